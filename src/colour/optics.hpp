@@ -1,0 +1,38 @@
+// The colour of fibres blended so finely that the eye cannot part them.
+#pragma once
+
+#include <span>
+#include <string_view>
+
+#include "colour/spectrum.hpp"
+#include "measure/complaint.hpp"
+
+namespace battwright::colour {
+
+// Additive functions of reflectance: f(R_mix) = sum w_i f(R_i) per band.
+enum class Optics { stearns_noechel, friele, kubelka_munk };
+
+struct OpticsModel {
+    Optics optics = Optics::stearns_noechel;
+    double m = 0.15;  // Stearns & Noechel (1944), for wool
+    double s = 0.26;  // Friele (1952), for wool, from memory
+};
+
+struct Portion {
+    double share = 0.0;  // any scale; shares are normalised to sum 1
+    Spectrum reflectance{};
+};
+
+// The blend's reflectance. Precondition: at least one portion with a positive share.
+Spectrum blend(std::span<const Portion> portions, const OpticsModel& model);
+// The additive function and its inverse for one band (for tests, fits and solvers that are linear in f).
+// Friele's is carried as K/S internally where exp() would underflow; these are the plain forms.
+double forward(double reflectance, const OpticsModel& model);
+double inverse(double f, const OpticsModel& model);
+
+std::string_view word_for(Optics optics);  // "stearns-noechel" ...
+measure::Expected<Optics> parse_optics(std::string_view text);
+std::string_view word_for(Light light);    // "D65" ...
+measure::Expected<Light> parse_light(std::string_view text);
+
+}  // namespace battwright::colour

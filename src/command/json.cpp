@@ -1,0 +1,84 @@
+#include <nlohmann/json.hpp>
+
+#include "command/report.hpp"
+
+namespace battwright::command {
+namespace {
+
+using nlohmann::ordered_json;
+
+std::string joined(const std::vector<std::string>& words) {
+    std::string text;
+    for (const auto& word : words) text += (text.empty() ? "" : "+") + word;
+    return text;
+}
+
+ordered_json components_of(const forecast::Forecast& f) {
+    ordered_json list = ordered_json::array();
+    for (const auto& line : f.components)
+        list.push_back({{"fibre", joined(line.fibres)},
+                        {"name", line.label},
+                        {"mass_g", line.grams},
+                        {"dry_mass_g", line.dry_grams},
+                        {"mass_pct", line.mass_pct},
+                        {"count_pct", line.count_pct},
+                        {"colour_srgb", colour::hex(line.srgb)}});
+    return list;
+}
+
+ordered_json kinds_of(const forecast::Forecast& f) {
+    ordered_json list = ordered_json::array();
+    for (const auto& line : f.kinds)
+        list.push_back({{"fibre", line.id},
+                        {"mass_pct", line.mass_pct},
+                        {"dry_mass_pct", line.dry_mass_pct},
+                        {"count_pct", line.count_pct}});
+    return list;
+}
+
+ordered_json findings_json(const forecast::Forecast& f) {
+    ordered_json list = ordered_json::array();
+    for (const auto& finding : f.findings)
+        list.push_back({{"code", finding.code},
+                        {"severity", staple::word_for(finding.severity)},
+                        {"text", finding.text},
+                        {"remedy", finding.remedy},
+                        {"basis", staple::word_for(finding.basis)},
+                        {"source", finding.source},
+                        {"components", finding.components}});
+    return list;
+}
+
+ordered_json colour_json(const forecast::Forecast& f) {
+    const auto& c = f.colour;
+    return {{"srgb", colour::hex(c.srgb)},
+            {"lab", {c.lab.l, c.lab.a, c.lab.b}},
+            {"xyz", {c.xyz.x, c.xyz.y, c.xyz.z}},
+            {"light", colour::word_for(f.light)},
+            {"optics", colour::word_for(f.optics.optics)}};
+}
+
+}  // namespace
+
+std::string forecast_json(const forecast::Forecast& f) {
+    ordered_json root;
+    root["name"] = f.recipe.name;
+    root["total_g"] = f.total_grams;
+    root["total_dry_g"] = f.total_dry_grams;
+    root["components"] = components_of(f);
+    root["kinds"] = kinds_of(f);
+    root["staple"] = {{"number_mean_mm", f.length.number_mean_mm},
+                      {"length_biased_mean_mm", f.length.length_biased_mean_mm},
+                      {"cv_pct", f.length.cv_pct},
+                      {"short_share_pct", f.length.short_share_pct},
+                      {"p95_mm", f.length.p95_mm}};
+    root["diameter"] = {{"mean_um", f.diameter.mean_um},
+                        {"cv_pct", f.diameter.cv_pct},
+                        {"over_30um_pct", f.diameter.over_30um_pct}};
+    root["fibre_tex"] = f.fibre_tex;
+    root["colour"] = colour_json(f);
+    root["findings"] = findings_json(f);
+    return root.dump(2) + "\n";
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,139 @@
+#include <algorithm>
+#include <cstdio>
+
+#include "command/report.hpp"
+
+namespace battwright::command {
+namespace {
+
+std::string number(double value, int decimals) {
+    char buffer[64];
+    std::snprintf(buffer, sizeof buffer, "%.*f", decimals, value);
+    return buffer;
+}
+
+// Columns of characters, not bytes: a name may hold accents.
+std::size_t width_of(const std::string& text) {
+    return static_cast<std::size_t>(
+        std::count_if(text.begin(), text.end(), [](char c) { return (c & '\xC0') != '\x80'; }));
+}
+std::string left(const std::string& text, std::size_t width) {
+    const std::size_t have = width_of(text);
+    return text + std::string(have < width ? width - have : 1, ' ');
+}
+std::string right(const std::string& text, std::size_t width) {
+    const std::size_t have = width_of(text);
+    return std::string(have < width ? width - have : 0, ' ') + text;
+}
+
+// Percentages to a tenth that still sum to 100.
+std::vector<double> tenths(std::vector<double> percents) { return measure::round_to_step(percents, 0.1); }
+
+std::string wrapped(const std::string& text, std::size_t indent) {
+    constexpr std::size_t columns = 92;
+    std::string result, line(indent, ' '), word;
+    const auto flush = [&] {
+        if (width_of(line) + width_of(word) + 1 > columns && width_of(line) > indent) {
+            result += line + "\n";
+            line = std::string(indent, ' ');
+        }
+        line += (width_of(line) > indent ? " " : "") + word;
+        word.clear();
+    };
+    for (const char c : text) {
+        if (c == ' ') flush();
+        else word += c;
+    }
+    flush();
+    return result + line + "\n";
+}
+
+std::string composition_text(const forecast::Forecast& f, const Units& units) {
+    std::size_t widest = 10;
+    std::vector<double> mass, count;
+    for (const auto& line : f.components) {
+        widest = std::max(widest, width_of(line.label));
+        mass.push_back(line.mass_pct);
+        count.push_back(line.count_pct);
+    }
+    mass = tenths(mass);
+    count = tenths(count);
+    std::string text = "  " + left("component", widest + 2) + right("weight", 10) + right("by weight", 12) +
+                       right("of fibres", 12) + "   colour\n";
+    for (std::size_t i = 0; i < f.components.size(); ++i) {
+        const auto& line = f.components[i];
+        text += "  " + left(line.label, widest + 2) + right(measure::print_mass(line.grams, units.mass), 10) +
+                right(number(mass[i], 1) + " %", 12) + right(number(count[i], 1) + " %", 12) + "   " +
+                colour::hex(line.srgb) + "\n";
+    }
+    return text + "  " + left("together", widest + 2) +
+           right(measure::print_mass(f.total_grams, units.mass), 10) + right("100.0 %", 12) +
+           right("100.0 %", 12) + "   " + colour::hex(f.colour.srgb) + "\n";
+}
+
+std::string kinds_text(const forecast::Forecast& f) {
+    std::vector<double> pct;
+    for (const auto& line : f.kinds) pct.push_back(line.mass_pct);
+    pct = tenths(pct);
+    std::string text;
+    for (std::size_t i = 0; i < f.kinds.size(); ++i)
+        text += (i ? ", " : "") + f.kinds[i].name + " " + number(pct[i], 1) + " %";
+    return text;
+}
+
+std::string staple_text(const forecast::Forecast& f, const Units& units) {
+    const auto length = [&](double mm) { return measure::print_length(mm, units.length); };
+    const auto& s = f.length;
+    return wrapped("mean length " + length(s.number_mean_mm) + " (as met in the yarn " +
+                       length(s.length_biased_mean_mm) + "), CV " + number(s.cv_pct, 0) + " %; " +
+                       number(s.short_share_pct, 1) + " % of the weight under " + length(25.0) +
+                       "; one fibre in twenty is longer than " + length(s.p95_mm),
+                   2) +
+           wrapped("mean diameter " + number(f.diameter.mean_um, 1) + " um, CV " +
+                       number(f.diameter.cv_pct, 0) + " %; " + number(f.diameter.over_30um_pct, 1) +
+                       " % of fibres over 30 um; one fibre " + number(f.fibre_tex, 3) + " tex on average",
+                   2) +
+           wrapped("drafting: hands about " + length(f.drafting.hands_apart_mm) +
+                       " apart; start with a twist angle near " +
+                       number(f.drafting.twist_angle_degrees, 0) + " degrees",
+                   2);
+}
+
+}  // namespace
+
+std::string findings_text(const forecast::Forecast& f) {
+    if (f.findings.empty()) return "  nothing to warn of\n";
+    std::string text;
+    for (const auto& finding : f.findings) {
+        const std::string basis = finding.basis == staple::Basis::published
+                                      ? finding.source
+                                      : std::string(staple::word_for(finding.basis));
+        text += wrapped(std::string(staple::word_for(finding.severity)) + " [" + finding.code + "] " +
+                            finding.text,
+                        2);
+        text += wrapped("-> " + finding.remedy + " (" + basis + ")", 6);
+    }
+    return text;
+}
+
+std::string forecast_text(const forecast::Forecast& f, const Units& units) {
+    std::string text = f.recipe.name + "\n";
+    text += wrapped(measure::print_mass(f.total_grams, units.mass) + " conditioned (" +
+                        measure::print_mass(f.total_dry_grams, units.mass) + " bone dry), on " +
+                        f.carder.name + ", " + std::to_string(f.recipe.carding.passes) +
+                        (f.recipe.carding.passes == 1 ? " pass" : " passes"),
+                    2);
+    text += "\nWhat goes in\n" + composition_text(f, units) + wrapped("kinds: " + kinds_text(f), 2);
+    text += "\nStaple\n" + staple_text(f, units);
+    text += "\nColour\n";
+    text += wrapped("fully blended " + colour::hex(f.colour.srgb) + ", L* " + number(f.colour.lab.l, 1) +
+                        " a* " + number(f.colour.lab.a, 1) + " b* " + number(f.colour.lab.b, 1) + " under " +
+                        std::string(colour::word_for(f.light)) + " by " +
+                        std::string(colour::word_for(f.optics.optics)),
+                    2);
+    for (const auto& note : f.left_out) text += wrapped("not in the model: " + note, 2);
+    text += "\nFindings\n" + findings_text(f);
+    return text;
+}
+
+}  // namespace battwright::command

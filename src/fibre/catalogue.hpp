@@ -1,0 +1,71 @@
+// The catalogue: what is known of each kind of fibre, with the source of every figure.
+#pragma once
+
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "measure/complaint.hpp"
+
+namespace battwright::fibre {
+
+enum class Family { wool, hair, silk, bast, cotton, regenerated, synthetic, sparkle, inclusion, unknown };
+// How it behaves on the drum: drafts as a fibre, or rides along as a lump among the fibres.
+enum class Form { fibre, nep, lock, film };
+
+// One kind of fibre. Lengths and diameters are number means; a CV is a fraction (0.25 = 25 %).
+struct Kind {
+    std::string id;    // "merino-fine": what a recipe writes
+    std::string name;  // "Merino, fine": what a person reads
+    Family family = Family::unknown;
+    Form form = Form::fibre;
+    double staple_mm = 0.0;       // mean fibre length as the spinner meets it
+    double staple_cv = 0.0;
+    double diameter_um = 0.0;     // film: width of the equal-area round fibre
+    double diameter_cv = 0.0;
+    double density_g_cm3 = 0.0;
+    double allowance_pct = 0.0;   // agreed moisture allowance, percent of dry mass
+    double lustre = 0.0;          // 0 matt .. 1 mirror
+    double slipperiness = 0.0;    // 0 grips .. 1 slides away
+    double crimp_per_cm = 0.0;    // waves per centimetre
+    double retention = 1.0;       // share expected to stay in the batt and yarn, by mass
+    std::string label_eu;         // generic name, Regulation (EU) No 1007/2011
+    std::string label_us;         // generic name, 16 CFR 300 and 303
+    std::vector<std::string> natural_colours;  // "#rrggbb", the first is the default
+    std::vector<std::string> also;             // other trade words a person may search for
+    std::map<std::string, std::string> sources;  // figure -> source, or "memory"
+};
+
+// Linear density of one fibre in tex: rho * pi/4 * d^2 * (1 + CVd^2) * 1e-3, d in um, rho in g/cm3.
+// (Mass per length of a round fibre; the spread term since mass goes with the mean of d^2.)
+double fibre_tex(double diameter_um, double diameter_cv, double density_g_cm3);
+
+// A word for a person: "wool", "hair", ... and back.
+std::string_view word_for(Family family);
+std::string_view word_for(Form form);
+
+class Catalogue {
+  public:
+    // Reads a catalogue file's text; `path` is only for complaints. Later kinds replace earlier of the same id.
+    static measure::Expected<Catalogue> from_text(std::string_view text, const std::string& path);
+    // The catalogue compiled into the program. It has been tested to read, so it cannot fail.
+    static const Catalogue& builtin();
+    // This catalogue with another laid on top (the user's own kinds win).
+    Catalogue with(const Catalogue& upper) const;
+
+    const Kind* find(std::string_view id) const;  // nullptr when unknown
+    const std::vector<Kind>& kinds() const { return kinds_; }
+    std::vector<std::string> ids() const;
+    // Kinds whose id, name, family or other words hold every word of `query`, best first; all for "".
+    std::vector<const Kind*> search(std::string_view query) const;
+
+  private:
+    std::vector<Kind> kinds_;
+};
+
+// The user's own catalogue file ($XDG_DATA_HOME/battwright/fibres.toml) laid over the built-in one. A missing
+// file is no error; a broken one is.
+measure::Expected<Catalogue> catalogue_for_user();
+
+}  // namespace battwright::fibre

@@ -1,0 +1,160 @@
+#include "forecast/forecast.hpp"
+
+#include <algorithm>
+#include <map>
+
+namespace battwright::forecast {
+namespace {
+
+using recipe::Strand;
+
+std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue) {
+    if (!component.name.empty()) return component.name;
+    std::string label;
+    for (const auto& content : component.content) {
+        const fibre::Kind* kind = catalogue.find(content.fibre);
+        if (!label.empty()) label += " / ";
+        label += kind != nullptr ? kind->name : content.fibre;
+    }
+    return label;
+}
+
+// Reflectances of the strands, each colour solved once: a palette is often shared by several kinds.
+std::vector<colour::Spectrum> reflectances_of(const std::vector<Strand>& strands) {
+    std::map<std::string, colour::Spectrum> known;
+    std::vector<colour::Spectrum> result;
+    result.reserve(strands.size());
+    for (const Strand& strand : strands) {
+        const std::string key = colour::hex(strand.colour);
+        auto found = known.find(key);
+        if (found == known.end()) found = known.emplace(key, colour::reflectance_of(strand.colour)).first;
+        result.push_back(found->second);
+    }
+    return result;
+}
+
+ComponentLine component_line(std::size_t index, const recipe::Component& component, const Forecast& f,
+                             const std::vector<colour::Spectrum>& reflectances,
+                             const fibre::Catalogue& catalogue) {
+    ComponentLine line;
+    line.label = label_of(component, catalogue);
+    for (const auto& content : component.content) line.fibres.push_back(content.fibre);
+    std::vector<colour::Portion> portions;
+    for (std::size_t i = 0; i < f.strands.size(); ++i) {
+        const Strand& strand = f.strands[i];
+        if (strand.component != index) continue;
+        line.grams += strand.grams;
+        line.dry_grams += strand.dry_grams;
+        line.mass_pct += 100.0 * strand.mass_share;
+        line.count_pct += 100.0 * strand.count_share;
+        portions.push_back({strand.mass_share, reflectances[i]});
+    }
+    line.reflectance = colour::blend(portions, f.optics);
+    line.srgb = colour::clipped(colour::encoded(seen(line.reflectance, f.light)));
+    return line;
+}
+
+std::vector<KindLine> kind_lines(const Forecast& f) {
+    std::map<std::string, KindLine> by_id;
+    for (const Strand& strand : f.strands) {
+        KindLine& line = by_id[strand.kind->id];
+        line.id = strand.kind->id;
+        line.name = strand.kind->name;
+        line.grams += strand.grams;
+        line.mass_pct += 100.0 * strand.mass_share;
+        line.dry_mass_pct += 100.0 * strand.dry_grams / f.total_dry_grams;
+        line.count_pct += 100.0 * strand.count_share;
+    }
+    std::vector<KindLine> lines;
+    for (auto& [id, line] : by_id) lines.push_back(std::move(line));
+    std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.grams > b.grams; });
+    return lines;
+}
+
+std::vector<LabelLine> label_lines(const std::vector<Strand>& strands) {
+    std::map<std::string, double> by_name;
+    for (const Strand& strand : strands) by_name[strand.kind->label_eu] += 100.0 * strand.mass_share;
+    std::vector<LabelLine> lines;
+    for (const auto& [name, pct] : by_name) lines.push_back({name, pct});
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const auto& a, const auto& b) { return a.mass_pct > b.mass_pct; });
+    return lines;
+}
+
+BlendColour blend_colour(const std::vector<Strand>& strands,
+                         const std::vector<colour::Spectrum>& reflectances,
+                         const colour::OpticsModel& optics, colour::Light light) {
+    std::vector<colour::Portion> portions;
+    portions.reserve(strands.size());
+    for (std::size_t i = 0; i < strands.size(); ++i)
+        portions.push_back({strands[i].mass_share, reflectances[i]});
+    BlendColour result;
+    result.reflectance = colour::blend(portions, optics);
+    result.xyz = colour::xyz(result.reflectance, light);
+    result.lab = colour::lab(result.xyz, colour::white(light));
+    result.srgb = colour::clipped(colour::encoded(seen(result.reflectance, light)));
+    return result;
+}
+
+std::vector<std::string> left_out_of(const std::vector<Strand>& strands) {
+    bool film = false, lustrous = false, lumps = false;
+    for (const Strand& strand : strands) {
+        film = film || strand.kind->form == fibre::Form::film;
+        lustrous = lustrous || strand.kind->lustre >= 0.6;
+        lumps = lumps || strand.kind->form == fibre::Form::nep || strand.kind->form == fibre::Form::lock;
+    }
+    std::vector<std::string> notes{"dyes that glow under daylight or ultraviolet are not modelled"};
+    if (film) notes.emplace_back("sparkle is coloured as a plain fibre: its flashes are not in the colour");
+    if (lustrous) notes.emplace_back("sheen is not in the colour: lustrous fibre looks lighter where it catches light");
+    if (lumps) notes.emplace_back("neps and locks stay visible as spots: the one blend colour counts them as mixed in");
+    return notes;
+}
+
+recipe::Carder carder_of(const recipe::Carding& carding) {
+    if (carding.own) return *carding.own;
+    const recipe::Carder* preset = recipe::find_carder(carding.carder);
+    return preset != nullptr ? *preset : recipe::carder_presets().front();
+}
+
+void fill_strands(Forecast& f, const std::vector<colour::Spectrum>& reflectances) {
+    for (const Strand& strand : f.strands) f.total_dry_grams += strand.dry_grams;
+    f.strand_colours.reserve(f.strands.size());
+    for (const auto& reflectance : reflectances) f.strand_colours.push_back(seen(reflectance, f.light));
+}
+
+}  // namespace
+
+colour::LinearRgb seen(const colour::Spectrum& reflectance, colour::Light light) {
+    return colour::linear(colour::clipped(colour::srgb_under(reflectance, light)));
+}
+
+measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& bench) {
+    const fibre::Catalogue& catalogue = *bench.catalogue;
+    if (auto checked = recipe::check(recipe, catalogue); !checked) return tl::unexpected(checked.error());
+    auto masses = recipe::masses_of(recipe);
+    if (!masses) return tl::unexpected(masses.error());
+
+    Forecast f;
+    f.recipe = recipe;
+    f.carder = carder_of(recipe.carding);
+    f.light = bench.light;
+    f.optics = bench.optics;
+    f.total_grams = masses->total_grams;
+    f.strands = recipe::strands_of(recipe, *masses, catalogue);
+    const auto reflectances = reflectances_of(f.strands);
+    fill_strands(f, reflectances);
+    for (std::size_t i = 0; i < recipe.components.size(); ++i)
+        f.components.push_back(component_line(i, recipe.components[i], f, reflectances, catalogue));
+    f.kinds = kind_lines(f);
+    f.labels = label_lines(f.strands);
+    f.length = staple::summarise_lengths(f.strands);
+    f.diameter = staple::summarise_diameters(f.strands);
+    f.drafting = staple::drafting_of(f.strands);
+    f.fibre_tex = staple::mean_fibre_tex(f.strands);
+    f.colour = blend_colour(f.strands, reflectances, f.optics, f.light);
+    f.findings = staple::findings_of(recipe, f.strands, f.carder);
+    f.left_out = left_out_of(f.strands);
+    return f;
+}
+
+}  // namespace battwright::forecast

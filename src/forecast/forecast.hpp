@@ -1,0 +1,73 @@
+// The front door: everything the tool knows about a batt before it is carded, as one value.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "colour/optics.hpp"
+#include "colour/spaces.hpp"
+#include "fibre/catalogue.hpp"
+#include "recipe/composition.hpp"
+#include "recipe/recipe.hpp"
+#include "staple/distribution.hpp"
+#include "staple/findings.hpp"
+
+namespace battwright::forecast {
+
+// Everything outside the recipe that a forecast depends on.
+struct Bench {
+    const fibre::Catalogue* catalogue = nullptr;  // must outlive the forecast
+    colour::Light light = colour::Light::d65;
+    colour::OpticsModel optics;
+};
+
+struct ComponentLine {
+    std::string label;  // the user's name, else the kinds' names
+    std::vector<std::string> fibres;
+    double grams = 0.0, dry_grams = 0.0;
+    double mass_pct = 0.0, count_pct = 0.0;
+    colour::Spectrum reflectance{};  // of the component carded by itself
+    colour::Srgb srgb;               // as seen under the light, clipped
+};
+struct KindLine {
+    std::string id, name;
+    double grams = 0.0, mass_pct = 0.0, dry_mass_pct = 0.0, count_pct = 0.0;
+};
+struct LabelLine {
+    std::string name;  // EU generic name
+    double mass_pct = 0.0;
+};
+struct BlendColour {
+    colour::Spectrum reflectance{};
+    colour::Xyz xyz;   // under the light
+    colour::Lab lab;   // against the light's white
+    colour::Srgb srgb;  // adapted to D65 for the screen, clipped
+};
+
+struct Forecast {
+    recipe::Recipe recipe;
+    recipe::Carder carder;
+    colour::Light light = colour::Light::d65;
+    colour::OpticsModel optics;
+    double total_grams = 0.0, total_dry_grams = 0.0;
+    std::vector<recipe::Strand> strands;
+    std::vector<colour::LinearRgb> strand_colours;  // seen under the light, linear, same order as strands
+    std::vector<ComponentLine> components;
+    std::vector<KindLine> kinds;    // most first
+    std::vector<LabelLine> labels;  // most first
+    staple::LengthSummary length;
+    staple::DiameterSummary diameter;
+    staple::Drafting drafting;
+    double fibre_tex = 0.0;
+    BlendColour colour;
+    std::vector<staple::Finding> findings;
+    std::vector<std::string> left_out;  // what the colour model does not know of this batt
+};
+
+// Fails only when the recipe's amounts do not close or a fibre is unknown (see recipe::check).
+measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& bench);
+
+// A reflectance seen under a light and adapted to the screen's D65 white (Bradford), linear, clipped to 0..1.
+colour::LinearRgb seen(const colour::Spectrum& reflectance, colour::Light light);
+
+}  // namespace battwright::forecast

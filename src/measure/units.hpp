@@ -1,0 +1,65 @@
+// Units at the edge: what people write and read. Inside the engine all is grams, metres, millimetres.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "measure/complaint.hpp"
+
+namespace battwright::measure {
+
+// Exact by the international yard and pound agreement of 1959.
+inline constexpr double grams_per_pound = 453.59237;
+inline constexpr double grams_per_ounce = grams_per_pound / 16.0;
+inline constexpr double metres_per_yard = 0.9144;
+inline constexpr double millimetres_per_inch = 25.4;
+
+enum class MassUnit { gram, kilogram, ounce, pound };
+enum class YarnLengthUnit { metre, yard };
+enum class LengthUnit { millimetre, centimetre, inch };
+
+// A number as the user wrote it, with the unit it was written in, so that it can be written back.
+struct Mass {
+    double grams = 0.0;
+    MassUnit unit = MassUnit::gram;
+};
+struct Length {
+    double millimetres = 0.0;
+    LengthUnit unit = LengthUnit::millimetre;
+};
+
+// "28g", "3.5 oz", "3 1/2 oz", "1/2 lb", "0.1 kg". A bare number is an error that asks for a unit. A decimal
+// comma is an error that says to use a point. Not finite, or negative: an error. Zero is let through here.
+Expected<Mass> parse_mass(std::string_view text);
+// "95 mm", "9.5 cm", "3 3/4 in", "4\"".
+Expected<Length> parse_length(std::string_view text);
+// Metres from "400 m", "437 yd", "437 yards".
+Expected<double> parse_yarn_length_metres(std::string_view text);
+// Percent (0..100 and beyond: the caller judges) from "60 %", "60%", "60 percent".
+Expected<double> parse_percent(std::string_view text);
+// A count of parts from "3", "1.5", "2 parts", "1/3".
+Expected<double> parse_parts(std::string_view text);
+
+// Sensible precision for a person: "28 g", "3.5 g", "1.25 oz". Never "-0".
+std::string print_mass(double grams, MassUnit unit);
+std::string print_length(double millimetres, LengthUnit unit);
+std::string print_yarn_length(double metres, YarnLengthUnit unit);
+std::string print_percent(double percent);
+// The shortest text that parses back to the same value in that unit, for files: "42 g", "3.5 oz".
+std::string write_mass(const Mass& mass);
+std::string write_length(const Length& length);
+std::string write_percent(double percent);
+// The shortest decimal that reads back to the same double, with no exponent for everyday sizes.
+std::string write_number(double value);
+
+double grams_from(double value, MassUnit unit);
+double in_unit(double grams, MassUnit unit);
+
+// Rounds each weight to a multiple of `step` so that the rounded weights sum to the total rounded to the
+// step (largest-remainder method, Hamilton 1792; ties to the earlier entry). Units: any, the same for all.
+// Precondition: step > 0, values >= 0.
+std::vector<double> round_to_step(std::span<const double> values, double step);
+
+}  // namespace battwright::measure

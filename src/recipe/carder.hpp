@@ -1,0 +1,25 @@
+// The machine a batt is made on.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace battwright::recipe {
+
+// A drum carder. Loads are in grams of clean fibre (common practice, no source).
+struct Carder {
+    std::string id;
+    std::string name;
+    double drum_circumference_mm = 0.0;
+    double width_mm = 0.0;
+    double teeth_per_square_inch = 0.0;
+    double load_low_grams = 0.0;   // a thin, easy batt
+    double load_high_grams = 0.0;  // fibre reaches the tips of the teeth
+};
+
+// Four generic presets: "table-small", "table-standard", "table-wide", "fine-cloth".
+const std::vector<Carder>& carder_presets();
+const Carder* find_carder(std::string_view id);  // nullptr when unknown
+
+}  // namespace battwright::recipe

@@ -1,0 +1,38 @@
+// What a recipe weighs out to, and the flat list of strands every model works on.
+#pragma once
+
+#include <vector>
+
+#include "fibre/catalogue.hpp"
+#include "recipe/recipe.hpp"
+
+namespace battwright::recipe {
+
+struct Masses {
+    double total_grams = 0.0;
+    std::vector<double> grams;  // one per component, conditioned mass
+};
+
+// Fixed weights first, percentages of the total, parts share what is left. Without a total it is found from the
+// weights and percentages (weights / (1 - percents)); only parts and no total is a complaint, as is any sum that
+// does not close within 0.05 % (or 0.01 g). The complaint's `where` names the components that disagree.
+measure::Expected<Masses> masses_of(const Recipe& recipe);
+
+// One kind in one colour within one component: the smallest thing the models see.
+struct Strand {
+    std::size_t component = 0;
+    const fibre::Kind* kind = nullptr;
+    double grams = 0.0;       // conditioned
+    double dry_grams = 0.0;   // grams / (1 + allowance)
+    double mass_share = 0.0;  // of the batt, 0..1
+    double staple_mm = 0.0, staple_cv = 0.0;
+    double diameter_um = 0.0, diameter_cv = 0.0;
+    double tex = 0.0;         // of one fibre
+    double count_share = 0.0;  // of the number of fibres, 0..1: N ~ w / (T L)
+    colour::Srgb colour;
+};
+
+// Precondition: the recipe has passed check(). The kinds point into `catalogue`.
+std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses, const fibre::Catalogue& catalogue);
+
+}  // namespace battwright::recipe

@@ -1,0 +1,34 @@
+// Recipe files: TOML, read with full checking, written so that a person can read them.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "fibre/catalogue.hpp"
+#include "measure/complaint.hpp"
+#include "recipe/recipe.hpp"
+
+namespace battwright::recipe {
+
+// Files longer than this are refused before parsing (1 MiB).
+inline constexpr std::size_t longest_file_bytes = 1u << 20;
+
+// A recipe from TOML text, checked whole: keys, values, fibres, sums. The first fault found is the complaint,
+// with line and column. `path` is only for complaints.
+measure::Expected<Recipe> read_text(std::string_view text, const std::string& path,
+                                    const fibre::Catalogue& catalogue);
+measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue);
+
+// The recipe as TOML. read_text(write_text(r)) gives r again.
+std::string write_text(const Recipe& recipe);
+// Writes beside the target, flushes to disk, then renames: the old file or the new one, never half.
+measure::Expected<void> write_file(const Recipe& recipe, const std::filesystem::path& path);
+// True when the text holds comments, which a save would lose (the library drops them).
+bool has_comments(std::string_view text);
+
+// The same checks on a recipe built in memory (a field name stands for the line).
+measure::Expected<void> check(const Recipe& recipe, const fibre::Catalogue& catalogue);
+
+}  // namespace battwright::recipe

@@ -1,0 +1,78 @@
+// The batt as a person writes it down.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "colour/spectrum.hpp"
+#include "measure/units.hpp"
+#include "recipe/carder.hpp"
+
+namespace battwright::recipe {
+
+struct Percent {
+    double value = 0.0;
+};
+struct Parts {
+    double value = 0.0;
+};
+// How much of a component: a fixed weight, a percentage of the total, or parts of what is left.
+using Amount = std::variant<measure::Mass, Percent, Parts>;
+
+// One colour of a component; shares of a component's tints sum to 100.
+struct Tint {
+    colour::Srgb colour;
+    double share_pct = 100.0;
+};
+// One kind in a component; a plain component has one at 100 %.
+struct Content {
+    std::string fibre;  // catalogue id
+    double share_pct = 100.0;
+};
+
+struct Component {
+    std::string name;              // the user's own name for it; may be empty
+    std::vector<Content> content;  // never empty in a checked recipe
+    std::vector<Tint> palette;     // empty: the kinds' natural colours
+    Amount amount = Parts{1.0};
+    std::optional<measure::Length> staple;    // the tag's own figure beats the catalogue
+    std::optional<double> diameter_um;        // same
+    int add_on_pass = 1;                      // 1 = first; `last_pass` = whatever pass is the last
+    std::string notes;
+};
+inline constexpr int last_pass = 0;
+
+struct Carding {
+    std::string carder = "table-standard";  // a preset's id; empty when `own` is set
+    std::optional<Carder> own;              // a carder written out in the recipe
+    int passes = 3;
+    int strips = 4;
+};
+
+enum class Preparation { woollen, semi_woollen, worsted };
+enum class ThicknessIn { wpi, tex, class_name };
+struct Thickness {
+    ThicknessIn in = ThicknessIn::wpi;
+    double value = 12.0;     // wraps per inch or tex
+    std::string class_name;  // when `in` is class_name: "lace" ... "jumbo"
+};
+struct Spinning {
+    Preparation preparation = Preparation::woollen;
+    int plies = 2;
+    Thickness thickness;
+};
+
+struct Recipe {
+    std::string name;
+    std::string notes;
+    std::optional<measure::Mass> total;
+    std::vector<Component> components;
+    Carding carding;
+    Spinning spinning;
+    bool carding_written = false;   // the file has the table, so writing keeps it
+    bool spinning_written = false;
+};
+
+}  // namespace battwright::recipe

@@ -1,0 +1,99 @@
+#!/usr/bin/env bash
+# Builds and runs every check: tests, tests under the sanitisers, a minute of fuzzing, layout and lint.
+# Ends with "N passed, N failed" and fails when anything did. Folders: build (release), build-sanitised, build-fuzz.
+set -uo pipefail
+cd "$(dirname "$0")/.."
+passed=0
+failed=0
+log=$(mktemp -d)
+trap 'rm -rf "$log"; [ -z "${xvfb:-}" ] || kill "$xvfb" 2>/dev/null' EXIT
+
+# check NAME COMMAND...: one thing that passes or fails, quiet when it passes.
+check() {
+    local name=$1
+    shift
+    if "$@" >"$log/out" 2>&1; then
+        passed=$((passed + 1))
+        echo "ok      $name"
+    else
+        failed=$((failed + 1))
+        echo "FAILED  $name"
+        tail -n 60 "$log/out"
+    fi
+}
+
+# doctests DIR: every test program of a build, each case counted.
+doctests() {
+    local program line
+    for program in "$1"/tests/test_* "$1"/test_*; do
+        [ -x "$program" ] && [ -f "$program" ] || continue
+        "$program" >"$log/out" 2>&1
+        local code=$?
+        line=$(grep -a '\[doctest\] test cases:' "$log/out" | tail -n 1)
+        if [ -z "$line" ]; then
+            failed=$((failed + 1))
+            echo "FAILED  $program ended with code $code before its summary"
+            tail -n 60 "$log/out"
+            continue
+        fi
+        local good bad
+        good=$(sed -E 's/.*\| *([0-9]+) passed.*/\1/' <<<"$line")
+        bad=$(sed -E 's/.*\| *([0-9]+) failed.*/\1/' <<<"$line")
+        [ "$code" -ne 0 ] && [ "$bad" -eq 0 ] && bad=1
+        passed=$((passed + good))
+        failed=$((failed + bad))
+        if [ "$bad" -gt 0 ]; then
+            echo "FAILED  $program"
+            tail -n 100 "$log/out"
+        else
+            echo "ok      $program: $good cases"
+        fi
+    done
+}
+
+display() {
+    [ -n "${DISPLAY:-}" ] && return
+    local n=90
+    while [ -e "/tmp/.X$n-lock" ]; do n=$((n + 1)); done
+    Xvfb ":$n" -screen 0 1920x1200x24 >/dev/null 2>&1 &
+    xvfb=$!
+    export DISPLAY=":$n"
+    for _ in $(seq 50); do [ -e "/tmp/.X11-unix/X$n" ] && break; sleep 0.1; done
+}
+
+build() {  # DIR OPTIONS...
+    local dir=$1
+    shift
+    cmake -S . -B "$dir" -G Ninja "$@" && cmake --build "$dir"
+}
+
+fuzz() {
+    local corpus="$log/corpus"
+    mkdir -p "$corpus"
+    cp blends/*.toml tests/recipe/broken/*.toml "$corpus"
+    build build-fuzz -DCMAKE_CXX_COMPILER=clang++ -DBATTWRIGHT_FUZZ=ON -DBATTWRIGHT_WINDOW=OFF -DCMAKE_BUILD_TYPE=RelWithDebInfo &&
+        build-fuzz/fuzz_recipe -max_total_time=60 -timeout=5 -rss_limit_mb=2048 -max_len=8192 \
+            -artifact_prefix="$log/" "$corpus"
+}
+
+lint() {
+    git ls-files 'src/*.cpp' | xargs -P "$(nproc)" -n 4 clang-tidy -p build --quiet
+}
+
+layout() {
+    git ls-files '*.cpp' '*.hpp' | xargs clang-format --dry-run --Werror
+}
+
+check "build (release)" build build -DCMAKE_BUILD_TYPE=Release
+display
+doctests build
+check "build (sanitised)" build build-sanitised -DBATTWRIGHT_SANITISE=ON -DCMAKE_BUILD_TYPE=RelWithDebInfo
+export ASAN_OPTIONS=detect_leaks=1:abort_on_error=1 UBSAN_OPTIONS=print_stacktrace=1
+export LSAN_OPTIONS="suppressions=$PWD/tests/leaks-of-drivers.txt:print_suppressions=0"
+BATTWRIGHT_SANITISED=1 doctests build-sanitised
+check "fuzz: a minute of broken recipes" fuzz
+check "layout (clang-format)" layout
+check "lint (clang-tidy)" lint
+
+echo "$passed passed, $failed failed"
+[ "$failed" -eq 0 ]

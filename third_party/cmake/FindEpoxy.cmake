@@ -1,0 +1,10 @@
+find_path(Epoxy_INCLUDE_DIR epoxy/gl.h)
+find_library(Epoxy_LIBRARY epoxy)
+include(FindPackageHandleStandardArgs)
+find_package_handle_standard_args(Epoxy REQUIRED_VARS Epoxy_LIBRARY Epoxy_INCLUDE_DIR)
+if(Epoxy_FOUND AND NOT TARGET epoxy::epoxy)
+  add_library(epoxy::epoxy UNKNOWN IMPORTED)
+  set_target_properties(epoxy::epoxy PROPERTIES IMPORTED_LOCATION ${Epoxy_LIBRARY}
+                        INTERFACE_INCLUDE_DIRECTORIES ${Epoxy_INCLUDE_DIR})
+endif()
+mark_as_advanced(Epoxy_INCLUDE_DIR Epoxy_LIBRARY)

@@ -1,0 +1,10 @@
+find_path(Lcms2_INCLUDE_DIR lcms2.h)
+find_library(Lcms2_LIBRARY lcms2)
+include(FindPackageHandleStandardArgs)
+find_package_handle_standard_args(Lcms2 REQUIRED_VARS Lcms2_LIBRARY Lcms2_INCLUDE_DIR)
+if(Lcms2_FOUND AND NOT TARGET lcms2::lcms2)
+  add_library(lcms2::lcms2 UNKNOWN IMPORTED)
+  set_target_properties(lcms2::lcms2 PROPERTIES IMPORTED_LOCATION ${Lcms2_LIBRARY}
+                        INTERFACE_INCLUDE_DIRECTORIES ${Lcms2_INCLUDE_DIR})
+endif()
+mark_as_advanced(Lcms2_INCLUDE_DIR Lcms2_LIBRARY)

@@ -1,0 +1,10 @@
+find_path(Stb_INCLUDE_DIR stb/stb_image.h)
+find_library(Stb_LIBRARY stb)
+include(FindPackageHandleStandardArgs)
+find_package_handle_standard_args(Stb REQUIRED_VARS Stb_LIBRARY Stb_INCLUDE_DIR)
+if(Stb_FOUND AND NOT TARGET stb::stb)
+  add_library(stb::stb UNKNOWN IMPORTED)
+  set_target_properties(stb::stb PROPERTIES IMPORTED_LOCATION ${Stb_LIBRARY}
+                        INTERFACE_INCLUDE_DIRECTORIES ${Stb_INCLUDE_DIR})
+endif()
+mark_as_advanced(Stb_INCLUDE_DIR Stb_LIBRARY)
