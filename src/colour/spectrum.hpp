@@ -40,7 +40,13 @@ struct Observer {
 const Observer& observer_1931();
 const Spectrum& power(Light light);
 
-// White point of a light: XYZ of the perfect reflector over our grid, Y = 100.
+// XYZ that a reflectance of 1 in one band alone gives under the light: observer times power, scaled so that
+// y sums to 100 over our grid (CIE 15, tristimulus values of object colours).
+const Observer& weights(Light light);
+
+// White point of a light: XYZ of the perfect reflector over our grid, Y = 100. The grid stops at 730 nm,
+// where the observer has all but gone: D65 comes out at x, y = 0.31270, 0.32903 (0.31272, 0.32903 up to 780
+// nm).
 Xyz white(Light light);
 // XYZ of a reflectance under a light: sum over bands, normalised so that a perfect white has Y = 100.
 Xyz xyz(const Spectrum& reflectance, Light light);

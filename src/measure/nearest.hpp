@@ -15,5 +15,7 @@ std::vector<std::string> nearest_words(std::string_view word, const std::vector<
 
 // "did you mean a, b or c?", or "" when nothing is near.
 std::string did_you_mean(std::string_view word, const std::vector<std::string>& known);
+// The same question about words already chosen.
+std::string ask_for(const std::vector<std::string>& words);
 
 }  // namespace battwright::measure

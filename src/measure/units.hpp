@@ -30,13 +30,25 @@ struct Length {
     LengthUnit unit = LengthUnit::millimetre;
 };
 
-// "28g", "3.5 oz", "3 1/2 oz", "1/2 lb", "0.1 kg". A bare number is an error that asks for a unit. A decimal
-// comma is an error that says to use a point. Not finite, or negative: an error. Zero is let through here.
+// A number and whatever stands after it: "12 wpi" is 12 and "wpi". The unit may be empty.
+struct Quantity {
+    double value = 0.0;
+    std::string unit;
+};
+// For quantities that have no function of their own below; `noun` ("thickness") and `example` ("12 wpi") are
+// for the complaints. The same rules as for weights: fractions are read, a decimal comma is explained.
+Expected<Quantity> parse_quantity(std::string_view text, std::string_view noun, std::string_view example);
+
+// "28g", "3.5 oz", "3 1/2 oz", "1/2 lb", "0.1 kg", and the one-character fractions. A bare number is an error
+// that asks for a unit. A decimal comma is an error that says to use a point. Not finite, or negative: an
+// error. Zero is let through here.
 Expected<Mass> parse_mass(std::string_view text);
 // "95 mm", "9.5 cm", "3 3/4 in", "4\"".
 Expected<Length> parse_length(std::string_view text);
 // Metres from "400 m", "437 yd", "437 yards".
 Expected<double> parse_yarn_length_metres(std::string_view text);
+// Micrometres from "21 um", "21.5 micron".
+Expected<double> parse_diameter_micrometres(std::string_view text);
 // Percent (0..100 and beyond: the caller judges) from "60 %", "60%", "60 percent".
 Expected<double> parse_percent(std::string_view text);
 // A count of parts from "3", "1.5", "2 parts", "1/3".
@@ -47,15 +59,19 @@ std::string print_mass(double grams, MassUnit unit);
 std::string print_length(double millimetres, LengthUnit unit);
 std::string print_yarn_length(double metres, YarnLengthUnit unit);
 std::string print_percent(double percent);
-// The shortest text that parses back to the same value in that unit, for files: "42 g", "3.5 oz".
+// The shortest text that parses back to the same value in that unit, for files: "42 g", "3.5 oz". A weight
+// that no number of that unit gives exactly (one computed elsewhere) is written to the nearest, within 1 part
+// in 1e15.
 std::string write_mass(const Mass& mass);
 std::string write_length(const Length& length);
 std::string write_percent(double percent);
+std::string write_diameter(double micrometres);
 // The shortest decimal that reads back to the same double, with no exponent for everyday sizes.
 std::string write_number(double value);
 
 double grams_from(double value, MassUnit unit);
 double in_unit(double grams, MassUnit unit);
+double millimetres_from(double value, LengthUnit unit);
 
 // Rounds each weight to a multiple of `step` so that the rounded weights sum to the total rounded to the
 // step (largest-remainder method, Hamilton 1792; ties to the earlier entry). Units: any, the same for all.
