@@ -7,7 +7,9 @@
 
 namespace battwright::recipe {
 
-// A drum carder. Loads are in grams of clean fibre (common practice, no source).
+// A drum carder. In a recipe: a preset's id, or { name (may be left out), drum_circumference = "560 mm",
+// width = "200 mm", clothing = 72 (teeth per square inch), load = "40-80 g" (least and most, one text). Loads
+// are in grams of clean fibre (common practice, no source).
 struct Carder {
     std::string id;
     std::string name;

@@ -13,9 +13,10 @@ struct Masses {
     std::vector<double> grams;  // one per component, conditioned mass
 };
 
-// Fixed weights first, percentages of the total, parts share what is left. Without a total it is found from the
-// weights and percentages (weights / (1 - percents)); only parts and no total is a complaint, as is any sum that
-// does not close within 0.05 % (or 0.01 g). The complaint's `where` names the components that disagree.
+// Fixed weights first, percentages of the total, parts share what is left. Without a total it is found from
+// the weights and percentages (weights / (1 - percents)); only parts and no total is a complaint, as is any
+// sum that does not close within 0.05 % (or 0.01 g). The complaint's `where` names the components that
+// disagree.
 measure::Expected<Masses> masses_of(const Recipe& recipe);
 
 // One kind in one colour within one component: the smallest thing the models see.
@@ -27,7 +28,7 @@ struct Strand {
     double mass_share = 0.0;  // of the batt, 0..1
     double staple_mm = 0.0, staple_cv = 0.0;
     double diameter_um = 0.0, diameter_cv = 0.0;
-    double tex = 0.0;         // of one fibre
+    double tex = 0.0;          // of one fibre
     double count_share = 0.0;  // of the number of fibres, 0..1: N ~ w / (T L)
     colour::Srgb colour;
 };

@@ -21,7 +21,9 @@ measure::Expected<Recipe> read_text(std::string_view text, const std::string& pa
                                     const fibre::Catalogue& catalogue);
 measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue);
 
-// The recipe as TOML. read_text(write_text(r)) gives r again.
+// The recipe as TOML. read_text(write_text(r)) gives r again: weights and lengths in the unit they were
+// written in, colours to 8 bits a channel, a written-out carder in millimetres and grams. Precondition: r
+// passes check().
 std::string write_text(const Recipe& recipe);
 // Writes beside the target, flushes to disk, then renames: the old file or the new one, never half.
 measure::Expected<void> write_file(const Recipe& recipe, const std::filesystem::path& path);

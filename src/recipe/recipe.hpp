@@ -37,9 +37,9 @@ struct Component {
     std::vector<Content> content;  // never empty in a checked recipe
     std::vector<Tint> palette;     // empty: the kinds' natural colours
     Amount amount = Parts{1.0};
-    std::optional<measure::Length> staple;    // the tag's own figure beats the catalogue
-    std::optional<double> diameter_um;        // same
-    int add_on_pass = 1;                      // 1 = first; `last_pass` = whatever pass is the last
+    std::optional<measure::Length> staple;  // the tag's own figure beats the catalogue
+    std::optional<double> diameter_um;      // same
+    int add_on_pass = 1;                    // 1 = first; `last_pass` = whatever pass is the last
     std::string notes;
 };
 inline constexpr int last_pass = 0;
@@ -71,7 +71,7 @@ struct Recipe {
     std::vector<Component> components;
     Carding carding;
     Spinning spinning;
-    bool carding_written = false;   // the file has the table, so writing keeps it
+    bool carding_written = false;  // the file has the table, so writing keeps it
     bool spinning_written = false;
 };
 

@@ -1,0 +1,39 @@
+// Inside this room: the pieces of check().
+#pragma once
+
+#include <string>
+
+#include "recipe/fault.hpp"
+
+namespace battwright::recipe {
+
+struct Range {
+    double low = 0.0;
+    double high = 0.0;
+};
+
+// "the weight", how small and large it may be, and how a value of it is printed.
+struct Figure {
+    std::string noun;
+    Range range;
+    std::string (*print)(double) = nullptr;
+};
+
+// Not finite, zero, negative, too small or too large.
+Suspicion outside(double value, const Figure& figure, const std::string& field);
+// Not UTF-8, control characters, too long, blank. Notes may have line breaks and tabs; an empty text passes.
+Suspicion bad_text(const std::string& text, bool notes, const std::string& field);
+
+std::string print_plain(double value);
+std::string print_percentage(double value);
+std::string print_micrometres(double value);
+std::string print_millimetres(double value);
+std::string print_weight(double grams);
+
+// Wide enough for any hand carder, narrow enough to catch a slipped decimal point.
+inline constexpr Range weight_grams{0.01, 5000.0};
+
+// Everything about one component but its duplicates.
+Suspicion bad_component(const Recipe& recipe, std::size_t index, const fibre::Catalogue& catalogue);
+
+}  // namespace battwright::recipe

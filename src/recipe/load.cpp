@@ -1,0 +1,49 @@
+#include "recipe/load.hpp"
+
+#include "measure/units.hpp"
+
+namespace battwright::recipe {
+namespace {
+
+// Where the low end stops and the high end starts.
+struct Split {
+    std::size_t at = std::string_view::npos;
+    std::size_t length = 0;
+};
+
+Split split_of(std::string_view text) {
+    for (const std::string_view mark : {"\u2013", "\u2014", " to ", "-"}) {
+        const std::size_t at = text.find(mark);
+        if (at != std::string_view::npos) return {at, mark.size()};
+    }
+    return {};
+}
+
+}  // namespace
+
+measure::Expected<Load> parse_load(std::string_view text) {
+    const Split split = split_of(text);
+    if (split.at == std::string_view::npos) {
+        return tl::make_unexpected(
+            measure::Complaint{"the load " + measure::quoted(text) + " is not a range",
+                               "write the least and the most, as in load = \"40-80 g\""});
+    }
+    std::string low(text.substr(0, split.at));
+    const std::string high(text.substr(split.at + split.length));
+    const auto end = measure::parse_quantity(high, "load", "40-80 g");
+    const auto start = measure::parse_quantity(low, "load", "40-80 g");
+    if (!start) return tl::make_unexpected(start.error());
+    if (!end) return tl::make_unexpected(end.error());
+    if (start->unit.empty()) low += ' ' + end->unit;
+    const auto low_mass = measure::parse_mass(low);
+    const auto high_mass = measure::parse_mass(high);
+    if (!low_mass) return tl::make_unexpected(low_mass.error());
+    if (!high_mass) return tl::make_unexpected(high_mass.error());
+    return Load{low_mass->grams, high_mass->grams};
+}
+
+std::string write_load(const Load& load) {
+    return measure::write_number(load.low_grams) + '-' + measure::write_number(load.high_grams) + " g";
+}
+
+}  // namespace battwright::recipe

@@ -1,0 +1,209 @@
+// A recipe out of a parsed TOML document.
+#include "recipe/read.hpp"
+
+#include <algorithm>
+
+#include "colour/spaces.hpp"
+#include "measure/nearest.hpp"
+#include "recipe/thickness.hpp"
+
+namespace battwright::recipe {
+namespace {
+
+constexpr int this_format = 1;
+
+// Line ends of other systems, within a text of several lines.
+std::string with_plain_line_ends(const std::string& text) {
+    std::string result;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n') continue;
+        result += text[i];
+    }
+    return result;
+}
+
+void read_notes(Reader& reader, const toml::table& table, const std::string& field, std::string& notes) {
+    if (const auto text = reader.text(table, "notes", field)) notes = with_plain_line_ends(*text);
+}
+
+void read_format(Reader& reader, const toml::table& root) {
+    if (root.get("format") == nullptr) {
+        reader.missing(root, "the recipe does not say its format", "make format = 1 the first line");
+        return;
+    }
+    const auto format = reader.whole_number(root, "format", "format");
+    if (!format || *format == this_format) return;
+    reader.complain(*root.get("format"),
+                    "format " + std::to_string(*format) + " is not one this program reads",
+                    *format > this_format ? "use a newer program, or write format = 1" : "write format = 1");
+}
+
+std::optional<double> read_share(Reader& reader, const toml::table& table, const std::string& field) {
+    if (table.get("share") == nullptr) {
+        reader.missing(table, "the entry has no share", "add one, as in share = \"70 %\"");
+    }
+    return reader.parsed(table, "share", field, "share = \"60 %\"", measure::parse_percent);
+}
+
+void read_content(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+    const std::string mend = "write blend = [ { fibre = \"polwarth\", share = \"70 %\" }, ... ]";
+    if (table.get("fibre") != nullptr && table.get("blend") != nullptr) {
+        reader.complain(*table.get("blend"), "the component has both a fibre and a blend",
+                        "keep one of the two");
+    }
+    if (table.get("fibre") == nullptr && table.get("blend") == nullptr) {
+        reader.missing(table, "the component has no fibre", "add one, as in fibre = \"corriedale\"");
+    }
+    if (const auto fibre = reader.text(table, "fibre", component_field(index, "fibre"))) {
+        component.content.push_back({*fibre, 100.0});
+    }
+    const std::string list = component_field(index, "blend");
+    const toml::array* blend = reader.tables(table, "blend", list, mend);
+    if (blend == nullptr) return;
+    for (std::size_t i = 0; i < blend->size(); ++i) {
+        const toml::table* entry = (*blend)[i].as_table();
+        if (entry == nullptr) continue;
+        const std::string field = list + ' ' + std::to_string(i + 1);
+        reader.place(field, *entry);
+        reader.only(*entry, "the blend", {"fibre", "share"});
+        if (entry->get("fibre") == nullptr) reader.missing(*entry, "the entry has no fibre", mend);
+        const auto fibre = reader.text(*entry, "fibre", field + " fibre");
+        const auto share = read_share(reader, *entry, field + " share");
+        component.content.push_back({fibre.value_or(""), share.value_or(0.0)});
+    }
+}
+
+std::optional<colour::Srgb> read_colour(Reader& reader, const toml::table& table, const std::string& field) {
+    return reader.parsed(table, "colour", field, "colour = \"#2f5d50\"", colour::parse_hex);
+}
+
+void read_palette(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+    const std::string mend = "write colours = [ { colour = \"#b08d3c\", share = \"70 %\" }, ... ]";
+    if (table.get("colour") != nullptr && table.get("colours") != nullptr) {
+        reader.complain(*table.get("colours"), "the component has both a colour and colours",
+                        "keep one of the two");
+    }
+    if (const auto colour = read_colour(reader, table, component_field(index, "colour"))) {
+        component.palette.push_back({*colour, 100.0});
+    }
+    const std::string list = component_field(index, "colours");
+    const toml::array* colours = reader.tables(table, "colours", list, mend);
+    if (colours == nullptr) return;
+    for (std::size_t i = 0; i < colours->size(); ++i) {
+        const toml::table* entry = (*colours)[i].as_table();
+        if (entry == nullptr) continue;
+        const std::string field = list + ' ' + std::to_string(i + 1);
+        reader.place(field, *entry);
+        reader.only(*entry, "the colours", {"colour", "share"});
+        if (entry->get("colour") == nullptr) reader.missing(*entry, "the entry has no colour", mend);
+        const auto colour = read_colour(reader, *entry, field + " colour");
+        const auto share = read_share(reader, *entry, field + " share");
+        component.palette.push_back({colour.value_or(colour::Srgb{}), share.value_or(0.0)});
+    }
+}
+
+// Parts are a bare number, or a text such as "1/3".
+std::optional<double> read_parts(Reader& reader, const toml::table& table, const std::string& field) {
+    const toml::node* node = table.get("parts");
+    if (node == nullptr) return std::nullopt;
+    reader.place(field, *node);
+    if (node->is_string()) return reader.parsed(table, "parts", field, "parts = 3", measure::parse_parts);
+    const auto number = node->is_number() ? node->value<double>() : std::nullopt;
+    if (!number) reader.wrong_type(*node, "parts", "write a number, as in parts = 3");
+    return number;
+}
+
+void read_amount(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+    const toml::node* first = nullptr;
+    for (const char* key : {"share", "weight", "parts"}) {
+        const toml::node* node = table.get(key);
+        if (node != nullptr && first != nullptr) {
+            reader.complain(*node, "the component has two amounts", "keep one of share, weight and parts");
+        }
+        if (first == nullptr) first = node;
+    }
+    if (first == nullptr) {
+        reader.missing(table, "the component has no amount",
+                       "add one, as in share = \"60 %\", weight = \"42 g\" or parts = 3");
+    }
+    const std::string share = component_field(index, "share");
+    if (const auto percent =
+            reader.parsed(table, "share", share, "share = \"60 %\"", measure::parse_percent)) {
+        component.amount = Percent{*percent};
+    }
+    const std::string weight = component_field(index, "weight");
+    if (const auto mass = reader.parsed(table, "weight", weight, "weight = \"25 g\"", measure::parse_mass)) {
+        component.amount = *mass;
+    }
+    if (const auto parts = read_parts(reader, table, component_field(index, "parts")))
+        component.amount = Parts{*parts};
+}
+
+void read_pass(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+    const toml::node* node = table.get("add_on_pass");
+    if (node == nullptr) return;
+    const std::string field = component_field(index, "add_on_pass");
+    if (!node->is_string()) {
+        const auto pass = reader.whole_number(table, "add_on_pass", field);
+        if (!pass) return;
+        // Zero means "last" inside the program and must not be a way to write it.
+        if (*pass < 1) {
+            reader.complain(*node, "pass " + std::to_string(*pass) + " does not exist",
+                            "write 1 or more, \"first\" or \"last\"");
+        }
+        component.add_on_pass = *pass;
+        return;
+    }
+    const auto word = reader.text(table, "add_on_pass", field);
+    if (!word) return;
+    if (*word == "last") component.add_on_pass = last_pass;
+    if (*word == "first" || *word == "last") return;
+    reader.complain(*node, "add_on_pass is " + measure::quoted(*word),
+                    "write \"first\", \"last\" or the number of a pass");
+}
+
+Component read_component(Reader& reader, const toml::table& table, std::size_t index) {
+    Component component;
+    reader.place(component_field(index), table);
+    reader.only(table, "a component",
+                {"fibre", "blend", "name", "colour", "colours", "share", "weight", "parts", "staple",
+                 "diameter", "add_on_pass", "notes"});
+    component.name = reader.text(table, "name", component_field(index, "name")).value_or("");
+    read_notes(reader, table, component_field(index, "notes"), component.notes);
+    read_content(reader, table, index, component);
+    read_palette(reader, table, index, component);
+    read_amount(reader, table, index, component);
+    component.staple = reader.parsed(table, "staple", component_field(index, "staple"), "staple = \"95 mm\"",
+                                     measure::parse_length);
+    component.diameter_um = reader.parsed(table, "diameter", component_field(index, "diameter"),
+                                          "diameter = \"21 um\"", measure::parse_diameter_micrometres);
+    read_pass(reader, table, index, component);
+    return component;
+}
+
+void read_components(Reader& reader, const toml::table& root, Recipe& recipe) {
+    const std::string mend = "start each component with [[component]] on a line of its own";
+    const toml::array* components = reader.tables(root, "component", "component", mend);
+    if (components == nullptr) return;
+    for (std::size_t i = 0; i < components->size(); ++i) {
+        const toml::table* table = (*components)[i].as_table();
+        if (table != nullptr) recipe.components.push_back(read_component(reader, *table, i));
+    }
+}
+
+}  // namespace
+
+Recipe read_document(Reader& reader, const toml::table& root) {
+    Recipe recipe;
+    reader.only(root, "the recipe", {"format", "name", "notes", "total", "component", "carding", "spinning"});
+    read_format(reader, root);
+    recipe.name = reader.text(root, "name", "name").value_or("");
+    read_notes(reader, root, "notes", recipe.notes);
+    recipe.total = reader.parsed(root, "total", "total", "total = \"100 g\"", measure::parse_mass);
+    read_components(reader, root, recipe);
+    read_carding(reader, root, recipe);
+    read_spinning(reader, root, recipe);
+    return recipe;
+}
+
+}  // namespace battwright::recipe

@@ -1,0 +1,93 @@
+// The carding and spinning tables of a recipe.
+#include <algorithm>
+
+#include "measure/nearest.hpp"
+#include "recipe/load.hpp"
+#include "recipe/read.hpp"
+#include "recipe/thickness.hpp"
+
+namespace battwright::recipe {
+namespace {
+
+// A key an own carder cannot do without.
+void require(Reader& reader, const toml::table& table, const char* key, const char* example) {
+    if (table.get(key) != nullptr) return;
+    reader.missing(table, std::string("the carder has no ") + key, std::string("add it, as in ") + example);
+}
+
+Carder read_own_carder(Reader& reader, const toml::table& table) {
+    const std::string at = "carding carder ";
+    Carder own;
+    reader.only(table, "the carder", {"name", "drum_circumference", "width", "clothing", "load"});
+    require(reader, table, "drum_circumference", "drum_circumference = \"560 mm\"");
+    require(reader, table, "width", "width = \"200 mm\"");
+    require(reader, table, "clothing", "clothing = 72");
+    require(reader, table, "load", "load = \"40-80 g\"");
+    own.name = reader.text(table, "name", at + "name").value_or("");
+    const auto length = [&](const char* key, const char* example) {
+        const auto value = reader.parsed(table, key, at + key, example, measure::parse_length);
+        return value ? value->millimetres : 0.0;
+    };
+    own.drum_circumference_mm = length("drum_circumference", "drum_circumference = \"560 mm\"");
+    own.width_mm = length("width", "width = \"200 mm\"");
+    own.teeth_per_square_inch = reader.whole_number(table, "clothing", at + "clothing").value_or(0);
+    if (const auto load = reader.parsed(table, "load", at + "load", "load = \"40-80 g\"", parse_load)) {
+        own.load_low_grams = load->low_grams;
+        own.load_high_grams = load->high_grams;
+    }
+    return own;
+}
+
+void read_carder(Reader& reader, const toml::table& table, Carding& carding) {
+    const toml::node* node = table.get("carder");
+    if (node == nullptr) return;
+    reader.place("carding carder", *node);
+    if (const toml::table* own = node->as_table()) {
+        carding.own = read_own_carder(reader, *own);
+        carding.carder.clear();
+        return;
+    }
+    if (!node->is_string()) {
+        reader.wrong_type(*node, "carder",
+                          "write a preset in quotes, or { drum_circumference = ..., width = ... }");
+        return;
+    }
+    if (const auto id = reader.text(table, "carder", "carding carder")) carding.carder = *id;
+}
+
+}  // namespace
+
+void read_carding(Reader& reader, const toml::table& root, Recipe& recipe) {
+    const toml::table* table = reader.subtable(root, "carding", "carding");
+    if (table == nullptr) return;
+    Carding& carding = recipe.carding;
+    recipe.carding_written = true;
+    reader.only(*table, "carding", {"carder", "passes", "strips"});
+    read_carder(reader, *table, carding);
+    carding.passes = reader.whole_number(*table, "passes", "carding passes").value_or(carding.passes);
+    carding.strips = reader.whole_number(*table, "strips", "carding strips").value_or(carding.strips);
+}
+
+void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {
+    const toml::table* table = reader.subtable(root, "spinning", "spinning");
+    if (table == nullptr) return;
+    Spinning& spinning = recipe.spinning;
+    recipe.spinning_written = true;
+    reader.only(*table, "spinning", {"preparation", "plies", "thickness"});
+    if (const auto word = reader.text(*table, "preparation", "spinning preparation")) {
+        const auto& words = preparation_words();
+        const auto found = std::find(words.begin(), words.end(), *word);
+        spinning.preparation = static_cast<Preparation>(found == words.end() ? 0 : found - words.begin());
+        if (found == words.end()) {
+            const std::string question = measure::did_you_mean(*word, words);
+            reader.complain(*table->get("preparation"), "unknown preparation " + measure::quoted(*word),
+                            question.empty() ? "write woollen, semi-woollen or worsted" : question);
+        }
+    }
+    spinning.plies = reader.whole_number(*table, "plies", "spinning plies").value_or(spinning.plies);
+    const auto thickness = reader.parsed(*table, "thickness", "spinning thickness", "thickness = \"12 wpi\"",
+                                         [](std::string_view text) { return parse_thickness(text); });
+    if (thickness) spinning.thickness = *thickness;
+}
+
+}  // namespace battwright::recipe

@@ -1,0 +1,174 @@
+#include "recipe/reader.hpp"
+
+#include <algorithm>
+#include <set>
+#include <utility>
+#include <vector>
+
+#include "measure/nearest.hpp"
+
+namespace battwright::recipe {
+namespace {
+
+const char* word_for_type(const toml::node& node) {
+    switch (node.type()) {
+        case toml::node_type::table:
+            return "a table";
+        case toml::node_type::array:
+            return "a list";
+        case toml::node_type::string:
+            return "a text";
+        case toml::node_type::integer:
+            return "a whole number";
+        case toml::node_type::floating_point:
+            return "a number";
+        case toml::node_type::boolean:
+            return "true or false";
+        default:
+            return "a date or time";
+    }
+}
+
+std::string joined(std::initializer_list<const char*> words) {
+    std::string text;
+    for (const char* word : words) text += (text.empty() ? "" : ", ") + std::string(word);
+    return text;
+}
+
+}  // namespace
+
+void Reader::keep_first(std::optional<measure::Complaint>& kept, const toml::source_region& source,
+                        std::string what, std::string mend) const {
+    const auto line = static_cast<int>(source.begin.line);
+    const auto column = static_cast<int>(source.begin.column);
+    if (kept && std::pair(kept->line, kept->column) <= std::pair(line, column)) return;
+    kept = measure::Complaint{std::move(what), std::move(mend), path_, line, column};
+}
+
+void Reader::complain(const toml::source_region& source, std::string what, std::string mend) {
+    keep_first(complaint_, source, std::move(what), std::move(mend));
+}
+
+void Reader::missing(const toml::node& table, std::string what, std::string mend) {
+    keep_first(absence_, table.source(), std::move(what), std::move(mend));
+}
+
+void Reader::place(const std::string& field, const toml::node& node) {
+    const toml::source_position& begin = node.source().begin;
+    places_[field] = Place{static_cast<int>(begin.line), static_cast<int>(begin.column)};
+}
+
+void Reader::only(const toml::table& table, const std::string& inside,
+                  std::initializer_list<const char*> known) {
+    const std::vector<std::string> words(known.begin(), known.end());
+    for (const auto& [key, value] : table) {
+        if (std::find(words.begin(), words.end(), key.str()) != words.end()) continue;
+        std::string mend = measure::did_you_mean(key.str(), words);
+        if (mend.empty()) mend = "known here: " + joined(known);
+        complain(key.source(), "unknown key " + measure::quoted(key.str()) + " in " + inside, mend);
+    }
+}
+
+void Reader::wrong_type(const toml::node& node, std::string_view key, std::string mend) {
+    complain(node, std::string(key) + " is " + word_for_type(node), std::move(mend));
+}
+
+std::optional<std::string> Reader::text(const toml::table& table, std::string_view key,
+                                        const std::string& field) {
+    const toml::node* node = table.get(key);
+    if (node == nullptr) return std::nullopt;
+    place(field, *node);
+    auto value = node->value_exact<std::string>();
+    if (!value) {
+        wrong_type(*node, key, "write it in quotes");
+        return std::nullopt;
+    }
+    if (value->empty()) {
+        complain(*node, std::string(key) + " is empty",
+                 "write something between the quotes or leave the line out");
+        return std::nullopt;
+    }
+    return value;
+}
+
+std::optional<int> Reader::whole_number(const toml::table& table, std::string_view key,
+                                        const std::string& field) {
+    constexpr std::int64_t absurd = 1'000'000;
+    const toml::node* node = table.get(key);
+    if (node == nullptr) return std::nullopt;
+    place(field, *node);
+    const auto value = node->value_exact<std::int64_t>();
+    if (!value) {
+        wrong_type(*node, key, "write a whole number without quotes");
+        return std::nullopt;
+    }
+    if (*value > absurd || *value < -absurd) {
+        complain(*node, std::string(key) + " is far out of range: " + std::to_string(*value),
+                 "write a sensible number");
+        return std::nullopt;
+    }
+    return static_cast<int>(*value);
+}
+
+const toml::table* Reader::subtable(const toml::table& table, std::string_view key,
+                                    const std::string& field) {
+    const toml::node* node = table.get(key);
+    if (node == nullptr) return nullptr;
+    place(field, *node);
+    if (!node->is_table())
+        wrong_type(*node, key, "start a table with [" + std::string(key) + "] on a line of its own");
+    return node->as_table();
+}
+
+const toml::array* Reader::tables(const toml::table& table, std::string_view key, const std::string& field,
+                                  const std::string& mend) {
+    const toml::node* node = table.get(key);
+    if (node == nullptr) return nullptr;
+    place(field, *node);
+    const toml::array* array = node->as_array();
+    if (array == nullptr) {
+        wrong_type(*node, key, mend);
+        return nullptr;
+    }
+    if (array->empty()) complain(*node, std::string(key) + " is an empty list", mend);
+    for (const toml::node& element : *array) {
+        if (!element.is_table()) wrong_type(element, "an entry of " + std::string(key), mend);
+    }
+    return array;
+}
+
+std::optional<Reader::Place> Reader::find(std::string field) const {
+    // A field the file leaves out stands for the nearest table that would hold it.
+    while (true) {
+        if (const auto found = places_.find(field); found != places_.end()) return found->second;
+        const std::size_t space = field.rfind(' ');
+        if (space == std::string::npos) return std::nullopt;
+        field.resize(space);
+    }
+}
+
+std::string Reader::lines_of(const Fault& fault) const {
+    constexpr std::size_t most = 8;
+    std::set<int> lines;
+    for (const std::string& field : fault.fields) {
+        if (const auto place = find(field)) lines.insert(place->line);
+    }
+    if (lines.size() < 2) return {};
+    std::string text = " (lines ";
+    std::size_t told = 0;
+    for (const int line : lines) {
+        if (told == most) return text + " and " + std::to_string(lines.size() - most) + " more)";
+        const bool final = told + 1 == lines.size();
+        text += (told == 0 ? "" : final ? " and " : ", ") + std::to_string(line);
+        ++told;
+    }
+    return text + ")";
+}
+
+measure::Complaint Reader::located(const Fault& fault) const {
+    Place place{1, 1};
+    if (!fault.fields.empty()) place = find(fault.fields.front()).value_or(place);
+    return {fault.what + lines_of(fault), fault.mend, path_, place.line, place.column};
+}
+
+}  // namespace battwright::recipe

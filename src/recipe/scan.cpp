@@ -1,0 +1,79 @@
+#include "recipe/scan.hpp"
+
+namespace battwright::recipe {
+namespace {
+
+constexpr int most_dots = 8;
+
+// Just past the string that starts at `at` with a quote; an unclosed one ends with its line or the text.
+std::size_t past_string(std::string_view text, std::size_t at) {
+    const char quote = text[at];
+    const bool escapes = quote == '"';
+    const bool lines = at + 2 < text.size() && text[at + 1] == quote && text[at + 2] == quote;
+    const std::size_t closing = lines ? 3 : 1;
+    std::size_t run = 0;
+    for (at += closing; at < text.size(); ++at) {
+        if (text[at] == '\n' && !lines) return at;
+        if (text[at] == '\\' && escapes) {
+            ++at;
+            run = 0;
+            continue;
+        }
+        run = text[at] == quote ? run + 1 : 0;
+        if (run < closing) continue;
+        ++at;
+        // A string of several lines may end in up to two quotes of its own.
+        for (int own = 0; lines && own < 2 && at < text.size() && text[at] == quote; ++own) ++at;
+        return at;
+    }
+    return text.size();
+}
+
+std::size_t past_line(std::string_view text, std::size_t at) {
+    const std::size_t end = text.find('\n', at);
+    return end == std::string_view::npos ? text.size() : end;
+}
+
+bool ends_key(char c) {
+    return c == '\n' || c == '=' || c == ',' || c == '[' || c == ']' || c == '{' || c == '}';
+}
+
+}  // namespace
+
+Position position_of(std::string_view text, std::size_t byte) {
+    Position position;
+    for (std::size_t i = 0; i < byte && i < text.size(); ++i) {
+        const auto c = static_cast<unsigned char>(text[i]);
+        if (c == '\n') {
+            ++position.line;
+            position.column = 1;
+        } else if ((c & 0xc0u) != 0x80u) {
+            ++position.column;
+        }
+    }
+    return position;
+}
+
+Scan scan_toml(std::string_view text) {
+    Scan scan;
+    int dots = 0;
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const char c = text[at];
+        if (c == '"' || c == '\'') {
+            at = past_string(text, at);
+            continue;
+        }
+        if (c == '#') {
+            scan.comments = true;
+            at = past_line(text, at);
+            continue;
+        }
+        if (ends_key(c)) dots = 0;
+        if (c == '.' && ++dots > most_dots && scan.too_deep == std::string_view::npos) scan.too_deep = at;
+        ++at;
+    }
+    return scan;
+}
+
+}  // namespace battwright::recipe

@@ -1,0 +1,152 @@
+// A recipe as TOML that a person can read.
+#include <toml++/toml.h>
+
+#include <sstream>
+
+#include "colour/spaces.hpp"
+#include "recipe/file.hpp"
+#include "recipe/load.hpp"
+#include "recipe/thickness.hpp"
+
+namespace battwright::recipe {
+namespace {
+
+std::string in_quotes(const std::string& text) {
+    const toml::value<std::string> value(text);
+    std::ostringstream out;
+    out << toml::toml_formatter{value, toml::format_flags::allow_unicode_strings};
+    return out.str();
+}
+
+// A note of several lines keeps them. The formatter escapes each line; its own form of several lines loses a
+// line break at the start.
+std::string in_long_quotes(const std::string& text) {
+    std::string result = "\"\"\"\n";
+    std::istringstream lines(text + '\n');
+    std::string line;
+    bool first = true;
+    while (std::getline(lines, line)) {
+        const std::string escaped = in_quotes(line);
+        if (!first) result += '\n';
+        result += escaped.substr(1, escaped.size() - 2);
+        first = false;
+    }
+    return result + "\"\"\"";
+}
+
+void write_line(std::string& out, const char* key, const std::string& value) {
+    out += std::string(key) + " = " + value + '\n';
+}
+
+void write_texts(std::string& out, const std::string& name, const std::string& notes) {
+    if (!name.empty()) write_line(out, "name", in_quotes(name));
+    const bool lines = notes.find('\n') != std::string::npos;
+    if (!notes.empty()) write_line(out, "notes", lines ? in_long_quotes(notes) : in_quotes(notes));
+}
+
+std::string share_in_quotes(double percent) {
+    return in_quotes(measure::write_percent(percent));
+}
+
+void write_content(std::string& out, const Component& component) {
+    const auto& content = component.content;
+    if (content.size() == 1 && content.front().share_pct == 100.0) {
+        write_line(out, "fibre", in_quotes(content.front().fibre));
+        return;
+    }
+    out += "blend = [\n";
+    for (const Content& entry : content) {
+        out += "    { fibre = " + in_quotes(entry.fibre) + ", share = " + share_in_quotes(entry.share_pct) +
+               " },\n";
+    }
+    out += "]\n";
+}
+
+void write_palette(std::string& out, const Component& component) {
+    const auto& palette = component.palette;
+    if (palette.empty()) return;
+    if (palette.size() == 1 && palette.front().share_pct == 100.0) {
+        write_line(out, "colour", in_quotes(colour::hex(palette.front().colour)));
+        return;
+    }
+    out += "colours = [\n";
+    for (const Tint& tint : palette) {
+        const std::string colour = in_quotes(colour::hex(tint.colour));
+        out += "    { colour = " + colour + ", share = " + share_in_quotes(tint.share_pct) + " },\n";
+    }
+    out += "]\n";
+}
+
+void write_amount(std::string& out, const Amount& amount) {
+    if (const auto* mass = std::get_if<measure::Mass>(&amount)) {
+        write_line(out, "weight", in_quotes(measure::write_mass(*mass)));
+    } else if (const auto* percent = std::get_if<Percent>(&amount)) {
+        write_line(out, "share", share_in_quotes(percent->value));
+    } else {
+        write_line(out, "parts", measure::write_number(std::get<Parts>(amount).value));
+    }
+}
+
+void write_component(std::string& out, const Component& component) {
+    out += "\n[[component]]\n";
+    write_texts(out, component.name, component.notes);
+    write_content(out, component);
+    write_palette(out, component);
+    if (component.staple) write_line(out, "staple", in_quotes(measure::write_length(*component.staple)));
+    if (component.diameter_um)
+        write_line(out, "diameter", in_quotes(measure::write_diameter(*component.diameter_um)));
+    write_amount(out, component.amount);
+    if (component.add_on_pass == last_pass) {
+        write_line(out, "add_on_pass", in_quotes("last"));
+    } else if (component.add_on_pass != 1) {
+        write_line(out, "add_on_pass", std::to_string(component.add_on_pass));
+    }
+}
+
+std::string own_carder(const Carder& own) {
+    const auto millimetres = [](double value) { return in_quotes(measure::write_number(value) + " mm"); };
+    std::string text = "{ ";
+    if (!own.name.empty()) text += "name = " + in_quotes(own.name) + ", ";
+    text += "drum_circumference = " + millimetres(own.drum_circumference_mm);
+    text += ", width = " + millimetres(own.width_mm);
+    text += ", clothing = " + measure::write_number(own.teeth_per_square_inch);
+    return text + ", load = " + in_quotes(write_load({own.load_low_grams, own.load_high_grams})) + " }";
+}
+
+void write_carding(std::string& out, const Recipe& recipe) {
+    const Carding& carding = recipe.carding;
+    const Carding usual;
+    const bool changed = carding.own || carding.carder != usual.carder || carding.passes != usual.passes ||
+                         carding.strips != usual.strips;
+    if (!changed && !recipe.carding_written) return;
+    out += "\n[carding]\n";
+    write_line(out, "carder", carding.own ? own_carder(*carding.own) : in_quotes(carding.carder));
+    write_line(out, "passes", std::to_string(carding.passes));
+    write_line(out, "strips", std::to_string(carding.strips));
+}
+
+void write_spinning(std::string& out, const Recipe& recipe) {
+    const Spinning& spinning = recipe.spinning;
+    const Spinning usual;
+    const bool changed = spinning.preparation != usual.preparation || spinning.plies != usual.plies ||
+                         write_thickness(spinning.thickness) != write_thickness(usual.thickness);
+    if (!changed && !recipe.spinning_written) return;
+    out += "\n[spinning]\n";
+    write_line(out, "preparation", in_quotes(std::string(word_for(spinning.preparation))));
+    write_line(out, "plies", std::to_string(spinning.plies));
+    write_line(out, "thickness", in_quotes(write_thickness(spinning.thickness)));
+}
+
+}  // namespace
+
+std::string write_text(const Recipe& recipe) {
+    std::string out = "format = 1\n";
+    write_texts(out, recipe.name, recipe.notes);
+    if (recipe.total) write_line(out, "total", in_quotes(measure::write_mass(*recipe.total)));
+    for (const Component& component : recipe.components) write_component(out, component);
+    write_carding(out, recipe);
+    write_spinning(out, recipe);
+    return out;
+}
+
+}  // namespace battwright::recipe

@@ -1,0 +1,282 @@
+// Reading, writing, and reading again.
+#include "recipe/file.hpp"
+
+#include <sys/mount.h>
+#include <sys/resource.h>
+#include <unistd.h>
+
+#include <cerrno>
+#include <csignal>
+#include <cstring>
+#include <filesystem>
+
+#include "measure/save.hpp"
+#include "random_recipe.hpp"
+
+namespace fs = std::filesystem;
+namespace recipe = battwright::recipe;
+namespace measure = battwright::measure;
+using battwright::fibre::Catalogue;
+using battwright::testing::random_recipe;
+using battwright::testing::seeded;
+
+namespace {
+
+recipe::Recipe read(std::string_view text) {
+    auto result = recipe::read_text(text, "r.toml", Catalogue::builtin());
+    REQUIRE_MESSAGE(result.has_value(), (result ? "" : measure::to_line(result.error())) << "\n" << text);
+    return *result;
+}
+
+void require_same_amount(const recipe::Amount& a, const recipe::Amount& b) {
+    REQUIRE(a.index() == b.index());
+    if (const auto* mass = std::get_if<measure::Mass>(&a)) {
+        REQUIRE(mass->grams == std::get<measure::Mass>(b).grams);
+        REQUIRE(mass->unit == std::get<measure::Mass>(b).unit);
+    } else if (const auto* percent = std::get_if<recipe::Percent>(&a)) {
+        REQUIRE(percent->value == std::get<recipe::Percent>(b).value);
+    } else {
+        REQUIRE(std::get<recipe::Parts>(a).value == std::get<recipe::Parts>(b).value);
+    }
+}
+
+void require_same(const recipe::Component& a, const recipe::Component& b) {
+    REQUIRE(a.name == b.name);
+    REQUIRE(a.notes == b.notes);
+    REQUIRE(a.add_on_pass == b.add_on_pass);
+    REQUIRE(a.diameter_um == b.diameter_um);
+    REQUIRE(a.staple.has_value() == b.staple.has_value());
+    if (a.staple) REQUIRE(a.staple->millimetres == b.staple->millimetres);
+    if (a.staple) REQUIRE(a.staple->unit == b.staple->unit);
+    REQUIRE(a.content.size() == b.content.size());
+    for (std::size_t i = 0; i < a.content.size(); ++i) {
+        REQUIRE(a.content[i].fibre == b.content[i].fibre);
+        REQUIRE(a.content[i].share_pct == b.content[i].share_pct);
+    }
+    REQUIRE(a.palette.size() == b.palette.size());
+    for (std::size_t i = 0; i < a.palette.size(); ++i) {
+        REQUIRE(a.palette[i].colour == b.palette[i].colour);
+        REQUIRE(a.palette[i].share_pct == b.palette[i].share_pct);
+    }
+    require_same_amount(a.amount, b.amount);
+}
+
+void require_same(const recipe::Carding& a, const recipe::Carding& b) {
+    REQUIRE(a.carder == b.carder);
+    REQUIRE(a.passes == b.passes);
+    REQUIRE(a.strips == b.strips);
+    REQUIRE(a.own.has_value() == b.own.has_value());
+    if (!a.own) return;
+    REQUIRE(a.own->name == b.own->name);
+    REQUIRE(a.own->drum_circumference_mm == b.own->drum_circumference_mm);
+    REQUIRE(a.own->width_mm == b.own->width_mm);
+    REQUIRE(a.own->teeth_per_square_inch == b.own->teeth_per_square_inch);
+    REQUIRE(a.own->load_low_grams == b.own->load_low_grams);
+    REQUIRE(a.own->load_high_grams == b.own->load_high_grams);
+}
+
+void require_same(const recipe::Spinning& a, const recipe::Spinning& b) {
+    REQUIRE(a.preparation == b.preparation);
+    REQUIRE(a.plies == b.plies);
+    REQUIRE(a.thickness.in == b.thickness.in);
+    REQUIRE(a.thickness.value == b.thickness.value);
+    REQUIRE(a.thickness.class_name == b.thickness.class_name);
+}
+
+void require_same(const recipe::Recipe& a, const recipe::Recipe& b) {
+    REQUIRE(a.name == b.name);
+    REQUIRE(a.notes == b.notes);
+    REQUIRE(a.total.has_value() == b.total.has_value());
+    if (a.total) REQUIRE(a.total->grams == b.total->grams);
+    if (a.total) REQUIRE(a.total->unit == b.total->unit);
+    REQUIRE(a.components.size() == b.components.size());
+    for (std::size_t i = 0; i < a.components.size(); ++i) require_same(a.components[i], b.components[i]);
+    require_same(a.carding, b.carding);
+    require_same(a.spinning, b.spinning);
+}
+
+std::string without_comments(const std::string& text) {
+    std::string result;
+    std::size_t at = 0;
+    while (at < text.size()) {
+        const std::size_t end = text.find('\n', at) + 1;
+        if (text[at] != '#') result += text.substr(at, end - at);
+        at = end;
+    }
+    return result;
+}
+
+}  // namespace
+
+TEST_CASE("a recipe written comes back the same") {
+    auto random = seeded();
+    for (int round = 0; round < 1000; ++round) {
+        const recipe::Recipe original = random_recipe(random);
+        const std::string text = recipe::write_text(original);
+        const recipe::Recipe again = read(text);
+        require_same(original, again);
+        REQUIRE(recipe::write_text(again) == text);
+        REQUIRE_FALSE(recipe::has_comments(text));
+    }
+}
+
+TEST_CASE("the example recipes read, and a save changes nothing but comments") {
+    std::size_t count = 0;
+    for (const auto& entry : fs::directory_iterator(fs::path(BATTWRIGHT_SOURCE_DIR) / "blends")) {
+        CAPTURE(entry.path().filename().string());
+        const std::string text = measure::load_bytes(entry.path(), recipe::longest_file_bytes).value();
+        const auto result = recipe::read_file(entry.path(), Catalogue::builtin());
+        REQUIRE_MESSAGE(result.has_value(), (result ? "" : measure::to_line(result.error())));
+        CHECK(recipe::write_text(*result) == without_comments(text));
+        CHECK(recipe::has_comments(text));
+        ++count;
+    }
+    CHECK(count >= 8);
+}
+
+TEST_CASE("everything a recipe may hold") {
+    const recipe::Recipe all = read(R"(format = 1
+name = "Neap Tide"
+notes = """
+Two lines,
+one batt."""
+total = "3 1/2 oz"
+
+[[component]]
+name = "long wool"
+fibre = "corriedale"
+colour = "#2F5D50"
+share = "60%"
+staple = "4\""
+diameter = "28 micron"
+notes = "from the quay"
+
+[[component]]
+blend = [ { fibre = "polwarth", share = "70 %" }, { fibre = "bombyx-silk", share = "30 %" } ]
+colours = [ { colour = "#b08d3c", share = "1/2 %" }, { colour = "#d8c38a", share = "99.5 %" } ]
+weight = "15g"
+add_on_pass = 2
+
+[[component]]
+fibre = "wool-neps"
+parts = "1/3"
+add_on_pass = "last"
+
+[[component]]
+fibre = "tussah-silk"
+parts = 1.5
+add_on_pass = "first"
+
+[carding]
+carder = { name = "the old drum", drum_circumference = "22 in", width = "8 in", clothing = 72, load = "1.5-3 oz" }
+passes = 4
+strips = 6
+
+[spinning]
+preparation = "worsted"
+plies = 3
+thickness = "Super Fine"
+)");
+    CHECK(all.notes == "Two lines,\none batt.");
+    CHECK(all.total->unit == measure::MassUnit::ounce);
+    CHECK(all.components[0].staple->unit == measure::LengthUnit::inch);
+    CHECK(all.components[0].diameter_um == 28.0);
+    CHECK(all.components[1].palette[0].share_pct == 0.5);
+    CHECK(all.components[1].add_on_pass == 2);
+    CHECK(std::get<recipe::Parts>(all.components[2].amount).value == 1.0 / 3.0);
+    CHECK(all.components[2].add_on_pass == recipe::last_pass);
+    CHECK(all.components[3].add_on_pass == 1);
+    REQUIRE(all.carding.own.has_value());
+    CHECK(all.carding.own->drum_circumference_mm == doctest::Approx(558.8));
+    CHECK(all.carding.own->load_high_grams == doctest::Approx(3.0 * measure::grams_per_ounce));
+    CHECK(all.carding.carder.empty());
+    CHECK(all.spinning.preparation == recipe::Preparation::worsted);
+    CHECK(all.spinning.thickness.class_name == "super fine");
+    require_same(all, read(recipe::write_text(all)));
+}
+
+TEST_CASE("tables left out stay out until they say something") {
+    const std::string text =
+        "format = 1\nname = \"Slack Water\"\n\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n";
+    recipe::Recipe plain = read(text);
+    CHECK(recipe::write_text(plain) == text);
+    CHECK_FALSE(plain.carding_written);
+    plain.carding.passes = 2;
+    CHECK(recipe::write_text(plain).find(
+              "[carding]\ncarder = \"table-standard\"\npasses = 2\nstrips = 4\n") != std::string::npos);
+    CHECK(recipe::write_text(plain).find("[spinning]") == std::string::npos);
+    CHECK(read(text + "\n[carding]\n").carding_written);
+}
+
+TEST_CASE("carders and thicknesses") {
+    CHECK(recipe::carder_presets().size() == 4);
+    for (const recipe::Carder& carder : recipe::carder_presets()) {
+        CHECK(recipe::find_carder(carder.id) == &carder);
+        CHECK(carder.load_low_grams < carder.load_high_grams);
+    }
+    CHECK(recipe::find_carder("rowing-boat") == nullptr);
+    // Loads and clothing: common practice, no source.
+    CHECK(recipe::find_carder("table-small")->load_high_grams == 60.0);
+    CHECK(recipe::find_carder("table-standard")->load_low_grams == 40.0);
+    CHECK(recipe::find_carder("fine-cloth")->teeth_per_square_inch == 128.0);
+    CHECK(recipe::parse_thickness("12.5 WPI")->value == 12.5);
+    CHECK(recipe::parse_thickness("200 tex")->in == recipe::ThicknessIn::tex);
+    CHECK(recipe::thickness_classes().size() == 8);
+    for (const std::string& name : recipe::thickness_classes()) {
+        CHECK(recipe::write_thickness(recipe::parse_thickness(name).value()) == name);
+    }
+    CHECK_FALSE(recipe::parse_thickness("thick").has_value());
+}
+
+TEST_CASE("a recipe saved over another on a full disk leaves the other") {
+    const recipe::Recipe small = read(
+        "format = 1\nname = \"Slack Water\"\n\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n");
+    recipe::Recipe large = small;
+    large.notes = std::string(19000, 'n');
+    for (int i = 0; i < 40; ++i) {
+        recipe::Component more = small.components.front();
+        more.name = "end " + std::to_string(i);
+        more.notes = std::string(19000, 'n');
+        large.components.push_back(more);
+    }
+    std::string name = (fs::temp_directory_path() / "battwright-recipe-XXXXXX").string();
+    REQUIRE(::mkdtemp(name.data()) != nullptr);
+    const fs::path path = fs::path(name) / "slack-water.toml";
+    const bool mounted = ::mount("none", name.c_str(), "tmpfs", 0, "size=64k") == 0;
+    const std::string why_not = mounted ? "" : std::strerror(errno);
+    REQUIRE(recipe::write_file(small, path).has_value());
+    measure::Expected<void> result;
+    if (mounted) {
+        MESSAGE("full disk: a tmpfs of 64 KiB");
+        result = recipe::write_file(large, path);
+    } else {
+        MESSAGE("full disk: no tmpfs (" << why_not << "), so RLIMIT_FSIZE with SIGXFSZ ignored");
+        auto* const before = std::signal(SIGXFSZ, SIG_IGN);
+        rlimit usual{};
+        REQUIRE(::getrlimit(RLIMIT_FSIZE, &usual) == 0);
+        rlimit limit = usual;
+        limit.rlim_cur = 65536;
+        REQUIRE(::setrlimit(RLIMIT_FSIZE, &limit) == 0);
+        result = recipe::write_file(large, path);
+        ::setrlimit(RLIMIT_FSIZE, &usual);
+        std::signal(SIGXFSZ, before);
+    }
+    CHECK_FALSE(result.has_value());
+    if (!result) CHECK(measure::to_line(result.error()).find(path.string() + ": cannot be saved: ") == 0);
+    CHECK(recipe::read_file(path, Catalogue::builtin()).has_value());
+    CHECK(std::distance(fs::directory_iterator(name), fs::directory_iterator()) == 1);
+    if (mounted) ::umount2(name.c_str(), MNT_DETACH);
+    fs::remove_all(name);
+}
+
+TEST_CASE("files that are not there or not readable are told by path") {
+    const auto line = [](const fs::path& path) {
+        const auto result = recipe::read_file(path, Catalogue::builtin());
+        REQUIRE_FALSE(result.has_value());
+        return measure::to_line(result.error());
+    };
+    CHECK(line("/no/such/tide.toml") ==
+          "/no/such/tide.toml: cannot be read: No such file or directory; check the folder and the spelling");
+    CHECK(line("/").find("it is a folder") != std::string::npos);
+    CHECK(line("/dev/zero").find("is longer than 1048576 bytes") != std::string::npos);
+}
