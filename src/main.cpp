@@ -12,7 +12,8 @@ int main(int argc, char** argv) {
 #ifdef BATTWRIGHT_WITH_WINDOW
     namespace window = battwright::window;
     if (window::display_available()) {
-        surroundings.open_window = [](const std::string& recipe, const battwright::fibre::Catalogue& catalogue) {
+        surroundings.open_window = [](const std::string& recipe,
+                                      const battwright::fibre::Catalogue& catalogue) {
             window::Options options;
             if (!recipe.empty()) options.recipe = recipe;
             options.catalogue = &catalogue;

@@ -37,14 +37,20 @@ int complain(const Complaint& complaint, const Surroundings& s) {
 
 Expected<Units> units_of(const Arguments& args) {
     Units units;
-    if (args.weights == "oz") units.mass = measure::MassUnit::ounce;
-    else if (args.weights == "lb") units.mass = measure::MassUnit::pound;
+    if (args.weights == "oz")
+        units.mass = measure::MassUnit::ounce;
+    else if (args.weights == "lb")
+        units.mass = measure::MassUnit::pound;
     else if (args.weights != "g")
-        return tl::unexpected(Complaint{"no weight unit '" + args.weights + "'", "use g, oz or lb", "--weights"});
-    if (args.lengths == "in") units.length = measure::LengthUnit::inch;
-    else if (args.lengths == "cm") units.length = measure::LengthUnit::centimetre;
+        return tl::unexpected(
+            Complaint{"no weight unit '" + args.weights + "'", "use g, oz or lb", "--weights"});
+    if (args.lengths == "in")
+        units.length = measure::LengthUnit::inch;
+    else if (args.lengths == "cm")
+        units.length = measure::LengthUnit::centimetre;
     else if (args.lengths != "mm")
-        return tl::unexpected(Complaint{"no length unit '" + args.lengths + "'", "use mm, cm or in", "--lengths"});
+        return tl::unexpected(
+            Complaint{"no length unit '" + args.lengths + "'", "use mm, cm or in", "--lengths"});
     return units;
 }
 
@@ -108,11 +114,10 @@ Expected<void> check_strip_arguments(const Arguments& args) {
         return tl::unexpected(Complaint{"the height is " + std::to_string(args.height) + " pixels",
                                         "give 1 to " + std::to_string(widest), "--height"});
     if (args.passes < 0 || args.passes > 10)
-        return tl::unexpected(
-            Complaint{std::to_string(args.passes) + " passes", "give 1 to 10", "--passes"});
+        return tl::unexpected(Complaint{std::to_string(args.passes) + " passes", "give 1 to 10", "--passes"});
     if (std::filesystem::path(args.output).extension() != ".png")
-        return tl::unexpected(Complaint{"'" + args.output + "' is no PNG file name",
-                                        "end the file name in .png", "--output"});
+        return tl::unexpected(
+            Complaint{"'" + args.output + "' is no PNG file name", "end the file name in .png", "--output"});
     return {};
 }
 
@@ -147,7 +152,8 @@ int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const 
     *s.out << forecast_text(*forecast, Units{});
     args.output = file_stem(forecast->recipe.name) + "-strip.png";
     const int code = write_strip(*forecast, args, s);
-    if (code == exit_well) *s.out << "\nNo display: wrote the picture of the strip to " << args.output << "\n";
+    if (code == exit_well)
+        *s.out << "\nNo display: wrote the picture of the strip to " << args.output << "\n";
     return code;
 }
 
@@ -206,9 +212,10 @@ int dispatch(const Commands& commands, const Arguments& args, const Surroundings
 
 int run(int argc, const char* const* argv, const Surroundings& s) {
     Arguments args;
-    CLI::App app("Designs batts for hand spinners who own a drum carder.\n"
-                 "Without a command: opens the window, on RECIPE if one is named.",
-                 "battwright");
+    CLI::App app(
+        "Designs batts for hand spinners who own a drum carder.\n"
+        "Without a command: opens the window, on RECIPE if one is named.",
+        "battwright");
     app.require_subcommand(0, 1);
     const Commands commands = add_commands(app, args);
     app.add_option("RECIPE", args.recipe, "a recipe file (.toml) to open");

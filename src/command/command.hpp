@@ -14,8 +14,8 @@ inline constexpr int exit_well = 0;
 inline constexpr int exit_spoils = 1;     // `check` found something that would spoil the batt
 inline constexpr int exit_bad_input = 2;  // a file, an option or a value that cannot be used
 
-// What the program is built with and talks to. `open_window` takes a recipe's path ("" for an empty bench) and
-// gives the exit code; empty when there is no window or no display to open one on.
+// What the program is built with and talks to. `open_window` takes a recipe's path ("" for an empty bench)
+// and gives the exit code; empty when there is no window or no display to open one on.
 struct Surroundings {
     std::function<int(const std::string&, const fibre::Catalogue&)> open_window;
     std::ostream* out = nullptr;

@@ -27,7 +27,17 @@ std::string right(const std::string& text, std::size_t width) {
 }
 
 // Percentages to a tenth that still sum to 100.
-std::vector<double> tenths(std::vector<double> percents) { return measure::round_to_step(percents, 0.1); }
+std::vector<double> tenths(const std::vector<double>& percents) {
+    return measure::round_to_step(percents, 0.1);
+}
+
+// Weights as a person would weigh them out, still summing to the total: to 0.1 g, 0.01 oz or 0.001 lb.
+std::vector<double> weighable(const std::vector<double>& grams, measure::MassUnit unit) {
+    double step = 0.1;
+    if (unit == measure::MassUnit::ounce) step = measure::grams_from(0.01, unit);
+    if (unit == measure::MassUnit::pound) step = measure::grams_from(0.001, unit);
+    return measure::round_to_step(grams, step);
+}
 
 std::string wrapped(const std::string& text, std::size_t indent) {
     constexpr std::size_t columns = 92;
@@ -41,8 +51,10 @@ std::string wrapped(const std::string& text, std::size_t indent) {
         word.clear();
     };
     for (const char c : text) {
-        if (c == ' ') flush();
-        else word += c;
+        if (c == ' ')
+            flush();
+        else
+            word += c;
     }
     flush();
     return result + line + "\n";
@@ -50,19 +62,21 @@ std::string wrapped(const std::string& text, std::size_t indent) {
 
 std::string composition_text(const forecast::Forecast& f, const Units& units) {
     std::size_t widest = 10;
-    std::vector<double> mass, count;
+    std::vector<double> grams, mass, count;
     for (const auto& line : f.components) {
         widest = std::max(widest, width_of(line.label));
+        grams.push_back(line.grams);
         mass.push_back(line.mass_pct);
         count.push_back(line.count_pct);
     }
+    grams = weighable(grams, units.mass);
     mass = tenths(mass);
     count = tenths(count);
     std::string text = "  " + left("component", widest + 2) + right("weight", 10) + right("by weight", 12) +
                        right("of fibres", 12) + "   colour\n";
     for (std::size_t i = 0; i < f.components.size(); ++i) {
         const auto& line = f.components[i];
-        text += "  " + left(line.label, widest + 2) + right(measure::print_mass(line.grams, units.mass), 10) +
+        text += "  " + left(line.label, widest + 2) + right(measure::print_mass(grams[i], units.mass), 10) +
                 right(number(mass[i], 1) + " %", 12) + right(number(count[i], 1) + " %", 12) + "   " +
                 colour::hex(line.srgb) + "\n";
     }
@@ -94,8 +108,8 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
                        " % of fibres over 30 um; one fibre " + number(f.fibre_tex, 3) + " tex on average",
                    2) +
            wrapped("drafting: hands about " + length(f.drafting.hands_apart_mm) +
-                       " apart; start with a twist angle near " +
-                       number(f.drafting.twist_angle_degrees, 0) + " degrees",
+                       " apart; start with a twist angle near " + number(f.drafting.twist_angle_degrees, 0) +
+                       " degrees",
                    2);
 }
 
@@ -108,9 +122,8 @@ std::string findings_text(const forecast::Forecast& f) {
         const std::string basis = finding.basis == staple::Basis::published
                                       ? finding.source
                                       : std::string(staple::word_for(finding.basis));
-        text += wrapped(std::string(staple::word_for(finding.severity)) + " [" + finding.code + "] " +
-                            finding.text,
-                        2);
+        text += wrapped(
+            std::string(staple::word_for(finding.severity)) + " [" + finding.code + "] " + finding.text, 2);
         text += wrapped("-> " + finding.remedy + " (" + basis + ")", 6);
     }
     return text;

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <map>
 
+#include "colour/reflectance.hpp"
+#include "recipe/file.hpp"
+
 namespace battwright::forecast {
 namespace {
 
@@ -67,7 +70,8 @@ std::vector<KindLine> kind_lines(const Forecast& f) {
     }
     std::vector<KindLine> lines;
     for (auto& [id, line] : by_id) lines.push_back(std::move(line));
-    std::stable_sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) { return a.grams > b.grams; });
+    std::stable_sort(lines.begin(), lines.end(),
+                     [](const auto& a, const auto& b) { return a.grams > b.grams; });
     return lines;
 }
 
@@ -82,8 +86,8 @@ std::vector<LabelLine> label_lines(const std::vector<Strand>& strands) {
 }
 
 BlendColour blend_colour(const std::vector<Strand>& strands,
-                         const std::vector<colour::Spectrum>& reflectances,
-                         const colour::OpticsModel& optics, colour::Light light) {
+                         const std::vector<colour::Spectrum>& reflectances, const colour::OpticsModel& optics,
+                         colour::Light light) {
     std::vector<colour::Portion> portions;
     portions.reserve(strands.size());
     for (std::size_t i = 0; i < strands.size(); ++i)
@@ -105,8 +109,11 @@ std::vector<std::string> left_out_of(const std::vector<Strand>& strands) {
     }
     std::vector<std::string> notes{"dyes that glow under daylight or ultraviolet are not modelled"};
     if (film) notes.emplace_back("sparkle is coloured as a plain fibre: its flashes are not in the colour");
-    if (lustrous) notes.emplace_back("sheen is not in the colour: lustrous fibre looks lighter where it catches light");
-    if (lumps) notes.emplace_back("neps and locks stay visible as spots: the one blend colour counts them as mixed in");
+    if (lustrous)
+        notes.emplace_back("sheen is not in the colour: lustrous fibre looks lighter where it catches light");
+    if (lumps)
+        notes.emplace_back(
+            "neps and locks stay visible as spots: the one blend colour counts them as mixed in");
     return notes;
 }
 

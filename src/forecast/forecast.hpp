@@ -39,8 +39,8 @@ struct LabelLine {
 };
 struct BlendColour {
     colour::Spectrum reflectance{};
-    colour::Xyz xyz;   // under the light
-    colour::Lab lab;   // against the light's white
+    colour::Xyz xyz;    // under the light
+    colour::Lab lab;    // against the light's white
     colour::Srgb srgb;  // adapted to D65 for the screen, clipped
 };
 

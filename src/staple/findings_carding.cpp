@@ -1,0 +1,122 @@
+// How often it goes through, and how much of it at a time.
+#include <algorithm>
+#include <cmath>
+#include <tuple>
+
+#include "staple/batch.hpp"
+#include "staple/limits.hpp"
+#include "staple/mixture.hpp"
+
+namespace battwright::staple {
+namespace {
+
+bool is_fine(const Body& body) {
+    return body.kind->form == fibre::Form::fibre && body.diameter_um < limits::passes_fine_um;
+}
+
+void add_over_carding(const Batch& batch, Findings& findings) {
+    if (batch.passes <= limits::passes_most) return;
+    const double fine_share = mass_share_where(batch, is_fine);
+    const bool delicate = fine_share >= limits::passes_fine_share;
+    Finding finding;
+    finding.code = "over-carding";
+    finding.severity =
+        batch.passes > limits::passes_warning || delicate ? Severity::warning : Severity::advice;
+    finding.text = counted(batch.passes, "pass", "passes") + " is more than the " +
+                   std::to_string(limits::passes_most) +
+                   " that most blends bear. Each one breaks some fibres and rolls some into neps, and past a "
+                   "point colours turn to mud.";
+    if (delicate) {
+        finding.text.append(" ").append(percent(fine_share)).append(" of this batt is finer than ");
+        finding.text.append(micrometres(limits::passes_fine_um)).append(", which breaks and neps first.");
+    }
+    finding.remedy =
+        "Stop at " + std::to_string(limits::passes_most) +
+        ". If it is not even by then, tear each batt into more strips between passes: that mixes "
+        "more and breaks nothing.";
+    finding.action = Remedy::fewer_passes;
+    finding.action_value = limits::passes_most;
+    findings.push_back(std::move(finding));
+}
+
+std::size_t colours_in(const Batch& batch) {
+    std::vector<colour::Srgb> colours;
+    for (const recipe::Strand& strand : batch.strands)
+        if (!is_lump(*strand.kind) &&
+            std::find(colours.begin(), colours.end(), strand.colour) == colours.end())
+            colours.push_back(strand.colour);
+    return colours.size();
+}
+
+std::size_t kinds_in(const Batch& batch) {
+    std::vector<const fibre::Kind*> kinds;
+    for (const Body& body : batch.bodies)
+        if (body.kind->form == fibre::Form::fibre &&
+            std::find(kinds.begin(), kinds.end(), body.kind) == kinds.end())
+            kinds.push_back(body.kind);
+    return kinds.size();
+}
+
+void add_under_carded(const Batch& batch, Findings& findings) {
+    if (batch.passes >= limits::passes_to_blend) return;
+    const auto kinds = static_cast<int>(kinds_in(batch));
+    const auto colours = static_cast<int>(colours_in(batch));
+    if (kinds < 2 && colours < 2) return;
+    Finding finding;
+    finding.code = "under-carded-for-blend";
+    finding.text =
+        "One pass leaves " +
+        (kinds > 1 ? counted(kinds, "kind", "kinds") + " of fibre" : counted(colours, "colour", "colours")) +
+        " lying in the order you fed them: ";
+    finding.text += kinds > 1
+                        ? "the yarn will change in feel and in how it drafts from one stretch to the next."
+                        : "stripes or a gradient, not a heather.";
+    finding.remedy = kinds > 1
+                         ? "For one even yarn make two or three passes. For texture, leave it as it is."
+                         : "If that is what you are after, it is right. For a heather make two or three "
+                           "passes.";
+    if (kinds > 1) {
+        finding.action = Remedy::more_passes;
+        finding.action_value = limits::passes_to_blend;
+    }
+    findings.push_back(std::move(finding));
+}
+
+void add_over_load(const Batch& batch, Findings& findings) {
+    const double most = batch.carder->load_high_grams;
+    if (most <= 0.0 || batch.total_grams <= most * (1.0 + limits::slack)) return;
+    const double batts = std::ceil(batch.total_grams / most - limits::slack);
+    Finding finding;
+    finding.code = "over-load";
+    finding.text = grams(batch.total_grams) + " is more than one batt on this drum: at about " + grams(most) +
+                   " the fibre reaches the tips of the teeth, and what comes after lies on top uncarded, in "
+                   "ridges.";
+    finding.remedy = "Card it as " + number(batts) + " batts of " + grams(batch.total_grams / batts) +
+                     ", each weighed out from every component, and spin from them in turn.";
+    findings.push_back(std::move(finding));
+}
+
+void add_under_load(const Batch& batch, Findings& findings) {
+    const double least = limits::under_load * batch.carder->load_low_grams;
+    if (batch.total_grams >= least * (1.0 - limits::slack)) return;
+    Finding finding;
+    finding.code = "under-load";
+    finding.text = grams(batch.total_grams) + " is little for this drum, which likes " +
+                   grams(batch.carder->load_low_grams) +
+                   " or so: a web this thin tears as it comes off, and much of it stays in the teeth.";
+    finding.remedy =
+        "Feed it over part of the width only, so that the web is thick where there is any, or "
+        "blend it on hand cards.";
+    findings.push_back(std::move(finding));
+}
+
+}  // namespace
+
+void add_carding_findings(const Batch& batch, Findings& findings) {
+    add_over_carding(batch, findings);
+    add_under_carded(batch, findings);
+    add_over_load(batch, findings);
+    add_under_load(batch, findings);
+}
+
+}  // namespace battwright::staple

@@ -1,0 +1,205 @@
+// The program as its users run it: a child process, its output, its exit code.
+#include <doctest/doctest.h>
+#include <sys/wait.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <nlohmann/json.hpp>
+#include <string>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Outcome {
+    int code = -1;
+    std::string out;
+    std::string err;
+};
+
+std::string slurp(const fs::path& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+// A folder of this process's own, removed at the end.
+struct Scratch {
+    fs::path folder;
+    Scratch() {
+        std::string pattern = (fs::temp_directory_path() / "battwright-XXXXXX").string();
+        folder = mkdtemp(pattern.data());
+    }
+    ~Scratch() { fs::remove_all(folder); }
+    Scratch(const Scratch&) = delete;
+    Scratch& operator=(const Scratch&) = delete;
+};
+
+// Runs the program in `scratch` with no display, words split by the shell.
+Outcome run(const Scratch& scratch, const std::string& words) {
+    const fs::path err = scratch.folder / "stderr.txt";
+    const std::string line =
+        "cd '" + scratch.folder.string() +
+        "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + scratch.folder.string() +
+        " '" BATTWRIGHT_PROGRAM "' " + words + " 2>'" + err.string() + "'";
+    Outcome outcome;
+    FILE* pipe = popen(line.c_str(), "r");
+    REQUIRE(pipe != nullptr);
+    std::array<char, 4096> buffer{};
+    while (const std::size_t got = fread(buffer.data(), 1, buffer.size(), pipe))
+        outcome.out.append(buffer.data(), got);
+    outcome.code = WEXITSTATUS(pclose(pipe));
+    outcome.err = slurp(err);
+    return outcome;
+}
+
+const std::string blends = BATTWRIGHT_SOURCE_DIR "/blends/";
+
+void check_one_line(const std::string& text) {
+    CHECK(std::count(text.begin(), text.end(), '\n') == 1);
+    CHECK(text.ends_with("\n"));
+}
+
+}  // namespace
+
+TEST_CASE("every example is forecast as JSON with the documented keys") {
+    const Scratch scratch;
+    int seen = 0;
+    for (const auto& entry : fs::directory_iterator(blends)) {
+        CAPTURE(entry.path());
+        const Outcome outcome = run(scratch, "forecast '" + entry.path().string() + "' --json");
+        REQUIRE(outcome.code == 0);
+        CHECK(outcome.err.empty());
+        const auto json = nlohmann::json::parse(outcome.out);
+        double mass = 0.0, pct = 0.0, count = 0.0;
+        for (const auto& line : json.at("components")) {
+            mass += line.at("mass_g").get<double>();
+            pct += line.at("mass_pct").get<double>();
+            count += line.at("count_pct").get<double>();
+            CHECK(line.at("colour_srgb").get<std::string>().size() == 7);
+            CHECK_FALSE(line.at("fibre").get<std::string>().empty());
+        }
+        CHECK(mass == doctest::Approx(json.at("total_g").get<double>()));
+        CHECK(pct == doctest::Approx(100.0));
+        CHECK(count == doctest::Approx(100.0));
+        for (const char* key :
+             {"number_mean_mm", "length_biased_mean_mm", "cv_pct", "short_share_pct", "p95_mm"})
+            CHECK(json.at("staple").at(key).is_number());
+        for (const char* key : {"mean_um", "cv_pct", "over_30um_pct"})
+            CHECK(json.at("diameter").at(key).is_number());
+        CHECK(json.at("fibre_tex").get<double>() > 0.0);
+        CHECK(json.at("colour").at("lab").size() == 3);
+        CHECK(json.at("colour").at("xyz").size() == 3);
+        CHECK(json.at("findings").is_array());
+        for (const auto& finding : json.at("findings"))
+            for (const char* key : {"code", "severity", "text", "remedy"})
+                CHECK_FALSE(finding.at(key).get<std::string>().empty());
+        ++seen;
+    }
+    CHECK(seen >= 8);
+}
+
+TEST_CASE("the text forecast names every component and the total") {
+    const Scratch scratch;
+    const Outcome outcome = run(scratch, "forecast '" + blends + "low-tide-scraps.toml'");
+    CHECK(outcome.code == 0);
+    for (const char* word : {"Low Tide Scraps", "green ends", "no tag, soft", "bought wool and silk", "52 g"})
+        CHECK_MESSAGE(outcome.out.find(word) != std::string::npos, word);
+    const Outcome ounces =
+        run(scratch, "forecast '" + blends + "gull-speckle.toml' --weights oz --lengths in");
+    CHECK(ounces.out.find("2 oz") != std::string::npos);
+    CHECK(ounces.out.find(" in") != std::string::npos);
+}
+
+TEST_CASE("the light and the optics change the colour") {
+    const Scratch scratch;
+    const auto colour = [&](const std::string& options) {
+        const Outcome outcome =
+            run(scratch, "forecast '" + blends + "kelp-and-brass.toml' --json " + options);
+        REQUIRE(outcome.code == 0);
+        return nlohmann::json::parse(outcome.out).at("colour").at("lab").dump();
+    };
+    const std::string plain = colour("");
+    CHECK(plain == colour("--light D65 --optics stearns-noechel"));
+    for (const char* options : {"--light A", "--light F2", "--optics friele", "--optics kubelka-munk"})
+        CHECK_MESSAGE(plain != colour(options), options);
+}
+
+TEST_CASE("check exits 1 for what would spoil the batt and 0 otherwise") {
+    const Scratch scratch;
+    CHECK(run(scratch, "check '" + blends + "harbour-heather.toml'").code == 0);
+    const Outcome warned = run(scratch, "check '" + blends + "mismatched-crew.toml'");
+    CHECK(warned.code == 1);
+    CHECK(warned.out.find("->") != std::string::npos);
+}
+
+TEST_CASE("a strip is written as a PNG of the size asked for") {
+    const Scratch scratch;
+    const Outcome outcome =
+        run(scratch, "strip '" + blends + "dawn-tide.toml' -o dawn.png --width 320 --height 40 --passes 1");
+    CHECK(outcome.code == 0);
+    const std::string png = slurp(scratch.folder / "dawn.png");
+    REQUIRE(png.size() > 24);
+    CHECK(png.substr(1, 3) == "PNG");
+    // PNG specification (ISO/IEC 15948), IHDR: width and height are big-endian at bytes 16 and 20.
+    CHECK(static_cast<unsigned char>(png[18]) * 256 + static_cast<unsigned char>(png[19]) == 320);
+    CHECK(static_cast<unsigned char>(png[23]) == 40);
+}
+
+TEST_CASE("without a display the program prints the forecast and writes a picture") {
+    const Scratch scratch;
+    const Outcome outcome = run(scratch, "'" + blends + "kelp-and-brass.toml'");
+    CHECK(outcome.code == 0);
+    CHECK(outcome.out.find("Kelp and Brass") != std::string::npos);
+    CHECK(fs::exists(scratch.folder / "kelp-and-brass-strip.png"));
+}
+
+TEST_CASE("bad input: one line on the error stream, exit code 2, nothing written") {
+    const Scratch scratch;
+    std::ofstream(scratch.folder / "typo.toml") << "format = 1\nname = \"Typo\"\ntotl = \"20 g\"\n";
+    const std::string good = "'" + blends + "harbour-heather.toml'";
+    const std::string cases[] = {
+        "forecast missing.toml",
+        "forecast .",
+        "forecast typo.toml",
+        "check typo.toml",
+        "strip typo.toml -o x.png",
+        "typo.toml",
+        "",
+        "forecast",
+        "sing " + good,
+        "forecast " + good + " --light moon",
+        "forecast " + good + " --optics mirror",
+        "forecast " + good + " --weights stone",
+        "forecast " + good + " --lengths ell",
+        "strip " + good,
+        "strip " + good + " -o x.gif",
+        "strip " + good + " -o x.png --width 0",
+        "strip " + good + " -o x.png --height 99999",
+        "strip " + good + " -o x.png --passes 99",
+        "strip " + good + " -o x.png --width wide",
+        "strip " + good + " -o no/such/folder/x.png",
+    };
+    for (const std::string& words : cases) {
+        CAPTURE(words);
+        const Outcome outcome = run(scratch, words);
+        CHECK(outcome.code == 2);
+        CHECK(outcome.out.empty());
+        check_one_line(outcome.err);
+        CHECK_FALSE(fs::exists(scratch.folder / "x.png"));
+    }
+    CHECK(run(scratch, "forecast typo.toml").err.find("typo.toml:3:1: ") == 0);
+    CHECK(run(scratch, "forecast typo.toml").err.find("total") != std::string::npos);
+}
+
+TEST_CASE("a broken catalogue of the user's own is one line too") {
+    const Scratch scratch;
+    fs::create_directory(scratch.folder / "battwright");
+    std::ofstream(scratch.folder / "battwright" / "fibres.toml") << "this is not = = toml\n";
+    const Outcome outcome = run(scratch, "forecast '" + blends + "harbour-heather.toml'");
+    CHECK(outcome.code == 2);
+    check_one_line(outcome.err);
+    CHECK(outcome.err.find("fibres.toml:1:") != std::string::npos);
+}
