@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,21 +21,21 @@ struct Kind {
     std::string name;  // "Merino, fine": what a person reads
     Family family = Family::unknown;
     Form form = Form::fibre;
-    double staple_mm = 0.0;       // mean fibre length as the spinner meets it
+    double staple_mm = 0.0;  // mean fibre length as the spinner meets it
     double staple_cv = 0.0;
-    double diameter_um = 0.0;     // film: width of the equal-area round fibre
+    double diameter_um = 0.0;  // film: width of the equal-area round fibre
     double diameter_cv = 0.0;
     double density_g_cm3 = 0.0;
-    double allowance_pct = 0.0;   // agreed moisture allowance, percent of dry mass
-    double lustre = 0.0;          // 0 matt .. 1 mirror
-    double slipperiness = 0.0;    // 0 grips .. 1 slides away
-    double crimp_per_cm = 0.0;    // waves per centimetre
-    double retention = 1.0;       // share expected to stay in the batt and yarn, by mass
-    std::string label_eu;         // generic name, Regulation (EU) No 1007/2011
-    std::string label_us;         // generic name, 16 CFR 300 and 303
-    std::vector<std::string> natural_colours;  // "#rrggbb", the first is the default
-    std::vector<std::string> also;             // other trade words a person may search for
-    std::map<std::string, std::string> sources;  // figure -> source, or "memory"
+    double allowance_pct = 0.0;                  // agreed moisture allowance, percent of dry mass
+    double lustre = 0.0;                         // 0 matt .. 1 mirror
+    double slipperiness = 0.0;                   // 0 grips .. 1 slides away
+    double crimp_per_cm = 0.0;                   // waves per centimetre
+    double retention = 1.0;                      // share expected to stay in the batt and yarn, by mass
+    std::string label_eu;                        // generic name, Regulation (EU) No 1007/2011
+    std::string label_us;                        // generic name, 16 CFR 300 and 303
+    std::vector<std::string> natural_colours;    // "#rrggbb", the first is the default
+    std::vector<std::string> also;               // other trade words a person may search for
+    std::map<std::string, std::string> sources;  // figure, as the file names it -> source in full
 };
 
 // Linear density of one fibre in tex: rho * pi/4 * d^2 * (1 + CVd^2) * 1e-3, d in um, rho in g/cm3.
@@ -44,11 +45,19 @@ double fibre_tex(double diameter_um, double diameter_cv, double density_g_cm3);
 // A word for a person: "wool", "hair", ... and back.
 std::string_view word_for(Family family);
 std::string_view word_for(Form form);
+std::optional<Family> family_from(std::string_view word);
+std::optional<Form> form_from(std::string_view word);
+// What a catalogue file states of a kind and gives a source for: "staple", "staple_cv", "diameter", ...
+std::vector<std::string> figure_names();
 
 class Catalogue {
   public:
-    // Reads a catalogue file's text; `path` is only for complaints. Later kinds replace earlier of the same id.
+    // Reads a catalogue file's text; `path` is only for complaints. Later kinds replace earlier of the same
+    // id.
     static measure::Expected<Catalogue> from_text(std::string_view text, const std::string& path);
+    // The same for a file whose kinds may be `like` a kind of the catalogue below it.
+    static measure::Expected<Catalogue> from_text(std::string_view text, const std::string& path,
+                                                  const Catalogue& below);
     // The catalogue compiled into the program. It has been tested to read, so it cannot fail.
     static const Catalogue& builtin();
     // This catalogue with another laid on top (the user's own kinds win).
@@ -57,15 +66,16 @@ class Catalogue {
     const Kind* find(std::string_view id) const;  // nullptr when unknown
     const std::vector<Kind>& kinds() const { return kinds_; }
     std::vector<std::string> ids() const;
-    // Kinds whose id, name, family or other words hold every word of `query`, best first; all for "".
+    // Kinds whose id, name, family or other words hold every word of `query` (case ignored; "-" and "," part
+    // words), best first; all, in the order of the file, for "".
     std::vector<const Kind*> search(std::string_view query) const;
 
   private:
     std::vector<Kind> kinds_;
 };
 
-// The user's own catalogue file ($XDG_DATA_HOME/battwright/fibres.toml) laid over the built-in one. A missing
-// file is no error; a broken one is.
+// The user's own catalogue file ($XDG_DATA_HOME/battwright/fibres.toml, else that under ~/.local/share) laid
+// over the built-in one. A missing file is no error; a broken one is.
 measure::Expected<Catalogue> catalogue_for_user();
 
 }  // namespace battwright::fibre
