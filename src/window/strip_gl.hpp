@@ -1,0 +1,37 @@
+// The fibre picture on the GPU: the same function as strip::draw, as an OpenGL texture.
+#pragma once
+
+#include <memory>
+
+#include "measure/complaint.hpp"
+#include "strip/picture.hpp"
+
+namespace battwright::window {
+
+// Draws scenes into a texture of its own. Needs OpenGL 3.3 core, and its context to be current whenever it is
+// made, used or destroyed. It leaves the bindings and states it changes as it found them.
+class StripRenderer {
+  public:
+    // Compiles the shaders. The complaint holds the first line of the driver's own words.
+    static measure::Expected<StripRenderer> make();
+    StripRenderer(StripRenderer&&) noexcept;
+    StripRenderer& operator=(StripRenderer&&) noexcept;
+    ~StripRenderer();
+
+    // Copies the scene's tables to the GPU; the scene may go afterwards.
+    measure::Expected<void> upload(const strip::Scene& scene);
+    // Draws what was last uploaded; the first row of the texture is the top of the picture. A size of the
+    // texture's last one costs no new memory.
+    measure::Expected<void> draw(int width, int height);
+    // Name of the OpenGL texture (RGBA, 8 bits, sRGB-encoded numbers); 0 before the first drawing.
+    unsigned texture() const;
+    // Reads the texture back.
+    strip::Image image() const;
+
+  private:
+    struct Parts;
+    explicit StripRenderer(std::unique_ptr<Parts> parts);
+    std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace battwright::window
