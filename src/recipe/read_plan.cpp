@@ -62,10 +62,14 @@ void read_carding(Reader& reader, const toml::table& root, Recipe& recipe) {
     if (table == nullptr) return;
     Carding& carding = recipe.carding;
     recipe.carding_written = true;
-    reader.only(*table, "carding", {"carder", "passes", "strips"});
+    reader.only(*table, "carding", {"carder", "passes", "strips", "feed", "refeed"});
     read_carder(reader, *table, carding);
     carding.passes = reader.whole_number(*table, "passes", "carding passes").value_or(carding.passes);
     carding.strips = reader.whole_number(*table, "strips", "carding strips").value_or(carding.strips);
+    carding.feed = reader.parsed(*table, "feed", "carding feed", "feed = \"layers\"", parse_manner)
+                       .value_or(carding.feed);
+    carding.refeed = reader.parsed(*table, "refeed", "carding refeed", "refeed = \"strips\"", parse_refeed)
+                         .value_or(carding.refeed);
 }
 
 void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {

@@ -9,6 +9,7 @@
 #include "colour/spectrum.hpp"
 #include "measure/units.hpp"
 #include "recipe/carder.hpp"
+#include "recipe/feeding.hpp"
 
 namespace battwright::recipe {
 
@@ -48,7 +49,9 @@ struct Carding {
     std::string carder = "table-standard";  // a preset's id; empty when `own` is set
     std::optional<Carder> own;              // a carder written out in the recipe
     int passes = 3;
-    int strips = 4;
+    int strips = 4;  // a batt is split into for the next pass
+    Manner feed = Manner::layers;
+    Refeed refeed = Refeed::strips;
 };
 
 enum class Preparation { woollen, semi_woollen, worsted };

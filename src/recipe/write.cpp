@@ -117,12 +117,16 @@ void write_carding(std::string& out, const Recipe& recipe) {
     const Carding& carding = recipe.carding;
     const Carding usual;
     const bool changed = carding.own || carding.carder != usual.carder || carding.passes != usual.passes ||
-                         carding.strips != usual.strips;
+                         carding.strips != usual.strips || carding.feed != usual.feed ||
+                         carding.refeed != usual.refeed;
     if (!changed && !recipe.carding_written) return;
     out += "\n[carding]\n";
     write_line(out, "carder", carding.own ? own_carder(*carding.own) : in_quotes(carding.carder));
     write_line(out, "passes", std::to_string(carding.passes));
     write_line(out, "strips", std::to_string(carding.strips));
+    if (carding.feed != usual.feed) write_line(out, "feed", in_quotes(std::string(word_for(carding.feed))));
+    if (carding.refeed != usual.refeed)
+        write_line(out, "refeed", in_quotes(std::string(word_for(carding.refeed))));
 }
 
 void write_spinning(std::string& out, const Recipe& recipe) {

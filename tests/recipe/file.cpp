@@ -65,6 +65,8 @@ void require_same(const recipe::Carding& a, const recipe::Carding& b) {
     REQUIRE(a.carder == b.carder);
     REQUIRE(a.passes == b.passes);
     REQUIRE(a.strips == b.strips);
+    REQUIRE(a.feed == b.feed);
+    REQUIRE(a.refeed == b.refeed);
     REQUIRE(a.own.has_value() == b.own.has_value());
     if (!a.own) return;
     REQUIRE(a.own->name == b.own->name);
@@ -171,6 +173,8 @@ add_on_pass = "first"
 carder = { name = "the old drum", drum_circumference = "22 in", width = "8 in", clothing = 72, load = "1.5-3 oz" }
 passes = 4
 strips = 6
+feed = "gradient-across"
+refeed = "tear-and-fold"
 
 [spinning]
 preparation = "worsted"
@@ -190,6 +194,8 @@ thickness = "Super Fine"
     CHECK(all.carding.own->drum_circumference_mm == doctest::Approx(558.8));
     CHECK(all.carding.own->load_high_grams == doctest::Approx(3.0 * measure::grams_per_ounce));
     CHECK(all.carding.carder.empty());
+    CHECK(all.carding.feed == recipe::Manner::gradient_across);
+    CHECK(all.carding.refeed == recipe::Refeed::tear_and_fold);
     CHECK(all.spinning.preparation == recipe::Preparation::worsted);
     CHECK(all.spinning.thickness.class_name == "super fine");
     require_same(all, read(recipe::write_text(all)));
