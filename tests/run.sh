@@ -55,7 +55,7 @@ display() {
     [ -n "${DISPLAY:-}" ] && return
     local n=90
     while [ -e "/tmp/.X$n-lock" ]; do n=$((n + 1)); done
-    Xvfb ":$n" -screen 0 1920x1200x24 >/dev/null 2>&1 &
+    Xvfb ":$n" -noreset -screen 0 1920x1200x24 >/dev/null 2>&1 &
     xvfb=$!
     export DISPLAY=":$n"
     for _ in $(seq 50); do [ -e "/tmp/.X11-unix/X$n" ] && break; sleep 0.1; done

@@ -1,0 +1,60 @@
+#include "carding/cautions.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "carding/habits.hpp"
+#include "measure/units.hpp"
+
+namespace battwright::carding {
+namespace {
+
+// Findings about the cloth on the skin or about unknown fibre say nothing of how to card.
+constexpr std::array<std::string_view, 2> not_about_carding{"wide-unknown", "prickle"};
+constexpr double longest_carded_mm = 150.0;  // common practice: six inches
+
+}  // namespace
+
+std::vector<Caution> cautions_of(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
+                                 const recipe::Carder& carder, double batt_grams) {
+    std::vector<Caution> cautions{
+        {"teeth",
+         "Keep fingers and sleeves away from where the drums meet; guide fibre with a brush or a stick"}};
+    const auto any = [&](auto test) { return std::any_of(portions.begin(), portions.end(), test); };
+    const auto any_strand = [&](auto test) { return std::any_of(strands.begin(), strands.end(), test); };
+    if (any_strand([](const recipe::Strand& s) {
+            return s.kind->family == fibre::Family::sparkle || s.kind->family == fibre::Family::bast ||
+                   s.kind->form == fibre::Form::film;
+        }))
+        cautions.push_back(
+            {"dust", "Sparkle and bast fibres shed fine dust: wear a mask and clean the cloth after"});
+    if (any([](const Portion& p) { return p.staple_mm > longest_carded_mm; }))
+        cautions.push_back(
+            {"wraps", "Fibre over 150 mm wraps the drums: cut or pull it to half its length first"});
+    if (any([](const Portion& p) { return p.slipperiness >= habits::slick_from; }))
+        cautions.push_back(
+            {"slick", "Feed slick fibre between layers of grippy fibre, thinly, and turn slowly"});
+    if (any([](const Portion& p) { return p.lump_grams > 0.0; }))
+        cautions.push_back(
+            {"lumps", "Keep neps and locks clear of the feed roller: lay them on the drum by hand"});
+    if (batt_grams > carder.load_high_grams * (1.0 + 1e-9))
+        cautions.push_back(
+            {"over-full", "This is more than the " +
+                              measure::print_mass(carder.load_high_grams, measure::MassUnit::gram) +
+                              " the drum takes: stop when fibre rides on the tips of the teeth"});
+    return cautions;
+}
+
+std::vector<std::string> advice_of(std::span<const staple::Finding> findings) {
+    std::vector<std::string> advice;
+    for (const staple::Finding& finding : findings) {
+        const bool other = std::find(not_about_carding.begin(), not_about_carding.end(), finding.code) !=
+                           not_about_carding.end();
+        if (other || finding.remedy.empty()) continue;
+        if (std::find(advice.begin(), advice.end(), finding.remedy) == advice.end())
+            advice.push_back(finding.remedy);
+    }
+    return advice;
+}
+
+}  // namespace battwright::carding

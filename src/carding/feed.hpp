@@ -1,0 +1,56 @@
+// How fibre goes onto the drum, and how a batt goes back for another pass.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "measure/complaint.hpp"
+#include "recipe/composition.hpp"
+#include "recipe/feeding.hpp"
+#include "recipe/recipe.hpp"
+
+namespace battwright::carding {
+
+using recipe::Manner;
+using recipe::Refeed;
+
+struct Feed {
+    Manner manner = Manner::layers;
+    Refeed refeed = Refeed::strips;
+};
+
+// What the simulation tells apart: all of one colour within one component.
+struct Portion {
+    std::size_t component = 0;
+    std::vector<std::size_t> strands;  // indices into the strands it was made from, ascending
+    double grams = 0.0;                // in the whole making
+    int pass = 1;                      // the pass it is added on, 1 .. passes
+    double slipperiness = 0.0;         // mass-weighted, 0 grips .. 1 slides
+    double staple_mm = 0.0;            // mass-weighted
+    double diameter_um = 0.0;          // mass-weighted
+    double lump_grams = 0.0;           // mass of one nep or lock; 0 for plain fibre
+    double retention = 1.0;            // mass-weighted share kept
+};
+
+// In the order of components, then of first appearance among the strands. `passes` is the recipe's.
+std::vector<Portion> portions_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands);
+
+// Mass share of each strand at a place where the portions have the shares `of_portions` (any scale): what a
+// picture of that place is drawn with.
+std::vector<double> strand_shares(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
+                                  std::span<const double> of_portions);
+
+// One thing laid on the drum: a portion or part of one.
+struct Lay {
+    std::size_t portion = 0;
+    double grams = 0.0;
+};
+// The order of the first pass. Slick fibre laid first is hard to lift off and laid last flies off (common
+// practice, no source), so with layers a slick portion at either end moves inwards; with no second grippy
+// portion to close with, the grippiest is halved. `sandwich` halves the largest of the grippy ones round the
+// rest. Portions of later passes are left out. Grams per portion are kept.
+std::vector<Lay> first_lays(std::span<const Portion> portions, Manner manner);
+
+}  // namespace battwright::carding

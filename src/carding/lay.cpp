@@ -1,0 +1,194 @@
+#include "carding/lay.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "carding/dice.hpp"
+#include "carding/habits.hpp"
+#include "carding/overlap.hpp"
+#include "carding/spread.hpp"
+
+namespace battwright::carding {
+namespace {
+
+constexpr int samples = 4;  // points a cell and direction at which a pattern in mm is looked up
+constexpr int balancing_most = 400;
+constexpr double balanced = 1e-10;
+
+// A pattern in millimetres that wraps round the drum, averaged over each cell.
+template <class Pattern>
+void fill_columns(const Field& shape, std::span<double> columns, Pattern pattern) {
+    const Grid& grid = shape.grid;
+    const double dx = shape.circumference_mm / static_cast<double>(grid.round);
+    const double dy = shape.width_mm / static_cast<double>(grid.across);
+    for (std::size_t y = 0; y < grid.across; ++y) {
+        for (std::size_t x = 0; x < grid.round; ++x) {
+            double sum = 0.0;
+            for (int i = 0; i < samples * samples; ++i) {
+                const double u = (i % samples + 0.5) / samples;
+                const int row = i / samples;
+                const double v = (row + 0.5) / samples;
+                sum += pattern((static_cast<double>(x) + u) * dx, (static_cast<double>(y) + v) * dy);
+            }
+            columns[y * grid.round + x] = sum / (samples * samples);
+        }
+    }
+}
+
+double smooth(double t) {
+    return t * t * (3.0 - 2.0 * t);
+}
+
+// Handfuls: values of mean 1 and the wanted CV on a lattice of handfuls, smoothly joined.
+struct Handfuls {
+    Dice dice;
+    double step_mm;
+    std::uint64_t round;  // handfuls round the drum
+
+    double knot(std::uint64_t i, std::uint64_t j) const {
+        // Uniform in 1 +- sqrt(3) CV; never below 0 for CV under 0.57.
+        return 1.0 + std::sqrt(3.0) * habits::handful_cv * (2.0 * dice.uniform((i % round) + 4096 * j) - 1.0);
+    }
+    double operator()(double x, double y) const {
+        const double a = x / step_mm, b = y / habits::handful_mm;
+        const auto i = static_cast<std::uint64_t>(a), j = static_cast<std::uint64_t>(b);
+        const double u = smooth(a - std::floor(a)), v = smooth(b - std::floor(b));
+        return (1.0 - v) * ((1.0 - u) * knot(i, j) + u * knot(i + 1, j)) +
+               v * ((1.0 - u) * knot(i, j + 1) + u * knot(i + 1, j + 1));
+    }
+};
+
+Handfuls handfuls_of(const Field& shape, std::uint64_t seed, std::size_t lay) {
+    const double round = std::max(1.0, std::round(shape.circumference_mm / habits::handful_round_mm));
+    return {Dice(seed).with(1).with(lay), shape.circumference_mm / round, static_cast<std::uint64_t>(round)};
+}
+
+// A dab in every other field of a lattice, at a place of its own within it.
+double dabbed(double x, double y, const Field& shape, const Dice& dice) {
+    const double round = std::max(1.0, std::round(shape.circumference_mm / habits::dab_spacing_round_mm));
+    const double step = shape.circumference_mm / round, step_across = habits::dab_spacing_mm;
+    const auto wrapped = static_cast<std::int64_t>(round);
+    const auto i0 = static_cast<std::int64_t>(x / step), j0 = static_cast<std::int64_t>(y / step_across);
+    double sum = habits::dab_stray;
+    for (std::int64_t j = j0 - 1; j <= j0 + 1; ++j) {
+        for (std::int64_t i = i0 - 1; i <= i0 + 1; ++i) {
+            const auto key = static_cast<std::uint64_t>(((i + wrapped) % wrapped) + 4096 * (j + 1));
+            const double cx = (static_cast<double>(i) + 0.25 + 0.5 * dice.uniform(2 * key)) * step;
+            const double cy = (static_cast<double>(j) + 0.25 + 0.5 * dice.uniform(2 * key + 1)) * step_across;
+            const double apart =
+                std::hypot((x - cx) / (0.5 * habits::dab_round_mm), (y - cy) / (0.5 * habits::dab_mm));
+            sum += std::exp(-apart * apart * apart * apart);
+        }
+    }
+    return sum;
+}
+
+// Scales rows and columns in turn until each lay has its mass and each column is full (iterative proportional
+// fitting, Deming & Stephan 1940). Ends on the masses, which then hold to rounding.
+void balance(std::span<double> thickness, std::span<const double> shares, std::size_t columns) {
+    std::vector<double> sums(columns);
+    for (int round = 0; round < balancing_most; ++round) {
+        std::fill(sums.begin(), sums.end(), 0.0);
+        for (std::size_t l = 0; l < shares.size(); ++l) {
+            double* row = &thickness[l * columns];
+            const double mean = std::accumulate(row, row + columns, 0.0) / static_cast<double>(columns);
+            const double factor = mean > 0.0 ? shares[l] / mean : 0.0;
+            for (std::size_t c = 0; c < columns; ++c) sums[c] += row[c] *= factor;
+        }
+        double worst = 0.0;
+        for (const double sum : sums) worst = std::max(worst, std::abs(sum - 1.0));
+        if (worst < balanced) return;
+        for (std::size_t l = 0; l < shares.size(); ++l) {
+            for (std::size_t c = 0; c < columns; ++c) thickness[l * columns + c] /= sums[c];
+        }
+    }
+}
+
+std::vector<double> shares_of(std::span<const Lay> lays) {
+    std::vector<double> shares;
+    double total = 0.0;
+    for (const Lay& lay : lays) total += lay.grams;
+    shares.reserve(lays.size());
+    for (const Lay& lay : lays) shares.push_back(lay.grams / total);
+    return shares;
+}
+
+// Side by side in order along one axis, each as wide as its share; blurred into each other for a gradient.
+void side_by_side(std::span<const double> shares, Manner manner, const Field& shape,
+                  std::span<double> thickness) {
+    const bool round = manner == Manner::gradient_round;
+    const std::size_t cells = round ? shape.grid.round : shape.grid.across;
+    Field line = empty_field({1, cells, 1}, 1, 1.0, 1.0);
+    std::vector<double> scratch;
+    const Spread overlap{manner == Manner::stripes_across
+                             ? 0.0
+                             : habits::gradient_overlap / static_cast<double>(shares.size()),
+                         0.0, 0.0};
+    double from = 0.0;
+    for (std::size_t l = 0; l < shares.size(); ++l) {
+        const auto block = line.block(0);
+        std::fill(block.begin(), block.end(), 0.0);
+        for (const Tap& tap : overlaps(1, from, from + shares[l], cells)) block[tap.to] += tap.weight;
+        from += shares[l];
+        spread_block(block, line, overlap, 0.0, scratch);
+        for (std::size_t y = 0; y < shape.grid.across; ++y) {
+            for (std::size_t x = 0; x < shape.grid.round; ++x)
+                thickness[l * shape.plane_size() + y * shape.grid.round + x] = block[round ? x : y];
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<double> thicknesses(std::span<const Lay> lays, Manner manner, const Field& shape,
+                                std::uint64_t seed) {
+    const std::size_t columns = shape.plane_size();
+    std::vector<double> thickness(lays.size() * columns);
+    const auto shares = shares_of(lays);
+    const bool beside = manner == Manner::stripes_across || manner == Manner::gradient_across ||
+                        manner == Manner::gradient_round;
+    if (beside) {
+        side_by_side(shares, manner, shape, thickness);
+    } else {
+        const auto largest = std::max_element(shares.begin(), shares.end()) - shares.begin();
+        for (std::size_t l = 0; l < lays.size(); ++l) {
+            const Handfuls uneven = handfuls_of(shape, seed, l);
+            const bool in_dabs = manner == Manner::dabs && l != static_cast<std::size_t>(largest);
+            const Dice dabs = Dice(seed).with(2).with(l);
+            const auto columns_of_lay = std::span(thickness).subspan(l * columns, columns);
+            fill_columns(shape, columns_of_lay, [&](double x, double y) {
+                return uneven(x, y) * (in_dabs ? dabbed(x, y, shape, dabs) : 1.0);
+            });
+        }
+    }
+    balance(thickness, shares, columns);
+    return thickness;
+}
+
+void stack_portion(std::size_t portion, std::span<const Lay> lays, std::span<const double> thickness,
+                   Field& field) {
+    const std::size_t columns = field.plane_size();
+    const double depth = static_cast<double>(field.grid.depth);
+    const auto block = field.block(portion);
+    std::fill(block.begin(), block.end(), 0.0);
+    for (std::size_t c = 0; c < columns; ++c) {
+        double bottom = 0.0;
+        for (std::size_t l = 0; l < lays.size(); ++l) {
+            const double top = bottom + thickness[l * columns + c] * depth;
+            if (lays[l].portion == portion && top > bottom) {
+                auto z = static_cast<std::size_t>(bottom);
+                for (; z < field.grid.depth && static_cast<double>(z) < top; ++z) {
+                    // The last cell takes what rounding pushed over the top.
+                    const bool last = z + 1 == field.grid.depth;
+                    const double high = last ? top : std::min(top, static_cast<double>(z + 1));
+                    block[z * columns + c] += std::max(0.0, high - std::max(bottom, static_cast<double>(z)));
+                }
+                if (z == field.grid.depth && bottom >= depth) block[(z - 1) * columns + c] += top - bottom;
+            }
+            bottom = top;
+        }
+    }
+}
+
+}  // namespace battwright::carding

@@ -1,0 +1,20 @@
+// Inside this room: the first pass, laying portions on the bare drum.
+#pragma once
+
+#include <cstdint>
+
+#include "carding/feed.hpp"
+#include "carding/field.hpp"
+
+namespace battwright::carding {
+
+// How thick each lay is in each column of the batt, as a share of the column: ((lay * across + y) * round +
+// x). Each lay's mean is its share of the grams; each column sums to 1. Layers and dabs come in handfuls,
+// uneven by the habits' CV, from the seed; a maker fills hollows, so the batt as a whole is even.
+std::vector<double> thicknesses(std::span<const Lay> lays, Manner manner, const Field& shape,
+                                std::uint64_t seed);
+// Stacks the lays of one portion into its block, in order, exactly by cell averages.
+void stack_portion(std::size_t portion, std::span<const Lay> lays, std::span<const double> thickness,
+                   Field& field);
+
+}  // namespace battwright::carding

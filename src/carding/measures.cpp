@@ -1,0 +1,149 @@
+#include "carding/measures.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "carding/dice.hpp"
+#include "carding/habits.hpp"
+
+namespace battwright::carding {
+namespace {
+
+// A variance this small against p q is rounding.
+constexpr double nothing = 1e-12;
+// Autocorrelation is taken on about this many lines in each direction across the axis: enough for the scale.
+constexpr std::size_t lines_each_way = 8;
+
+double variance(std::span<const double> values, double mean) {
+    double sum = 0.0;
+    for (const double value : values) sum += (value - mean) * (value - mean);
+    return sum / static_cast<double>(values.size());
+}
+
+struct Axis {
+    std::size_t cells, stride;
+    std::size_t other_cells[2], other_stride[2];
+    bool wraps;
+};
+
+// Start of the lines looked at.
+std::vector<std::size_t> lines_of(const Axis& axis) {
+    std::vector<std::size_t> starts;
+    std::size_t step[2];
+    for (int i : {0, 1}) step[i] = std::max<std::size_t>(1, axis.other_cells[i] / lines_each_way);
+    for (std::size_t a = step[0] / 2; a < axis.other_cells[0]; a += step[0]) {
+        for (std::size_t b = step[1] / 2; b < axis.other_cells[1]; b += step[1])
+            starts.push_back(a * axis.other_stride[0] + b * axis.other_stride[1]);
+    }
+    return starts;
+}
+
+// Mean product of deviations at a lag, summed over portions.
+double covariance(const Field& field, const Axis& axis, const std::vector<std::size_t>& lines,
+                  std::span<const double> means, std::size_t lag) {
+    double sum = 0.0;
+    const std::size_t pairs = axis.wraps ? axis.cells : axis.cells - lag;
+    for (std::size_t p = 0; p < field.portions; ++p) {
+        const auto block = field.block(p);
+        for (const std::size_t start : lines) {
+            const double* line = &block[start];
+            for (std::size_t i = 0; i < pairs; ++i) {
+                const std::size_t far = i + lag < axis.cells ? i + lag : i + lag - axis.cells;
+                sum += (line[i * axis.stride] - means[p]) * (line[far * axis.stride] - means[p]);
+            }
+        }
+    }
+    return sum / static_cast<double>(pairs * lines.size());
+}
+
+// In cells, by the trapezoid rule; the last step ends where the straight line between two lags meets zero.
+double integral_scale(const Field& field, const Axis& axis, std::span<const double> means) {
+    const auto lines = lines_of(axis);
+    const double whole = covariance(field, axis, lines, means, 0);
+    if (!(whole > nothing)) return 0.0;
+    double length = 0.0, before = 1.0;
+    for (std::size_t lag = 1; lag <= axis.cells / 2; ++lag) {
+        const double now = covariance(field, axis, lines, means, lag) / whole;
+        if (now <= 0.0) return length + 0.5 * before * before / (before - now);
+        length += 0.5 * (before + now);
+        before = now;
+    }
+    return length;
+}
+
+std::vector<double> means_of(const Field& field) {
+    std::vector<double> means;
+    for (std::size_t p = 0; p < field.portions; ++p) means.push_back(mean_share(field, p));
+    return means;
+}
+
+std::size_t patches_along(double extent, double size) {
+    return static_cast<std::size_t>(std::max(1.0, std::round(extent / size)));
+}
+
+}  // namespace
+
+double intensity(const Field& field, std::size_t portion) {
+    const double p = mean_share(field, portion);
+    const double random = p * (1.0 - p);
+    return random > nothing ? variance(field.block(portion), p) / random : 0.0;
+}
+
+double intensity(const Field& field) {
+    double spread = 0.0, random = 0.0;
+    for (std::size_t i = 0; i < field.portions; ++i) {
+        const double p = mean_share(field, i);
+        spread += variance(field.block(i), p);
+        random += p * (1.0 - p);
+    }
+    return random > nothing ? spread / random : 0.0;
+}
+
+Scale scale(const Field& field) {
+    const auto [round, across, depth] = field.grid;
+    const auto means = means_of(field);
+    const std::size_t plane = field.plane_size();
+    const Axis x{round, 1, {across, depth}, {round, plane}, true};
+    const Axis y{across, round, {round, depth}, {1, plane}, false};
+    const Axis z{depth, plane, {round, across}, {1, round}, false};
+    return {integral_scale(field, x, means) * field.circumference_mm / static_cast<double>(round),
+            integral_scale(field, y, means) * field.width_mm / static_cast<double>(across),
+            integral_scale(field, z, means) / static_cast<double>(depth)};
+}
+
+double blend_irregularity(std::span<const int> counts, int fibres, double p) {
+    double sum = 0.0;
+    for (const int count : counts) sum += (fibres * p - count) * (fibres * p - count);
+    return std::sqrt(sum / static_cast<double>(counts.size()) / (fibres * p * (1.0 - p)));
+}
+
+double expected_irregularity(double intensity, double fibres) {
+    return std::sqrt(1.0 + std::max(0.0, fibres - 1.0) * intensity);
+}
+
+std::vector<int> drawn_sections(const Field& field, std::size_t portion, int fibres, std::size_t sections,
+                                std::uint64_t seed) {
+    const auto block = field.block(portion);
+    std::vector<int> counts(sections, 0);
+    for (std::size_t i = 0; i < sections; ++i) {
+        const Dice dice = Dice(seed).with(7).with(i);
+        const auto cell = static_cast<std::size_t>(dice.uniform(0) * static_cast<double>(block.size()));
+        for (int f = 1; f <= fibres; ++f)
+            counts[i] += dice.uniform(static_cast<std::uint64_t>(f)) < block[cell] ? 1 : 0;
+    }
+    return counts;
+}
+
+double cv_after_doubling(double cv, double doublings) {
+    return cv / std::sqrt(doublings);
+}
+
+Patches patches_of(const Field& field) {
+    const Grid patches{patches_along(field.circumference_mm, habits::draw_round_mm),
+                       patches_along(field.width_mm, habits::draw_across_mm),
+                       patches_along(1.0, habits::draw_depth_share)};
+    return {resampled(field, patches)};
+}
+
+}  // namespace battwright::carding

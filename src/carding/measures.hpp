@@ -1,0 +1,104 @@
+// How well mixed a batt is, in figures from the literature and in plain words.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "carding/field.hpp"
+#include "carding/simulate.hpp"
+#include "colour/optics.hpp"
+
+namespace battwright::carding {
+
+// Intensity of segregation, var(c) / (p q): 1 unmixed, 0 uniform (Danckwerts 1952). For a batt of several
+// portions the sum of their variances over the sum of their p q. 0 for a batt of one portion.
+double intensity(const Field& field);
+double intensity(const Field& field, std::size_t portion);
+
+// Scale of segregation (Danckwerts 1952): the integral of the autocorrelation over distance, up to where it
+// first falls to zero. The depth's is a share of the depth. 0 where nothing varies.
+struct Scale {
+    double round_mm = 0.0, across_mm = 0.0, depth_share = 0.0;
+};
+Scale scale(const Field& field);
+
+// Index of blend irregularity (Coplan & Klein 1955) of counted sections: `counts` fibres of the portion in
+// sections of `fibres` each: sqrt(mean (T p - W)^2 / (T p q)). Precondition: 0 < p < 1, counts not empty.
+double blend_irregularity(std::span<const int> counts, int fibres, double p);
+// What it is expected to be when each section draws T fibres at random from a place whose intensity of
+// segregation is I: sqrt(1 + (T - 1) I). (W is binomial given the place: E var = T pq (1 - I) + T^2 pq I.)
+double expected_irregularity(double intensity, double fibres);
+// Fibres of a portion in `sections` sections of `fibres`, each drawn at random from one cell of the field.
+std::vector<int> drawn_sections(const Field& field, std::size_t portion, int fibres, std::size_t sections,
+                                std::uint64_t seed);
+// CV after doubling D independent slivers: CV / sqrt(D) (Klein, The Rieter Manual of Spinning, vol. 1).
+double cv_after_doubling(double cv, double doublings);
+
+// Mean shares of the patches the drafting hands draw from, one after another: ((portion * depth + z) * across
+// + y) * round + x over `Patches`. Their size in mm and depth is common practice.
+struct Patches {
+    Field means;  // its grid counts patches
+};
+Patches patches_of(const Field& field);
+
+// How it looks: the mean CIEDE2000 of the patches from their mean colour. Limits (common practice): near
+// solid under 1.5, heathered under 4, streaky under 9, striped beyond.
+enum class Look { striped, streaky, heathered, near_solid };
+std::string_view word_for(Look look);
+Look look_for(double variation_de00);
+// The sentence behind a word: "streaky: patches differ from the batt's mean by 4 to 9 CIEDE2000".
+std::string explained(Look look);
+
+// What the eye and the wheel bring to a batt.
+struct Eye {
+    std::vector<colour::Spectrum> reflectances;  // one per portion
+    colour::OpticsModel optics;
+    colour::Light light = colour::Light::d65;
+    double fibres_in_section = 100.0;  // of the planned single
+    double batt_grams = 60.0;
+};
+// One reflectance per portion from one per strand, blended within the portion.
+std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> portions,
+                                                   std::span<const recipe::Strand> strands,
+                                                   std::span<const colour::Spectrum> of_strands,
+                                                   const colour::OpticsModel& optics);
+
+struct Measures {
+    int pass = 1;
+    double intensity = 0.0;
+    double scale_mm = 0.0;  // the smallest of the three, which is what drafting meets first
+    double scale_round_mm = 0.0, scale_across_mm = 0.0, scale_depth_mm = 0.0;  // depth of the lofty batt
+    double ibi = 1.0;                   // expected, of the planned single drawn patch by patch
+    double strip_variation_de00 = 0.0;  // over all the strips
+    double within_strip_de00 = 0.0;     // mean over the strips of the variation inside one
+    Look look = Look::near_solid;
+};
+Measures measured(const Pass& batt, const Eye& eye, int strips);
+// All passes, on `threads` threads.
+std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads = 0);
+
+// Common practice, no source: the finest portion of some weight decides how many passes are safe.
+enum class Risk { low, some, high };
+std::string_view word_for(Risk risk);  // "low", "some", "high"
+struct OverCarding {
+    Risk risk = Risk::low;
+    int safe_passes = 4;
+    std::string text;
+};
+OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes);
+
+// "How many passes for this look?" The first pass at which the batt looks at least so well mixed, on the
+// coarse grid, up to `most`; nothing when it never does. Portions added on the setup's last pass stay on the
+// last.
+struct PassesFor {
+    std::optional<int> passes;
+    OverCarding nep_risk;  // of that many passes, or of `most`
+};
+PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth_per_square_inch,
+                     int most = 8, int threads = 0);
+
+}  // namespace battwright::carding

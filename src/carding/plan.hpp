@@ -1,0 +1,66 @@
+// What to do at the carder, step by step.
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "carding/feed.hpp"
+#include "carding/load.hpp"
+#include "recipe/composition.hpp"
+#include "staple/findings.hpp"
+
+namespace battwright::carding {
+
+enum class StepKind { weigh, feed, doff, split, feed_again };
+std::string_view word_for(StepKind kind);  // "weigh", "feed", "doff", "split", "feed again"
+// How thickly fibre lies on the tray: read print through it; see the tray through it; neither.
+enum class FeedThickness { gauze, thin, plain };
+std::string_view word_for(FeedThickness thickness);
+enum class FeedManner { layer, dab, stripe, gradient, sandwiched };
+std::string_view word_for(FeedManner manner);
+
+// One step of one batt. Widths run across the drum from its left edge. Fields that a kind of step has no use
+// for are zero.
+struct Step {
+    int order = 1;  // 1, 2, ... through the plan
+    int pass = 1;
+    StepKind kind = StepKind::feed;
+    std::size_t component = 0;  // for `feed`
+    std::size_t portion = 0;    // index into portions_of()
+    double grams = 0.0;         // on this step
+    double width_from_mm = 0.0, width_to_mm = 0.0;
+    FeedThickness thickness = FeedThickness::thin;
+    double tray_g_m2 = 0.0;   // how thickly it lies on the tray
+    double layer_g_m2 = 0.0;  // what it adds to the batt where it lies
+    double layer_mm = 0.0;    // the same as loft of the batt
+    FeedManner manner = FeedManner::layer;
+    double minutes = 0.0;
+    std::string text;  // a sentence for a person
+};
+
+struct Caution {
+    std::string code;  // "teeth", "dust", "wraps", "slick", "lumps", "over-full"
+    std::string text;
+};
+
+struct Plan {
+    Feed feed;
+    int passes = 1, strips = 1;
+    std::size_t batts = 1;
+    double batt_grams = 0.0;
+    std::vector<Step> steps;  // for one batt; do the same for each
+    std::vector<Caution> cautions;
+    std::vector<std::string> advice;  // remedies of the findings that bear on how to card
+    double minutes_per_batt = 0.0;    // common practice: a practised hand
+    double minutes_total = 0.0;
+};
+
+// From the recipe's components, strands and findings, for one of `batts` equal batts. Rates, thicknesses and
+// times are common practice.
+Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
+             const recipe::Carder& carder, const Feed& feed = {}, std::size_t batts = 1,
+             std::span<const staple::Finding> findings = {});
+
+}  // namespace battwright::carding

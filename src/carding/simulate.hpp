@@ -1,0 +1,47 @@
+// Carding a batt: what lies where after each pass.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "carding/feed.hpp"
+#include "carding/field.hpp"
+#include "carding/spots.hpp"
+#include "carding/spread.hpp"
+#include "recipe/carder.hpp"
+
+namespace battwright::carding {
+
+// Everything a simulation depends on, as one value.
+struct Setup {
+    std::vector<Portion> portions;
+    Feed feed;
+    int passes = 3;
+    int strips = 4;
+    double circumference_mm = 560.0, width_mm = 200.0;
+    double batt_share = 1.0;  // of the portions' grams that go into one batt: 1 / batts
+    Spread spread;            // all zero: no diffusion
+    Grid grid = default_grid;
+    std::uint64_t seed = 1;
+};
+// For one of `batts` equal batts of the recipe. Fine fibre is taken to be fed thin.
+Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
+               const recipe::Carder& carder, const Feed& feed, std::size_t batts);
+
+// The batt as it comes off the drum. Spots are those of all portions so far, lumps also counting in the field
+// as the mean mass they are.
+struct Pass {
+    int number = 1;
+    Field field;
+    std::vector<Spot> spots;
+};
+
+// One entry a pass, 1 .. setup.passes. A portion added later has share 0 before. Passes with nothing on the
+// drum (every portion comes later) are left out. The same setup gives the same digits on any number of
+// threads.
+std::vector<Pass> simulate(const Setup& setup, int threads = 0);
+
+// The next pass over a batt that exists already, with nothing added.
+Pass carded_again(const Pass& batt, const Setup& setup, int threads = 0);
+
+}  // namespace battwright::carding

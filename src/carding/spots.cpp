@@ -1,0 +1,103 @@
+#include "carding/spots.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "carding/dice.hpp"
+#include "carding/refold.hpp"
+
+namespace battwright::carding {
+namespace {
+
+constexpr double most_spots = 20000.0;
+
+Dice dice_for(std::uint64_t seed, std::uint64_t purpose, const Spot& spot, int pass) {
+    return Dice(seed)
+        .with(purpose)
+        .with(spot.portion)
+        .with(spot.number)
+        .with(static_cast<std::uint64_t>(pass));
+}
+
+double wrapped(double value, double length) {
+    return value - length * std::floor(value / length);
+}
+
+double mirrored(double value, double length) {
+    const double folded = wrapped(value, 2.0 * length);
+    return folded <= length ? folded : 2.0 * length - folded;
+}
+
+struct Place {
+    double round = 0.0, across = 0.0, depth = 0.0;  // shares
+};
+
+// Where a point of the old batt comes to lie in the new. A piece laid in two halves goes to the half its
+// depth says.
+Place carried(const Place& old, const Refold& refold) {
+    const double pieces = static_cast<double>(refold.pieces);
+    const double along = (refold.across ? old.across : old.round) * pieces;
+    const double piece = std::min(std::floor(along), pieces - 1.0);
+    const double u = std::clamp(along - piece, 0.0, 1.0);
+    Place place = old;
+    double bottom = 0.0;
+    for (const Fed& fed : refold.order) {
+        const bool mine = !fed.fresh && static_cast<double>(fed.piece) == piece;
+        if (mine) {
+            place.depth = bottom + fed.share * old.depth;
+            if (refold.across) {
+                place.across = u;
+                place.round = wrapped(old.round + fed.turned, 1.0);
+            } else {
+                place.round = fed.piece % 2 == 1 ? 1.0 - u : u;
+            }
+            break;
+        }
+        bottom += fed.share;
+    }
+    return place;
+}
+
+}  // namespace
+
+std::vector<Spot> placed_spots(std::size_t portion, const Portion& fibre, double grams, double bottom,
+                               double top, const Field& shape, std::uint64_t seed) {
+    std::vector<Spot> spots;
+    if (!(fibre.lump_grams > 0.0)) return spots;
+    const double mean = std::min(most_spots, grams / fibre.lump_grams);
+    const Dice dice = Dice(seed).with(4).with(portion);
+    // Gaps between the events of a Poisson process are exponential.
+    double reached = -std::log(1.0 - dice.with(0).uniform(0));
+    for (std::uint32_t n = 0; reached < mean; ++n) {
+        const Dice own = dice.with(n + 1);
+        spots.push_back({portion, n, static_cast<float>(own.uniform(1) * shape.circumference_mm),
+                         static_cast<float>(own.uniform(2) * shape.width_mm),
+                         static_cast<float>(bottom + (top - bottom) * own.uniform(3))});
+        reached -= std::log(1.0 - own.uniform(0));
+    }
+    return spots;
+}
+
+void carry_spots(std::vector<Spot>& spots, const Refold& refold, const Spread& spread, const Field& shape,
+                 int pass, std::uint64_t seed) {
+    for (Spot& spot : spots) {
+        const Dice dice = dice_for(seed, 5, spot, pass);
+        const Place place =
+            carried({static_cast<double>(spot.round_mm) / shape.circumference_mm,
+                     static_cast<double>(spot.across_mm) / shape.width_mm, static_cast<double>(spot.depth)},
+                    refold);
+        spot.round_mm = static_cast<float>(wrapped(
+            place.round * shape.circumference_mm + spread.round_mm * dice.normal(0), shape.circumference_mm));
+        spot.across_mm = static_cast<float>(
+            mirrored(place.across * shape.width_mm + spread.across_mm * dice.normal(1), shape.width_mm));
+        spot.depth = static_cast<float>(mirrored(place.depth + spread.depth_share * dice.normal(2), 1.0));
+    }
+}
+
+void thin_spots(std::vector<Spot>& spots, std::span<const Portion> portions, int pass, std::uint64_t seed) {
+    std::erase_if(spots, [&](const Spot& spot) {
+        return dice_for(seed, 6, spot, pass).uniform(0) >= portions[spot.portion].retention;
+    });
+}
+
+}  // namespace battwright::carding

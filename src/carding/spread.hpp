@@ -1,0 +1,38 @@
+// How far the card itself spreads fibre about: the diffusion of the mixing model.
+#pragma once
+
+#include <span>
+
+#include "carding/feed.hpp"
+#include "carding/field.hpp"
+#include "recipe/carder.hpp"
+
+namespace battwright::carding {
+
+// Standard deviations of the spread of one pass. Depth is a share of the batt's depth.
+struct Spread {
+    double across_mm = 0.0;
+    double round_mm = 0.0;
+    double depth_share = 0.0;
+};
+// Wider for finer cloth (with the square root of teeth per area: more teeth a length to part the fibre) and
+// for thin feeding. Depth: the batt is areal mass / (density * diameter) fibres deep (taken as solid, wool's
+// 1.31 g/cm3: Morton & Hearle) and mixes over a few of them. Figures are common practice.
+Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions, double batt_grams,
+                 bool fed_thin);
+
+// One pass's spread across and in depth on one portion's block of the field: a Gaussian blur of cell
+// averages, mirrored at the edges. Mass is kept; no share goes below zero. `already` is the variance across,
+// in squared cells, that remapping has added and that is taken off. `scratch` is working room.
+void spread_block(std::span<double> block, const Field& shape, const Spread& spread, double already,
+                  std::vector<double>& scratch);
+
+// The spread round the drum, with a turn of the whole by a share of the circumference, as one matrix.
+struct RoundKernel {
+    std::size_t cells = 0;
+    std::vector<double> weights;  // from * cells + to; rows and columns sum to 1
+};
+RoundKernel round_kernel(const Field& shape, double round_mm, double turned, double already);
+void apply_round(const RoundKernel& kernel, const double* from, double* to, std::size_t lines);
+
+}  // namespace battwright::carding

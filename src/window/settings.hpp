@@ -1,0 +1,28 @@
+// What the window remembers from one evening to the next.
+#pragma once
+
+#include <filesystem>
+#include <vector>
+
+#include "measure/units.hpp"
+#include "window/theme.hpp"
+
+namespace battwright::window {
+
+struct Settings {
+    Shade shade = Shade::light;
+    double scale = 1.0;  // on top of the monitor's own, 0.75..2
+    measure::MassUnit mass = measure::MassUnit::gram;
+    measure::LengthUnit length = measure::LengthUnit::millimetre;
+    bool guide_seen = false;
+    std::vector<std::filesystem::path> recent;  // newest first
+};
+inline constexpr std::size_t most_recent = 12;
+
+// The settings of `folder`/window.toml; what is missing or unreadable there is as by default.
+Settings load_settings(const std::filesystem::path& folder);
+measure::Expected<void> save_settings(const Settings& settings, const std::filesystem::path& folder);
+// Puts the path first, once.
+void remember(Settings& settings, const std::filesystem::path& path);
+
+}  // namespace battwright::window

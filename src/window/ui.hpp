@@ -1,0 +1,83 @@
+// What every view is handed, and what it may ask for. Views draw and ask; they change nothing themselves.
+#pragma once
+
+#include <imgui.h>
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "fibre/catalogue.hpp"
+#include "window/probe.hpp"
+#include "window/settings.hpp"
+#include "window/sheet.hpp"
+#include "window/theme.hpp"
+
+namespace battwright::window {
+
+struct Fonts {
+    ImFont* body = nullptr;
+    ImFont* bold = nullptr;
+    ImFont* small = nullptr;
+    ImFont* title = nullptr;
+};
+
+enum class Command {
+    fresh,
+    example,
+    open,
+    save,
+    save_as,
+    undo,
+    redo,
+    add_fibre,
+    help,
+    guide,
+    preferences,
+    variants,
+    keep_variant,
+    close_window
+};
+
+// Collected while a frame is drawn, carried out after it.
+struct Requests {
+    struct Change {
+        Sheet sheet;
+        std::string what;       // for undo: "move a border"
+        bool dragging = false;  // one of many while the button is held: one step together
+    };
+    std::optional<Change> change;
+    std::vector<Command> commands;
+    std::optional<std::filesystem::path> open_path, save_path;
+    std::optional<std::size_t> variant_back, variant_drop;
+    std::optional<Settings> settings;
+    std::vector<measure::Complaint> complaints;
+    bool another_frame = false;  // something on show is still moving or settling
+
+    void edit(Sheet sheet, std::string what, bool dragging = false) {
+        change = Change{std::move(sheet), std::move(what), dragging};
+    }
+    void command(Command wanted) { commands.push_back(wanted); }
+};
+
+// The text field a person is typing into.
+struct Typing {
+    ImGuiID id = 0;
+    std::string text;
+};
+
+struct Ui {
+    const Theme& theme;
+    const Fonts& fonts;
+    float unit = 1.0f;  // pixels per design pixel
+    const Settings& settings;
+    const fibre::Catalogue& catalogue;
+    Probe& probe;
+    Requests& ask;
+    Typing& typing;
+
+    float px(float design_pixels) const { return design_pixels * unit; }
+};
+
+}  // namespace battwright::window

@@ -1,0 +1,39 @@
+// What is lost on the way, and what the wash does. Everything here is common practice, no source.
+#pragma once
+
+#include <span>
+
+#include "recipe/composition.hpp"
+
+namespace battwright::yarn {
+
+struct Spread {
+    double low = 0.0, high = 0.0;
+    double middle() const { return 0.5 * (low + high); }
+};
+
+// Percent of the weight put in that does not come out: on the carder (short bits under the drum, dust, what
+// stays in the teeth) and at the wheel (ends, breaks, lint). A lofty preparation sheds most.
+Spread carding_loss_pct(recipe::Preparation preparation);
+Spread spinning_loss_pct(recipe::Preparation preparation);
+// Weight of the batt carded from so much fibre, and the reverse, at the middle of the range. What drops out
+// of its own accord (a kind's `retention`) comes on top.
+double batt_grams_from_fed(double fed_grams, recipe::Preparation preparation);
+double fed_grams_for_batt(double batt_grams, recipe::Preparation preparation);
+// Share of a mixture's mass expected to stay in the yarn: sum of w * retention. 1 for no strands.
+double retained_share(std::span<const recipe::Strand> strands);
+
+// A wash lets the yarn relax: it shortens and grows thicker. Percent of the length and of the diameter as it
+// comes off the wheel.
+struct Wash {
+    Spread shrink_pct;
+    Spread bloom_pct;
+};
+Wash wash_of(fibre::Family family);
+// Of a blend, weighted by mass. No strands, or a strand of no kind: as wool.
+Wash wash_of(std::span<const recipe::Strand> strands);
+
+// When to measure, for the person holding the skein.
+inline constexpr const char* measure_when = "measure it after it is washed and dry";
+
+}  // namespace battwright::yarn

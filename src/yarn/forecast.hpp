@@ -1,0 +1,98 @@
+// From batt to skein: everything the tool says about the yarn before a fibre is drafted.
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "measure/complaint.hpp"
+#include "recipe/composition.hpp"
+#include "yarn/calibration.hpp"
+#include "yarn/ply.hpp"
+#include "yarn/thickness.hpp"
+
+namespace battwright::yarn {
+
+// What a spinner decides beyond the plan in the recipe.
+struct Choices {
+    Plying plying = Plying::plied;  // `plied` takes the plan's number of plies; the others have their own
+    Twist twist = Twist::medium;
+    std::optional<Thread> thread;  // with_thread needs it
+};
+
+// One thickness the same batt could be spun to.
+struct CurvePoint {
+    double wpi = 0.0;
+    double tex = 0.0;
+    double length_m = 0.0;
+    bool spinnable = false;
+};
+
+// Lengths, thickness and tex are of the finished yarn, washed and dry, unless said.
+struct YarnForecast {
+    recipe::Preparation preparation = recipe::Preparation::woollen;
+    Plying plying = Plying::plied;
+    int plies = 0;  // strands, a thread counted
+
+    double batt_grams = 0.0, yarn_grams = 0.0;  // yarn: of the batt's own fibre, a thread's weight left out
+    double spinning_loss_pct = 0.0;
+
+    double wpi = 0.0;  // relaxed
+    double tex = 0.0;
+    std::string class_name;
+    double diameter_mm = 0.0;  // relaxed: 25.4 / wpi
+
+    double length_m = 0.0;                           // median
+    double length_low_m = 0.0, length_high_m = 0.0;  // 80 % of skeins
+    double nominal_length_m = 0.0;                   // before calibration: what Calibration::update wants
+    double log_sd = 0.0;                             // of the length
+    int skeins_logged = 0;
+
+    double fibre_tex = 0.0;          // of one fibre, number-true
+    double fibres_in_section = 0.0;  // of the single, as spun
+    double least_fibres = 0.0;
+    bool spinnable = false;
+    double finest_wpi = 0.0;  // of the finished yarn with these plies
+    double finest_tex = 0.0;
+    double finest_single_tex = 0.0;
+
+    double singles_tex = 0.0;         // as spun
+    double single_length_m = 0.0;     // as spun, all strands together
+    double single_diameter_mm = 0.0;  // taut at the wheel: the thickness twist angles are measured on
+    double twist_angle_degrees = 0.0;
+    Twist twist_word = Twist::medium;
+    double twist_per_m = 0.0, twist_per_inch = 0.0;  // of the single
+    double ply_twist_per_m = 0.0, ply_twist_per_inch = 0.0;
+    double take_up_pct = 0.0;
+
+    double evenness_limit_pct = 0.0;        // Martindale's limit, CV of mass of the single
+    double plied_evenness_limit_pct = 0.0;  // the same over sqrt(strands) (law of doubling)
+
+    double shrink_pct = 0.0, bloom_pct = 0.0;  // by the wash, typical
+    double length_before_wash_m = 0.0;
+    double wpi_before_wash = 0.0;
+
+    PlyEffect effect;
+    double thread_needed_m = 0.0;                        // 0 without a thread
+    std::optional<measure::Complaint> thread_complaint;  // too short, or thicker than the yarn wanted
+
+    std::vector<CurvePoint> curve;  // thick to fine
+};
+
+// Thinnest and thickest plan taken, as in a recipe.
+inline constexpr double least_wpi = 2.0, most_wpi = 120.0;
+inline constexpr int most_plies = 12;
+
+// What is wrong with a plan: a batt of no weight, 400 wraps, 0 plies, a class nobody knows, a thread missing.
+std::optional<measure::Complaint> fault_in(const recipe::Spinning& spinning, double batt_grams,
+                                           const Choices& choices = {});
+
+// `batt_grams`: the carded batt as it lies on the scale (finish.hpp goes there from the fibre weighed out).
+// The calibration is a spinner's own metres per gram at the wraps she aims for, so it moves tex and length
+// together; a plan in tex is taken as the wraps it would have without calibration. A plan with a fault, or no
+// strands with a mass, gives zeros and no curve.
+YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands,
+                     double batt_grams, const Calibration& calibration, const Choices& choices = {});
+
+}  // namespace battwright::yarn

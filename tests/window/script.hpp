@@ -1,0 +1,130 @@
+// A person at the window, as a list of steps: what to press by its label, what to type, what must then be so.
+#pragma once
+
+#include <GLFW/glfw3.h>
+#include <doctest/doctest.h>
+
+#include <deque>
+#include <functional>
+#include <string>
+
+#include "window/window.hpp"
+
+namespace script {
+
+using battwright::window::Box;
+using battwright::window::Hands;
+using battwright::window::Probe;
+
+class Script {
+  public:
+    // A step is called once a frame, with the number of times it was called before, until it returns true.
+    using Step = std::function<bool(const Probe&, Hands&, int)>;
+
+    Script& step(Step step) {
+        steps_.push_back(std::move(step));
+        return *this;
+    }
+    Script& click(const std::string& label) {
+        return step([label](const Probe& probe, Hands& hands, int phase) {
+            if (phase == 0 && !point_at(probe, hands, label))
+                return give_up(hands, "no " + label + " to press");
+            if (phase == 1) point_at(probe, hands, label);
+            hands.left_down = phase == 2;
+            return phase >= 5;
+        });
+    }
+    Script& point(const std::string& label) {
+        return step([label](const Probe& probe, Hands& hands, int phase) {
+            if (!point_at(probe, hands, label)) return give_up(hands, "no " + label + " to point at");
+            return phase >= 2;
+        });
+    }
+    Script& drag(const std::string& label, float by_x, float by_y) {
+        return step([=](const Probe& probe, Hands& hands, int phase) {
+            if (phase == 0 && !point_at(probe, hands, label))
+                return give_up(hands, "no " + label + " to drag");
+            hands.left_down = phase >= 2 && phase < 14;
+            if (phase >= 3 && phase < 13) hands.point(hands.x + by_x / 10.0f, hands.y + by_y / 10.0f);
+            return phase >= 16;
+        });
+    }
+    Script& type(const std::string& text) {
+        return step([text](const Probe&, Hands& hands, int phase) {
+            if (phase == 0) hands.text = text;
+            return phase >= 2;
+        });
+    }
+    Script& key(int key, bool control = false, bool shift = false) {
+        return step([=](const Probe&, Hands& hands, int phase) {
+            const bool down = phase < 2;
+            if (phase == 0 || phase == 2) {
+                if (control) hands.keys.push_back({GLFW_KEY_LEFT_CONTROL, down});
+                if (shift) hands.keys.push_back({GLFW_KEY_LEFT_SHIFT, down});
+                hands.keys.push_back({key, down});
+            }
+            return phase >= 4;
+        });
+    }
+    Script& enter() { return key(GLFW_KEY_ENTER); }
+    Script& escape() { return key(GLFW_KEY_ESCAPE); }
+    Script& control(int letter, bool shift = false) { return key(letter, true, shift); }
+    // Presses a field, replaces what is in it, and leaves it.
+    Script& fill(const std::string& label, const std::string& text) {
+        return click(label).type(text).enter();
+    }
+    Script& then(std::function<void(const Probe&)> check) {
+        return step([check = std::move(check)](const Probe& probe, Hands&, int) {
+            check(probe);
+            return true;
+        });
+    }
+    Script& expect(const std::string& what, const std::string& value) {
+        return then([=](const Probe& probe) {
+            CAPTURE(what);
+            const auto found = probe.state.find(what);
+            REQUIRE(found != probe.state.end());
+            CHECK(found->second == value);
+        });
+    }
+    Script& rest(double seconds) {
+        return step([=](const Probe&, Hands& hands, int phase) {
+            if (phase == 0) hands.rest_seconds = seconds;
+            return phase >= 1;
+        });
+    }
+
+    // Runs the steps, then ends the program. The script must outlive the run.
+    battwright::window::Driver driver() {
+        return [this](const Probe& probe, Hands& hands) {
+            if (probe.frame < 5) return;
+            if (steps_.empty()) {
+                hands.quit = true;
+                return;
+            }
+            if (steps_.front()(probe, hands, phase_++)) {
+                phase_ = 0;
+                steps_.pop_front();
+            }
+        };
+    }
+    bool finished() const { return steps_.empty(); }
+
+  private:
+    static bool point_at(const Probe& probe, Hands& hands, const std::string& label) {
+        const auto found = probe.boxes.find(label);
+        if (found == probe.boxes.end()) return false;
+        hands.point(found->second.middle_x(), found->second.middle_y());
+        return true;
+    }
+    static bool give_up(Hands& hands, const std::string& why) {
+        FAIL_CHECK(why);
+        hands.quit = true;
+        return true;
+    }
+
+    std::deque<Step> steps_;
+    int phase_ = 0;
+};
+
+}  // namespace script
