@@ -5,6 +5,7 @@
 
 #include "colour/reflectance.hpp"
 #include "recipe/file.hpp"
+#include "yarn/finish.hpp"
 
 namespace battwright::forecast {
 namespace {
@@ -125,8 +126,27 @@ recipe::Carder carder_of(const recipe::Carding& carding) {
 
 void fill_strands(Forecast& f, const std::vector<colour::Spectrum>& reflectances) {
     for (const Strand& strand : f.strands) f.total_dry_grams += strand.dry_grams;
+    f.strand_reflectances = reflectances;
     f.strand_colours.reserve(f.strands.size());
     for (const auto& reflectance : reflectances) f.strand_colours.push_back(seen(reflectance, f.light));
+}
+
+measure::Expected<void> plan_carding(Forecast& f, const std::vector<double>& grams, const Bench& bench) {
+    carding::Allowance allowance;
+    allowance.scale_step_grams = bench.scale_step_grams;
+    auto weigh_out = carding::weigh_out(grams, carding::tool_of(f.carder), allowance);
+    if (!weigh_out) return tl::unexpected(weigh_out.error());
+    f.weigh_out = std::move(*weigh_out);
+    const carding::Feed feed{f.recipe.carding.feed, f.recipe.carding.refeed};
+    f.plan = carding::plan_of(f.recipe, f.strands, f.carder, feed, f.weigh_out.batts, f.findings);
+    return {};
+}
+
+yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
+    const auto& spinning = f.recipe.spinning;
+    const double kept = f.total_grams * yarn::retained_share(f.strands);
+    const double batt_grams = yarn::batt_grams_from_fed(kept, spinning.preparation);
+    return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
 }
 
 }  // namespace
@@ -161,6 +181,9 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.colour = blend_colour(f.strands, reflectances, f.optics, f.light);
     f.findings = staple::findings_of(recipe, f.strands, f.carder);
     f.left_out = left_out_of(f.strands);
+    if (auto planned = plan_carding(f, masses->grams, bench); !planned)
+        return tl::unexpected(planned.error());
+    f.yarn = yarn_forecast(f, bench);
     return f;
 }
 

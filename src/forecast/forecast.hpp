@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "carding/load.hpp"
+#include "carding/plan.hpp"
 #include "colour/optics.hpp"
 #include "colour/spaces.hpp"
 #include "fibre/catalogue.hpp"
@@ -11,6 +13,7 @@
 #include "recipe/recipe.hpp"
 #include "staple/distribution.hpp"
 #include "staple/findings.hpp"
+#include "yarn/forecast.hpp"
 
 namespace battwright::forecast {
 
@@ -19,6 +22,8 @@ struct Bench {
     const fibre::Catalogue* catalogue = nullptr;  // must outlive the forecast
     colour::Light light = colour::Light::d65;
     colour::OpticsModel optics;
+    double scale_step_grams = 0.1;  // what the user's scale can tell
+    yarn::Calibration calibration;  // this spinner's own skeins; none: the prior
 };
 
 struct ComponentLine {
@@ -51,7 +56,8 @@ struct Forecast {
     colour::OpticsModel optics;
     double total_grams = 0.0, total_dry_grams = 0.0;
     std::vector<recipe::Strand> strands;
-    std::vector<colour::LinearRgb> strand_colours;  // seen under the light, linear, same order as strands
+    std::vector<colour::Spectrum> strand_reflectances;  // same order as strands
+    std::vector<colour::LinearRgb> strand_colours;      // seen under the light, linear, same order as strands
     std::vector<ComponentLine> components;
     std::vector<KindLine> kinds;    // most first
     std::vector<LabelLine> labels;  // most first
@@ -61,6 +67,9 @@ struct Forecast {
     double fibre_tex = 0.0;
     BlendColour colour;
     std::vector<staple::Finding> findings;
+    carding::WeighOut weigh_out;        // per batt, on the scale's step
+    carding::Plan plan;                 // what to do at the carder, for one batt
+    yarn::YarnForecast yarn;            // of all the batts together
     std::vector<std::string> left_out;  // what the colour model does not know of this batt
 };
 

@@ -1,0 +1,21 @@
+// The carded batt as a picture: the simulated field of a pass, laid out as the strip or as the batt's face.
+#pragma once
+
+#include "forecast/batt.hpp"
+#include "strip/picture.hpp"
+
+namespace battwright::strip {
+
+// `edge`: the batt torn lengthwise into the recipe's number of strips, these laid end to end and seen from
+// the torn side, so the picture's height is the batt's depth and its length the order of spinning. `face`:
+// the batt flat on the table, round the drum from left to right, the outermost sixth of its depth.
+enum class View { edge, face };
+
+// Precondition: the pass is one of the batt's, and the batt was made from this forecast.
+Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
+                      const carding::Pass& pass, View view);
+
+// The scene after the recipe's passes, or after `passes` of them: carded here and now.
+Scene carded_scene(const forecast::Forecast& forecast, int passes, View view = View::edge);
+
+}  // namespace battwright::strip
