@@ -50,7 +50,7 @@ struct Planner {
         const FeedThickness thickness = thickness_of(portion);
         const double rate =
             thickness == FeedThickness::plain ? habits::grams_per_minute : habits::grams_per_minute_fine;
-        Step& step = add(pass, StepKind::feed, amount / rate, "");
+        Step& step = add(pass, StepKind::feed, amount / rate * slowness(), "");
         step.component = portion.component;
         step.portion = index;
         step.grams = amount;
@@ -138,6 +138,9 @@ struct Planner {
                " % of the way round the drum, counted from the seam, thinning at the ends";
     }
 
+    // A licker-in that turns slowly for its drum takes the fibre in slowly.
+    double slowness() const { return carder.licker_in_ratio / recipe::usual_licker_in_ratio; }
+
     int pieces() const { return plan.feed.refeed == Refeed::halves ? 2 : plan.strips; }
 
     std::string split_text() const {
@@ -155,9 +158,10 @@ struct Planner {
         const std::string which = to - from == 1
                                       ? "piece " + std::to_string(to)
                                       : "pieces " + std::to_string(from + 1) + " to " + std::to_string(to);
-        Step& step = add(pass, StepKind::feed_again, amount / fine + habits::strip_minutes * (to - from),
-                         "Draft " + which + " out to about " + std::to_string(pieces()) +
-                             " times the length, spread to the full width, feed one after another");
+        Step& step =
+            add(pass, StepKind::feed_again, amount / fine * slowness() + habits::strip_minutes * (to - from),
+                "Draft " + which + " out to about " + std::to_string(pieces()) +
+                    " times the length, spread to the full width, feed one after another");
         step.grams = amount;
         step.width_to_mm = carder.width_mm;
     }

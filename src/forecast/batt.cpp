@@ -41,4 +41,12 @@ carding::PassesFor passes_for(const Forecast& f, carding::Look look) {
     return carding::passes_for(look, setup, eye_of(f, setup.portions), f.carder.teeth_per_square_inch);
 }
 
+std::vector<std::pair<carding::Look, carding::PassesFor>> passes_for_looks(const Forecast& f) {
+    std::vector<std::pair<carding::Look, carding::PassesFor>> answers;
+    for (const auto look : {carding::Look::striped, carding::Look::streaky, carding::Look::heathered,
+                            carding::Look::near_solid})
+        answers.emplace_back(look, passes_for(f, look));
+    return answers;
+}
+
 }  // namespace battwright::forecast

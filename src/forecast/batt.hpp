@@ -2,6 +2,7 @@
 // the forecast itself (milliseconds), so it is a value of its own that can be made on another thread.
 #pragma once
 
+#include <utility>
 #include <vector>
 
 #include "carding/measures.hpp"
@@ -26,6 +27,8 @@ struct Batt {
 // One of the forecast's equal batts, carded. Deterministic: the same forecast gives the same digits.
 Batt batt_of(const Forecast& forecast, const BattRequest& request = {});
 
+// The answer for each look, striped first.
+std::vector<std::pair<carding::Look, carding::PassesFor>> passes_for_looks(const Forecast& forecast);
 // Passes until the batt looks at least so well mixed, and the risk of neps at that number.
 carding::PassesFor passes_for(const Forecast& forecast, carding::Look look);
 

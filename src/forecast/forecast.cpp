@@ -70,6 +70,7 @@ std::vector<KindLine> kind_lines(const Forecast& f) {
         line.count_pct += 100.0 * strand.count_share;
     }
     std::vector<KindLine> lines;
+    lines.reserve(by_id.size());
     for (auto& [id, line] : by_id) lines.push_back(std::move(line));
     std::stable_sort(lines.begin(), lines.end(),
                      [](const auto& a, const auto& b) { return a.grams > b.grams; });
@@ -80,6 +81,7 @@ std::vector<LabelLine> label_lines(const std::vector<Strand>& strands) {
     std::map<std::string, double> by_name;
     for (const Strand& strand : strands) by_name[strand.kind->label_eu] += 100.0 * strand.mass_share;
     std::vector<LabelLine> lines;
+    lines.reserve(by_name.size());
     for (const auto& [name, pct] : by_name) lines.push_back({name, pct});
     std::stable_sort(lines.begin(), lines.end(),
                      [](const auto& a, const auto& b) { return a.mass_pct > b.mass_pct; });
@@ -142,6 +144,18 @@ measure::Expected<void> plan_carding(Forecast& f, const std::vector<double>& gra
     return {};
 }
 
+std::vector<OtherTool> other_tools(const std::vector<double>& grams, const Bench& bench) {
+    std::vector<OtherTool> tools;
+    for (const carding::Tool& tool : carding::hand_tools()) {
+        carding::Allowance allowance;
+        allowance.scale_step_grams = bench.scale_step_grams;
+        const auto weigh_out = carding::weigh_out(grams, tool, allowance);
+        if (weigh_out && !weigh_out->batt_grams.empty())
+            tools.push_back({tool, weigh_out->batts, weigh_out->batt_grams.front()});
+    }
+    return tools;
+}
+
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
     const double kept = f.total_grams * yarn::retained_share(f.strands);
@@ -183,6 +197,7 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.left_out = left_out_of(f.strands);
     if (auto planned = plan_carding(f, masses->grams, bench); !planned)
         return tl::unexpected(planned.error());
+    f.other_tools = other_tools(masses->grams, bench);
     f.yarn = yarn_forecast(f, bench);
     return f;
 }

@@ -42,6 +42,12 @@ struct LabelLine {
     std::string name;  // EU generic name
     double mass_pct = 0.0;
 };
+// The same total on a tool without a drum.
+struct OtherTool {
+    carding::Tool tool;
+    std::size_t loads = 0;
+    double load_grams = 0.0;
+};
 struct BlendColour {
     colour::Spectrum reflectance{};
     colour::Xyz xyz;    // under the light
@@ -67,8 +73,9 @@ struct Forecast {
     double fibre_tex = 0.0;
     BlendColour colour;
     std::vector<staple::Finding> findings;
-    carding::WeighOut weigh_out;        // per batt, on the scale's step
-    carding::Plan plan;                 // what to do at the carder, for one batt
+    carding::WeighOut weigh_out;  // per batt, on the scale's step
+    carding::Plan plan;           // what to do at the carder, for one batt
+    std::vector<OtherTool> other_tools;
     yarn::YarnForecast yarn;            // of all the batts together
     std::vector<std::string> left_out;  // what the colour model does not know of this batt
 };

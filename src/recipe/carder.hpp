@@ -7,9 +7,12 @@
 
 namespace battwright::recipe {
 
+// Common practice, no source: most drums turn four to six times as fast.
+inline constexpr double usual_licker_in_ratio = 5.0;
+
 // A drum carder. In a recipe: a preset's id, or { name (may be left out), drum_circumference = "560 mm",
-// width = "200 mm", clothing = 72 (teeth per square inch), load = "40-80 g" (least and most, one text). Loads
-// are in grams of clean fibre (common practice, no source).
+// width = "200 mm", clothing = 72 (teeth per square inch), load = "40-80 g" (least and most, one text),
+// licker_in = "5:1" (may be left out) }. Loads are in grams of clean fibre (common practice, no source).
 struct Carder {
     std::string id;
     std::string name;
@@ -18,6 +21,9 @@ struct Carder {
     double teeth_per_square_inch = 0.0;
     double load_low_grams = 0.0;   // a thin, easy batt
     double load_high_grams = 0.0;  // fibre reaches the tips of the teeth
+    // Turns of the drum for one of the licker-in, the small roller that takes the fibre in: the higher, the
+    // more the fibre is opened and the slower it goes in.
+    double licker_in_ratio = usual_licker_in_ratio;
 };
 
 // Four generic presets: "table-small", "table-standard", "table-wide", "fine-cloth".

@@ -20,6 +20,7 @@ constexpr Range yarn_tex{5.0, 20000.0};
 constexpr Range drum_millimetres{100.0, 3000.0};
 constexpr Range width_millimetres{20.0, 1500.0};
 constexpr Range teeth{10.0, 300.0};
+constexpr Range licker_in{1.0, 40.0};
 
 std::string print_wraps(double value) {
     return measure::write_number(value) + " wpi";
@@ -92,6 +93,8 @@ Suspicion bad_own_carder(const Carder& own) {
                      "write the teeth per square inch, as in clothing = 72",
                      {at + "clothing"}};
     }
+    const Figure ratio{"the licker-in's ratio", licker_in, print_plain};
+    if (auto fault = outside(own.licker_in_ratio, ratio, at + "licker_in")) return fault;
     const Figure load{"the load", weight_grams, print_weight};
     if (auto fault = outside(own.load_low_grams, load, at + "load")) return fault;
     if (auto fault = outside(own.load_high_grams, load, at + "load")) return fault;

@@ -1,4 +1,4 @@
-// Inside this room: what a carder takes at once, as "40-80 g".
+// Inside this room: what a carder takes at once, as "40-80 g", and how its licker-in turns, as "5:1".
 #pragma once
 
 #include <string>
@@ -16,5 +16,9 @@ struct Load {
 measure::Expected<Load> parse_load(std::string_view text);
 // Always in grams, since a carder keeps no unit.
 std::string write_load(const Load& load);
+
+// Turns of the drum for one of the licker-in: "5:1", or the number alone.
+measure::Expected<double> parse_licker_in(std::string_view text);
+std::string write_licker_in(double ratio);
 
 }  // namespace battwright::recipe

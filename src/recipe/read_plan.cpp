@@ -18,7 +18,8 @@ void require(Reader& reader, const toml::table& table, const char* key, const ch
 Carder read_own_carder(Reader& reader, const toml::table& table) {
     const std::string at = "carding carder ";
     Carder own;
-    reader.only(table, "the carder", {"name", "drum_circumference", "width", "clothing", "load"});
+    reader.only(table, "the carder",
+                {"name", "drum_circumference", "width", "clothing", "load", "licker_in"});
     require(reader, table, "drum_circumference", "drum_circumference = \"560 mm\"");
     require(reader, table, "width", "width = \"200 mm\"");
     require(reader, table, "clothing", "clothing = 72");
@@ -35,6 +36,9 @@ Carder read_own_carder(Reader& reader, const toml::table& table) {
         own.load_low_grams = load->low_grams;
         own.load_high_grams = load->high_grams;
     }
+    own.licker_in_ratio =
+        reader.parsed(table, "licker_in", at + "licker_in", "licker_in = \"5:1\"", parse_licker_in)
+            .value_or(usual_licker_in_ratio);
     return own;
 }
 

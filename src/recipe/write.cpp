@@ -110,7 +110,10 @@ std::string own_carder(const Carder& own) {
     text += "drum_circumference = " + millimetres(own.drum_circumference_mm);
     text += ", width = " + millimetres(own.width_mm);
     text += ", clothing = " + measure::write_number(own.teeth_per_square_inch);
-    return text + ", load = " + in_quotes(write_load({own.load_low_grams, own.load_high_grams})) + " }";
+    text += ", load = " + in_quotes(write_load({own.load_low_grams, own.load_high_grams}));
+    if (own.licker_in_ratio != usual_licker_in_ratio)
+        text += ", licker_in = " + in_quotes(write_licker_in(own.licker_in_ratio));
+    return text + " }";
 }
 
 void write_carding(std::string& out, const Recipe& recipe) {

@@ -7,6 +7,7 @@ namespace {
 
 // Rows of the picture: as many as streaks can be told apart in 160 px.
 constexpr int edge_rows = 20, face_rows = 40;
+constexpr double pulled_steps = 192.0;
 constexpr double face_depth = 1.0 / 6.0;
 
 double part(int index, int count) {
@@ -73,6 +74,31 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
         }
     }
     return field;
+}
+
+Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
+                   carding::Pull pull) {
+    const int strips = std::clamp(forecast.recipe.carding.strips, 1, 64);
+    const double step_mm = pass.field.circumference_mm * strips / pulled_steps;
+    const carding::Sequence sequence = carding::sequence_of(pass.field, pull, strips, step_mm);
+    Field field;
+    field.columns = static_cast<int>(sequence.steps());
+    field.rows = 1;
+    field.strands = static_cast<int>(forecast.strands.size());
+    field.shares.assign(sequence.steps() * forecast.strands.size(), 0.0);
+    for (std::size_t step = 0; step < sequence.steps(); ++step) {
+        const auto shares = sequence.at(step);
+        spread_over_strands(forecast, batt, {shares.begin(), shares.end()},
+                            field.shares.data() + step * forecast.strands.size());
+    }
+    return field;
+}
+
+Scene pulled_scene(const forecast::Forecast& forecast, int passes, carding::Pull pull) {
+    const forecast::Batt batt = forecast::batt_of(forecast, {passes, false, 0});
+    if (batt.passes.empty()) return scene_of(forecast, ideal_field(forecast), passes);
+    const carding::Pass& last = batt.passes.back();
+    return scene_of(forecast, pulled_field(forecast, batt, last, pull), last.number);
 }
 
 Scene carded_scene(const forecast::Forecast& forecast, int passes, View view) {

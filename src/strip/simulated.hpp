@@ -1,6 +1,7 @@
 // The carded batt as a picture: the simulated field of a pass, laid out as the strip or as the batt's face.
 #pragma once
 
+#include "carding/pull.hpp"
 #include "forecast/batt.hpp"
 #include "strip/picture.hpp"
 
@@ -11,11 +12,16 @@ namespace battwright::strip {
 // the batt flat on the table, round the drum from left to right, the outermost sixth of its depth.
 enum class View { edge, face };
 
+// The yarn's supply in the order it is spun when the batt is taken to the wheel that way: one row.
+Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
+                   carding::Pull pull);
+
 // Precondition: the pass is one of the batt's, and the batt was made from this forecast.
 Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
                       const carding::Pass& pass, View view);
 
 // The scene after the recipe's passes, or after `passes` of them: carded here and now.
 Scene carded_scene(const forecast::Forecast& forecast, int passes, View view = View::edge);
+Scene pulled_scene(const forecast::Forecast& forecast, int passes, carding::Pull pull);
 
 }  // namespace battwright::strip

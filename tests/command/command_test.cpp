@@ -62,6 +62,32 @@ void check_one_line(const std::string& text) {
     CHECK(text.ends_with("\n"));
 }
 
+// The parts about the carder and the wheel.
+void check_making(const nlohmann::json& json) {
+    const auto& carding = json.at("carding");
+    const int batts = carding.at("batts").get<int>();
+    CHECK(batts >= 1);
+    CHECK(carding.at("per_batt").size() == json.at("components").size());
+    double grams = 0.0;
+    for (const auto& batt : carding.at("each_batt"))
+        for (const auto& line : batt) grams += line.at("mass_g").get<double>();
+    CHECK(grams == doctest::Approx(json.at("total_g").get<double>()).epsilon(0.002));
+    for (const auto& pass : carding.at("passes")) {
+        for (const char* key :
+             {"segregation_intensity", "segregation_scale_mm", "ibi", "strip_variation_de00"})
+            CHECK(pass.at(key).get<double>() >= 0.0);
+        CHECK_FALSE(pass.at("word").get<std::string>().empty());
+    }
+    CHECK_FALSE(carding.at("passes").empty());
+    CHECK_FALSE(carding.at("plan").empty());
+    const auto& yarn = json.at("yarn");
+    for (const char* key : {"wpi", "tex", "length_m", "length_low_m", "length_high_m", "fibres_in_section",
+                            "finest_wpi", "plies", "twist_per_m"})
+        CHECK(yarn.at(key).get<double>() > 0.0);
+    CHECK_FALSE(yarn.at("class").get<std::string>().empty());
+    CHECK_FALSE(yarn.at("preparation").get<std::string>().empty());
+}
+
 }  // namespace
 
 TEST_CASE("every example is forecast as JSON with the documented keys") {
@@ -96,6 +122,7 @@ TEST_CASE("every example is forecast as JSON with the documented keys") {
         for (const auto& finding : json.at("findings"))
             for (const char* key : {"code", "severity", "text", "remedy"})
                 CHECK_FALSE(finding.at(key).get<std::string>().empty());
+        check_making(json);
         ++seen;
     }
     CHECK(seen >= 8);
@@ -148,12 +175,14 @@ TEST_CASE("a strip is written as a PNG of the size asked for") {
     CHECK(static_cast<unsigned char>(png[23]) == 40);
 }
 
-TEST_CASE("without a display the program prints the forecast and writes a picture") {
+TEST_CASE("without a display the program prints the forecast and writes the card and the strip") {
     const Scratch scratch;
     const Outcome outcome = run(scratch, "'" + blends + "kelp-and-brass.toml'");
     CHECK(outcome.code == 0);
     CHECK(outcome.out.find("Kelp and Brass") != std::string::npos);
     CHECK(fs::exists(scratch.folder / "kelp-and-brass-strip.png"));
+    CHECK(slurp(scratch.folder / "kelp-and-brass-card.pdf").starts_with("%PDF-"));
+    CHECK(outcome.out.find("kelp-and-brass-card.pdf") != std::string::npos);
 }
 
 TEST_CASE("bad input: one line on the error stream, exit code 2, nothing written") {
@@ -180,6 +209,7 @@ TEST_CASE("bad input: one line on the error stream, exit code 2, nothing written
         "strip " + good + " -o x.png --height 99999",
         "strip " + good + " -o x.png --passes 99",
         "strip " + good + " -o x.png --width wide",
+        "strip " + good + " -o x.png --view inside",
         "strip " + good + " -o no/such/folder/x.png",
     };
     for (const std::string& words : cases) {

@@ -1,7 +1,10 @@
 // Carding as the forecast tells it: the recipe's passes on the recipe's carder.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <filesystem>
+#include <random>
+#include <string>
 
 #include "forecast/batt.hpp"
 #include "recipe/file.hpp"
@@ -75,4 +78,43 @@ TEST_CASE("the yarn weighs less than the batt and its length follows from its te
     CHECK(f.yarn.length_m == doctest::Approx(1000.0 * f.yarn.yarn_grams / f.yarn.tex));  // ISO 1144
     CHECK(f.yarn.length_low_m < f.yarn.length_m);
     CHECK(f.yarn.length_m < f.yarn.length_high_m);
+}
+
+TEST_CASE("any recipe can be carded in any way: mass is kept and no share is negative") {
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto& kinds = catalogue.kinds();
+    for (unsigned seed = 501; seed <= 530; ++seed) {
+        CAPTURE(seed);
+        std::mt19937 random(seed);
+        const auto up_to = [&](int most) { return std::uniform_int_distribution<int>(0, most)(random); };
+        recipe::Recipe recipe;
+        recipe.name = "random";
+        recipe.carding.passes = 1 + up_to(3);
+        recipe.carding.strips = 1 + up_to(7);
+        recipe.carding.feed = static_cast<recipe::Manner>(up_to(5));
+        recipe.carding.refeed = static_cast<recipe::Refeed>(up_to(2));
+        const int count = 1 + up_to(5);
+        for (int i = 0; i < count; ++i) {
+            recipe::Component component;
+            component.name = "lot " + std::to_string(i);
+            component.content = {
+                {kinds[static_cast<std::size_t>(up_to(static_cast<int>(kinds.size()) - 1))].id, 100.0}};
+            component.amount = measure::Mass{1.0 + up_to(40), measure::MassUnit::gram};
+            component.add_on_pass = up_to(1) == 0 ? 1 : recipe::last_pass;
+            recipe.components.push_back(component);
+        }
+        forecast::Bench bench;
+        bench.catalogue = &catalogue;
+        const auto f = forecast::forecast(recipe, bench);
+        REQUIRE_MESSAGE(f.has_value(), measure::to_line(f.error()));
+        const auto batt = forecast::batt_of(*f, {0, true, 0});
+        REQUIRE_FALSE(batt.passes.empty());
+        const auto& field = batt.passes.back().field;
+        double total = 0.0;
+        for (const auto& portion : batt.portions) total += portion.grams;
+        for (std::size_t p = 0; p < batt.portions.size(); ++p)
+            CHECK(carding::mean_share(field, p) ==
+                  doctest::Approx(batt.portions[p].grams / total).epsilon(1e-9));
+        CHECK(*std::min_element(field.shares.begin(), field.shares.end()) >= 0.0);
+    }
 }

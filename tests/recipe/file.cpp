@@ -73,6 +73,7 @@ void require_same(const recipe::Carding& a, const recipe::Carding& b) {
     REQUIRE(a.own->drum_circumference_mm == b.own->drum_circumference_mm);
     REQUIRE(a.own->width_mm == b.own->width_mm);
     REQUIRE(a.own->teeth_per_square_inch == b.own->teeth_per_square_inch);
+    REQUIRE(a.own->licker_in_ratio == b.own->licker_in_ratio);
     REQUIRE(a.own->load_low_grams == b.own->load_low_grams);
     REQUIRE(a.own->load_high_grams == b.own->load_high_grams);
 }
@@ -170,7 +171,7 @@ parts = 1.5
 add_on_pass = "first"
 
 [carding]
-carder = { name = "the old drum", drum_circumference = "22 in", width = "8 in", clothing = 72, load = "1.5-3 oz" }
+carder = { name = "the old drum", drum_circumference = "22 in", width = "8 in", clothing = 72, load = "1.5-3 oz", licker_in = "6.5:1" }
 passes = 4
 strips = 6
 feed = "gradient-across"
@@ -194,6 +195,7 @@ thickness = "Super Fine"
     CHECK(all.carding.own->drum_circumference_mm == doctest::Approx(558.8));
     CHECK(all.carding.own->load_high_grams == doctest::Approx(3.0 * measure::grams_per_ounce));
     CHECK(all.carding.carder.empty());
+    CHECK(all.carding.own->licker_in_ratio == 6.5);
     CHECK(all.carding.feed == recipe::Manner::gradient_across);
     CHECK(all.carding.refeed == recipe::Refeed::tear_and_fold);
     CHECK(all.spinning.preparation == recipe::Preparation::worsted);

@@ -233,3 +233,34 @@ TEST_CASE("a locked weight survives changes of every other component") {
         }
     }
 }
+
+TEST_CASE("feeding, feeding again and strips: each changes its own thing, is written, and reads back") {
+    const auto before = sheet({in_grams(20), in_grams(30)});
+    auto apart = before;
+    apart.recipe.components[1].name = "the other";
+    const auto read_back = [](const window::Sheet& after) {
+        const auto recipe =
+            recipe::read_text(recipe::write_text(after.recipe), "by hand", fibre::Catalogue::builtin());
+        if (!recipe) FAIL(measure::to_line(recipe.error()));
+        return recipe->carding;
+    };
+    using recipe::Manner;
+    using recipe::Refeed;
+    for (const auto manner : {Manner::sandwich, Manner::stripes_across, Manner::gradient_across,
+                              Manner::gradient_round, Manner::dabs}) {
+        const auto after = window::set_feed(apart, manner);
+        CHECK_FALSE(window::same(after, apart));
+        CHECK(read_back(after).feed == manner);
+        CHECK(read_back(after).refeed == apart.recipe.carding.refeed);
+    }
+    for (const auto refeed : {Refeed::tear_and_fold, Refeed::halves}) {
+        const auto after = window::set_refeed(apart, refeed);
+        CHECK_FALSE(window::same(after, apart));
+        CHECK(read_back(after).refeed == refeed);
+    }
+    CHECK(read_back(window::set_strips(apart, 7)).strips == 7);
+    CHECK(window::set_strips(before, 0).recipe.carding.strips == 1);
+    CHECK(window::set_strips(before, 99).recipe.carding.strips == window::most_strips);
+    CHECK(window::same(window::set_feed(before, before.recipe.carding.feed).recipe.components[0],
+                       before.recipe.components[0]));
+}

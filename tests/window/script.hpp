@@ -73,8 +73,11 @@ class Script {
     Script& fill(const std::string& label, const std::string& text) {
         return click(label).type(text).enter();
     }
+    // Checks once the batt is fully carded; without input until then.
     Script& then(std::function<void(const Probe&)> check) {
-        return step([check = std::move(check)](const Probe& probe, Hands&, int) {
+        return step([check = std::move(check)](const Probe& probe, Hands& hands, int phase) {
+            if (phase > 20000) return give_up(hands, "the batt is not carded to an end");
+            if (probe.state.at("settled") != "yes") return false;
             check(probe);
             return true;
         });

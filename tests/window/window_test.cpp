@@ -22,6 +22,7 @@
 #include "window/recovery.hpp"
 
 using namespace battwright;
+using script::Box;
 using script::Probe;
 using script::Script;
 namespace fs = std::filesystem;
@@ -235,6 +236,84 @@ TEST_CASE("variants are kept and gone back to; theme and light change nothing in
         .click("light Lamp")
         .expect("unsaved", "no");
     run(folder, script, example("harbour-heather"));
+}
+
+TEST_CASE("the batt is carded anew for passes, views and ways of feeding; looking changes nothing written") {
+    const Folder folder("carded");
+    guide_seen(folder);
+    Script script;
+    std::string one_pass, four_passes;
+    const auto picture = [&](const std::string& name) {
+        script.step([path = (folder.path / name).string()](const Probe&, script::Hands& hands, int phase) {
+            if (phase == 0) hands.picture = path;
+            return fs::exists(path);
+        });
+    };
+    script.click("after 1 pass").expect("pass shown", "1").then([&](const Probe& probe) {
+        one_pass = probe.state.at("look");
+    });
+    picture("one.png");
+    script.click("after 4").expect("pass shown", "4").then([&](const Probe& probe) {
+        four_passes = probe.state.at("look");
+    });
+    picture("four.png");
+    script.click("view batt face").expect("view", "batt face").expect("unsaved", "no");
+    picture("face.png");
+    script.click("feed")
+        .click("feed stripes")
+        .expect("undo steps", "1")
+        .click("refeed")
+        .click("refeed halves")
+        .expect("undo steps", "2")
+        .click("strips more")
+        .expect("undo steps", "3")
+        .then([](const Probe& probe) {
+            const auto carding =
+                recipe::read_text(probe.state.at("recipe"), "window", fibre::Catalogue::builtin())->carding;
+            CHECK(carding.feed == recipe::Manner::stripes_across);
+            CHECK(carding.refeed == recipe::Refeed::halves);
+            CHECK(carding.strips == 5);
+        })
+        .control(GLFW_KEY_Z)
+        .control(GLFW_KEY_Z)
+        .control(GLFW_KEY_Z)
+        .expect("unsaved", "no")
+        .click("drum page Steps")
+        .then([](const Probe& probe) { CHECK(probe.boxes.count("steps list") == 1); });
+    run(folder, script, example("kelp-and-brass"));
+    // Danckwerts 1952: mixing only ever lowers the intensity of segregation, so the word cannot stay
+    // "striped".
+    CHECK(one_pass != four_passes);
+    const auto bytes = [&folder](const std::string& name) {
+        std::ifstream file(folder.path / name, std::ios::binary);
+        return std::string(std::istreambuf_iterator<char>(file), {});
+    };
+    CHECK(bytes("one.png") != bytes("four.png"));
+    CHECK(bytes("four.png") != bytes("face.png"));
+}
+
+TEST_CASE("two components made alike: the reason and the remedy stand by the components") {
+    const Folder folder("alike");
+    guide_seen(folder);
+    std::ofstream(folder.path / "alike.toml")
+        << "format = 1\nname = \"Two Gulls\"\ntotal = \"40 g\"\n"
+           "[[component]]\nfibre = \"corriedale\"\ncolour = \"#335577\"\nparts = 1\n"
+           "[[component]]\nfibre = \"corriedale\"\ncolour = \"#335578\"\nparts = 1\n";
+    Script script;
+    script.expect("complaint", "")
+        .click("colour 2")
+        .fill("hex", "335577")
+        .escape()
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("complaint") != "");
+            REQUIRE(probe.boxes.count("complaint") == 1);
+            const Box box = probe.boxes.at("complaint"), first = probe.boxes.at("weight 1");
+            CHECK(box.bottom <= first.top);
+            CHECK(box.bottom > first.top - 120.0f);
+        })
+        .control(GLFW_KEY_Z)
+        .expect("complaint", "");
+    run(folder, script, folder.path / "alike.toml");
 }
 
 TEST_CASE("an idle window draws nothing") {

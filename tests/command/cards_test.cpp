@@ -1,0 +1,151 @@
+// card, tag and label as their users run them.
+#include <doctest/doctest.h>
+#include <sys/wait.h>
+
+#include <algorithm>
+#include <array>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <string>
+
+namespace {
+
+namespace fs = std::filesystem;
+
+struct Outcome {
+    int code = -1;
+    std::string out, err;
+};
+
+struct Bench {
+    fs::path folder;
+    Bench() {
+        std::string pattern = (fs::temp_directory_path() / "battwright-cards-XXXXXX").string();
+        folder = mkdtemp(pattern.data());
+        std::ofstream(folder / "torn.toml") << "format = 1\nname = \"Torn\"\n";
+    }
+    ~Bench() { fs::remove_all(folder); }
+    Bench(const Bench&) = delete;
+    Bench& operator=(const Bench&) = delete;
+
+    Outcome run(const std::string& words) const {
+        const std::string err = (folder / "stderr").string();
+        const std::string line = "cd '" + folder.string() +
+                                 "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + folder.string() +
+                                 " '" BATTWRIGHT_PROGRAM "' " + words + " 2>'" + err + "'";
+        Outcome outcome;
+        FILE* pipe = popen(line.c_str(), "r");
+        REQUIRE(pipe != nullptr);
+        std::array<char, 4096> buffer{};
+        while (const std::size_t got = fread(buffer.data(), 1, buffer.size(), pipe))
+            outcome.out.append(buffer.data(), got);
+        outcome.code = WEXITSTATUS(pclose(pipe));
+        std::ifstream file(err, std::ios::binary);
+        outcome.err.assign(std::istreambuf_iterator<char>(file), {});
+        fs::remove(err);
+        return outcome;
+    }
+    bool starts(const std::string& name, const std::string& magic) const {
+        std::ifstream file(folder / name, std::ios::binary);
+        const std::string bytes{std::istreambuf_iterator<char>(file), {}};
+        return bytes.starts_with(magic);
+    }
+};
+
+const std::string kelp = "'" BATTWRIGHT_SOURCE_DIR "/blends/kelp-and-brass.toml'";
+const std::string gull = "'" BATTWRIGHT_SOURCE_DIR "/blends/gull-speckle.toml'";
+
+}  // namespace
+
+TEST_CASE("a card in every format") {
+    const Bench bench;
+    CHECK(bench.run("card " + kelp + " -o k.pdf").code == 0);
+    CHECK(bench.starts("k.pdf", "%PDF-"));
+    CHECK(bench.run("card " + kelp + " -o k.png --page a5 --weights oz").code == 0);
+    CHECK(bench.starts("k.png", "\x89PNG"));
+    CHECK(bench.run("card " + kelp + " -o k.txt --parts weights --date none").code == 0);
+    CHECK(bench.starts("k.txt", "Kelp and Brass\n"));
+    CHECK(bench.run("card " + kelp + " -o k.md").code == 0);
+    CHECK(bench.starts("k.md", "# Kelp and Brass\n"));
+}
+
+TEST_CASE("in a batch the failing card is named and the others are made") {
+    const Bench bench;
+    fs::create_directory(bench.folder / "out");
+    const Outcome outcome =
+        bench.run("card " + kelp + " torn.toml missing.toml " + gull + " -o out --as pdf");
+    CHECK(outcome.code == 2);
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 2);
+    CHECK(outcome.err.find("torn.toml") != std::string::npos);
+    CHECK(outcome.err.find("missing.toml") != std::string::npos);
+    CHECK(bench.starts("out/kelp-and-brass-card.pdf", "%PDF-"));
+    CHECK(bench.starts("out/gull-speckle-card.pdf", "%PDF-"));
+    CHECK(std::distance(fs::directory_iterator(bench.folder / "out"), {}) == 2);
+
+    // Two recipes of one file name do not write over each other.
+    fs::create_directory(bench.folder / "twice");
+    fs::copy_file(BATTWRIGHT_SOURCE_DIR "/blends/dawn-tide.toml", bench.folder / "kelp-and-brass.toml");
+    CHECK(bench.run("card " + kelp + " kelp-and-brass.toml -o twice --as txt").code == 0);
+    CHECK(bench.starts("twice/kelp-and-brass-card.txt", "Kelp and Brass"));
+    CHECK(bench.starts("twice/kelp-and-brass-card-of-2.txt", "Dawn Tide"));
+
+    const Outcome sheet = bench.run("card " + kelp + " torn.toml " + gull + " -o sheet.pdf --sheet A4");
+    CHECK(sheet.code == 2);
+    CHECK(bench.starts("sheet.pdf", "%PDF-"));
+}
+
+TEST_CASE("letters without a font are told of, and the card is made") {
+    const Bench bench;
+    // A private-use character belongs to no script, so no font has to have it.
+    std::ofstream(bench.folder / "odd.toml") << "format = 1\nname = \"Odd \xF3\xB0\x80\x81\"\n"
+                                             << "[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n";
+    const Outcome outcome = bench.run("card odd.toml -o odd.pdf");
+    CHECK(outcome.code == 0);
+    CHECK(outcome.err.find("no font") != std::string::npos);
+    CHECK(bench.starts("odd.pdf", "%PDF-"));
+}
+
+TEST_CASE("a tag and a label say that they are drafts") {
+    const Bench bench;
+    const Outcome tag =
+        bench.run("tag " + kelp + " -o tag.pdf --maker 'Maren' --lot 7 --weight '52 g' --market us");
+    CHECK(tag.code == 0);
+    CHECK(tag.out.find("check the rules where you sell") != std::string::npos);
+    const Outcome label = bench.run("label " + kelp + " --word wool=Wolle");
+    CHECK(label.code == 0);
+    CHECK(label.out.find("79 % Wolle, 21 % silk") != std::string::npos);
+    CHECK(label.out.find("1007/2011, Article 9(1)") != std::string::npos);
+    CHECK(label.out.find("16 CFR 300.3") != std::string::npos);
+    CHECK(label.out.find("check the rules where you sell") != std::string::npos);
+}
+
+TEST_CASE("bad options: one line, exit 2, nothing written") {
+    const Bench bench;
+    const std::string cases[] = {
+        "card " + kelp,
+        "card " + kelp + " -o x.gif",
+        "card " + kelp + " -o x.pdf --page A9",
+        "card " + kelp + " -o x.pdf --sheet A9",
+        "card " + kelp + " -o x.pdf --sheet index",
+        "card " + kelp + " -o x.txt --sheet A4",
+        "card " + kelp + " -o x.pdf --parts strop",
+        "card " + kelp + " -o x.pdf --weights stone",
+        "card " + kelp + " -o . --as gif",
+        "card " + kelp + " -o . --sheet A4",
+        "card " + kelp + " " + gull + " -o x.png",
+        "card torn.toml -o x.pdf",
+        "tag " + kelp + " -o x.pdf --weight heavy",
+        "tag " + kelp + " -o x.pdf --market moon",
+        "label " + kelp + " --word wool",
+        "label " + kelp + " --market moon",
+        "label missing.toml",
+    };
+    for (const std::string& words : cases) {
+        CAPTURE(words);
+        const Outcome outcome = bench.run(words);
+        CHECK(outcome.code == 2);
+        CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+        CHECK(std::distance(fs::directory_iterator(bench.folder), {}) == 1);
+    }
+}
