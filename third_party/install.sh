@@ -8,11 +8,11 @@ build=(
     g++ cmake ninja-build pkg-config
     libimgui-dev libstb-dev libglfw3-dev libepoxy-dev libgl1-mesa-dri libegl1
     libglm-dev libeigen3-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libexpected-dev
-    fonts-lato
+    libpango1.0-dev libqrencode-dev fonts-lato
 )
 tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev
-    xvfb xauth xdotool imagemagick
+    xvfb xauth xdotool imagemagick poppler-utils zbar-tools
     clang clang-format clang-tidy libclang-rt-14-dev
 )
 

@@ -1,13 +1,17 @@
 #include "command/command.hpp"
 
 #include <CLI/CLI.hpp>
-#include <cctype>
+#include <algorithm>
 #include <filesystem>
 #include <ostream>
 
+#include "command/cards.hpp"
 #include "command/report.hpp"
+#include "command/units.hpp"
+#include "command/wheel.hpp"
 #include "recipe/file.hpp"
 #include "strip/picture.hpp"
+#include "strip/simulated.hpp"
 
 namespace battwright::command {
 namespace {
@@ -28,30 +32,14 @@ struct Arguments {
     int width = 1920;
     int height = 160;
     int passes = 0;  // 0: as the recipe says
+    std::string view = "edge";
+    CardArguments cards;
+    WheelArguments wheel;
 };
 
 int complain(const Complaint& complaint, const Surroundings& s) {
     *s.err << measure::to_line(complaint) << "\n";
     return exit_bad_input;
-}
-
-Expected<Units> units_of(const Arguments& args) {
-    Units units;
-    if (args.weights == "oz")
-        units.mass = measure::MassUnit::ounce;
-    else if (args.weights == "lb")
-        units.mass = measure::MassUnit::pound;
-    else if (args.weights != "g")
-        return tl::unexpected(
-            Complaint{"no weight unit '" + args.weights + "'", "use g, oz or lb", "--weights"});
-    if (args.lengths == "in")
-        units.length = measure::LengthUnit::inch;
-    else if (args.lengths == "cm")
-        units.length = measure::LengthUnit::centimetre;
-    else if (args.lengths != "mm")
-        return tl::unexpected(
-            Complaint{"no length unit '" + args.lengths + "'", "use mm, cm or in", "--lengths"});
-    return units;
 }
 
 Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& catalogue) {
@@ -80,11 +68,12 @@ Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& ca
 }
 
 int run_forecast(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
-    auto units = units_of(args);
+    auto units = parse_units(args.weights, args.lengths);
     if (!units) return complain(units.error(), s);
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
-    *s.out << (args.json ? forecast_json(*forecast) : forecast_text(*forecast, *units));
+    const forecast::Batt batt = forecast::batt_of(*forecast);
+    *s.out << (args.json ? forecast_json(*forecast, batt) : forecast_text(*forecast, batt, *units));
     return exit_well;
 }
 
@@ -97,9 +86,21 @@ int run_check(const Arguments& args, const fibre::Catalogue& catalogue, const Su
     return exit_well;
 }
 
+constexpr const char* views[] = {"edge", "face", "long-strip", "torn-lengthwise", "torn-across"};
+
+// Precondition: the view is one of the above.
+strip::Scene scene_for(const Forecast& forecast, int passes, const std::string& view) {
+    if (view == "face") return strip::carded_scene(forecast, passes, strip::View::face);
+    if (view == "long-strip") return strip::pulled_scene(forecast, passes, carding::Pull::long_strip);
+    if (view == "torn-lengthwise")
+        return strip::pulled_scene(forecast, passes, carding::Pull::torn_lengthwise);
+    if (view == "torn-across") return strip::pulled_scene(forecast, passes, carding::Pull::torn_across);
+    return strip::carded_scene(forecast, passes);
+}
+
 int write_strip(const Forecast& forecast, const Arguments& args, const Surroundings& s) {
     const int passes = args.passes > 0 ? args.passes : forecast.recipe.carding.passes;
-    const strip::Scene scene = strip::scene_of(forecast, passes);
+    const strip::Scene scene = scene_for(forecast, passes, args.view);
     auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output);
     if (!saved) return complain(saved.error(), s);
     return exit_well;
@@ -115,6 +116,10 @@ Expected<void> check_strip_arguments(const Arguments& args) {
                                         "give 1 to " + std::to_string(widest), "--height"});
     if (args.passes < 0 || args.passes > 10)
         return tl::unexpected(Complaint{std::to_string(args.passes) + " passes", "give 1 to 10", "--passes"});
+    if (std::find(std::begin(views), std::end(views), args.view) == std::end(views))
+        return tl::unexpected(Complaint{"no view '" + args.view + "'",
+                                        "use edge, face, long-strip, torn-lengthwise or torn-across",
+                                        "--view"});
     if (std::filesystem::path(args.output).extension() != ".png")
         return tl::unexpected(
             Complaint{"'" + args.output + "' is no PNG file name", "end the file name in .png", "--output"});
@@ -128,20 +133,7 @@ int run_strip(const Arguments& args, const fibre::Catalogue& catalogue, const Su
     return write_strip(*forecast, args, s);
 }
 
-// A file name made of the recipe's name: letters and digits, hyphens between.
-std::string file_stem(const std::string& name) {
-    std::string stem;
-    for (const char c : name) {
-        if (std::isalnum(static_cast<unsigned char>(c)))
-            stem += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-        else if (!stem.empty() && stem.back() != '-')
-            stem += '-';
-    }
-    while (!stem.empty() && stem.back() == '-') stem.pop_back();
-    return stem.empty() ? "batt" : stem;
-}
-
-// No display: what the window would have shown, as text and as a picture file.
+// No display: what the window would have shown, as text and as files.
 int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const Surroundings& s) {
     if (args.recipe.empty())
         return complain({"there is no display to open the window on",
@@ -149,12 +141,15 @@ int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const 
                         s);
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
-    *s.out << forecast_text(*forecast, Units{});
-    args.output = file_stem(forecast->recipe.name) + "-strip.png";
-    const int code = write_strip(*forecast, args, s);
-    if (code == exit_well)
-        *s.out << "\nNo display: wrote the picture of the strip to " << args.output << "\n";
-    return code;
+    *s.out << forecast_text(*forecast, forecast::batt_of(*forecast), Units{});
+    const std::string stem = file_stem(forecast->recipe.name);
+    args.output = stem + "-strip.png";
+    if (const int code = write_strip(*forecast, args, s); code != exit_well) return code;
+    const std::string card = stem + "-card.pdf";
+    if (auto written = write_usual_card(*forecast, card); !written) return complain(written.error(), s);
+    *s.out << "\nNo display: wrote the recipe card to " << card << " and the picture of the strip to "
+           << args.output << "\n";
+    return exit_well;
 }
 
 int open_or_print(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
@@ -175,6 +170,8 @@ struct Commands {
     CLI::App* forecast = nullptr;
     CLI::App* check = nullptr;
     CLI::App* strip = nullptr;
+    CardCommands cards;
+    WheelCommands wheel;
 };
 
 Commands add_commands(CLI::App& app, Arguments& args) {
@@ -195,7 +192,13 @@ Commands add_commands(CLI::App& app, Arguments& args) {
     commands.strip->add_option("-o,--output", args.output, "the PNG file to write")->required();
     commands.strip->add_option("--width", args.width, "pixels");
     commands.strip->add_option("--height", args.height, "pixels");
+    commands.strip->add_option(
+        "--view", args.view,
+        "edge or face of the batt; or the order of spinning when it is pulled off as one "
+        "long-strip, torn-lengthwise or torn-across");
     commands.strip->add_option("--passes", args.passes, "passes through the carder, 1 to 10");
+    commands.cards = add_card_commands(app, args.cards);
+    commands.wheel = add_wheel_commands(app, args.wheel);
     return commands;
 }
 
@@ -205,6 +208,19 @@ int dispatch(const Commands& commands, const Arguments& args, const Surroundings
     if (*commands.forecast) return run_forecast(args, *catalogue, s);
     if (*commands.check) return run_check(args, *catalogue, s);
     if (*commands.strip) return run_strip(args, *catalogue, s);
+    const Forecaster forecaster = [&](const std::string& path) {
+        Arguments one = args;
+        one.recipe = path;
+        return forecast_of(one, *catalogue);
+    };
+    if (*commands.cards.card) return run_cards(args.cards, forecaster, s);
+    if (*commands.cards.tag) return run_tags(args.cards, forecaster, s);
+    if (*commands.cards.label) return run_labels(args.cards, forecaster, s);
+    if (*commands.wheel.yarn) return run_yarn(args.wheel, commands.wheel, *catalogue, s);
+    if (*commands.wheel.project) {
+        const auto forecast = forecaster(args.wheel.recipe);
+        return forecast ? run_project(args.wheel, *forecast, s) : complain(forecast.error(), s);
+    }
     return open_or_print(args, *catalogue, s);
 }
 

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "command/json_making.hpp"
 #include "command/report.hpp"
 
 namespace battwright::command {
@@ -60,7 +61,7 @@ ordered_json colour_json(const forecast::Forecast& f) {
 
 }  // namespace
 
-std::string forecast_json(const forecast::Forecast& f) {
+std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& batt) {
     ordered_json root;
     root["name"] = f.recipe.name;
     root["total_g"] = f.total_grams;
@@ -78,6 +79,8 @@ std::string forecast_json(const forecast::Forecast& f) {
     root["fibre_tex"] = f.fibre_tex;
     root["colour"] = colour_json(f);
     root["findings"] = findings_json(f);
+    root["carding"] = carding_json(f, batt);
+    root["yarn"] = yarn_json(f.yarn);
     return root.dump(2) + "\n";
 }
 

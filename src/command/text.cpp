@@ -1,30 +1,10 @@
 #include <algorithm>
-#include <cstdio>
 
+#include "command/layout.hpp"
 #include "command/report.hpp"
 
 namespace battwright::command {
 namespace {
-
-std::string number(double value, int decimals) {
-    char buffer[64];
-    std::snprintf(buffer, sizeof buffer, "%.*f", decimals, value);
-    return buffer;
-}
-
-// Columns of characters, not bytes: a name may hold accents.
-std::size_t width_of(const std::string& text) {
-    return static_cast<std::size_t>(
-        std::count_if(text.begin(), text.end(), [](char c) { return (c & '\xC0') != '\x80'; }));
-}
-std::string left(const std::string& text, std::size_t width) {
-    const std::size_t have = width_of(text);
-    return text + std::string(have < width ? width - have : 1, ' ');
-}
-std::string right(const std::string& text, std::size_t width) {
-    const std::size_t have = width_of(text);
-    return std::string(have < width ? width - have : 0, ' ') + text;
-}
 
 // Percentages to a tenth that still sum to 100.
 std::vector<double> tenths(const std::vector<double>& percents) {
@@ -37,27 +17,6 @@ std::vector<double> weighable(const std::vector<double>& grams, measure::MassUni
     if (unit == measure::MassUnit::ounce) step = measure::grams_from(0.01, unit);
     if (unit == measure::MassUnit::pound) step = measure::grams_from(0.001, unit);
     return measure::round_to_step(grams, step);
-}
-
-std::string wrapped(const std::string& text, std::size_t indent) {
-    constexpr std::size_t columns = 92;
-    std::string result, line(indent, ' '), word;
-    const auto flush = [&] {
-        if (width_of(line) + width_of(word) + 1 > columns && width_of(line) > indent) {
-            result += line + "\n";
-            line = std::string(indent, ' ');
-        }
-        line += (width_of(line) > indent ? " " : "") + word;
-        word.clear();
-    };
-    for (const char c : text) {
-        if (c == ' ')
-            flush();
-        else
-            word += c;
-    }
-    flush();
-    return result + line + "\n";
 }
 
 std::string composition_text(const forecast::Forecast& f, const Units& units) {
@@ -129,7 +88,7 @@ std::string findings_text(const forecast::Forecast& f) {
     return text;
 }
 
-std::string forecast_text(const forecast::Forecast& f, const Units& units) {
+std::string forecast_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
     std::string text = f.recipe.name + "\n";
     text += wrapped(measure::print_mass(f.total_grams, units.mass) + " conditioned (" +
                         measure::print_mass(f.total_dry_grams, units.mass) + " bone dry), on " +
@@ -145,6 +104,7 @@ std::string forecast_text(const forecast::Forecast& f, const Units& units) {
                         std::string(colour::word_for(f.optics.optics)),
                     2);
     for (const auto& note : f.left_out) text += wrapped("not in the model: " + note, 2);
+    text += making_text(f, batt, units);
     text += "\nFindings\n" + findings_text(f);
     return text;
 }

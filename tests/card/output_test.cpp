@@ -1,6 +1,7 @@
 // Files read back by programs of other people.
 #include "card/output.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <cstdint>
 
@@ -77,14 +78,34 @@ TEST_CASE("every weight, name and percentage is read back from the PDF, the text
     }
 }
 
+TEST_CASE("the weigh-out per batt, the feed plan and the yarn with its range are on the card") {
+    const examples::Scratch scratch;
+    const auto f = examples::from_file("kelp-and-brass");
+    REQUIRE(f.weigh_out.batts == 2);
+    card::CardOptions options = plain_options();
+    options.parts = {card::Part::batts, card::Part::plan, card::Part::yarn};
+    REQUIRE(
+        card::write(card::recipe_card(f, options), card::Paper::a4, scratch.path("card.pdf")).has_value());
+    std::string text = text_of_pdf(scratch.path("card.pdf"));
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    for (const double grams : f.weigh_out.grams)
+        CHECK_MESSAGE(holds(text, measure::print_mass(grams, measure::MassUnit::gram)), grams);
+    for (const auto& step : f.plan.steps) CHECK_MESSAGE(holds(text, step.text), step.text);
+    for (const double metres : {f.yarn.length_m, f.yarn.length_low_m, f.yarn.length_high_m})
+        CHECK(holds(text, measure::print_yarn_length(metres, measure::YarnLengthUnit::metre)));
+    CHECK(f.yarn.length_low_m < f.yarn.length_high_m);
+}
+
 TEST_CASE("the code in the picture is a recipe with the same forecast") {
     const examples::Scratch scratch;
     for (const char* name : names) {
         CAPTURE(name);
         const auto f = examples::from_file(name);
-        const std::string path = scratch.path("card.png");
-        REQUIRE(card::write(card::recipe_card(f, plain_options()), card::Paper::a6, path).has_value());
-        const std::string read = examples::output_of("zbarimg --raw -q '" + path + "'");
+        const auto files =
+            card::write(card::recipe_card(f, plain_options()), card::Paper::a6, scratch.path("card.png"));
+        REQUIRE(files.has_value());
+        // The code is the last thing on the card, on its last side.
+        const std::string read = examples::output_of("zbarimg --raw -q '" + files->back().string() + "'");
         const auto again = examples::forecast_of(examples::recipe_of(read));
         CHECK(again.total_grams == doctest::Approx(f.total_grams).epsilon(1e-12));
         CHECK(colour::hex(again.colour.srgb) == colour::hex(f.colour.srgb));

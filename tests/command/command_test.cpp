@@ -1,66 +1,13 @@
-// The program as its users run it: a child process, its output, its exit code.
+// The commands that forecast, check and draw, as their users run them.
 #include <doctest/doctest.h>
-#include <sys/wait.h>
 
-#include <algorithm>
-#include <array>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <string>
+
+#include "program.hpp"
 
 namespace {
 
-namespace fs = std::filesystem;
-
-struct Outcome {
-    int code = -1;
-    std::string out;
-    std::string err;
-};
-
-std::string slurp(const fs::path& path) {
-    std::ifstream file(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(file), {}};
-}
-
-// A folder of this process's own, removed at the end.
-struct Scratch {
-    fs::path folder;
-    Scratch() {
-        std::string pattern = (fs::temp_directory_path() / "battwright-XXXXXX").string();
-        folder = mkdtemp(pattern.data());
-    }
-    ~Scratch() { fs::remove_all(folder); }
-    Scratch(const Scratch&) = delete;
-    Scratch& operator=(const Scratch&) = delete;
-};
-
-// Runs the program in `scratch` with no display, words split by the shell.
-Outcome run(const Scratch& scratch, const std::string& words) {
-    const fs::path err = scratch.folder / "stderr.txt";
-    const std::string line =
-        "cd '" + scratch.folder.string() +
-        "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + scratch.folder.string() +
-        " '" BATTWRIGHT_PROGRAM "' " + words + " 2>'" + err.string() + "'";
-    Outcome outcome;
-    FILE* pipe = popen(line.c_str(), "r");
-    REQUIRE(pipe != nullptr);
-    std::array<char, 4096> buffer{};
-    while (const std::size_t got = fread(buffer.data(), 1, buffer.size(), pipe))
-        outcome.out.append(buffer.data(), got);
-    outcome.code = WEXITSTATUS(pclose(pipe));
-    outcome.err = slurp(err);
-    return outcome;
-}
-
-const std::string blends = BATTWRIGHT_SOURCE_DIR "/blends/";
-
-void check_one_line(const std::string& text) {
-    CHECK(std::count(text.begin(), text.end(), '\n') == 1);
-    CHECK(text.ends_with("\n"));
-}
+using namespace program;
 
 // The parts about the carder and the wheel.
 void check_making(const nlohmann::json& json) {

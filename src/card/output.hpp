@@ -1,0 +1,35 @@
+// A page as files: PDF and PNG from its layout, text and Markdown from its blocks.
+#pragma once
+
+#include <filesystem>
+#include <span>
+#include <string>
+
+#include "card/layout.hpp"
+#include "card/page.hpp"
+
+namespace battwright::card {
+
+// One side as pixels on white, as many as `dpi` asks for (the window's preview takes fewer than a print).
+// Empty when there is no such side or no memory for it.
+strip::Image raster(const Laid& laid, std::size_t side, double dpi = print_dpi);
+// A PNG that states its resolution (pHYs chunk). Empty for an empty image.
+std::string png_of(const strip::Image& image, double dpi = print_dpi);
+// Vector, with text that can be searched and copied; one PDF page a side of every layout.
+std::string pdf_of(std::span<const Laid> laid, const std::string& title);
+std::string text_of(const Page& page);
+std::string markdown_of(const Page& page);
+
+enum class Format { png, pdf, text, markdown };
+// From a file name's ending: .png, .pdf, .txt, .md. The complaint names these.
+measure::Expected<Format> format_of(const std::filesystem::path& path);
+
+// Writes the page in the format of the path's ending, whole or not at all; a PNG of a page with more sides
+// goes on in NAME-2.png, NAME-3.png, ... Gives the files written, in order.
+measure::Expected<std::vector<std::filesystem::path>> write(const Page& page, Paper paper,
+                                                            const std::filesystem::path& path);
+// The same for something already laid out; PNG and PDF only.
+measure::Expected<std::vector<std::filesystem::path>> write(const Laid& laid,
+                                                            const std::filesystem::path& path);
+
+}  // namespace battwright::card

@@ -1,0 +1,266 @@
+#include "card/recipe_card.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "card/care.hpp"
+#include "card/label.hpp"
+#include "measure/nearest.hpp"
+#include "recipe/file.hpp"
+
+namespace battwright::card {
+namespace {
+
+using forecast::Forecast;
+using Blocks = std::vector<Block>;
+
+// Over 300 dpi on an A6 card, 170 on A4; ten times as wide as high.
+constexpr int strip_width_px = 1200, strip_height_px = 120;
+
+void add_strip(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+    const strip::Scene scene = strip::scene_of(f, f.recipe.carding.passes);
+    auto image = std::make_shared<strip::Image>(strip::draw(scene, strip_width_px, strip_height_px));
+    blocks.emplace_back(Picture{std::move(image), "Blended colour " + colour::hex(f.colour.srgb)});
+}
+
+std::string added_on(const recipe::Component& component, int passes) {
+    if (component.add_on_pass == recipe::last_pass) return "last";
+    return component.add_on_pass > 1 && passes > 1 ? std::to_string(component.add_on_pass) : "1";
+}
+
+void add_weights(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    std::vector<double> grams, percents;
+    for (const auto& line : f.components) {
+        grams.push_back(line.grams);
+        percents.push_back(line.mass_pct);
+    }
+    grams = weighable(grams, options.units.mass);
+    percents = tenths(percents);
+    double total = 0.0;
+    for (const double g : grams) total += g;
+    Table table{{{"weigh out"}, {"on pass", true}, {"weight", true}, {"share", true}}, {}};
+    for (std::size_t i = 0; i < f.components.size(); ++i)
+        table.rows.push_back(
+            {{f.components[i].label, added_on(f.recipe.components[i], f.recipe.carding.passes),
+              measure::print_mass(grams[i], options.units.mass), number(percents[i], 1) + " %"},
+             f.components[i].srgb});
+    table.rows.push_back(
+        {{"together", "", measure::print_mass(total, options.units.mass), "100.0 %"}, {}, true});
+    blocks.emplace_back(std::move(table));
+}
+
+// Where the fibre is more than one batt: what each batt takes of every component.
+void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    const carding::WeighOut& out = f.weigh_out;
+    constexpr std::size_t most_columns = 6;
+    if (out.batts < 2) return;
+    const std::size_t shown = std::min(out.batts, most_columns);
+    Table table{{{"in batts"}}, {}};
+    for (std::size_t b = 0; b < shown; ++b) table.columns.push_back({std::to_string(b + 1), true});
+    for (std::size_t c = 0; c < out.components; ++c) {
+        Row row{{f.components[c].label}};
+        for (std::size_t b = 0; b < shown; ++b)
+            row.cells.push_back(measure::print_mass(out.at(b, c), options.units.mass));
+        table.rows.push_back(std::move(row));
+    }
+    blocks.emplace_back(std::move(table));
+    if (shown < out.batts)
+        blocks.emplace_back(Paragraph{"and so on to batt " + std::to_string(out.batts) + "."});
+}
+
+// The feed plan, pass by pass.
+void add_plan(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+    if (f.plan.steps.empty()) return;
+    blocks.emplace_back(Heading{"Feed plan"});
+    for (const carding::Step& step : f.plan.steps)
+        blocks.emplace_back(Paragraph{std::to_string(step.order) + ". " + step.text});
+}
+
+void add_yarn(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    const yarn::YarnForecast& y = f.yarn;
+    if (!(y.length_m > 0.0)) return;
+    const auto length = [&](double metres) {
+        return measure::print_yarn_length(metres, options.yarn_length);
+    };
+    std::string text =
+        (y.plies == 1 ? std::string("Single") : std::to_string(y.plies) + "-ply") + ", " + number(y.wpi, 0) +
+        " wraps per inch (" + y.class_name + ", " + number(y.tex, 0) + " tex): about " + length(y.length_m) +
+        ", four skeins in five from " + length(y.length_low_m) + " to " + length(y.length_high_m) +
+        ". Twist " + number(y.twist_per_inch, 1) +
+        " turns per inch in the single. Finest it spins: " + number(y.finest_wpi, 0) + " wraps per inch.";
+    blocks.emplace_back(Heading{"Yarn"});
+    blocks.emplace_back(Paragraph{std::move(text)});
+}
+
+void add_content(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+    const auto shares = shares_of(f, Market::eu_uk);
+    std::vector<double> percents;
+    percents.reserve(shares.size());
+    for (const Share& share : shares) percents.push_back(share.percent);
+    percents = tenths(percents);
+    std::string text = "Of it: ";
+    for (std::size_t i = 0; i < shares.size(); ++i)
+        text += (i > 0 ? ", " : "") + shares[i].name + " " + number(percents[i], 1) + " %";
+    blocks.emplace_back(Paragraph{text + "."});
+}
+
+void add_carding(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    const auto& carding = f.recipe.carding;
+    const std::string name = f.carder.name.empty() ? "Drum carder" : f.carder.name;
+    std::string text = name + ", " + measure::print_length(f.carder.width_mm, options.units.length) +
+                       " wide, " + number(f.carder.teeth_per_square_inch, 0) + " teeth to the square inch. " +
+                       std::to_string(carding.passes) + (carding.passes == 1 ? " pass" : " passes");
+    if (carding.passes > 1) text += ", torn into " + std::to_string(carding.strips) + " strips between";
+    blocks.emplace_back(Heading{"Carding"});
+    blocks.emplace_back(Paragraph{text + "."});
+}
+
+void add_staple(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    const auto length = [&](double mm) { return measure::print_length(mm, options.units.length); };
+    blocks.emplace_back(Heading{"Fibre"});
+    blocks.emplace_back(Paragraph{
+        "Mean staple " + length(f.length.number_mean_mm) + " (CV " + number(f.length.cv_pct, 0) + " %), " +
+        number(f.length.short_share_pct, 1) + " % by weight under " + length(25.0) + "; mean diameter " +
+        number(f.diameter.mean_um, 1) + " \xC2\xB5m, " + number(f.diameter.over_30um_pct, 1) +
+        " % over 30 \xC2\xB5m. Hands about " + length(f.drafting.hands_apart_mm) +
+        " apart; start near a twist of " + number(f.drafting.twist_angle_degrees, 0) + "\xC2\xB0."});
+}
+
+std::string first_sentence(const std::string& text) {
+    const std::size_t end = text.find(". ");
+    return end == std::string::npos ? text : text.substr(0, end + 1);
+}
+
+void add_findings(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+    if (f.findings.empty()) return;
+    blocks.emplace_back(Heading{"Mind"});
+    for (const staple::Finding& finding : f.findings) {
+        std::string subject = finding.code;
+        std::replace(subject.begin(), subject.end(), '-', ' ');
+        blocks.emplace_back(Paragraph{std::string(staple::word_for(finding.severity)) + ", " + subject +
+                                      ": " + first_sentence(finding.remedy)});
+    }
+}
+
+void add_notes(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+    std::vector<std::string> notes;
+    if (!f.recipe.notes.empty()) notes.push_back(f.recipe.notes);
+    for (std::size_t i = 0; i < f.recipe.components.size(); ++i)
+        if (!f.recipe.components[i].notes.empty())
+            notes.push_back(f.components[i].label + ": " + f.recipe.components[i].notes);
+    if (notes.empty()) return;
+    blocks.emplace_back(Heading{"Notes"});
+    for (std::string& note : notes) blocks.emplace_back(Paragraph{std::move(note)});
+}
+
+void add_care(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+    blocks.emplace_back(Heading{"Care and cautions"});
+    std::string text;
+    for (const auto& lines : {care_of(f), cautions_of(f)})
+        for (const std::string& line : lines) text += (text.empty() ? "" : " ") + line;
+    blocks.emplace_back(Paragraph{text, true});
+}
+
+Code recipe_code(const Forecast& f) {
+    return {
+        recipe::write_text(f.recipe), "the recipe, for a camera",
+        "The recipe is too long for a code that can be read at this size: keep its file, or print a larger "
+        "page."};
+}
+
+void add_outcome(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    blocks.emplace_back(Heading{"What really came out"});
+    Blanks blanks{{"carded on", "batt weighed", "yarn, length", "yarn, wpi and plies", "next time"}};
+    if (options.parts.contains(Part::code)) blanks.beside = recipe_code(f);
+    blocks.emplace_back(std::move(blanks));
+}
+
+// Stands beside the blank lines where those are printed.
+void add_code(Blocks& blocks, const Forecast& f, const CardOptions& options) {
+    if (!options.parts.contains(Part::outcome)) blocks.emplace_back(recipe_code(f));
+}
+
+struct PartMaker {
+    Part part;
+    std::string_view word;
+    void (*add)(Blocks&, const Forecast&, const CardOptions&);
+};
+constexpr std::array<PartMaker, 13> makers{{
+    {Part::strip, "strip", add_strip},
+    {Part::weights, "weights", add_weights},
+    {Part::batts, "batts", add_batts},
+    {Part::content, "content", add_content},
+    {Part::carding, "carding", add_carding},
+    {Part::plan, "plan", add_plan},
+    {Part::staple, "staple", add_staple},
+    {Part::yarn, "yarn", add_yarn},
+    {Part::findings, "findings", add_findings},
+    {Part::notes, "notes", add_notes},
+    {Part::care, "care", add_care},
+    {Part::outcome, "outcome", add_outcome},
+    {Part::code, "code", add_code},
+}};
+
+std::vector<std::string> part_words() {
+    std::vector<std::string> words;
+    words.reserve(makers.size());
+    for (const PartMaker& maker : makers) words.emplace_back(maker.word);
+    return words;
+}
+
+std::string listed(const std::vector<std::string>& words) {
+    std::string text;
+    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+    return text;
+}
+
+}  // namespace
+
+Page recipe_card(const Forecast& f, const CardOptions& options) {
+    Page page;
+    page.name = f.recipe.name;
+    page.blocks.emplace_back(Heading{f.recipe.name, true});
+    const std::string weight = measure::print_mass(f.total_grams, options.units.mass);
+    page.blocks.emplace_back(
+        Paragraph{options.date.empty() ? weight + " of fibre" : options.date + ", " + weight + " of fibre"});
+    for (const PartMaker& maker : makers)
+        if (options.parts.contains(maker.part)) maker.add(page.blocks, f, options);
+    return page;
+}
+
+const std::vector<Part>& all_parts() {
+    static const std::vector<Part> parts = [] {
+        std::vector<Part> all;
+        all.reserve(makers.size());
+        for (const PartMaker& maker : makers) all.push_back(maker.part);
+        return all;
+    }();
+    return parts;
+}
+
+std::string_view word_for(Part part) {
+    for (const PartMaker& maker : makers)
+        if (maker.part == part) return maker.word;
+    return "";
+}
+
+measure::Expected<std::set<Part>> parse_parts(std::string_view words) {
+    std::set<Part> parts;
+    while (!words.empty()) {
+        const std::size_t comma = std::min(words.find(','), words.size());
+        const std::string_view word = words.substr(0, comma);
+        words.remove_prefix(std::min(comma + 1, words.size()));
+        const auto found = std::find_if(makers.begin(), makers.end(),
+                                        [&](const PartMaker& maker) { return maker.word == word; });
+        if (found == makers.end()) {
+            const std::string guess = measure::did_you_mean(word, part_words());
+            return tl::make_unexpected(measure::Complaint{
+                "no part " + measure::quoted(word) + " of a card",
+                (guess.empty() ? "" : guess + " ") + "the parts are " + listed(part_words()), "--parts"});
+        }
+        parts.insert(found->part);
+    }
+    return parts;
+}
+
+}  // namespace battwright::card

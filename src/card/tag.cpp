@@ -1,0 +1,71 @@
+#include "card/tag.hpp"
+
+#include "card/care.hpp"
+
+namespace battwright::card {
+namespace {
+
+std::string thickness_words(const recipe::Thickness& thickness) {
+    if (thickness.in == recipe::ThicknessIn::class_name) return thickness.class_name;
+    const std::string value = measure::write_number(thickness.value);
+    return value + (thickness.in == recipe::ThicknessIn::wpi ? " wraps per inch" : " tex");
+}
+
+std::string plies_words(int plies) {
+    return plies == 1 ? "single" : std::to_string(plies) + "-ply";
+}
+
+Table facts_of(const forecast::Forecast& f, const TagOptions& options) {
+    Table table{{{""}, {"", true}}, {}};
+    const auto add = [&](const std::string& what, const std::string& value) {
+        if (!value.empty()) table.rows.push_back({{what, value}});
+    };
+    add("weight",
+        measure::print_mass(options.grams > 0.0 ? options.grams : f.total_grams, options.units.mass));
+    add("length", options.length);
+    if (options.skein) {
+        add("thickness", thickness_words(f.recipe.spinning.thickness));
+        add("plies", plies_words(f.recipe.spinning.plies));
+    }
+    add("lot", options.lot);
+    add("date", options.date);
+    return table;
+}
+
+}  // namespace
+
+Page tag(const forecast::Forecast& f, const TagOptions& options) {
+    Page page;
+    page.name = f.recipe.name;
+    page.blocks.emplace_back(HoleMark{});
+    page.blocks.emplace_back(Heading{f.recipe.name, true});
+    if (!options.maker.empty()) page.blocks.emplace_back(Paragraph{options.maker});
+    const Label content = label(shares_of(f, options.market), options.market, options.label);
+    page.blocks.emplace_back(Heading{content.text});
+    page.blocks.emplace_back(facts_of(f, options));
+    if (options.care) {
+        std::string text;
+        for (const std::string& line : care_of(f)) text += (text.empty() ? "" : " ") + line;
+        page.blocks.emplace_back(Paragraph{text, true});
+        page.blocks.emplace_back(
+            Paragraph{"Keep loose fibre and string from pets and small children.", true});
+    }
+    return page;
+}
+
+Page label_page(const std::string& name, const Label& label) {
+    Page page;
+    page.name = name;
+    page.blocks.emplace_back(Heading{name, true});
+    page.blocks.emplace_back(Heading{"Content for the " + std::string(word_for(label.market))});
+    page.blocks.emplace_back(Paragraph{label.text});
+    page.blocks.emplace_back(Paragraph{std::string(label_draft), true});
+    for (const std::string& rule : label.rules)
+        page.blocks.emplace_back(Paragraph{
+            "by " + std::string(label.market == Market::eu_uk ? "Regulation (EU) No 1007/2011, " : "") + rule,
+            true});
+    for (const std::string& note : label.notes) page.blocks.emplace_back(Paragraph{"note: " + note, true});
+    return page;
+}
+
+}  // namespace battwright::card

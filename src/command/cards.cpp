@@ -1,0 +1,337 @@
+#include "command/cards.hpp"
+
+#include <cctype>
+#include <chrono>
+#include <ctime>
+#include <filesystem>
+#include <optional>
+#include <ostream>
+#include <set>
+
+#include "card/output.hpp"
+#include "card/recipe_card.hpp"
+#include "card/tag.hpp"
+#include "command/units.hpp"
+#include "measure/save.hpp"
+
+namespace battwright::command {
+namespace {
+
+namespace fs = std::filesystem;
+using forecast::Forecast;
+using measure::Complaint;
+using measure::Expected;
+using PageMaker = std::function<card::Page(const Forecast&)>;
+
+int complain(const Complaint& complaint, const Surroundings& s) {
+    *s.err << measure::to_line(complaint) << "\n";
+    return exit_bad_input;
+}
+
+std::string today() {
+    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+    std::tm local{};
+    localtime_r(&now, &local);
+    char text[16];
+    return {text, std::strftime(text, sizeof text, "%Y-%m-%d", &local)};
+}
+
+std::string date_of(const CardArguments& args) {
+    if (args.date == "today") return today();
+    return args.date == "none" ? "" : args.date;
+}
+
+Expected<card::Units> units_of(const CardArguments& args) {
+    auto units = parse_units(args.weights, args.lengths);
+    if (!units) return tl::unexpected(units.error());
+    return card::Units{units->mass, units->length};
+}
+
+Expected<card::Market> parse_market(const std::string& word) {
+    if (word == "eu" || word == "uk") return card::Market::eu_uk;
+    if (word == "us") return card::Market::us;
+    return tl::unexpected(Complaint{"no market '" + word + "'", "use eu, uk or us", "--market"});
+}
+
+Expected<card::LabelOptions> label_options(const CardArguments& args) {
+    card::LabelOptions options;
+    options.new_wool = args.new_wool;
+    options.count_decorative = args.count_decorative;
+    for (const std::string& pair : args.words) {
+        const std::size_t equals = pair.find('=');
+        if (equals == std::string::npos || equals == 0 || equals + 1 == pair.size())
+            return tl::unexpected(Complaint{"'" + pair + "' is no pair of words",
+                                            "write the English name and yours, as in --word wool=laine",
+                                            "--word"});
+        options.words[pair.substr(0, equals)] = pair.substr(equals + 1);
+    }
+    return options;
+}
+
+// Where the pages go: one file for all, or a folder with a file for each.
+struct Target {
+    card::Paper paper = card::Paper::a6;
+    std::optional<card::Paper> sheet;
+    bool folder = false;
+    bool alone = false;  // one recipe, one file
+    fs::path path;
+    std::string ending;
+};
+
+Expected<void> check_target(const Target& target, const CardArguments& args) {
+    if (target.folder && target.sheet)
+        return tl::unexpected(Complaint{"a sheet of cards is one file, and '" + args.output + "' is a folder",
+                                        "name a .pdf file", "--output"});
+    if (!target.folder && (args.recipes.size() > 1 || target.sheet)) {
+        if (target.path.extension() != ".pdf" && target.path.extension() != ".png")
+            return tl::unexpected(
+                Complaint{"several cards in one file need a PDF or PNG",
+                          "end the file name in .pdf or .png, or name a folder that is there", "--output"});
+        if (!target.sheet && target.path.extension() == ".png")
+            return tl::unexpected(Complaint{"several cards do not go into one PNG",
+                                            "name a folder that is there, a .pdf file, or use --sheet",
+                                            "--output"});
+    }
+    return {};
+}
+
+Expected<Target> target_of(const CardArguments& args, card::Paper usual) {
+    Target target;
+    target.paper = usual;
+    target.path = args.output;
+    if (!args.page.empty()) {
+        auto paper = card::parse_paper(args.page);
+        if (!paper) return tl::unexpected(paper.error());
+        target.paper = *paper;
+    }
+    if (!args.sheet.empty()) {
+        auto sheet = card::parse_paper(args.sheet);
+        if (!sheet) return tl::unexpected(Complaint{sheet.error().what, sheet.error().mend, "--sheet"});
+        target.sheet = *sheet;
+    }
+    std::error_code ignored;
+    target.folder = fs::is_directory(target.path, ignored);
+    target.alone = args.recipes.size() == 1 && !target.sheet && !target.folder;
+    target.ending = "." + args.as;
+    if (target.folder) {
+        if (!card::format_of("card" + target.ending))
+            return tl::unexpected(
+                Complaint{"no format '" + args.as + "'", "use pdf, png, txt or md", "--as"});
+    } else if (auto format = card::format_of(target.path); !format) {
+        return tl::unexpected(format.error());
+    }
+    if (auto checked = check_target(target, args); !checked) return tl::unexpected(checked.error());
+    return target;
+}
+
+void warn_of_boxes(int missing, const std::string& name, const Surroundings& s) {
+    if (missing > 0)
+        *s.err << name << ": " << missing
+               << " characters have no font on this machine and are drawn as boxes; install a font for their "
+                  "script\n";
+}
+
+// What is still to be written when all recipes have been read, and what went wrong so far.
+struct Batch {
+    std::vector<card::Laid> laid;
+    std::set<fs::path> written;
+    int code = exit_well;
+};
+
+// A file of the folder named after the recipe; a second recipe of that name gets a number.
+fs::path path_in(const Target& target, const std::string& recipe, const std::string& what, Batch& batch) {
+    const std::string stem = fs::path(recipe).stem().string() + "-" + what;
+    fs::path path = target.path / (stem + target.ending);
+    for (int n = 2; !batch.written.insert(path).second; ++n)
+        path = target.path / (stem + "-of-" + std::to_string(n) + target.ending);
+    return path;
+}
+
+Expected<void> write_one(const card::Page& page, card::Paper paper, const fs::path& path,
+                         const std::string& recipe, const Surroundings& s) {
+    const auto format = card::format_of(path);
+    Expected<std::vector<fs::path>> written;
+    if (format && (*format == card::Format::text || *format == card::Format::markdown)) {
+        written = card::write(page, paper, path);
+    } else {
+        const card::Laid laid = card::lay_out(page, paper);
+        written = card::write(laid, path);
+        if (written) warn_of_boxes(laid.missing_glyphs, recipe, s);
+    }
+    if (!written) return tl::unexpected(written.error());
+    return {};
+}
+
+void take(const std::string& recipe, const card::Page& page, const Target& target, const std::string& what,
+          Batch& batch, const Surroundings& s) {
+    if (target.folder || target.alone) {
+        const fs::path path = target.folder ? path_in(target, recipe, what, batch) : target.path;
+        auto done = write_one(page, target.paper, path, recipe, s);
+        if (!done) batch.code = complain(done.error(), s);
+        return;
+    }
+    batch.laid.push_back(card::lay_out(page, target.paper));
+    warn_of_boxes(batch.laid.back().missing_glyphs, recipe, s);
+}
+
+int finish(Batch& batch, const Target& target, const Surroundings& s) {
+    if (batch.laid.empty()) return batch.code;
+    if (target.sheet) {
+        auto sheet = card::sheet_of(batch.laid, *target.sheet);
+        if (!sheet) return complain(sheet.error(), s);
+        auto written = card::write(*sheet, target.path);
+        return written ? batch.code : complain(written.error(), s);
+    }
+    auto saved = measure::save_bytes(target.path, card::pdf_of(batch.laid, batch.laid.front().name));
+    return saved ? batch.code : complain(saved.error(), s);
+}
+
+int run_all(const CardArguments& args, const Target& target, const PageMaker& make, const std::string& what,
+            const Forecaster& forecast_of, const Surroundings& s) {
+    Batch batch;
+    for (const std::string& recipe : args.recipes) {
+        auto forecast = forecast_of(recipe);
+        if (!forecast)
+            batch.code = complain(forecast.error(), s);
+        else
+            take(recipe, make(*forecast), target, what, batch, s);
+    }
+    return finish(batch, target, s);
+}
+
+void add_files(CLI::App& app, CardArguments& args) {
+    app.add_option("RECIPE", args.recipes, "recipe files (.toml)")->required();
+    app.add_option("-o,--output", args.output,
+                   "a .pdf, .png, .txt or .md file, or a folder for a file from each recipe")
+        ->required();
+    app.add_option("--as", args.as, "pdf, png, txt or md, for files in a folder");
+    app.add_option("--page", args.page, "A6, A5, A4, letter, index (6 x 4 in) or tag (60 x 100 mm)");
+    app.add_option("--sheet", args.sheet, "put several on this paper, with marks to cut along");
+    app.add_option("--weights", args.weights, "g, oz or lb");
+    app.add_option("--lengths", args.lengths, "mm, cm or in");
+    app.add_option("--date", args.date, "the date to print; none for none");
+}
+
+void add_label_options(CLI::App& app, CardArguments& args) {
+    app.add_option("--market", args.market, "eu, uk or us");
+    app.add_option("--word", args.words, "a name in your language, as in wool=laine");
+    app.add_flag("--new-wool", args.new_wool, "you vouch that all the wool is new");
+    app.add_flag("--count-decorative", args.count_decorative, "state sparkle even where it may be left out");
+}
+
+}  // namespace
+
+CardCommands add_card_commands(CLI::App& app, CardArguments& args) {
+    CardCommands commands;
+    commands.card = app.add_subcommand("card", "make the recipe card");
+    add_files(*commands.card, args);
+    commands.card->add_option("--parts", args.parts, "what to print, as in strip,weights,code");
+    commands.tag = app.add_subcommand("tag", "make a tag for a skein or a batt");
+    add_files(*commands.tag, args);
+    add_label_options(*commands.tag, args);
+    commands.tag->add_option("--maker", args.maker, "the maker's name");
+    commands.tag->add_option("--lot", args.lot, "the lot number");
+    commands.tag->add_option("--length", args.length, "how long the yarn is, as in \"380 m\"");
+    commands.tag->add_option("--weight", args.weight, "what the skein or batt weighs, as in \"52 g\"");
+    commands.tag->add_flag("--skein", args.skein, "print plies and thickness from the recipe");
+    commands.tag->add_flag("--no-care", args.no_care, "leave the care words out");
+    commands.label = app.add_subcommand("label", "print the fibre content as a label states it");
+    commands.label->add_option("RECIPE", args.recipes, "recipe files (.toml)")->required();
+    add_label_options(*commands.label, args);
+    return commands;
+}
+
+int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
+    card::CardOptions options;
+    options.date = date_of(args);
+    auto units = units_of(args);
+    if (!units) return complain(units.error(), s);
+    options.units = *units;
+    if (args.lengths == "in") options.yarn_length = measure::YarnLengthUnit::yard;
+    if (!args.parts.empty()) {
+        auto parts = card::parse_parts(args.parts);
+        if (!parts) return complain(parts.error(), s);
+        options.parts = *parts;
+    }
+    auto target = target_of(args, card::Paper::a6);
+    if (!target) return complain(target.error(), s);
+    return run_all(
+        args, *target, [&](const Forecast& f) { return card::recipe_card(f, options); }, "card", forecast_of,
+        s);
+}
+
+int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
+    card::TagOptions options;
+    auto units = units_of(args);
+    if (!units) return complain(units.error(), s);
+    auto market = parse_market(args.market.empty() ? "eu" : args.market);
+    if (!market) return complain(market.error(), s);
+    auto label = label_options(args);
+    if (!label) return complain(label.error(), s);
+    if (!args.weight.empty()) {
+        auto mass = measure::parse_mass(args.weight);
+        if (!mass) return complain({mass.error().what, mass.error().mend, "--weight"}, s);
+        options.grams = mass->grams;
+    }
+    options.units = *units;
+    options.market = *market;
+    options.label = *label;
+    options.maker = args.maker;
+    options.lot = args.lot;
+    options.length = args.length;
+    options.date = date_of(args);
+    options.skein = args.skein;
+    options.care = !args.no_care;
+    auto target = target_of(args, card::Paper::tag);
+    if (!target) return complain(target.error(), s);
+    const int code = run_all(
+        args, *target, [&](const Forecast& f) { return card::tag(f, options); }, "tag", forecast_of, s);
+    if (code == exit_well)
+        *s.out << "The content is for the " << card::word_for(*market) << ". " << card::label_draft << "\n";
+    return code;
+}
+
+int run_labels(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
+    auto options = label_options(args);
+    if (!options) return complain(options.error(), s);
+    std::vector<card::Market> markets{card::Market::eu_uk, card::Market::us};
+    if (!args.market.empty()) {
+        auto market = parse_market(args.market);
+        if (!market) return complain(market.error(), s);
+        markets = {*market};
+    }
+    int code = exit_well;
+    for (const std::string& recipe : args.recipes) {
+        auto forecast = forecast_of(recipe);
+        if (!forecast) {
+            code = complain(forecast.error(), s);
+            continue;
+        }
+        for (const card::Market market : markets)
+            *s.out << card::text_of(card::label_page(
+                forecast->recipe.name, card::label(card::shares_of(*forecast, market), market, *options)));
+    }
+    return code;
+}
+
+Expected<void> write_usual_card(const Forecast& forecast, const std::string& path) {
+    card::CardOptions options;
+    options.date = today();
+    auto written = card::write(card::recipe_card(forecast, options), card::Paper::a6, path);
+    if (!written) return tl::unexpected(written.error());
+    return {};
+}
+
+std::string file_stem(const std::string& name) {
+    std::string stem;
+    for (const char c : name) {
+        if (std::isalnum(static_cast<unsigned char>(c)))
+            stem += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+        else if (!stem.empty() && stem.back() != '-')
+            stem += '-';
+    }
+    while (!stem.empty() && stem.back() == '-') stem.pop_back();
+    return stem.empty() ? "batt" : stem;
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,54 @@
+// Recipe cards, tags and content labels from the command line.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "command/command.hpp"
+#include "forecast/forecast.hpp"
+
+namespace battwright::command {
+
+// What the options of `card`, `tag` and `label` can say.
+struct CardArguments {
+    std::vector<std::string> recipes;
+    std::string output;
+    std::string page;
+    std::string sheet;
+    std::string as = "pdf";
+    std::string parts;
+    std::string weights = "g";
+    std::string lengths = "mm";
+    std::string date = "today";
+    std::string market;
+    std::string maker, lot, length, weight;
+    std::vector<std::string> words;
+    bool skein = false, no_care = false;
+    bool new_wool = false, count_decorative = false;
+};
+struct CardCommands {
+    CLI::App* card = nullptr;
+    CLI::App* tag = nullptr;
+    CLI::App* label = nullptr;
+};
+
+CardCommands add_card_commands(CLI::App& app, CardArguments& args);
+
+// A recipe file's path to its forecast.
+using Forecaster = std::function<measure::Expected<forecast::Forecast>(const std::string&)>;
+
+// Each goes through all the recipes: one that fails is named on `err` and the others are made all the same;
+// the exit code then says bad input.
+int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s);
+int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s);
+int run_labels(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s);
+
+// A card with today's date on A6, for where there is no window.
+measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path);
+
+// A file name made of the recipe's name: letters and digits, hyphens between.
+std::string file_stem(const std::string& name);
+
+}  // namespace battwright::command

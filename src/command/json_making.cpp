@@ -1,0 +1,108 @@
+// The parts of the JSON that are about the carder and the wheel.
+#include "command/json_making.hpp"
+
+#include "recipe/thickness.hpp"
+
+namespace battwright::command {
+namespace {
+
+using nlohmann::ordered_json;
+
+std::string fibres_of(const forecast::ComponentLine& line) {
+    std::string text;
+    for (const auto& fibre : line.fibres) text += (text.empty() ? "" : "+") + fibre;
+    return text;
+}
+
+// What goes on batt `batt`, component by component.
+ordered_json batt_json(const forecast::Forecast& f, std::size_t batt) {
+    ordered_json list = ordered_json::array();
+    for (std::size_t i = 0; i < f.components.size(); ++i)
+        list.push_back({{"fibre", fibres_of(f.components[i])}, {"mass_g", f.weigh_out.at(batt, i)}});
+    return list;
+}
+
+ordered_json passes_json(const forecast::Batt& batt) {
+    ordered_json list = ordered_json::array();
+    for (const auto& m : batt.measures)
+        list.push_back({{"pass", m.pass},
+                        {"segregation_intensity", m.intensity},
+                        {"segregation_scale_mm", m.scale_mm},
+                        {"ibi", m.ibi},
+                        {"strip_variation_de00", m.strip_variation_de00},
+                        {"word", carding::word_for(m.look)}});
+    return list;
+}
+
+ordered_json looks_json(const forecast::Forecast& f) {
+    ordered_json looks = ordered_json::object();
+    for (const auto& [look, answer] : forecast::passes_for_looks(f))
+        looks[std::string(carding::word_for(look))] =
+            answer.passes ? ordered_json(*answer.passes) : ordered_json(nullptr);
+    return looks;
+}
+
+ordered_json other_tools_json(const forecast::Forecast& f) {
+    ordered_json list = ordered_json::array();
+    for (const auto& other : f.other_tools)
+        list.push_back({{"tool", other.tool.id}, {"loads", other.loads}, {"load_g", other.load_grams}});
+    return list;
+}
+
+ordered_json plan_json(const carding::Plan& plan) {
+    ordered_json list = ordered_json::array();
+    for (const auto& step : plan.steps)
+        list.push_back({{"order", step.order},
+                        {"pass", step.pass},
+                        {"kind", carding::word_for(step.kind)},
+                        {"component", step.component},
+                        {"mass_g", step.grams},
+                        {"from_mm", step.width_from_mm},
+                        {"to_mm", step.width_to_mm},
+                        {"minutes", step.minutes},
+                        {"text", step.text}});
+    return list;
+}
+
+}  // namespace
+
+ordered_json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
+    ordered_json all = ordered_json::array();
+    for (std::size_t i = 0; i < f.weigh_out.batts; ++i) all.push_back(batt_json(f, i));
+    ordered_json cautions = ordered_json::array();
+    for (const auto& caution : f.plan.cautions)
+        cautions.push_back({{"code", caution.code}, {"text", caution.text}});
+    return {{"batts", f.weigh_out.batts},
+            {"per_batt", all.empty() ? ordered_json::array() : all.front()},
+            {"each_batt", all},
+            {"words", f.weigh_out.words},
+            {"feed", recipe::word_for(f.plan.feed.manner)},
+            {"refeed", recipe::word_for(f.plan.feed.refeed)},
+            {"passes", passes_json(batt)},
+            {"passes_for", looks_json(f)},
+            {"other_tools", other_tools_json(f)},
+            {"nep_risk", {{"safe_passes", batt.over_carding.safe_passes}, {"text", batt.over_carding.text}}},
+            {"plan", plan_json(f.plan)},
+            {"minutes_per_batt", f.plan.minutes_per_batt},
+            {"cautions", cautions}};
+}
+
+ordered_json yarn_json(const yarn::YarnForecast& y) {
+    return {{"preparation", recipe::word_for(y.preparation)},
+            {"wpi", y.wpi},
+            {"tex", y.tex},
+            {"class", y.class_name},
+            {"length_m", y.length_m},
+            {"length_low_m", y.length_low_m},
+            {"length_high_m", y.length_high_m},
+            {"fibres_in_section", y.fibres_in_section},
+            {"least_fibres", y.least_fibres},
+            {"finest_wpi", y.finest_wpi},
+            {"plies", y.plies},
+            {"singles_tex", y.singles_tex},
+            {"twist_per_m", y.twist_per_m},
+            {"ply_twist_per_m", y.ply_twist_per_m},
+            {"take_up_pct", y.take_up_pct}};
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,93 @@
+// The parts of the text forecast that are about the carder and the wheel.
+#include <algorithm>
+
+#include "command/layout.hpp"
+#include "command/report.hpp"
+
+namespace battwright::command {
+namespace {
+
+std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
+    const auto& w = f.weigh_out;
+    std::string text = wrapped(std::to_string(w.batts) + (w.batts == 1 ? " batt" : " batts") +
+                                   " on this carder; weigh out for each:",
+                               2);
+    std::size_t widest = 10;
+    for (const auto& line : f.components) widest = std::max(widest, width_of(line.label));
+    for (std::size_t i = 0; i < f.components.size(); ++i) {
+        text += "    " + left(f.components[i].label, widest + 2);
+        for (std::size_t b = 0; b < w.batts && b < 8; ++b)
+            text += right(measure::print_mass(w.at(b, i), units.mass), 10);
+        text += "\n";
+    }
+    if (w.batts > 8) text += wrapped("and so on, " + std::to_string(w.batts) + " batts in all", 4);
+    for (const auto& word : w.words) text += wrapped(word, 2);
+    return text;
+}
+
+std::string passes_text(const forecast::Batt& batt) {
+    std::string text;
+    for (const auto& m : batt.measures)
+        text += wrapped(
+            "after pass " + std::to_string(m.pass) + ": " + std::string(carding::word_for(m.look)) +
+                " (patches " + number(m.strip_variation_de00, 1) + " CIEDE2000 from the mean; segregation " +
+                number(m.intensity, 3) + ", blend irregularity of the single " + number(m.ibi, 2) + ")",
+            2);
+    return text + wrapped(batt.over_carding.text, 2);
+}
+
+std::string looks_text(const forecast::Forecast& f) {
+    std::string text = "passes for a look:";
+    for (const auto& [look, answer] : forecast::passes_for_looks(f)) {
+        text += std::string(look == carding::Look::striped ? " " : ", ") +
+                std::string(carding::word_for(look)) + " or better ";
+        text += answer.passes ? std::to_string(*answer.passes) : "not within 8";
+        if (answer.passes && answer.nep_risk.risk != carding::Risk::low) text += " (with a risk of neps)";
+    }
+    return wrapped(text, 2);
+}
+
+std::string other_tools_text(const forecast::Forecast& f, const Units& units) {
+    std::string text;
+    for (const auto& other : f.other_tools)
+        text += (text.empty() ? "without a drum: " : "; ") + other.tool.name + ", " +
+                std::to_string(other.loads) + " times " + measure::print_mass(other.load_grams, units.mass);
+    return text.empty() ? text : wrapped(text, 2);
+}
+
+std::string plan_text(const carding::Plan& plan) {
+    std::string text;
+    for (const auto& step : plan.steps) text += wrapped(std::to_string(step.order) + ". " + step.text, 4);
+    text += wrapped("about " + number(plan.minutes_per_batt, 0) + " minutes a batt (common practice)", 2);
+    for (const auto& caution : plan.cautions) text += wrapped("Mind: " + caution.text, 2);
+    return text;
+}
+
+std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
+    if (y.length_m <= 0.0) return wrapped("no yarn can be forecast from this plan", 2);
+    const auto unit = units.mass == measure::MassUnit::gram ? measure::YarnLengthUnit::metre
+                                                            : measure::YarnLengthUnit::yard;
+    const auto length = [&](double metres) { return measure::print_yarn_length(metres, unit); };
+    std::string text =
+        wrapped(std::to_string(y.plies) + (y.plies == 1 ? " ply" : " plies") + " at " + number(y.wpi, 0) +
+                    " wraps per inch (" + y.class_name + ", " + number(y.tex, 0) + " tex): about " +
+                    length(y.length_m) + "; four skeins in five between " + length(y.length_low_m) + " and " +
+                    length(y.length_high_m) + ", washed and dry",
+                2);
+    text += wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
+                        number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has " +
+                        number(y.finest_wpi, 0) + " wraps; " + number(y.twist_per_m, 0) +
+                        " turns a metre in the single, " + number(y.ply_twist_per_m, 0) + " in the ply",
+                    2);
+    if (!y.spinnable) text += wrapped("this is finer than the fibre allows: spin thicker, or ply fewer", 2);
+    return text;
+}
+
+}  // namespace
+
+std::string making_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
+    return "\nAt the carder\n" + weigh_out_text(f, units) + other_tools_text(f, units) + passes_text(batt) +
+           looks_text(f) + plan_text(f.plan) + "\nAt the wheel\n" + yarn_text(f.yarn, units);
+}
+
+}  // namespace battwright::command

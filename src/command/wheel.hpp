@@ -1,0 +1,35 @@
+// The wheel from the command line: a skein nobody labelled, and what a batt's yarn is enough for.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+
+#include "command/command.hpp"
+#include "forecast/forecast.hpp"
+
+namespace battwright::command {
+
+// What the options of `yarn` and `project` can say; empty texts were not given.
+struct WheelArguments {
+    std::string weight, circumference, sample_length, sample_weight, fibre;
+    double turns = 0.0, wpi = 0.0;
+    int plies = 1;
+    bool json = false;
+    std::string recipe;
+    std::string thing;
+    std::string lengths = "m";
+};
+struct WheelCommands {
+    CLI::App* yarn = nullptr;
+    CLI::App* project = nullptr;
+};
+
+WheelCommands add_wheel_commands(CLI::App& app, WheelArguments& args);
+
+// Grist, class, length and twist of an unknown skein; a line when wraps, weight and length disagree.
+int run_yarn(const WheelArguments& args, const WheelCommands& commands, const fibre::Catalogue& catalogue,
+             const Surroundings& s);
+// The project table held against the recipe's yarn: enough or short, and how much to card.
+int run_project(const WheelArguments& args, const forecast::Forecast& forecast, const Surroundings& s);
+
+}  // namespace battwright::command

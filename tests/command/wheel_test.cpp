@@ -1,0 +1,70 @@
+// The yarn and project commands, as their users run them.
+#include <doctest/doctest.h>
+
+#include <nlohmann/json.hpp>
+
+#include "program.hpp"
+
+using namespace program;
+
+TEST_CASE("a skein of known weight and length gets its grist by definition") {
+    const Scratch scratch;
+    const Outcome outcome =
+        run(scratch, "yarn --weight '100 g' --turns 200 --circumference '1.5 m' --wpi 11 --plies 2 --json");
+    REQUIRE(outcome.code == 0);
+    const auto json = nlohmann::json::parse(outcome.out);
+    CHECK(json.at("length_m").get<double>() == doctest::Approx(300.0));
+    CHECK(json.at("tex").get<double>() == doctest::Approx(100.0 / 0.3));  // ISO 1144: grams per 1,000 m
+    CHECK(json.at("class") == "light");  // 11 wraps: the Craft Yarn Council's table
+    CHECK(json.contains("check"));
+}
+
+TEST_CASE("a weighed sample alone tells the grist; three figures that disagree are told") {
+    const Scratch scratch;
+    const auto sample =
+        nlohmann::json::parse(run(scratch, "yarn --sample-length '10 m' --sample-weight '4.2 g' --json").out);
+    CHECK(sample.at("tex").get<double>() == doctest::Approx(420.0));
+    const auto odd = nlohmann::json::parse(
+        run(scratch, "yarn --weight '100 g' --turns 100 --circumference '1 m' --wpi 20 --json").out);
+    CHECK(odd.at("check").at("disagrees") == true);
+    CHECK_FALSE(odd.at("check").at("text").get<std::string>().empty());
+}
+
+TEST_CASE("the project table says enough or short, and how much more to card") {
+    const Scratch scratch;
+    const Outcome all = run(scratch, "project '" + blends + "harbour-heather.toml'");
+    REQUIRE(all.code == 0);
+    for (const char* thing :
+         {"hat", "cowl", "mitts", "socks", "scarf", "shawl", "child's jumper", "adult's jumper", "blanket"})
+        CHECK_MESSAGE(all.out.find(thing) != std::string::npos, thing);
+    CHECK(all.out.find("short") != std::string::npos);
+    CHECK(all.out.find("common practice") != std::string::npos);
+    const Outcome one =
+        run(scratch, "project '" + blends + "harbour-heather.toml' --thing hat --yarn-lengths yd");
+    CHECK(one.out.find("scarf") == std::string::npos);
+    CHECK(one.out.find(" yd") != std::string::npos);
+}
+
+TEST_CASE("bad measurements are one line each, exit code 2") {
+    const Scratch scratch;
+    const std::string recipe = "'" + blends + "harbour-heather.toml'";
+    const std::string cases[] = {"yarn",
+                                 "yarn --weight '0 g' --wpi 9",
+                                 "yarn --weight 100 --wpi 9",
+                                 "yarn --wpi 400",
+                                 "yarn --wpi 9 --plies 0",
+                                 "yarn --weight '100 g' --turns 90",
+                                 "yarn --wpi 9 --fibre merinoo",
+                                 "yarn --sample-length '10 g' --sample-weight '4 g'",
+                                 "project",
+                                 "project missing.toml",
+                                 "project " + recipe + " --thing hta",
+                                 "project " + recipe + " --yarn-lengths ell"};
+    for (const std::string& words : cases) {
+        CAPTURE(words);
+        const Outcome outcome = run(scratch, words);
+        CHECK(outcome.code == 2);
+        CHECK(outcome.out.empty());
+        check_one_line(outcome.err);
+    }
+}
