@@ -1,55 +1,22 @@
 // card, tag and label as their users run them.
 #include <doctest/doctest.h>
-#include <sys/wait.h>
 
-#include <algorithm>
-#include <array>
-#include <cstdio>
-#include <filesystem>
-#include <fstream>
-#include <string>
+#include "program.hpp"
 
 namespace {
 
-namespace fs = std::filesystem;
+using namespace program;
 
-struct Outcome {
-    int code = -1;
-    std::string out, err;
-};
-
-struct Bench {
-    fs::path folder;
-    Bench() {
-        std::string pattern = (fs::temp_directory_path() / "battwright-cards-XXXXXX").string();
-        folder = mkdtemp(pattern.data());
-        std::ofstream(folder / "torn.toml") << "format = 1\nname = \"Torn\"\n";
-    }
-    ~Bench() { fs::remove_all(folder); }
-    Bench(const Bench&) = delete;
-    Bench& operator=(const Bench&) = delete;
-
+// A folder with a broken recipe in it.
+struct Bench : Scratch {
+    Bench() { std::ofstream(folder / "torn.toml") << "format = 1\nname = \"Torn\"\n"; }
     Outcome run(const std::string& words) const {
-        const std::string err = (folder / "stderr").string();
-        const std::string line = "cd '" + folder.string() +
-                                 "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + folder.string() +
-                                 " '" BATTWRIGHT_PROGRAM "' " + words + " 2>'" + err + "'";
-        Outcome outcome;
-        FILE* pipe = popen(line.c_str(), "r");
-        REQUIRE(pipe != nullptr);
-        std::array<char, 4096> buffer{};
-        while (const std::size_t got = fread(buffer.data(), 1, buffer.size(), pipe))
-            outcome.out.append(buffer.data(), got);
-        outcome.code = WEXITSTATUS(pclose(pipe));
-        std::ifstream file(err, std::ios::binary);
-        outcome.err.assign(std::istreambuf_iterator<char>(file), {});
-        fs::remove(err);
+        const Outcome outcome = program::run(*this, words);
+        fs::remove(folder / "stderr.txt");
         return outcome;
     }
     bool starts(const std::string& name, const std::string& magic) const {
-        std::ifstream file(folder / name, std::ios::binary);
-        const std::string bytes{std::istreambuf_iterator<char>(file), {}};
-        return bytes.starts_with(magic);
+        return slurp(folder / name).starts_with(magic);
     }
 };
 
