@@ -16,7 +16,7 @@
 // 20 um fibre would be 0.08 px. x runs along the strip, y down. The field is stretched over the picture; the
 // fibres are not: they lie on the same endless sheet whatever the picture's size.
 
-const int layer_count = 7;
+const int layer_count = 5;
 const float row_px = 5.0f;      // every layer is rows of cells, and a fibre keeps to its row,
 const float cell_px = 192.0f;   // so that one look-up a layer finds it
 const float most_pieces = 4.0f;
@@ -152,7 +152,7 @@ vec3 strip_light(vec2 at) {
     uint start = stir(seed + 0x51ed270bu);
     // One loop, and a fibre's colour is worked out even where it does not cover: a loop within the loop that
     // looks for the next fibre first costs software GL half as much again.
-    while (layer < layer_count && through > 0.05f) {
+    while (layer < layer_count && through > 0.06f) {
         float shifted = at.y + layer_shift(layer, at.x);
         float row = floor(shifted * (1.0f / row_px));
         uint row_token = start + uint(int(row)) * 0x91e10da5u + uint(layer) * 0x9e3779b9u;

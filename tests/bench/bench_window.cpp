@@ -25,6 +25,7 @@ void strip_on_gpu(benchmark::State& state, const std::string& path) {
     const auto recipe = recipe::read_file(path, catalogue);
     forecast::Bench bench;
     bench.catalogue = &catalogue;
+    if (!recipe) return state.SkipWithError(recipe.error().what.c_str());
     const auto forecast = forecast::forecast(*recipe, bench);
     auto renderer = window::StripRenderer::make();
     if (!renderer) return state.SkipWithError(renderer.error().what.c_str());
