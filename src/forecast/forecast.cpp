@@ -12,17 +12,6 @@ namespace {
 
 using recipe::Strand;
 
-std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue) {
-    if (!component.name.empty()) return component.name;
-    std::string label;
-    for (const auto& content : component.content) {
-        const fibre::Kind* kind = catalogue.find(content.fibre);
-        if (!label.empty()) label += " / ";
-        label += kind != nullptr ? kind->name : content.fibre;
-    }
-    return label;
-}
-
 // Reflectances of the strands, each colour solved once: a palette is often shared by several kinds.
 std::vector<colour::Spectrum> reflectances_of(const std::vector<Strand>& strands) {
     std::map<std::string, colour::Spectrum> known;
@@ -164,6 +153,17 @@ yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
 }
 
 }  // namespace
+
+std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue) {
+    if (!component.name.empty()) return component.name;
+    std::string label;
+    for (const auto& content : component.content) {
+        const fibre::Kind* kind = catalogue.find(content.fibre);
+        if (!label.empty()) label += " / ";
+        label += kind != nullptr ? kind->name : content.fibre;
+    }
+    return label;
+}
 
 colour::LinearRgb seen(const colour::Spectrum& reflectance, colour::Light light) {
     return colour::linear(colour::clipped(colour::srgb_under(reflectance, light)));

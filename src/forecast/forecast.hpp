@@ -83,6 +83,9 @@ struct Forecast {
 // Fails only when the recipe's amounts do not close or a fibre is unknown (see recipe::check).
 measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& bench);
 
+// What a component is called: the user's own name for it, else the names of its kinds.
+std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue);
+
 // A reflectance seen under a light and adapted to the screen's D65 white (Bradford), linear, clipped to 0..1.
 colour::LinearRgb seen(const colour::Spectrum& reflectance, colour::Light light);
 

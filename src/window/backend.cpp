@@ -135,6 +135,10 @@ bool Backend::wait(std::optional<double> seconds) {
     return arrived_->any;
 }
 
+void Backend::wake() {
+    glfwPostEmptyEvent();
+}
+
 bool Backend::take_close_wish() {
     return std::exchange(arrived_->close, false);
 }

@@ -33,6 +33,8 @@ class Backend {
     void poll();
     // Sleeps until an event, at most `seconds` when given. True when there was an event.
     bool wait(std::optional<double> seconds);
+    // Wakes a wait; from any thread.
+    static void wake();
     bool take_close_wish();
     std::vector<std::filesystem::path> take_dropped();
     // The monitor's pixels per design pixel.

@@ -26,8 +26,10 @@ void keep_settings(Workbench& bench) {
 void put(Workbench& bench, Document document) {
     bench.document = std::move(document);
     bench.forecast_of = 0;
+    // The count goes on: it is how the carded batts are told apart.
+    const unsigned long version = bench.outcome.version;
     bench.outcome = Outcome{};
-    bench.strip_of = {};
+    bench.outcome.version = version;
     bench.look.passes.reset();
     bench.in = InState{};
     bench.typing = Typing{};
@@ -111,8 +113,7 @@ void keep_variant(Workbench& bench) {
     const std::string name = variant.sheet.recipe.name;
     variant.name = (name.empty() ? "Variant" : name) + " " + std::to_string(bench.variants.size() + 1);
     bench.variant_strips.emplace_back();
-    const int passes = std::clamp(variant.sheet.recipe.carding.passes, 1, 4);
-    const auto scene = strip::scene_of(*variant.outcome.forecast, passes);
+    const auto scene = strip::carded_scene(*variant.outcome.forecast, variant.sheet.recipe.carding.passes);
     if (auto drawn = bench.variant_strips.back().draw(scene, {280, 120}); !drawn)
         bench.messages.push_back(drawn.error());
     variant.picture = bench.variant_strips.back().id();

@@ -307,6 +307,24 @@ Sheet set_passes(Sheet sheet, int passes) {
     return sheet;
 }
 
+Sheet set_strips(Sheet sheet, int strips) {
+    sheet.recipe.carding.strips = std::clamp(strips, 1, most_strips);
+    sheet.recipe.carding_written = true;
+    return sheet;
+}
+
+Sheet set_feed(Sheet sheet, recipe::Manner manner) {
+    sheet.recipe.carding.feed = manner;
+    sheet.recipe.carding_written = true;
+    return sheet;
+}
+
+Sheet set_refeed(Sheet sheet, recipe::Refeed refeed) {
+    sheet.recipe.carding.refeed = refeed;
+    sheet.recipe.carding_written = true;
+    return sheet;
+}
+
 Sheet set_carder(Sheet sheet, const recipe::Carder& preset) {
     sheet.recipe.carding.carder = preset.id;
     sheet.recipe.carding.own.reset();

@@ -14,6 +14,8 @@ namespace battwright::window {
 
 // Least weight a component keeps when others push it, in grams.
 inline constexpr double least_grams = 0.05;
+// As many strips as the window offers.
+inline constexpr int most_strips = 12;
 
 Sheet set_weight(Sheet sheet, std::size_t index, measure::Mass weight);
 // Percent of the total, kept within 0.01 and what the locked components leave.
@@ -39,6 +41,9 @@ Sheet move_border(Sheet sheet, std::size_t index, double grams);
 // Replaces the palette; shares are scaled to sum 100. An empty palette means the natural colours.
 Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> palette);
 Sheet set_passes(Sheet sheet, int passes);
+Sheet set_strips(Sheet sheet, int strips);
+Sheet set_feed(Sheet sheet, recipe::Manner manner);
+Sheet set_refeed(Sheet sheet, recipe::Refeed refeed);
 Sheet set_carder(Sheet sheet, const recipe::Carder& preset);
 
 // True when a program can carry out the finding's remedy, and the sheet with it carried out.

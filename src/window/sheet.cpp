@@ -33,7 +33,8 @@ bool same(const recipe::Amount& a, const recipe::Amount& b) {
 }
 
 bool same(const recipe::Carding& a, const recipe::Carding& b) {
-    return a.carder == b.carder && same(a.own, b.own) && a.passes == b.passes && a.strips == b.strips;
+    return a.carder == b.carder && same(a.own, b.own) && a.passes == b.passes && a.strips == b.strips &&
+           a.feed == b.feed && a.refeed == b.refeed;
 }
 
 bool same(const recipe::Spinning& a, const recipe::Spinning& b) {

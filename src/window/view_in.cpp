@@ -69,10 +69,21 @@ void empty_bench(const Ui& ui, InState& state) {
     }
 }
 
+// Right above the components, with the remedy on a line of its own.
 void complaint_box(const Ui& ui, const measure::Complaint& complaint) {
-    text_in(ui, ui.fonts.bold, ui.theme.spoils, "These amounts do not close");
-    paragraph(ui, measure::to_line(complaint), ui.theme.ink);
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    ImGui::BeginGroup();
+    ImGui::Indent(ui.px(12.0f));
+    text_in(ui, ui.fonts.bold, ui.theme.spoils, "This cannot be carded as it stands");
+    paragraph(ui, complaint.where.empty() ? complaint.what : complaint.where + ": " + complaint.what,
+              ui.theme.ink);
+    paragraph(ui, "To mend it: " + complaint.mend, ui.theme.ink);
     paragraph(ui, "What you see on the right is the batt before this change.", ui.theme.quiet);
+    ImGui::Unindent(ui.px(12.0f));
+    ImGui::EndGroup();
+    mark(ui, "complaint");
+    ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + ui.px(4.0f), ImGui::GetItemRectMax().y},
+                                              u32(ui.theme.spoils), ui.px(2.0f));
 }
 
 }  // namespace
@@ -97,14 +108,7 @@ Shown shown_colours(const recipe::Component& component, const fibre::Catalogue& 
 }
 
 std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue) {
-    if (!component.name.empty()) return component.name;
-    std::string label;
-    for (const auto& content : component.content) {
-        const fibre::Kind* kind = catalogue.find(content.fibre);
-        if (!label.empty()) label += " / ";
-        label += kind != nullptr ? kind->name : content.fibre;
-    }
-    return label;
+    return forecast::label_of(component, catalogue);
 }
 
 void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, InState& state,

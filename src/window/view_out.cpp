@@ -151,6 +151,30 @@ void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& f
     }
 }
 
+namespace {
+
+// "Yarn: 190 to 240 m of sport, 12 wraps per inch, 2 plies"
+void yarn_line(const Ui& ui, const forecast::Forecast& forecast) {
+    const auto& yarn = forecast.yarn;
+    if (yarn.length_m <= 0.0) return;
+    text_in(ui, ui.fonts.bold, ui.theme.ink, "Yarn");
+    ImGui::SameLine(0.0f, ui.px(8.0f));
+    const std::string plies = yarn.plies == 1 ? "singles" : std::to_string(yarn.plies) + " plies";
+    const std::string words = decimal("%.0f to ", yarn.length_low_m) +
+                              decimal("%.0f m, ", yarn.length_high_m) + yarn.class_name +
+                              decimal(" (%.0f wraps per inch), ", yarn.wpi) + plies +
+                              (yarn.spinnable ? "" : ": finer than this fibre spins");
+    text_within(ui, ui.fonts.body, yarn.spinnable ? ui.theme.ink : ui.theme.warning, words,
+                ImGui::GetContentRegionAvail().x);
+    mark(ui, "yarn");
+    hover(ui,
+          decimal("Eight skeins in ten come out within this range; %.0f m is the middle. ", yarn.length_m) +
+              decimal("Washed and dry, %.0f tex, ", yarn.tex) +
+              decimal("%.0f fibres in the section of a single.", yarn.fibres_in_section));
+}
+
+}  // namespace
+
 void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, ImVec2 at,
               ImVec2 size) {
     begin_panel(ui, "out", "What comes out", at, size);
@@ -164,7 +188,8 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookStat
     swatch(ui, forecast, left, height);
     ImGui::SameLine(0.0f, ui.px(16.0f));
     view_numbers(ui, forecast, ImGui::GetContentRegionAvail().x);
-    gap(ui, 4.0f);
+    gap(ui, 2.0f);
+    yarn_line(ui, forecast);
     const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));
     view_staple(ui, forecast, outcome.diagram, look, {ImGui::GetContentRegionAvail().x, diagram});
     rule(ui);

@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "window/carding_worker.hpp"
 #include "window/document.hpp"
 #include "window/outcome.hpp"
 #include "window/photo.hpp"
@@ -18,8 +19,10 @@ namespace battwright::window {
 // How things are looked at; none of it is part of the recipe.
 struct LookState {
     colour::Light light = colour::Light::d65;
-    std::optional<int> passes;           // strip shown after this many; else the recipe's own
-    int distance = 0;                    // 0 in the hand, 1 at arm's length, 2 across the room
+    std::optional<int> passes;  // strip shown after this many; else the recipe's own
+    int distance = 0;           // 0 in the hand, 1 at arm's length, 2 across the room
+    strip::View view = strip::View::edge;
+    bool steps = false;                  // the drum panel shows what to do instead of the settings
     std::set<std::size_t> pointed;       // components the pointer is on, or on a finding about
     std::set<std::size_t> pointed_next;  // collected for the next frame
 };
@@ -53,9 +56,22 @@ std::optional<colour::Srgb> view_photo(const Ui& ui, Photo& photo);
 // The catalogue, searched by typing; asks for the added component.
 void view_catalogue(const Ui& ui, const Sheet& sheet, InState& state);
 
+// The carded batt as far as the worker has got. `carded` may be of an older sheet, or null.
+struct CardedShown {
+    std::shared_ptr<const Carded> carded;
+    bool settled = true;  // false: a better or a newer one is being made
+};
+
 // What the drum will look like.
-void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, ImVec2 at,
-               ImVec2 size);
+void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
+               LookState& look, ImVec2 at, ImVec2 size);
+// Pieces of it.
+void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const Carded* carded,
+                        LookState& look, float side);
+void view_machine(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast);
+void view_steps(const Ui& ui, const forecast::Forecast& forecast, LookState& look);
+// The drum with nothing on it.
+void draw_core(const Ui& ui, ImDrawList& list, ImVec2 middle, float radius);
 
 // What comes out.
 void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, ImVec2 at,
@@ -69,9 +85,11 @@ void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& f
 struct StripSize {
     int width = 0, height = 0;
 };
+// The pass on show: what was chosen, else the recipe's own, as far as the strip can show it.
+int pass_shown(const recipe::Recipe& recipe, const LookState& look);
 StripSize strip_size(const Ui& ui, ImVec2 panel);
-void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look,
-                ImTextureID picture, ImVec2 at, ImVec2 size);
+void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
+                LookState& look, ImTextureID picture, ImVec2 at, ImVec2 size);
 
 // Up to four variants of the batt side by side.
 struct Variant {

@@ -276,6 +276,11 @@ void gap(const Ui& ui, float design_pixels) {
     ImGui::Dummy({0.0f, ui.px(design_pixels)});
 }
 
+std::string print_minutes(double minutes) {
+    if (minutes < 90.0) return measure::write_number(std::max(1.0, std::round(minutes))) + " min";
+    return measure::write_number(std::round(minutes / 30.0) / 2.0) + " h";
+}
+
 void rule(const Ui& ui) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float width = ImGui::GetContentRegionAvail().x;

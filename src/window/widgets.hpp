@@ -62,6 +62,8 @@ void rule(const Ui& ui);
 
 // "19.5 \u00b5m", to a tenth.
 std::string print_diameter(double micrometres);
+// "40 min", from an hour and a half on "1.5 h", to the half hour.
+std::string print_minutes(double minutes);
 
 // A lock of fibre in the palette's colours within the rectangle. `twist` makes each its own.
 void draw_wisp(ImDrawList& list, ImVec2 low, ImVec2 high, const std::vector<colour::Srgb>& colours,

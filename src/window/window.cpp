@@ -36,6 +36,7 @@ void set_up(Workbench& bench, const Options& options) {
         for_show ? std::filesystem::path() : options.state_folder.value_or(default_state_folder());
     if (!for_show) bench.left_behind = Recovery::left_behind(state_folder);
     bench.recovery = std::make_unique<Recovery>(state_folder);
+    bench.worker = std::make_unique<CardingWorker>(Backend::wake);
     if (options.recipe) open_file(bench, *options.recipe);
     const bool first_time = !for_show && !bench.settings.guide_seen && bench.left_behind.empty();
     if (first_time) bench.opening.push_back(Command::guide);
@@ -77,7 +78,7 @@ class Session {
         while (!bench_.leave) {
             if (!wait_for_work()) continue;
             if (auto drawn = frame(); !drawn) return fail(drawn.error());
-            if (options_.screenshot && probe_.frame > options_.frames) return 0;
+            if (pictured_) return 0;
             if (options_.driver && Clock::now() >= rest_until_) drive();
             if (hands_.quit) return 0;
         }
@@ -91,6 +92,7 @@ class Session {
     bool wait_for_work() {
         keep_copy();
         const bool driven = options_.screenshot || (options_.driver && !resting());
+        if (waits_for_carding()) backend_.wait(0.02);
         if (settle_ > 0 || driven) {
             backend_.poll();
             return true;
@@ -102,7 +104,15 @@ class Session {
         }
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
-        return event || (options_.driver && !resting());
+        return event || news_from_carding() || (options_.driver && !resting());
+    }
+
+    // A picture for show is of the batt fully carded.
+    bool waits_for_carding() const {
+        return options_.screenshot && probe_.frame >= options_.frames && !bench_.shown.settled;
+    }
+    bool news_from_carding() const {
+        return !bench_.shown.settled && bench_.worker->state().latest != bench_.shown.carded;
     }
 
     void keep_copy() {
@@ -141,9 +151,11 @@ class Session {
         shortcuts(bench_, ask);
         draw(bench_, ui, layout);
         ++probe_.frame;
-        const bool last = options_.screenshot && probe_.frame > options_.frames;
-        auto drawn = backend_.end_frame(ui.theme.ground, last ? *options_.screenshot : hands_.picture);
-        hands_.picture.clear();
+        std::string picture;
+        if (bench_.shown.settled) picture = std::exchange(hands_.picture, {});
+        pictured_ = options_.screenshot && probe_.frame > options_.frames && bench_.shown.settled;
+        if (pictured_) picture = *options_.screenshot;
+        auto drawn = backend_.end_frame(ui.theme.ground, picture);
         settle_ = carry_out(bench_, ask) ? frames_to_settle : settle_ - 1;
         show_title();
         return drawn;
@@ -178,6 +190,7 @@ class Session {
     Hands hands_;
     std::string title_;
     int settle_ = frames_to_settle;
+    bool pictured_ = false;  // the screenshot is saved
     unsigned long copied_version_ = 1;
     Clock::time_point rest_until_{};
 };

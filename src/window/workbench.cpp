@@ -109,6 +109,25 @@ void questions(Workbench& bench, const Ui& ui) {
         ask_about_unsaved(bench, ui);
 }
 
+// Hands the worker what is to be seen now, and takes what it has made.
+void ask_worker(Workbench& bench) {
+    if (bench.outcome.forecast && bench.worker) {
+        CardingWish wish{nullptr, bench.outcome.version,
+                         pass_shown(bench.outcome.forecast->recipe, bench.look), bench.look.view};
+        if (!wish.same_as(bench.asked)) {
+            wish.forecast = bench.asked.version == wish.version
+                                ? bench.asked.forecast
+                                : std::make_shared<const forecast::Forecast>(*bench.outcome.forecast);
+            bench.asked = wish;
+            bench.worker->ask(std::move(wish));
+        }
+        const auto state = bench.worker->state();
+        bench.shown = {state.latest, !state.busy};
+    } else {
+        bench.shown = {};
+    }
+}
+
 }  // namespace
 
 Layout layout_for(ImVec2 window, float unit) {
@@ -146,19 +165,19 @@ void refresh(Workbench& bench, const StripSize& size) {
         bench.forecast_of = bench.document.version();
         bench.forecast_light = bench.look.light;
     }
-    if (!bench.outcome.forecast || size.width <= 0 || size.height <= 0) return;
-    const int own = std::clamp(bench.outcome.forecast->recipe.carding.passes, 1, 4);
+    ask_worker(bench);
+    if (!bench.outcome.forecast || !bench.shown.carded || size.width <= 0 || size.height <= 0) return;
     const bool hurried = bench.strip.slow() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
-    const Workbench::StripOf wanted{bench.outcome.version, bench.look.passes.value_or(own),
-                                    bench.look.distance,   size.width,
-                                    size.height,           hurried};
+    const Workbench::StripOf wanted{bench.shown.carded, bench.look.distance, size.width, size.height,
+                                    hurried};
     if (wanted == bench.strip_of) return;
     // Pressing the button alone changes nothing on show.
     auto otherwise = bench.strip_of;
     otherwise.hurried = hurried;
     if (hurried && wanted == otherwise) return;
-    const auto scene = strip::scene_of(*bench.outcome.forecast, wanted.passes);
-    if (auto drawn = bench.strip.draw(scene, {size.width, size.height, wanted.distance, hurried}); !drawn)
+    if (auto drawn =
+            bench.strip.draw(wanted.carded->scene, {size.width, size.height, wanted.distance, hurried});
+        !drawn)
         bench.messages.push_back(drawn.error());
     bench.strip_of = wanted;
 }
@@ -179,9 +198,10 @@ void draw(Workbench& bench, const Ui& ui, const Layout& layout) {
     const Sheet& sheet = bench.document.sheet();
     view_top(ui, bench.document, layout.top, layout.top_size);
     view_in(ui, sheet, bench.outcome, bench.look, bench.in, layout.in, layout.in_size);
-    view_drum(ui, sheet, bench.outcome, bench.look, layout.drum, layout.drum_size);
+    view_drum(ui, sheet, bench.outcome, bench.shown, bench.look, layout.drum, layout.drum_size);
     view_out(ui, sheet, bench.outcome, bench.look, layout.out, layout.out_size);
-    view_strip(ui, sheet, bench.outcome, bench.look, bench.strip.id(), layout.strip, layout.strip_size);
+    view_strip(ui, sheet, bench.outcome, bench.shown, bench.look, bench.strip.id(), layout.strip,
+               layout.strip_size);
     open_cards(bench);
     view_files(ui, bench.files, suggested_name(bench));
     view_help(ui);
@@ -214,6 +234,13 @@ void report(const Workbench& bench, Probe& probe) {
         state["total grams"] = measure::write_number(bench.outcome.forecast->total_grams);
         state["colour"] = colour::hex(bench.outcome.forecast->colour.srgb);
         state["findings"] = std::to_string(bench.outcome.forecast->findings.size());
+    }
+    state["settled"] = bench.shown.settled ? "yes" : "no";
+    state["view"] = bench.look.view == strip::View::edge ? "torn edge" : "batt face";
+    if (const auto& carded = bench.shown.carded) {
+        state["pass shown"] = std::to_string(carded->pass);
+        const auto* measures = measures_of(*carded, carded->pass);
+        state["look"] = measures != nullptr ? carding::word_for(measures->look) : "";
     }
     state["variants"] = std::to_string(bench.variants.size());
     state["theme"] = bench.settings.shade == Shade::dark ? "dark" : "light";

@@ -42,12 +42,15 @@ struct Workbench {
     unsigned long forecast_of = 0;
     colour::Light forecast_light = colour::Light::d65;
     struct StripOf {
-        unsigned long outcome = 0;
-        int passes = 0, distance = 0, width = 0, height = 0;
+        std::shared_ptr<const Carded> carded;
+        int distance = 0, width = 0, height = 0;
         bool hurried = false;
         bool operator==(const StripOf&) const = default;
     } strip_of;
     StripTexture strip;
+    CardingWish asked;  // of the worker, last
+    CardedShown shown;
+    std::unique_ptr<CardingWorker> worker;
 };
 
 // Where everything lies, in window pixels.
