@@ -1,4 +1,4 @@
-// Draws the pictures of the window that the README shows.
+// Draws the window at three sizes in both themes; the README shows two of the pictures.
 #include <cstdio>
 #include <filesystem>
 #include <string>
@@ -23,6 +23,10 @@ const std::vector<Picture>& pictures() {
     static const std::vector<Picture> all{
         {"bench-light", "kelp-and-brass", 1280, 800, Shade::light, 1.0},
         {"bench-dark", "low-tide-scraps", 1920, 1080, Shade::dark, 1.25},
+        {"small-dark", "dawn-tide", 1280, 800, Shade::dark, 1.0},
+        {"middle-light", "dawn-tide", 1920, 1080, Shade::light, 1.0},
+        {"large-light", "mismatched-crew", 3840, 2160, Shade::light, 2.0},
+        {"large-dark", "gull-speckle", 3840, 2160, Shade::dark, 2.0},
     };
     return all;
 }
