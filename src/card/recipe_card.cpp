@@ -7,6 +7,7 @@
 #include "card/label.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
+#include "strip/simulated.hpp"
 
 namespace battwright::card {
 namespace {
@@ -18,7 +19,7 @@ using Blocks = std::vector<Block>;
 constexpr int strip_width_px = 1200, strip_height_px = 120;
 
 void add_strip(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
-    const strip::Scene scene = strip::scene_of(f, f.recipe.carding.passes);
+    const strip::Scene scene = strip::carded_scene(f, f.recipe.carding.passes);
     auto image = std::make_shared<strip::Image>(strip::draw(scene, strip_width_px, strip_height_px));
     blocks.emplace_back(Picture{std::move(image), "Blended colour " + colour::hex(f.colour.srgb)});
 }

@@ -1,0 +1,159 @@
+// The card panel under a display, driven by its own labels.
+#include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "display.hpp"
+#include "script.hpp"
+#include "window/window.hpp"
+
+using namespace battwright;
+using script::Box;
+using script::Probe;
+using script::Script;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+    fs::path path;
+    explicit Folder(const std::string& name)
+        : path(fs::temp_directory_path() / ("battwright-" + name + "-" + std::to_string(::getpid()))) {
+        fs::remove_all(path);
+        fs::create_directories(path / "config");
+        fs::create_directories(path / "out");
+        std::ofstream(path / "config" / "window.toml") << "guide_seen = true\n";
+        for (const std::string recipe : {"kelp-and-brass", "harbour-heather"})
+            fs::copy_file(fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (recipe + ".toml"),
+                          path / (recipe + ".toml"));
+    }
+    Folder(const Folder&) = delete;
+    Folder& operator=(const Folder&) = delete;
+    ~Folder() { fs::remove_all(path); }
+};
+
+void run(const Folder& folder, Script& script, window::Shade shade) {
+    REQUIRE(display::ensure_display());
+    window::Options options;
+    options.catalogue = &fibre::Catalogue::builtin();
+    options.width = 1280;
+    options.height = 800;
+    options.scale = 1.0;
+    options.shade = shade;
+    options.config_folder = folder.path / "config";
+    options.state_folder = folder.path / "state";
+    options.driver = script.driver();
+    options.recipe = folder.path / "kelp-and-brass.toml";
+    CHECK(window::run(options) == 0);
+    CHECK(script.finished());
+}
+
+// Waits until the page on show is the one asked for and nothing is being written.
+Script& card_settles(Script& script) {
+    return script.step([](const Probe& probe, script::Hands& hands, int phase) {
+        if (phase > 20000) {
+            FAIL_CHECK("the card panel does not settle");
+            hands.quit = true;
+        }
+        const auto found = probe.state.find("card settled");
+        return phase > 2 && found != probe.state.end() && found->second == "yes";
+    });
+}
+
+// For a person to look at: kept where BATTWRIGHT_CARD_PICTURES names a folder.
+void picture(Script& script, const std::string& name) {
+    const char* folder = std::getenv("BATTWRIGHT_CARD_PICTURES");
+    if (folder == nullptr) return;
+    script.step([path = (fs::path(folder) / (name + ".png")).string()](const Probe&, script::Hands& hands,
+                                                                       int phase) {
+        if (phase == 0) hands.picture = path;
+        return phase > 2 && fs::exists(path);
+    });
+}
+
+std::string bytes_of(const fs::path& path) {
+    std::ifstream file(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(file), {}};
+}
+
+// Everything of the panel lies within the window.
+void check_nothing_clipped(const Probe& probe) {
+    for (const auto& [label, box] : probe.boxes) {
+        CAPTURE(label);
+        CHECK(box.left >= 0.0f);
+        CHECK(box.right <= 1280.0f);
+        CHECK(box.bottom <= 800.0f);
+        CHECK(box.bottom > box.top);
+    }
+    // The panel keeps 20 from the window's edge and its content 18 from its own.
+    CHECK(probe.boxes.at("card done").bottom <= 762.0f);
+}
+
+}  // namespace
+
+TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and all recipes as a batch") {
+    const Folder folder("card-panel");
+    Script script;
+    script.expect("complaint", "").click("Card").expect("card", "open");
+    card_settles(script);
+    picture(script, "card-light");
+    script.expect("card sides", "1").then(check_nothing_clipped);
+    script.click("part weights").fill("card folder", (folder.path / "out").string()).click("card write");
+    card_settles(script).expect("card written", "1").expect("card failed", "");
+    script.click("card as Markdown").click("card write");
+    card_settles(script).expect("card written", "1");
+    script.click("part weights").fill("card file", "whole.md").click("card write");
+    card_settles(script).expect("card written", "1").click("card write");
+    card_settles(script).then([](const Probe& probe) {
+        CHECK(probe.state.at("card complaint").find("already") != std::string::npos);
+    });
+    script.click("card as PDF").click("card write all");
+    card_settles(script).then([](const Probe& probe) {
+        CHECK(probe.state.at("card complaint").find("1 of the files") != std::string::npos);
+    });
+    script.click("card write all");
+    card_settles(script).expect("card written", "2").expect("card failed", "");
+    script.click("card done").expect("card", "shut").expect("unsaved", "no").expect("messages", "0");
+    run(folder, script, window::Shade::light);
+    const fs::path out = folder.path / "out";
+    CHECK(bytes_of(out / "kelp-and-brass-card.pdf").starts_with("%PDF"));
+    CHECK(bytes_of(out / "harbour-heather-card.pdf").starts_with("%PDF"));
+    CHECK(bytes_of(out / "kelp-and-brass-card.md").find("weigh out") == std::string::npos);
+    CHECK(bytes_of(out / "whole.md").find("weigh out") != std::string::npos);
+}
+
+TEST_CASE("tag and content label: shown, written, and a bad file name explained") {
+    const Folder folder("card-tag");
+    Script script;
+    script.expect("complaint", "").control(GLFW_KEY_P).expect("card", "open");
+    script.click("card kind tag").fill("card maker", "Maren at the Slip").fill("card lot", "17");
+    card_settles(script);
+    picture(script, "tag-dark");
+    script.then(check_nothing_clipped)
+        .fill("card folder", (folder.path / "out").string())
+        .fill("card file", "tag.doc")
+        .click("card write");
+    card_settles(script).then(
+        [](const Probe& probe) { CHECK(probe.state.at("card failed").find(".pdf") != std::string::npos); });
+    script.fill("card file", "tag.txt").click("card write");
+    card_settles(script).expect("card failed", "").click("card kind content label").click("market US");
+    card_settles(script);
+    picture(script, "label-dark");
+    script.then(check_nothing_clipped)
+        .expect("card sides", "0")
+        .fill("card file", "label.txt")
+        .click("card write");
+    card_settles(script).expect("card failed", "").click("card kind recipe card").click("page A4");
+    card_settles(script);
+    picture(script, "card-dark");
+    script.then(check_nothing_clipped).escape().expect("card", "shut");
+    run(folder, script, window::Shade::dark);
+    const std::string tag = bytes_of(folder.path / "out" / "tag.txt");
+    CHECK(tag.find("Maren at the Slip") != std::string::npos);
+    CHECK(bytes_of(folder.path / "out" / "label.txt").find("16 CFR") != std::string::npos);
+    CHECK_FALSE(fs::exists(folder.path / "out" / "tag.doc"));
+}
