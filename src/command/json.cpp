@@ -66,6 +66,7 @@ std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& bat
     root["name"] = f.recipe.name;
     root["total_g"] = f.total_grams;
     root["total_dry_g"] = f.total_dry_grams;
+    if (f.cost > 0.0) root["cost"] = {{"amount", f.cost}, {"every_component_priced", f.cost_is_whole}};
     root["components"] = components_of(f);
     root["kinds"] = kinds_of(f);
     root["staple"] = {{"number_mean_mm", f.length.number_mean_mm},

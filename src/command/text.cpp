@@ -96,6 +96,8 @@ std::string forecast_text(const forecast::Forecast& f, const forecast::Batt& bat
                         (f.recipe.carding.passes == 1 ? " pass" : " passes"),
                     2);
     text += "\nWhat goes in\n" + composition_text(f, units) + wrapped("kinds: " + kinds_text(f), 2);
+    if (f.cost > 0.0)
+        text += wrapped("cost: " + number(f.cost, 2) + (f.cost_is_whole ? "" : " for what has a price"), 2);
     text += "\nStaple\n" + staple_text(f, units);
     text += "\nColour\n";
     text += wrapped("fully blended " + colour::hex(f.colour.srgb) + ", L* " + number(f.colour.lab.l, 1) +

@@ -42,6 +42,7 @@ ComponentLine component_line(std::size_t index, const recipe::Component& compone
         line.count_pct += 100.0 * strand.count_share;
         portions.push_back({strand.mass_share, reflectances[i]});
     }
+    if (component.price) line.cost = component.price->of_grams(line.grams);
     line.reflectance = colour::blend(portions, f.optics);
     line.srgb = colour::clipped(colour::encoded(seen(line.reflectance, f.light)));
     return line;
@@ -186,6 +187,11 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     fill_strands(f, reflectances);
     for (std::size_t i = 0; i < recipe.components.size(); ++i)
         f.components.push_back(component_line(i, recipe.components[i], f, reflectances, catalogue));
+    f.cost_is_whole = true;
+    for (const ComponentLine& line : f.components) {
+        f.cost += line.cost.value_or(0.0);
+        f.cost_is_whole = f.cost_is_whole && line.cost.has_value();
+    }
     f.kinds = kind_lines(f);
     f.labels = label_lines(f.strands);
     f.length = staple::summarise_lengths(f.strands);

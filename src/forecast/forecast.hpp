@@ -1,6 +1,7 @@
 // The front door: everything the tool knows about a batt before it is carded, as one value.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -31,6 +32,7 @@ struct ComponentLine {
     std::vector<std::string> fibres;
     double grams = 0.0, dry_grams = 0.0;
     double mass_pct = 0.0, count_pct = 0.0;
+    std::optional<double> cost;      // in the user's currency; empty without a price
     colour::Spectrum reflectance{};  // of the component carded by itself
     colour::Srgb srgb;               // as seen under the light, clipped
 };
@@ -65,6 +67,8 @@ struct Forecast {
     std::vector<colour::Spectrum> strand_reflectances;  // same order as strands
     std::vector<colour::LinearRgb> strand_colours;      // seen under the light, linear, same order as strands
     std::vector<ComponentLine> components;
+    double cost = 0.0;              // of the components that have a price
+    bool cost_is_whole = false;     // every component has one
     std::vector<KindLine> kinds;    // most first
     std::vector<LabelLine> labels;  // most first
     staple::LengthSummary length;

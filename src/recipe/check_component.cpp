@@ -17,6 +17,7 @@ constexpr Range share_percent{0.01, 100.0};
 constexpr Range parts_count{0.001, 10000.0};
 constexpr Range staple_millimetres{1.0, 600.0};
 constexpr Range diameter_micrometres{2.0, 500.0};
+constexpr Range money{0.0, 1e6};
 
 // Ids that hold what was written come before ids that are spelt like it: "silk" means the silks, not "milk".
 std::string question_about(const std::string& id, const fibre::Catalogue& catalogue) {
@@ -145,6 +146,9 @@ Suspicion bad_tag(const Component& component, std::size_t index) {
         if (auto fault = outside(*component.diameter_um, figure, component_field(index, "diameter")))
             return fault;
     }
+    if (component.price)
+        return outside(component.price->amount, {"the price", money, print_plain},
+                       component_field(index, "price"));
     return std::nullopt;
 }
 

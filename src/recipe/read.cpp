@@ -167,7 +167,7 @@ Component read_component(Reader& reader, const toml::table& table, std::size_t i
     reader.place(component_field(index), table);
     reader.only(table, "a component",
                 {"fibre", "blend", "name", "colour", "colours", "share", "weight", "parts", "staple",
-                 "diameter", "add_on_pass", "notes"});
+                 "diameter", "price", "add_on_pass", "notes"});
     component.name = reader.text(table, "name", component_field(index, "name")).value_or("");
     read_notes(reader, table, component_field(index, "notes"), component.notes);
     read_content(reader, table, index, component);
@@ -177,6 +177,8 @@ Component read_component(Reader& reader, const toml::table& table, std::size_t i
                                      measure::parse_length);
     component.diameter_um = reader.parsed(table, "diameter", component_field(index, "diameter"),
                                           "diameter = \"21 um\"", measure::parse_diameter_micrometres);
+    component.price = reader.parsed(table, "price", component_field(index, "price"),
+                                    "price = \"6.50 per 100 g\"", parse_price);
     read_pass(reader, table, index, component);
     return component;
 }

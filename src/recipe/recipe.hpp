@@ -10,6 +10,7 @@
 #include "measure/units.hpp"
 #include "recipe/carder.hpp"
 #include "recipe/feeding.hpp"
+#include "recipe/price.hpp"
 
 namespace battwright::recipe {
 
@@ -41,6 +42,7 @@ struct Component {
     std::optional<measure::Length> staple;  // the tag's own figure beats the catalogue
     std::optional<double> diameter_um;      // same
     int add_on_pass = 1;                    // 1 = first; `last_pass` = whatever pass is the last
+    std::optional<Price> price;
     std::string notes;
 };
 inline constexpr int last_pass = 0;

@@ -96,6 +96,7 @@ void write_component(std::string& out, const Component& component) {
     if (component.diameter_um)
         write_line(out, "diameter", in_quotes(measure::write_diameter(*component.diameter_um)));
     write_amount(out, component.amount);
+    if (component.price) write_line(out, "price", in_quotes(write_price(*component.price)));
     if (component.add_on_pass == last_pass) {
         write_line(out, "add_on_pass", in_quotes("last"));
     } else if (component.add_on_pass != 1) {

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "recipe/file.hpp"
+#include "window/backend.hpp"
 #include "window/edits.hpp"
 #include "window/folders.hpp"
 #include "window/workbench.hpp"
@@ -120,6 +121,12 @@ void keep_variant(Workbench& bench) {
     bench.variants.push_back(std::move(variant));
 }
 
+void show_card(Workbench& bench) {
+    const auto& path = bench.document.path();
+    prepare_card(bench.card, path ? fs::absolute(*path).parent_path() : home_folder(), Backend::wake);
+    bench.opening.push_back(Command::card);
+}
+
 void do_command(Workbench& bench, Command command) {
     switch (command) {
         case Command::fresh:
@@ -151,6 +158,8 @@ void do_command(Workbench& bench, Command command) {
             return;
         case Command::keep_variant:
             return keep_variant(bench);
+        case Command::card:
+            return show_card(bench);
         case Command::help:
         case Command::guide:
         case Command::preferences:
@@ -191,12 +200,13 @@ void shortcuts(Workbench& bench, Requests& ask) {
         int key;
         Command plain, shifted;
     };
-    static constexpr std::array<Binding, 6> bindings{{
+    static constexpr std::array<Binding, 7> bindings{{
         {GLFW_KEY_N, Command::fresh, Command::fresh},
         {GLFW_KEY_O, Command::open, Command::open},
         {GLFW_KEY_S, Command::save, Command::save_as},
         {GLFW_KEY_F, Command::add_fibre, Command::add_fibre},
         {GLFW_KEY_K, Command::variants, Command::keep_variant},
+        {GLFW_KEY_P, Command::card, Command::card},
         {GLFW_KEY_Q, Command::close_window, Command::close_window},
     }};
     for (const auto& binding : bindings) {

@@ -70,7 +70,8 @@ bool same(const recipe::Component& a, const recipe::Component& b) {
         return x.colour == y.colour && x.share_pct == y.share_pct;
     };
     return a.name == b.name && a.notes == b.notes && a.add_on_pass == b.add_on_pass &&
-           a.diameter_um == b.diameter_um && same(a.staple, b.staple) && same(a.amount, b.amount) &&
+           a.diameter_um == b.diameter_um && a.price == b.price && same(a.staple, b.staple) &&
+           same(a.amount, b.amount) &&
            std::equal(a.content.begin(), a.content.end(), b.content.begin(), b.content.end(), same_content) &&
            std::equal(a.palette.begin(), a.palette.end(), b.palette.begin(), b.palette.end(), same_tint);
 }

@@ -37,6 +37,7 @@ enum class Command {
     preferences,
     variants,
     keep_variant,
+    card,
     close_window
 };
 

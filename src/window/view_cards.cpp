@@ -15,7 +15,7 @@ struct Shortcut {
     const char* does;
 };
 
-constexpr std::array<Shortcut, 16> shortcuts{{
+constexpr std::array<Shortcut, 17> shortcuts{{
     {"Ctrl+N", "an empty bench"},
     {"Ctrl+O", "open a recipe"},
     {"Ctrl+S", "save"},
@@ -25,6 +25,7 @@ constexpr std::array<Shortcut, 16> shortcuts{{
     {"Ctrl+F", "add a fibre by typing"},
     {"Ctrl+K", "compare variants"},
     {"Ctrl+Shift+K", "keep this as a variant"},
+    {"Ctrl+P", "recipe card, tag and label"},
     {"Ctrl+1, 2, 3", "daylight, lamp, shop tube"},
     {"Ctrl+L", "light or dark theme"},
     {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},

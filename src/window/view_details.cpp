@@ -74,6 +74,27 @@ void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     ui.ask.edit(with(sheet, index, component), "set the diameter");
 }
 
+void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row(ui, "Price");
+    const std::string shown = component.price ? recipe::write_price(*component.price) : "";
+    const auto typed = field(ui, "component price", shown, ui.px(180.0f), "6.50 per 100 g");
+    hover(ui,
+          "What it cost, in your own money, with the weight it is for. Variants then show what they cost.");
+    if (!typed) return;
+    if (typed->empty()) {
+        component.price.reset();
+    } else {
+        const auto price = recipe::parse_price(*typed);
+        if (!price) {
+            ui.ask.complaints.push_back(price.error());
+            return;
+        }
+        component.price = *price;
+    }
+    ui.ask.edit(with(sheet, index, component), "set the price");
+}
+
 void pass_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
     row(ui, "Goes in");
@@ -129,6 +150,7 @@ void view_details(const Ui& ui, const Sheet& sheet, std::size_t index) {
     fibres(ui, sheet, index);
     staple_field(ui, sheet, index);
     diameter_field(ui, sheet, index);
+    price_field(ui, sheet, index);
     pass_choice(ui, sheet, index);
     gap(ui, 4.0f);
     whole_component(ui, sheet, index);

@@ -72,6 +72,9 @@ void view_top(const Ui& ui, const Document& document, ImVec2 at, ImVec2 size) {
     ImGui::SameLine();
     if (button(ui, "Compare", Tone::plain, 0.0f, "Keep variants and see them side by side (Ctrl+K)"))
         ui.ask.command(Command::variants);
+    ImGui::SameLine();
+    if (button(ui, "Card", Tone::plain, 0.0f, "Recipe card, tag and label, to look at and to print (Ctrl+P)"))
+        ui.ask.command(Command::card);
     ImGui::SameLine(size.x - ui.px(236.0f));
     if (button(ui, "Appearance", Tone::plain, 0.0f, "Theme, size, units"))
         ui.ask.command(Command::preferences);

@@ -1,5 +1,8 @@
 // Up to four variants of the batt side by side: their strips and their numbers.
+#include <array>
 #include <cmath>
+#include <cstdio>
+#include <string>
 
 #include "window/views.hpp"
 #include "window/widgets.hpp"
@@ -11,6 +14,14 @@ void fact(const Ui& ui, std::string_view what, const std::string& value, float x
     text_in(ui, ui.fonts.body, ui.theme.quiet, what);
     ImGui::SameLine(x);
     text_in(ui, ui.fonts.bold, ui.theme.ink, value);
+}
+
+// Money to two places; a plus when some of the fibre has no price.
+std::string cost_text(const forecast::Forecast& forecast) {
+    if (forecast.cost <= 0.0) return "no prices";
+    std::array<char, 32> buffer{};
+    std::snprintf(buffer.data(), buffer.size(), "%.2f%s", forecast.cost, forecast.cost_is_whole ? "" : " +");
+    return buffer.data();
 }
 
 void variant_card(const Ui& ui, const Variant& variant, std::size_t index, float width) {
@@ -37,6 +48,7 @@ void variant_card(const Ui& ui, const Variant& variant, std::size_t index, float
              x);
         fact(ui, "short fibre", measure::print_percent(forecast->length.short_share_pct), x);
         fact(ui, "thickness", print_diameter(forecast->diameter.mean_um), x);
+        fact(ui, "cost", cost_text(*forecast), x);
         fact(ui, "findings", std::to_string(forecast->findings.size()), x);
     }
     gap(ui, 4.0f);

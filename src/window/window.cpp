@@ -104,7 +104,7 @@ class Session {
         }
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
-        return event || news_from_carding() || (options_.driver && !resting());
+        return event || news_from_carding() || card_has_news(bench_.card) || (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded.

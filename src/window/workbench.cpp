@@ -28,12 +28,31 @@ std::string suggested_name(const Workbench& bench) {
     return (name.empty() ? "new-batt" : name) + ".toml";
 }
 
+forecast::Bench surroundings(const Workbench& bench) {
+    forecast::Bench around;
+    around.catalogue = bench.catalogue;
+    around.light = bench.look.light;
+    return around;
+}
+
+CardSubject card_subject(const Workbench& bench) {
+    CardSubject subject;
+    // The worker was asked with the forecast on show (see refresh).
+    if (bench.outcome.forecast) subject.forecast = bench.asked.forecast;
+    subject.version = bench.asked.version;
+    subject.bench = surroundings(bench);
+    subject.stem = std::filesystem::path(suggested_name(bench)).stem().string();
+    subject.outdated = bench.outcome.complaint.has_value();
+    return subject;
+}
+
 void open_cards(Workbench& bench) {
     for (const Command command : std::exchange(bench.opening, {})) {
         if (command == Command::help) ImGui::OpenPopup("help");
         if (command == Command::guide) ImGui::OpenPopup("guide");
         if (command == Command::preferences) ImGui::OpenPopup("preferences");
         if (command == Command::variants) ImGui::OpenPopup("variants");
+        if (command == Command::card) ImGui::OpenPopup("card");
         if (command == Command::open || command == Command::save_as) ImGui::OpenPopup("files");
     }
 }
@@ -158,10 +177,7 @@ float unit_that_fits(ImVec2 window, float wanted) {
 
 void refresh(Workbench& bench, const StripSize& size) {
     if (bench.forecast_of != bench.document.version() || bench.forecast_light != bench.look.light) {
-        forecast::Bench around;
-        around.catalogue = bench.catalogue;
-        around.light = bench.look.light;
-        update(bench.outcome, bench.document.sheet().recipe, around);
+        update(bench.outcome, bench.document.sheet().recipe, surroundings(bench));
         bench.forecast_of = bench.document.version();
         bench.forecast_light = bench.look.light;
     }
@@ -208,6 +224,7 @@ void draw(Workbench& bench, const Ui& ui, const Layout& layout) {
     view_guide(ui, bench.guide_step);
     view_preferences(ui);
     view_variants(ui, bench.variants);
+    view_card(ui, bench.card, card_subject(bench));
     questions(bench, ui);
     ImGui::End();
     const ImVec2 corner{whole.x - ui.px(24.0f), layout.strip.y - ui.px(14.0f)};
@@ -244,6 +261,7 @@ void report(const Workbench& bench, Probe& probe) {
     }
     state["variants"] = std::to_string(bench.variants.size());
     state["theme"] = bench.settings.shade == Shade::dark ? "dark" : "light";
+    report_card(bench.card, probe);
     state["typing"] = bench.typing.id != 0 ? "yes" : "no";
 }
 

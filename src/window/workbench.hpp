@@ -5,6 +5,7 @@
 
 #include "window/recovery.hpp"
 #include "window/strip_texture.hpp"
+#include "window/view_card.hpp"
 #include "window/views.hpp"
 #include "window/window.hpp"
 
@@ -25,6 +26,7 @@ struct Workbench {
     LookState look;
     InState in;
     FilesState files;
+    CardState card;
     Typing typing;
     std::vector<measure::Complaint> messages;
     std::vector<Variant> variants;

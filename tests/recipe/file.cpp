@@ -58,6 +58,7 @@ void require_same(const recipe::Component& a, const recipe::Component& b) {
         REQUIRE(a.palette[i].colour == b.palette[i].colour);
         REQUIRE(a.palette[i].share_pct == b.palette[i].share_pct);
     }
+    REQUIRE(a.price == b.price);
     require_same_amount(a.amount, b.amount);
 }
 
@@ -168,6 +169,7 @@ add_on_pass = "last"
 [[component]]
 fibre = "tussah-silk"
 parts = 1.5
+price = "6.5 per 100 g"
 add_on_pass = "first"
 
 [carding]
@@ -191,6 +193,7 @@ thickness = "Super Fine"
     CHECK(std::get<recipe::Parts>(all.components[2].amount).value == 1.0 / 3.0);
     CHECK(all.components[2].add_on_pass == recipe::last_pass);
     CHECK(all.components[3].add_on_pass == 1);
+    CHECK(all.components[3].price->of_grams(50.0) == doctest::Approx(3.25));
     REQUIRE(all.carding.own.has_value());
     CHECK(all.carding.own->drum_circumference_mm == doctest::Approx(558.8));
     CHECK(all.carding.own->load_high_grams == doctest::Approx(3.0 * measure::grams_per_ounce));

@@ -31,6 +31,7 @@ struct Folder {
             fs::copy_file(fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (recipe + ".toml"),
                           path / (recipe + ".toml"));
     }
+    void add_broken() const { std::ofstream(path / "broken.toml") << "format = 1\ncolor = 3\n"; }
     Folder(const Folder&) = delete;
     Folder& operator=(const Folder&) = delete;
     ~Folder() { fs::remove_all(path); }
@@ -97,6 +98,7 @@ void check_nothing_clipped(const Probe& probe) {
 
 TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and all recipes as a batch") {
     const Folder folder("card-panel");
+    folder.add_broken();
     Script script;
     script.expect("complaint", "").click("Card").expect("card", "open");
     card_settles(script);
@@ -116,7 +118,15 @@ TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and al
         CHECK(probe.state.at("card complaint").find("1 of the files") != std::string::npos);
     });
     script.click("card write all");
-    card_settles(script).expect("card written", "2").expect("card failed", "");
+    card_settles(script).expect("card written", "2").then([](const Probe& probe) {
+        CHECK(probe.state.at("card failed").find("broken.toml") != std::string::npos);
+    });
+    script.click("page index");
+    card_settles(script);
+    picture(script, "batch-light");
+    script.expect("card sides", "2").click("side more").then(check_nothing_clipped);
+    card_settles(script);
+    picture(script, "index-light");
     script.click("card done").expect("card", "shut").expect("unsaved", "no").expect("messages", "0");
     run(folder, script, window::Shade::light);
     const fs::path out = folder.path / "out";
