@@ -16,7 +16,7 @@
 // 20 um fibre would be 0.08 px. x runs along the strip, y down. The field is stretched over the picture; the
 // fibres are not: they lie on the same endless sheet whatever the picture's size.
 
-const int layer_count = 5;
+const int layer_count = 4;
 const float row_px = 5.0f;      // every layer is rows of cells, and a fibre keeps to its row,
 const float cell_px = 192.0f;   // so that one look-up a layer finds it
 const float most_pieces = 4.0f;
