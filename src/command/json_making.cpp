@@ -88,21 +88,41 @@ ordered_json carding_json(const forecast::Forecast& f, const forecast::Batt& bat
 }
 
 ordered_json yarn_json(const yarn::YarnForecast& y) {
-    return {{"preparation", recipe::word_for(y.preparation)},
-            {"wpi", y.wpi},
-            {"tex", y.tex},
-            {"class", y.class_name},
-            {"length_m", y.length_m},
-            {"length_low_m", y.length_low_m},
-            {"length_high_m", y.length_high_m},
-            {"fibres_in_section", y.fibres_in_section},
-            {"least_fibres", y.least_fibres},
-            {"finest_wpi", y.finest_wpi},
-            {"plies", y.plies},
-            {"singles_tex", y.singles_tex},
-            {"twist_per_m", y.twist_per_m},
-            {"ply_twist_per_m", y.ply_twist_per_m},
-            {"take_up_pct", y.take_up_pct}};
+    ordered_json root{{"preparation", recipe::word_for(y.preparation)},
+                      {"plying", recipe::file_word(y.plying)},
+                      {"wpi", y.wpi},
+                      {"tex", y.tex},
+                      {"class", y.class_name},
+                      {"length_m", y.length_m},
+                      {"length_low_m", y.length_low_m},
+                      {"length_high_m", y.length_high_m},
+                      {"length_before_wash_m", y.length_before_wash_m},
+                      {"skeins_logged", y.skeins_logged},
+                      {"fibres_in_section", y.fibres_in_section},
+                      {"least_fibres", y.least_fibres},
+                      {"finest_wpi", y.finest_wpi},
+                      {"plies", y.plies},
+                      {"singles_tex", y.singles_tex},
+                      {"twist", recipe::word_for(y.twist_word)},
+                      {"twist_angle_degrees", y.twist_angle_degrees},
+                      {"twist_per_m", y.twist_per_m},
+                      {"ply_twist_per_m", y.ply_twist_per_m},
+                      {"take_up_pct", y.take_up_pct},
+                      {"evenness_limit_pct", y.evenness_limit_pct}};
+    if (y.treadles_per_m > 0.0) {
+        root["treadles_per_m"] = y.treadles_per_m;
+        root["ply_treadles_per_m"] = y.ply_treadles_per_m;
+    }
+    if (y.plying == yarn::Plying::with_thread) root["thread_needed_m"] = y.thread_needed_m;
+    if (y.thread_complaint) root["thread_complaint"] = measure::to_line(*y.thread_complaint);
+    ordered_json curve = ordered_json::array();
+    for (const auto& point : y.curve)
+        curve.push_back({{"wpi", point.wpi},
+                         {"tex", point.tex},
+                         {"length_m", point.length_m},
+                         {"spinnable", point.spinnable}});
+    root["curve"] = std::move(curve);
+    return root;
 }
 
 }  // namespace battwright::command

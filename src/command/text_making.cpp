@@ -3,6 +3,8 @@
 
 #include "command/layout.hpp"
 #include "command/report.hpp"
+#include "yarn/finish.hpp"
+#include "yarn/spin.hpp"
 
 namespace battwright::command {
 namespace {
@@ -63,6 +65,35 @@ std::string plan_text(const carding::Plan& plan) {
     return text;
 }
 
+std::string twist_text(const yarn::YarnForecast& y) {
+    const auto range = yarn::range_of(y.twist_word);
+    std::string text = std::string(recipe::word_for(y.twist_word)) + " twist: the surface lies at " +
+                       number(y.twist_angle_degrees, 0) + " degrees (" + number(range.from_degrees, 0) +
+                       " to " + number(range.to_degrees, 0) + " is called that)";
+    if (y.treadles_per_m > 0.0) {
+        text += "; " + number(y.treadles_per_m, 0) + " treadles a metre of single";
+        if (y.ply_treadles_per_m > 0.0) text += ", " + number(y.ply_treadles_per_m, 0) + " a metre of plying";
+    }
+    return wrapped(text, 2);
+}
+
+template <class Length>
+std::string wash_text(const yarn::YarnForecast& y, const Length& length) {
+    return wrapped(std::string(yarn::measure_when) + ": off the wheel it is about " +
+                       length(y.length_before_wash_m) + " and " + number(y.wpi_before_wash, 0) +
+                       " wraps, before it shrinks by " + number(y.shrink_pct, 0) + " % and blooms by " +
+                       number(y.bloom_pct, 0) + " %",
+                   2);
+}
+
+template <class Length>
+std::string thread_text(const yarn::YarnForecast& y, const Length& length) {
+    std::string text;
+    if (y.thread_needed_m > 0.0) text += wrapped("thread for plying: " + length(y.thread_needed_m), 2);
+    if (y.thread_complaint) text += wrapped(measure::to_line(*y.thread_complaint), 2);
+    return text;
+}
+
 std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
     if (y.length_m <= 0.0) return wrapped("no yarn can be forecast from this plan", 2);
     const auto unit = units.mass == measure::MassUnit::gram ? measure::YarnLengthUnit::metre
@@ -79,6 +110,8 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
                         number(y.finest_wpi, 0) + " wraps; " + number(y.twist_per_m, 0) +
                         " turns a metre in the single, " + number(y.ply_twist_per_m, 0) + " in the ply",
                     2);
+    text += wrapped(std::string(y.effect.text), 2);
+    text += twist_text(y) + wash_text(y, length) + thread_text(y, length);
     if (!y.spinnable) text += wrapped("this is finer than the fibre allows: spin thicker, or ply fewer", 2);
     return text;
 }

@@ -17,6 +17,9 @@ constexpr Range strips_count{1.0, 64.0};
 constexpr Range plies_count{1.0, 12.0};
 constexpr Range wraps{2.0, 120.0};
 constexpr Range yarn_tex{5.0, 20000.0};
+constexpr Range thread_tex{0.1, 20000.0};
+constexpr Range thread_metres{0.1, 1e6};
+constexpr Range wheel_ratio{0.5, 60.0};
 constexpr Range drum_millimetres{100.0, 3000.0};
 constexpr Range width_millimetres{20.0, 1500.0};
 constexpr Range teeth{10.0, 300.0};
@@ -46,7 +49,7 @@ bool same_but_amount(const Component& a, const Component& b) {
         return x.colour == y.colour && x.share_pct == y.share_pct;
     };
     const auto millimetres = [](const Component& c) { return c.staple ? c.staple->millimetres : 0.0; };
-    return a.name == b.name && a.notes == b.notes && a.add_on_pass == b.add_on_pass &&
+    return a.name == b.name && a.lot == b.lot && a.notes == b.notes && a.add_on_pass == b.add_on_pass &&
            a.diameter_um == b.diameter_um && millimetres(a) == millimetres(b) &&
            std::equal(a.content.begin(), a.content.end(), b.content.begin(), b.content.end(), same_content) &&
            std::equal(a.palette.begin(), a.palette.end(), b.palette.begin(), b.palette.end(), same_tint);
@@ -121,11 +124,12 @@ Suspicion bad_carding(const Carding& carding) {
     return outside(carding.strips, {"the number of strips", strips_count, print_plain}, "carding strips");
 }
 
-Suspicion bad_spinning(const Spinning& spinning) {
-    const Figure plies{"the number of plies", plies_count, print_plain};
-    if (auto fault = outside(spinning.plies, plies, "spinning plies")) return fault;
+std::string print_metres(double value) {
+    return measure::write_number(value) + " m";
+}
+
+Suspicion bad_thickness(const Thickness& thickness) {
     const std::string field = "spinning thickness";
-    const Thickness& thickness = spinning.thickness;
     if (thickness.in == ThicknessIn::wpi)
         return outside(thickness.value, {"the thickness", wraps, print_wraps}, field);
     if (thickness.in == ThicknessIn::tex)
@@ -135,6 +139,31 @@ Suspicion bad_spinning(const Spinning& spinning) {
     return Fault{"the thickness class " + measure::quoted(thickness.class_name) + " is not known",
                  measure::did_you_mean(thickness.class_name, names),
                  {field}};
+}
+
+Suspicion bad_thread(const Spinning& spinning) {
+    if (!spinning.thread) {
+        if (spinning.plying != Plying::with_thread) return std::nullopt;
+        return Fault{"there is no thread to ply with",
+                     "add thread = { count = \"2/28 Nm\", length = \"400 m\" }",
+                     {"spinning plying"}};
+    }
+    const std::string at = "spinning thread ";
+    if (auto fault =
+            outside(spinning.thread->tex, {"the thread's count", thread_tex, print_tex}, at + "count"))
+        return fault;
+    return outside(spinning.thread->length_m, {"the thread's length", thread_metres, print_metres},
+                   at + "length");
+}
+
+Suspicion bad_spinning(const Spinning& spinning) {
+    const Figure plies{"the number of plies", plies_count, print_plain};
+    if (auto fault = outside(spinning.plies, plies, "spinning plies")) return fault;
+    if (auto fault = bad_thickness(spinning.thickness)) return fault;
+    if (auto fault = bad_thread(spinning)) return fault;
+    if (!spinning.wheel_ratio) return std::nullopt;
+    return outside(*spinning.wheel_ratio, {"the wheel's ratio", wheel_ratio, print_plain},
+                   "spinning wheel_ratio");
 }
 
 // A total nobody wrote can still be absurd: 20 g beside 99.9 %.

@@ -42,18 +42,22 @@ measure::Expected<Load> parse_load(std::string_view text) {
     return Load{low_mass->grams, high_mass->grams};
 }
 
-measure::Expected<double> parse_licker_in(std::string_view text) {
-    const auto quantity = measure::parse_quantity(text, "licker-in's ratio", "5:1");
+measure::Expected<double> parse_ratio(std::string_view text, const std::string& noun,
+                                      const std::string& form) {
+    const auto quantity = measure::parse_quantity(text, noun, "5:1");
     if (!quantity) return tl::make_unexpected(quantity.error());
     std::string unit = quantity->unit;
     std::erase(unit, ' ');
     if (unit.empty() || unit == ":1") return quantity->value;
     return tl::make_unexpected(
-        measure::Complaint{"the licker-in's ratio " + measure::quoted(text) + " is no ratio",
-                           "write the drum's turns to one of the licker-in, as in \"5:1\""});
+        measure::Complaint{"the " + noun + " " + measure::quoted(text) + " is no ratio", "write " + form});
 }
 
-std::string write_licker_in(double ratio) {
+measure::Expected<double> parse_licker_in(std::string_view text) {
+    return parse_ratio(text, "licker-in's ratio", "the drum's turns to one of the licker-in, as in \"5:1\"");
+}
+
+std::string write_ratio(double ratio) {
     return measure::write_number(ratio) + ":1";
 }
 

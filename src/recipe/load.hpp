@@ -19,6 +19,9 @@ std::string write_load(const Load& load);
 
 // Turns of the drum for one of the licker-in: "5:1", or the number alone.
 measure::Expected<double> parse_licker_in(std::string_view text);
-std::string write_licker_in(double ratio);
+// Any such ratio; `noun` and `form` are for the complaint.
+measure::Expected<double> parse_ratio(std::string_view text, const std::string& noun,
+                                      const std::string& form);
+std::string write_ratio(double ratio);
 
 }  // namespace battwright::recipe

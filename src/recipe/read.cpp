@@ -166,9 +166,10 @@ Component read_component(Reader& reader, const toml::table& table, std::size_t i
     Component component;
     reader.place(component_field(index), table);
     reader.only(table, "a component",
-                {"fibre", "blend", "name", "colour", "colours", "share", "weight", "parts", "staple",
+                {"fibre", "blend", "name", "lot", "colour", "colours", "share", "weight", "parts", "staple",
                  "diameter", "price", "add_on_pass", "notes"});
     component.name = reader.text(table, "name", component_field(index, "name")).value_or("");
+    component.lot = reader.text(table, "lot", component_field(index, "lot")).value_or("");
     read_notes(reader, table, component_field(index, "notes"), component.notes);
     read_content(reader, table, index, component);
     read_palette(reader, table, index, component);

@@ -1,6 +1,9 @@
 // The carding and spinning tables of a recipe.
 #include <algorithm>
+#include <utility>
 
+#include "colour/spaces.hpp"
+#include "measure/count.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/load.hpp"
 #include "recipe/read.hpp"
@@ -59,6 +62,57 @@ void read_carder(Reader& reader, const toml::table& table, Carding& carding) {
     if (const auto id = reader.text(table, "carder", "carding carder")) carding.carder = *id;
 }
 
+std::optional<double> read_thread_tex(Reader& reader, const toml::table& table) {
+    const auto count =
+        reader.parsed(table, "count", "spinning thread count", "count = \"2/28 Nm\"", measure::parse_count);
+    if (!count) return std::nullopt;
+    return measure::tex_of(*count);
+}
+
+void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& spinning) {
+    const toml::table* table = reader.subtable(spinning_table, "thread", "spinning thread");
+    if (table == nullptr) return;
+    Thread thread;
+    reader.only(*table, "the thread", {"count", "length", "colour"});
+    for (const auto& [key, example] :
+         {std::pair{"count", "count = \"2/28 Nm\""}, std::pair{"length", "length = \"400 m\""}}) {
+        if (table->get(key) == nullptr)
+            reader.missing(*table, std::string("the thread has no ") + key,
+                           std::string("add it, as in ") + example);
+    }
+    thread.tex = read_thread_tex(reader, *table).value_or(0.0);
+    thread.length_m = reader
+                          .parsed(*table, "length", "spinning thread length", "length = \"400 m\"",
+                                  measure::parse_yarn_length_metres)
+                          .value_or(0.0);
+    thread.colour =
+        reader.parsed(*table, "colour", "spinning thread colour", "colour = \"#2f5d50\"", colour::parse_hex);
+    spinning.thread = thread;
+}
+
+void read_preparation(Reader& reader, const toml::table& table, Spinning& spinning) {
+    const auto word = reader.text(table, "preparation", "spinning preparation");
+    if (!word) return;
+    const auto& words = preparation_words();
+    const auto found = std::find(words.begin(), words.end(), *word);
+    spinning.preparation = static_cast<Preparation>(found == words.end() ? 0 : found - words.begin());
+    if (found != words.end()) return;
+    const std::string question = measure::did_you_mean(*word, words);
+    reader.complain(*table.get("preparation"), "unknown preparation " + measure::quoted(*word),
+                    question.empty() ? "write woollen, semi-woollen or worsted" : question);
+}
+
+// Only singles plied with their like have a number to choose.
+void read_plies(Reader& reader, const toml::table& table, Spinning& spinning) {
+    const auto plies = reader.whole_number(table, "plies", "spinning plies");
+    if (!plies) return;
+    spinning.plies = *plies;
+    if (spinning.plying == Plying::plied) return;
+    reader.complain(*table.get("plies"),
+                    "plies is given, and " + std::string(file_word(spinning.plying)) + " has its own number",
+                    "leave plies out, or write plying = \"plied\"");
+}
+
 }  // namespace
 
 void read_carding(Reader& reader, const toml::table& root, Recipe& recipe) {
@@ -81,21 +135,20 @@ void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {
     if (table == nullptr) return;
     Spinning& spinning = recipe.spinning;
     recipe.spinning_written = true;
-    reader.only(*table, "spinning", {"preparation", "plies", "thickness"});
-    if (const auto word = reader.text(*table, "preparation", "spinning preparation")) {
-        const auto& words = preparation_words();
-        const auto found = std::find(words.begin(), words.end(), *word);
-        spinning.preparation = static_cast<Preparation>(found == words.end() ? 0 : found - words.begin());
-        if (found == words.end()) {
-            const std::string question = measure::did_you_mean(*word, words);
-            reader.complain(*table->get("preparation"), "unknown preparation " + measure::quoted(*word),
-                            question.empty() ? "write woollen, semi-woollen or worsted" : question);
-        }
-    }
-    spinning.plies = reader.whole_number(*table, "plies", "spinning plies").value_or(spinning.plies);
+    reader.only(*table, "spinning",
+                {"preparation", "plies", "thickness", "plying", "twist", "thread", "wheel_ratio"});
+    read_preparation(reader, *table, spinning);
+    spinning.plying = reader.parsed(*table, "plying", "spinning plying", "plying = \"chain\"", parse_plying)
+                          .value_or(spinning.plying);
+    read_plies(reader, *table, spinning);
     const auto thickness = reader.parsed(*table, "thickness", "spinning thickness", "thickness = \"12 wpi\"",
                                          [](std::string_view text) { return parse_thickness(text); });
     if (thickness) spinning.thickness = *thickness;
+    spinning.twist = reader.parsed(*table, "twist", "spinning twist", "twist = \"soft\"", parse_twist)
+                         .value_or(spinning.twist);
+    read_thread(reader, *table, spinning);
+    spinning.wheel_ratio = reader.parsed(*table, "wheel_ratio", "spinning wheel_ratio",
+                                         "wheel_ratio = \"8.5:1\"", parse_wheel_ratio);
 }
 
 }  // namespace battwright::recipe

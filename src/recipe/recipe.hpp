@@ -10,6 +10,7 @@
 #include "measure/units.hpp"
 #include "recipe/carder.hpp"
 #include "recipe/feeding.hpp"
+#include "recipe/plying.hpp"
 #include "recipe/price.hpp"
 
 namespace battwright::recipe {
@@ -36,6 +37,7 @@ struct Content {
 
 struct Component {
     std::string name;              // the user's own name for it; may be empty
+    std::string lot;               // mark of a lot in the stash; may be empty
     std::vector<Content> content;  // never empty in a checked recipe
     std::vector<Tint> palette;     // empty: the kinds' natural colours
     Amount amount = Parts{1.0};
@@ -67,6 +69,10 @@ struct Spinning {
     Preparation preparation = Preparation::woollen;
     int plies = 2;
     Thickness thickness;
+    Plying plying = Plying::plied;  // the ways that are not `plied` have their own number of plies
+    Twist twist = Twist::medium;
+    std::optional<Thread> thread;       // with_thread needs it
+    std::optional<double> wheel_ratio;  // turns of the flyer for one of the wheel
 };
 
 struct Recipe {

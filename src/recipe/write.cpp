@@ -90,6 +90,7 @@ void write_amount(std::string& out, const Amount& amount) {
 void write_component(std::string& out, const Component& component) {
     out += "\n[[component]]\n";
     write_texts(out, component.name, component.notes);
+    if (!component.lot.empty()) write_line(out, "lot", in_quotes(component.lot));
     write_content(out, component);
     write_palette(out, component);
     if (component.staple) write_line(out, "staple", in_quotes(measure::write_length(*component.staple)));
@@ -113,7 +114,7 @@ std::string own_carder(const Carder& own) {
     text += ", clothing = " + measure::write_number(own.teeth_per_square_inch);
     text += ", load = " + in_quotes(write_load({own.load_low_grams, own.load_high_grams}));
     if (own.licker_in_ratio != usual_licker_in_ratio)
-        text += ", licker_in = " + in_quotes(write_licker_in(own.licker_in_ratio));
+        text += ", licker_in = " + in_quotes(write_ratio(own.licker_in_ratio));
     return text + " }";
 }
 
@@ -133,16 +134,36 @@ void write_carding(std::string& out, const Recipe& recipe) {
         write_line(out, "refeed", in_quotes(std::string(word_for(carding.refeed))));
 }
 
+std::string thread_table(const Thread& thread) {
+    std::string text = "{ count = " + in_quotes(measure::write_number(thread.tex) + " tex");
+    text += ", length = " + in_quotes(measure::write_number(thread.length_m) + " m");
+    if (thread.colour) text += ", colour = " + in_quotes(colour::hex(*thread.colour));
+    return text + " }";
+}
+
+bool is_usual(const Spinning& spinning) {
+    const Spinning usual;
+    return spinning.preparation == usual.preparation && spinning.plies == usual.plies &&
+           write_thickness(spinning.thickness) == write_thickness(usual.thickness) &&
+           spinning.plying == usual.plying && spinning.twist == usual.twist && !spinning.thread &&
+           !spinning.wheel_ratio;
+}
+
 void write_spinning(std::string& out, const Recipe& recipe) {
     const Spinning& spinning = recipe.spinning;
-    const Spinning usual;
-    const bool changed = spinning.preparation != usual.preparation || spinning.plies != usual.plies ||
-                         write_thickness(spinning.thickness) != write_thickness(usual.thickness);
-    if (!changed && !recipe.spinning_written) return;
+    if (is_usual(spinning) && !recipe.spinning_written) return;
     out += "\n[spinning]\n";
     write_line(out, "preparation", in_quotes(std::string(word_for(spinning.preparation))));
-    write_line(out, "plies", std::to_string(spinning.plies));
+    if (spinning.plying == Plying::plied) {
+        write_line(out, "plies", std::to_string(spinning.plies));
+    } else {
+        write_line(out, "plying", in_quotes(std::string(file_word(spinning.plying))));
+    }
     write_line(out, "thickness", in_quotes(write_thickness(spinning.thickness)));
+    if (spinning.twist != Twist::medium)
+        write_line(out, "twist", in_quotes(std::string(word_for(spinning.twist))));
+    if (spinning.thread) write_line(out, "thread", thread_table(*spinning.thread));
+    if (spinning.wheel_ratio) write_line(out, "wheel_ratio", in_quotes(write_ratio(*spinning.wheel_ratio)));
 }
 
 }  // namespace

@@ -16,7 +16,8 @@ bool same(const measure::Length& a, const measure::Length& b) {
 bool same(const recipe::Carder& a, const recipe::Carder& b) {
     return a.id == b.id && a.name == b.name && a.drum_circumference_mm == b.drum_circumference_mm &&
            a.width_mm == b.width_mm && a.teeth_per_square_inch == b.teeth_per_square_inch &&
-           a.load_low_grams == b.load_low_grams && a.load_high_grams == b.load_high_grams;
+           a.load_low_grams == b.load_low_grams && a.load_high_grams == b.load_high_grams &&
+           a.licker_in_ratio == b.licker_in_ratio;
 }
 
 template <class T>
@@ -39,7 +40,9 @@ bool same(const recipe::Carding& a, const recipe::Carding& b) {
 
 bool same(const recipe::Spinning& a, const recipe::Spinning& b) {
     return a.preparation == b.preparation && a.plies == b.plies && a.thickness.in == b.thickness.in &&
-           a.thickness.value == b.thickness.value && a.thickness.class_name == b.thickness.class_name;
+           a.thickness.value == b.thickness.value && a.thickness.class_name == b.thickness.class_name &&
+           a.plying == b.plying && a.twist == b.twist && a.thread == b.thread &&
+           a.wheel_ratio == b.wheel_ratio;
 }
 
 }  // namespace
@@ -69,7 +72,7 @@ bool same(const recipe::Component& a, const recipe::Component& b) {
     const auto same_tint = [](const recipe::Tint& x, const recipe::Tint& y) {
         return x.colour == y.colour && x.share_pct == y.share_pct;
     };
-    return a.name == b.name && a.notes == b.notes && a.add_on_pass == b.add_on_pass &&
+    return a.name == b.name && a.lot == b.lot && a.notes == b.notes && a.add_on_pass == b.add_on_pass &&
            a.diameter_um == b.diameter_um && a.price == b.price && same(a.staple, b.staple) &&
            same(a.amount, b.amount) &&
            std::equal(a.content.begin(), a.content.end(), b.content.begin(), b.content.end(), same_content) &&

@@ -1,37 +1,19 @@
-// How fine a yarn is, in every count a ball band may carry, and how thick a compact one is.
+// How thick a compact yarn of a count is.
 #pragma once
 
-#include <string_view>
-
-#include "measure/complaint.hpp"
-#include "measure/units.hpp"
+#include "measure/count.hpp"
 
 namespace battwright::yarn {
 
-// Direct counts grow with the yarn (tex: grams per 1,000 m, ISO 1144; denier: per 9,000 m); indirect ones
-// shrink (metric: metres per gram; worsted and cotton: hanks of 560 and 840 yd per pound; yards per pound).
-enum class CountSystem { tex, decitex, denier, metric, worsted, cotton, yards_per_pound };
-
-// tex * yards per pound, from the exact pound and yard of 1959.
-inline constexpr double tex_yards_per_pound = 1000.0 * measure::grams_per_pound / measure::metres_per_yard;
-
-// Exact by definition, both ways. Precondition: the count is above zero.
-double tex_from(double count, CountSystem system);
-double count_from(double tex, CountSystem system);
-double metres_per_100_g(double tex);
-double yards_per_pound(double tex);
-
-// A plied count as the trade writes it: 2/24 worsted is two ends of 24s. The resultant leaves take-up out, as
-// the notation does. Preconditions: count > 0, plies >= 1.
-struct PliedCount {
-    double single = 0.0;
-    int plies = 1;
-    CountSystem system = CountSystem::tex;
-};
-double tex_of(const PliedCount& count);
-// Reads "2/24 worsted", "16/2 Ne", "2/28 Nm", "60 tex", "1800 yd/lb". Of two numbers the smaller is the
-// plies, since the trades write them in either order.
-measure::Expected<PliedCount> parse_count(std::string_view text);
+using measure::count_from;
+using measure::CountSystem;
+using measure::metres_per_100_g;
+using measure::parse_count;
+using measure::PliedCount;
+using measure::tex_from;
+using measure::tex_of;
+using measure::tex_yards_per_pound;
+using measure::yards_per_pound;
 
 // Ashenhurst's formula for a yarn wound hard, side by side: diameters per inch = k sqrt(yards per pound), k
 // by firmness. It gives the compact thickness; wraps laid on by hand are another quantity (thickness.hpp).

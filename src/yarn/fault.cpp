@@ -33,21 +33,21 @@ Fault bad_thickness(const recipe::Thickness& thickness) {
                      "write 2 to 120 wraps per inch, as in \"12 wpi\"", "thickness"};
 }
 
-Fault bad_thread(const Choices& choices) {
-    if (choices.plying != Plying::with_thread) return std::nullopt;
-    if (!choices.thread)
+Fault bad_thread(const recipe::Spinning& spinning) {
+    if (spinning.plying != Plying::with_thread) return std::nullopt;
+    if (!spinning.thread)
         return Complaint{"there is no thread to ply with", "give its count and its length", "thread"};
-    if (!within(choices.thread->tex, 0.1, most_tex))
+    if (!within(spinning.thread->tex, 0.1, most_tex))
         return Complaint{"the thread has no count", "write it as on the cone, as in \"2/60 worsted\"",
                          "thread"};
-    if (!within(choices.thread->length_m, 0.0, 1e7))
+    if (!within(spinning.thread->length_m, 0.0, 1e7))
         return Complaint{"the thread has no length", "write the metres on the cone", "thread"};
     return std::nullopt;
 }
 
 }  // namespace
 
-Fault fault_in(const recipe::Spinning& spinning, double batt_grams, const Choices& choices) {
+Fault fault_in(const recipe::Spinning& spinning, double batt_grams) {
     if (!std::isfinite(batt_grams) || batt_grams <= 0.0)
         return Complaint{"the batt weighs " + measure::write_number(batt_grams) + " g, so there is no yarn",
                          "give it a weight above zero", "weight"};
@@ -55,7 +55,7 @@ Fault fault_in(const recipe::Spinning& spinning, double batt_grams, const Choice
         return Complaint{"a yarn of " + std::to_string(spinning.plies) + " plies cannot be",
                          "write 1 to 12 plies; 1 is a single", "plies"};
     if (auto fault = bad_thickness(spinning.thickness)) return fault;
-    return bad_thread(choices);
+    return bad_thread(spinning);
 }
 
 }  // namespace battwright::yarn

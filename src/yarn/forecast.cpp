@@ -56,15 +56,14 @@ bool is_spinnable(const Yarn& yarn, const Batt& batt) {
     return fibres(yarn, batt) >= least_fibres(batt.preparation) * (1.0 - slack);
 }
 
-Batt batt_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands, double batt_grams,
-             const Choices& choices) {
+Batt batt_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands, double batt_grams) {
     Batt batt;
     batt.preparation = spinning.preparation;
-    batt.strands = {choices.plying, spinning.plies, spinning_angle_degrees(strands, choices.twist),
-                    spinning_k(spinning.preparation), choices.thread};
+    batt.strands = {spinning.plying, spinning.plies, spinning_angle_degrees(strands, spinning.twist),
+                    spinning_k(spinning.preparation), spinning.thread};
     batt.yarn_grams = batt_grams * (1.0 - spinning_loss_pct(spinning.preparation).middle() / 100.0);
     batt.density_g_cm3 = blend_density(strands);
-    batt.packing = packing_fraction(spinning.preparation, choices.twist);
+    batt.packing = packing_fraction(spinning.preparation, spinning.twist);
     batt.washed = 1.0 - wash_of(strands).shrink_pct.middle() / 100.0;
     batt.fibre_tex = staple::mean_fibre_tex(strands);
     return batt;
@@ -111,7 +110,7 @@ void tell_limit(YarnForecast& forecast, const Yarn& yarn, const Batt& batt) {
     forecast.finest_wpi = relaxed_wpi(forecast.finest_tex * batt.personal, batt.density_g_cm3, batt.packing);
 }
 
-void tell_twist(YarnForecast& forecast, const Yarn& yarn, const Batt& batt) {
+void tell_twist(YarnForecast& forecast, const Yarn& yarn, const Batt& batt, double wheel_ratio) {
     forecast.singles_tex = yarn.single_tex;
     forecast.single_diameter_mm = taut_diameter_mm(yarn.single_tex, batt.preparation);
     forecast.twist_angle_degrees = batt.strands.angle_degrees;
@@ -121,6 +120,8 @@ void tell_twist(YarnForecast& forecast, const Yarn& yarn, const Batt& batt) {
     forecast.ply_twist_per_m = yarn.plied.turns_per_m;
     forecast.ply_twist_per_inch = per_inch(forecast.ply_twist_per_m);
     forecast.take_up_pct = yarn.plied.take_up_pct;
+    forecast.treadles_per_m = treadles_per_metre(forecast.twist_per_m, wheel_ratio);
+    forecast.ply_treadles_per_m = treadles_per_metre(forecast.ply_twist_per_m, wheel_ratio);
 }
 
 // Martindale's limit goes as 1 / sqrt(n), and the staple room gives it at 100 fibres with the blend's own CV.
@@ -172,9 +173,9 @@ YarnForecast head_of(const Batt& batt, double batt_grams, const Wash& wash) {
 }  // namespace
 
 YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands,
-                     double batt_grams, const Calibration& calibration, const Choices& choices) {
-    if (fault_in(spinning, batt_grams, choices)) return {};
-    Batt batt = batt_of(spinning, strands, batt_grams, choices);
+                     double batt_grams, const Calibration& calibration) {
+    if (fault_in(spinning, batt_grams)) return {};
+    Batt batt = batt_of(spinning, strands, batt_grams);
     if (!(batt.fibre_tex > 0.0) || !(batt.density_g_cm3 > 0.0)) return {};
     const Belief& belief = calibration.of(spinning.preparation);
     batt.personal = std::exp(belief.mean);
@@ -191,7 +192,7 @@ YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::S
     tell_thread(forecast, yarn, batt);
     forecast.curve = curve_of(batt);
     if (!(yarn.single_tex > 0.0)) return forecast;
-    tell_twist(forecast, yarn, batt);
+    tell_twist(forecast, yarn, batt, spinning.wheel_ratio.value_or(0.0));
     tell_evenness(forecast, strands);
     forecast.effect = effect_of(yarn.single_tex, batt.strands);
     return forecast;

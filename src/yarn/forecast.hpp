@@ -14,13 +14,6 @@
 
 namespace battwright::yarn {
 
-// What a spinner decides beyond the plan in the recipe.
-struct Choices {
-    Plying plying = Plying::plied;  // `plied` takes the plan's number of plies; the others have their own
-    Twist twist = Twist::medium;
-    std::optional<Thread> thread;  // with_thread needs it
-};
-
 // One thickness the same batt could be spun to.
 struct CurvePoint {
     double wpi = 0.0;
@@ -64,6 +57,7 @@ struct YarnForecast {
     Twist twist_word = Twist::medium;
     double twist_per_m = 0.0, twist_per_inch = 0.0;  // of the single
     double ply_twist_per_m = 0.0, ply_twist_per_inch = 0.0;
+    double treadles_per_m = 0.0, ply_treadles_per_m = 0.0;  // 0 when the plan names no wheel
     double take_up_pct = 0.0;
 
     double evenness_limit_pct = 0.0;        // Martindale's limit, CV of mass of the single
@@ -85,14 +79,13 @@ inline constexpr double least_wpi = 2.0, most_wpi = 120.0;
 inline constexpr int most_plies = 12;
 
 // What is wrong with a plan: a batt of no weight, 400 wraps, 0 plies, a class nobody knows, a thread missing.
-std::optional<measure::Complaint> fault_in(const recipe::Spinning& spinning, double batt_grams,
-                                           const Choices& choices = {});
+std::optional<measure::Complaint> fault_in(const recipe::Spinning& spinning, double batt_grams);
 
 // `batt_grams`: the carded batt as it lies on the scale (finish.hpp goes there from the fibre weighed out).
 // The calibration is a spinner's own metres per gram at the wraps she aims for, so it moves tex and length
 // together; a plan in tex is taken as the wraps it would have without calibration. A plan with a fault, or no
 // strands with a mass, gives zeros and no curve.
 YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands,
-                     double batt_grams, const Calibration& calibration, const Choices& choices = {});
+                     double batt_grams, const Calibration& calibration);
 
 }  // namespace battwright::yarn

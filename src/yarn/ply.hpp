@@ -5,22 +5,15 @@
 #include <string_view>
 
 #include "measure/complaint.hpp"
+#include "recipe/plying.hpp"
 
 namespace battwright::yarn {
 
-// Ways to use a single. `plied`: n singles of the same fibre (one ply is the single as it is). `chain`: three
-// strands looped from one single. `barber_pole`: two singles of two colours. `with_thread`: one single and a
-// bought thread.
-enum class Plying { plied, chain, barber_pole, with_thread };
-std::string_view word_for(Plying plying);
+using recipe::Plying;
+using recipe::Thread;
+std::string_view word_for(Plying plying);  // for a person: "chain ply"
 // Strands in the finished yarn, the thread counted. `plies` only matters to `plied`.
 int strands_in(Plying plying, int plies);
-
-// A bought thread, by its count and what is on the cone.
-struct Thread {
-    double tex = 0.0;
-    double length_m = 0.0;
-};
 
 // Distance of a strand's axis from the yarn's axis, mm: n equal round strands touching in a ring,
 // d / (2 sin(pi / n)); 0 for a single.

@@ -40,11 +40,6 @@ constexpr std::array classes{
 
 }  // namespace
 
-std::string_view word_for(Twist twist) {
-    if (twist == Twist::soft) return "soft";
-    return twist == Twist::medium ? "medium" : "firm";
-}
-
 double packing_fraction(recipe::Preparation preparation, Twist twist) {
     const double q = wraps_per_root_grist(preparation);
     const double medium = packing_of(1.0, q * q * tex_yards_per_pound, wool_density_g_cm3);

@@ -9,8 +9,8 @@
 
 namespace battwright::yarn {
 
-enum class Twist { soft, medium, firm };
-std::string_view word_for(Twist twist);
+using recipe::Twist;
+using recipe::word_for;
 
 // Packing fraction: the share of a relaxed yarn's round outline that is fibre. Common practice, no source,
 // worked back from the spinners' tables of wraps and yards: those lie about wpi = q sqrt(yards per pound)

@@ -42,6 +42,7 @@ void require_same_amount(const recipe::Amount& a, const recipe::Amount& b) {
 
 void require_same(const recipe::Component& a, const recipe::Component& b) {
     REQUIRE(a.name == b.name);
+    REQUIRE(a.lot == b.lot);
     REQUIRE(a.notes == b.notes);
     REQUIRE(a.add_on_pass == b.add_on_pass);
     REQUIRE(a.diameter_um == b.diameter_um);
@@ -85,6 +86,10 @@ void require_same(const recipe::Spinning& a, const recipe::Spinning& b) {
     REQUIRE(a.thickness.in == b.thickness.in);
     REQUIRE(a.thickness.value == b.thickness.value);
     REQUIRE(a.thickness.class_name == b.thickness.class_name);
+    REQUIRE(a.plying == b.plying);
+    REQUIRE(a.twist == b.twist);
+    REQUIRE(a.thread == b.thread);
+    REQUIRE(a.wheel_ratio == b.wheel_ratio);
 }
 
 void require_same(const recipe::Recipe& a, const recipe::Recipe& b) {

@@ -58,6 +58,7 @@ inline recipe::Component random_component(std::mt19937_64& random, int passes) {
     recipe::Component component;
     // The number keeps any two components apart.
     component.name = random_text(random, false) + ' ' + std::to_string(random());
+    if (whole(random, 0, 3) == 0) component.lot = random_text(random, false);
     if (whole(random, 0, 2) == 0) component.notes = random_text(random, true);
     const int kinds = whole(random, 0, 2) == 0 ? whole(random, 2, 4) : 1;
     for (const double share : random_shares(random, kinds)) {
@@ -115,6 +116,16 @@ inline recipe::Recipe random_recipe(std::mt19937_64& random) {
         recipe.spinning.thickness = {recipe::ThicknessIn::class_name, 12.0,
                                      pick(random, recipe::thickness_classes())};
     }
+    recipe.spinning.plying = static_cast<recipe::Plying>(whole(random, 0, 3));
+    // The other ways to ply have their own number, which a recipe does not write.
+    if (recipe.spinning.plying != recipe::Plying::plied) recipe.spinning.plies = recipe::Spinning{}.plies;
+    recipe.spinning.twist = static_cast<recipe::Twist>(whole(random, 0, 2));
+    if (recipe.spinning.plying == recipe::Plying::with_thread || whole(random, 0, 3) == 0) {
+        recipe.spinning.thread =
+            recipe::Thread{uniform(random, 10.0, 200.0), uniform(random, 20.0, 5000.0), {}};
+        if (whole(random, 0, 1) == 1) recipe.spinning.thread->colour = random_colour(random);
+    }
+    if (whole(random, 0, 1) == 1) recipe.spinning.wheel_ratio = uniform(random, 3.0, 30.0);
     recipe.spinning_written = whole(random, 0, 1) == 1;
     const int count = whole(random, 1, 12);
     const bool with_total = whole(random, 0, 3) > 0;

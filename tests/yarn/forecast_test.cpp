@@ -29,8 +29,8 @@ bool holds(const YarnForecast& forecast, double yield_yards) {
 YarnForecast lot(const std::string& class_name, int plies, Preparation preparation) {
     return spun(plan(of_class(class_name), plies, preparation), four_ounces);
 }
-yarn::Choices with(const yarn::Thread& thread) {
-    return {yarn::Plying::with_thread, yarn::Twist::medium, thread};
+recipe::Spinning with(const recipe::Spinning& spinning, const yarn::Thread& thread) {
+    return yarns::plied_as(spinning, yarn::Plying::with_thread, thread);
 }
 
 }  // namespace
@@ -187,7 +187,7 @@ TEST_CASE("an unknown fibre widens the range, a light one gives more yarn") {
 
 TEST_CASE("a thread keeps the length, is counted, and complains when it runs out") {
     const auto p = plan(wraps(12.0), 1);
-    const YarnForecast single = spun(p), f = spun(p, 100.0, {}, with({30.0, 5000.0}));
+    const YarnForecast single = spun(p), f = spun(with(p, {30.0, 5000.0}));
     CHECK(f.plies == 2);
     CHECK(f.length_m > single.length_m);  // some of the thickness is the thread's
     CHECK(f.thread_needed_m > f.length_before_wash_m);
@@ -196,25 +196,22 @@ TEST_CASE("a thread keeps the length, is counted, and complains when it runs out
     CHECK(f.tex * f.length_m / 1000.0 ==
           Approx(f.yarn_grams + 30.0 * f.thread_needed_m / 1000.0).epsilon(1e-6));
 
-    const YarnForecast short_thread = spun(p, 100.0, {}, with({30.0, f.thread_needed_m - 40.0}));
+    const YarnForecast short_thread = spun(with(p, {30.0, f.thread_needed_m - 40.0}));
     REQUIRE(short_thread.thread_complaint.has_value());
     CHECK(measure::to_line(*short_thread.thread_complaint).find("find 40 m more") != std::string::npos);
-    const YarnForecast thick_thread = spun(p, 100.0, {}, with({2000.0, 5000.0}));
+    const YarnForecast thick_thread = spun(with(p, {2000.0, 5000.0}));
     REQUIRE(thick_thread.thread_complaint.has_value());
     CHECK(thick_thread.length_m == 0.0);
 }
 
 TEST_CASE("chain ply is three strands of one, whatever the plan's plies") {
-    const yarn::Choices chain{yarn::Plying::chain, yarn::Twist::medium, std::nullopt};
-    CHECK(spun(plan(wraps(12.0), 2), 100.0, {}, chain).plies == 3);
-    CHECK(spun(plan(wraps(12.0), 2), 100.0, {}, chain).singles_tex ==
-          Approx(spun(plan(wraps(12.0), 3)).singles_tex));
+    const auto chain = yarns::plied_as(plan(wraps(12.0), 2), yarn::Plying::chain);
+    CHECK(spun(chain).plies == 3);
+    CHECK(spun(chain).singles_tex == Approx(spun(plan(wraps(12.0), 3)).singles_tex));
 }
 
 TEST_CASE("firmer twist: more turns, denser, shorter") {
-    const auto twisted = [](yarn::Twist twist) {
-        return spun(plan(wraps(12.0)), 100.0, {}, {yarn::Plying::plied, twist, std::nullopt});
-    };
+    const auto twisted = [](yarn::Twist twist) { return spun(yarns::twisted_as(plan(wraps(12.0)), twist)); };
     CHECK(twisted(yarn::Twist::firm).twist_per_m > twisted(yarn::Twist::soft).twist_per_m);
     CHECK(twisted(yarn::Twist::firm).length_m < twisted(yarn::Twist::soft).length_m);
     CHECK(twisted(yarn::Twist::firm).take_up_pct > twisted(yarn::Twist::soft).take_up_pct);
@@ -222,14 +219,13 @@ TEST_CASE("firmer twist: more turns, denser, shorter") {
 
 TEST_CASE("bad plans: one line each, and a forecast of nothing") {
     const double nan = std::numeric_limits<double>::quiet_NaN();
-    const auto check_fault = [](const recipe::Spinning& p, double grams, const char* field,
-                                const yarn::Choices& choices = {}) {
-        const auto fault = yarn::fault_in(p, grams, choices);
+    const auto check_fault = [](const recipe::Spinning& p, double grams, const char* field) {
+        const auto fault = yarn::fault_in(p, grams);
         REQUIRE(fault.has_value());
         CHECK(fault->where == field);
         CHECK_FALSE(fault->mend.empty());
         CHECK(measure::to_line(*fault).find('\n') == std::string::npos);
-        const YarnForecast nothing = yarn::yarn_of(p, wool_batt(), grams, {}, choices);
+        const YarnForecast nothing = yarn::yarn_of(p, wool_batt(), grams, {});
         CHECK(nothing.length_m == 0.0);
         CHECK(nothing.curve.empty());
     };
@@ -242,10 +238,9 @@ TEST_CASE("bad plans: one line each, and a forecast of nothing") {
     check_fault(plan(of_class("hawser")), 100.0, "thickness");
     check_fault(plan(wraps(12.0), 0), 100.0, "plies");
     check_fault(plan(wraps(12.0), 13), 100.0, "plies");
-    const yarn::Choices no_thread{yarn::Plying::with_thread, yarn::Twist::medium, std::nullopt};
-    check_fault(plan(wraps(12.0)), 100.0, "thread", no_thread);
-    check_fault(plan(wraps(12.0)), 100.0, "thread", with({0.0, 100.0}));
-    check_fault(plan(wraps(12.0)), 100.0, "thread", with({30.0, nan}));
+    check_fault(yarns::plied_as(plan(wraps(12.0)), yarn::Plying::with_thread), 100.0, "thread");
+    check_fault(with(plan(wraps(12.0)), {0.0, 100.0, {}}), 100.0, "thread");
+    check_fault(with(plan(wraps(12.0)), {30.0, nan, {}}), 100.0, "thread");
     CHECK_FALSE(yarn::fault_in(plan(wraps(12.0)), 100.0).has_value());
     CHECK(yarn::yarn_of(plan(wraps(12.0)), {}, 100.0, {}).length_m == 0.0);
 }

@@ -52,11 +52,26 @@ inline recipe::Thickness of_class(const std::string& name) {
 }
 inline recipe::Spinning plan(recipe::Thickness thickness, int plies = 2,
                              Preparation preparation = Preparation::semi_woollen) {
-    return {preparation, plies, std::move(thickness)};
+    recipe::Spinning spinning;
+    spinning.preparation = preparation;
+    spinning.plies = plies;
+    spinning.thickness = std::move(thickness);
+    return spinning;
+}
+// The same plan, plied or twisted another way.
+inline recipe::Spinning plied_as(recipe::Spinning spinning, yarn::Plying plying,
+                                 std::optional<yarn::Thread> thread = std::nullopt) {
+    spinning.plying = plying;
+    spinning.thread = std::move(thread);
+    return spinning;
+}
+inline recipe::Spinning twisted_as(recipe::Spinning spinning, yarn::Twist twist) {
+    spinning.twist = twist;
+    return spinning;
 }
 inline yarn::YarnForecast spun(const recipe::Spinning& spinning, double grams = 100.0,
-                               const yarn::Calibration& calibration = {}, const yarn::Choices& choices = {}) {
-    return yarn::yarn_of(spinning, wool_batt(grams), grams, calibration, choices);
+                               const yarn::Calibration& calibration = {}) {
+    return yarn::yarn_of(spinning, wool_batt(grams), grams, calibration);
 }
 
 }  // namespace yarns

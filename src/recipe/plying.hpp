@@ -1,0 +1,39 @@
+// How the single is twisted and made up into a yarn, as the plan says it.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "colour/spectrum.hpp"
+#include "measure/complaint.hpp"
+
+namespace battwright::recipe {
+
+// Ways to use a single. `plied`: n singles of the same fibre (one ply is the single as it is). `chain`: three
+// strands looped from one single. `barber_pole`: the batt parted down its middle, each half spun by itself.
+// `with_thread`: one single and a bought thread.
+enum class Plying { plied, chain, barber_pole, with_thread };
+enum class Twist { soft, medium, firm };
+
+// A bought thread: its count, and what is on the cone. Without a colour it is undyed.
+struct Thread {
+    double tex = 0.0;
+    double length_m = 0.0;
+    std::optional<colour::Srgb> colour = std::nullopt;
+    bool operator==(const Thread& other) const = default;
+};
+
+// As in a recipe: "plied", "chain", "barber-pole", "with-thread"; "soft", "medium", "firm".
+const std::vector<std::string>& plying_words();
+const std::vector<std::string>& twist_words();
+std::string_view file_word(Plying plying);
+std::string_view word_for(Twist twist);
+measure::Expected<Plying> parse_plying(std::string_view text);
+measure::Expected<Twist> parse_twist(std::string_view text);
+
+// Turns of the flyer (or spindle) for one of the wheel: "8.5:1", or the number alone.
+measure::Expected<double> parse_wheel_ratio(std::string_view text);
+
+}  // namespace battwright::recipe
