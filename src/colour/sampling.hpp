@@ -1,0 +1,15 @@
+// Inside this room: which pixels of a photo stand for an area of it.
+#pragma once
+
+#include "colour/palette.hpp"
+
+namespace battwright::colour {
+
+// What is wrong with the picture or the area as such.
+std::optional<measure::Complaint> fault_in(const Pixels& photo, const Area& area);
+
+// Pixels whose centre lies in the area: all of them when there are at most `most`, else about that many, one
+// at a random place in each cell of a grid. The same every time.
+std::vector<Srgb> sampled(const Pixels& photo, const Area& area, std::size_t most);
+
+}  // namespace battwright::colour

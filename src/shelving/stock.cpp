@@ -1,0 +1,178 @@
+#include "shelving/stock.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "recipe/composition.hpp"
+#include "stash/date.hpp"
+
+namespace battwright::shelving {
+namespace {
+
+// What recipe::check() lets through.
+constexpr std::size_t longest_name = 200, most_kinds = 12, most_tints = 16;
+constexpr double least_staple_mm = 1.0, most_staple_mm = 600.0;
+constexpr double least_diameter_um = 2.0, most_diameter_um = 500.0;
+
+// At most so many bytes of UTF-8, whole characters.
+std::string cut(const std::string& name) {
+    std::size_t end = std::min(name.size(), longest_name);
+    while (end > 0 && end < name.size() && (static_cast<unsigned char>(name[end]) & 0xc0u) == 0x80u) --end;
+    return name.substr(0, end);
+}
+
+// Entries that name the same thing become one, the smallest go when there are too many, and shares sum to
+// 100.
+template <class Entry, class Same>
+std::vector<Entry> merged(const std::vector<Entry>& entries, std::size_t most, const Same& same) {
+    std::vector<Entry> result;
+    for (const Entry& entry : entries) {
+        const auto known = std::find_if(result.begin(), result.end(),
+                                        [&](const Entry& other) { return same(other, entry); });
+        if (known == result.end())
+            result.push_back(entry);
+        else
+            known->share_pct += entry.share_pct;
+    }
+    while (result.size() > most)
+        result.erase(std::min_element(result.begin(), result.end(), [](const Entry& a, const Entry& b) {
+            return a.share_pct < b.share_pct;
+        }));
+    if (result.size() == entries.size()) return result;
+    double sum = 0.0;
+    for (const Entry& entry : result) sum += entry.share_pct;
+    for (Entry& entry : result) entry.share_pct *= 100.0 / sum;
+    return result;
+}
+
+// Files hold eight bits a channel, so that is what is solved with too.
+std::vector<recipe::Tint> whole_colours(std::vector<recipe::Tint> palette) {
+    for (recipe::Tint& tint : palette) {
+        if (const auto whole = colour::parse_hex(colour::hex(tint.colour))) tint.colour = *whole;
+    }
+    return palette;
+}
+
+recipe::Component component_of(const stash::Lot& lot) {
+    recipe::Component component;
+    component.lot = lot.mark;
+    component.name = cut(lot.name);
+    component.content =
+        merged(lot.content, most_kinds, [](const auto& a, const auto& b) { return a.fibre == b.fibre; });
+    component.palette = merged(whole_colours(lot.palette), most_tints,
+                               [](const auto& a, const auto& b) { return a.colour == b.colour; });
+    if (lot.staple_mm && *lot.staple_mm >= least_staple_mm && *lot.staple_mm <= most_staple_mm)
+        component.staple = measure::Length{*lot.staple_mm, measure::LengthUnit::millimetre};
+    if (lot.diameter_um && *lot.diameter_um >= least_diameter_um && *lot.diameter_um <= most_diameter_um)
+        component.diameter_um = lot.diameter_um;
+    return component;
+}
+
+int age_in_days(const std::string& got_on, std::chrono::sys_days today) {
+    const auto day = stash::parse_date(got_on);
+    return day ? static_cast<int>(std::max<std::int64_t>(0, (today - *day).count())) : 0;
+}
+
+double bought_grams(const stash::Movement& purchase, const std::vector<stash::Movement>& movements) {
+    double grams = purchase.grams;
+    for (const auto& movement : movements) {
+        const bool corrects = movement.reason == stash::Reason::corrected;
+        if (corrects && movement.of_movement == purchase.id) grams += movement.grams;
+    }
+    return grams;
+}
+
+std::vector<std::string> ids_of(const recipe::Recipe& recipe) {
+    std::vector<std::string> ids;
+    for (std::size_t i = 0; i < recipe.components.size(); ++i) {
+        const std::string& mark = recipe.components[i].lot;
+        const bool own = !mark.empty() && std::count_if(recipe.components.begin(), recipe.components.end(),
+                                                        [&](const auto& c) { return c.lot == mark; }) == 1;
+        ids.push_back(own ? mark : std::to_string(i + 1));
+    }
+    return ids;
+}
+
+}  // namespace
+
+std::optional<double> cost_per_gram(const stash::Shelved& shelved,
+                                    const std::vector<stash::Movement>& movements,
+                                    std::string_view currency) {
+    const auto counts = [currency](const std::optional<stash::Money>& cost) {
+        return cost && (cost->currency.empty() || currency.empty() || cost->currency == currency);
+    };
+    double money = 0.0, grams = 0.0;
+    bool first = true;
+    for (const auto& movement : movements) {
+        if (movement.reason != stash::Reason::bought) continue;
+        // The lot itself says what its first purchase cost.
+        const auto& cost = first && !movement.cost ? shelved.lot.cost : movement.cost;
+        first = false;
+        if (!counts(cost)) continue;
+        money += cost->amount;
+        grams += bought_grams(movement, movements);
+    }
+    if (shelved.lot.raw) grams *= shelved.lot.yield_pct / 100.0;
+    return grams > 0.0 ? std::optional(money / grams) : std::nullopt;
+}
+
+Stock stock_of(const std::vector<PricedLot>& lots, std::chrono::sys_days today, double scrap_grams) {
+    Stock stock;
+    for (const PricedLot& priced : lots) {
+        const stash::Shelved& shelved = *priced.shelved;
+        if (!(shelved.clean_grams() > 0.0)) continue;
+        recipe::Component component = component_of(shelved.lot);
+        solve::Lot lot = solve::lot_of(component, shelved.lot.mark, shelved.clean_grams());
+        lot.cost_per_gram = priced.cost_per_gram;
+        lot.age_days = age_in_days(shelved.lot.got_on, today);
+        lot.scrap = stash::is_scrap(shelved, scrap_grams);
+        // A price of a file has four decimals.
+        if (lot.cost_per_gram)
+            component.price = recipe::Price{std::round(*lot.cost_per_gram * 1e6) / 1e4, {100.0}};
+        stock.lots.push_back(std::move(lot));
+        stock.components.push_back(std::move(component));
+    }
+    return stock;
+}
+
+measure::Expected<Stock> stock_of(const recipe::Recipe& recipe) {
+    const auto masses = recipe::masses_of(recipe);
+    if (!masses) return tl::make_unexpected(masses.error());
+    Stock stock;
+    stock.frame = recipe;
+    stock.frame.components.clear();
+    stock.frame.total.reset();
+    stock.components = recipe.components;
+    const auto ids = ids_of(recipe);
+    for (std::size_t i = 0; i < recipe.components.size(); ++i) {
+        stock.lots.push_back(solve::lot_of(recipe.components[i], ids[i], masses->grams[i]));
+        stock.lots.back().scrap = true;
+    }
+    return stock;
+}
+
+Stock part_of(const Stock& stock, const std::vector<bool>& keep) {
+    Stock part;
+    part.frame = stock.frame;
+    for (std::size_t i = 0; i < stock.lots.size(); ++i) {
+        if (!keep[i]) continue;
+        part.lots.push_back(stock.lots[i]);
+        part.components.push_back(stock.components[i]);
+    }
+    return part;
+}
+
+recipe::Recipe recipe_of(const Stock& stock, const solve::Proposal& proposal, bool one_batt) {
+    recipe::Recipe recipe = stock.frame;
+    const auto& weights = one_batt ? proposal.batt_grams : proposal.grams;
+    for (std::size_t i = 0; i < stock.components.size(); ++i) {
+        // Steps added up leave dust behind: 12.3 g, not 12.300000000000001 g.
+        const double grams = std::round(weights[i] * 1e6) / 1e6;
+        if (!(grams > 0.0)) continue;
+        recipe.components.push_back(stock.components[i]);
+        recipe.components.back().amount = measure::Mass{grams, measure::MassUnit::gram};
+    }
+    return recipe;
+}
+
+}  // namespace battwright::shelving

@@ -1,0 +1,188 @@
+#include "solve/candidates.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "solve/linear.hpp"
+
+namespace battwright::solve {
+namespace {
+
+using Eigen::Index;
+
+constexpr double nearly_as_good = 0.5;  // CIEDE2000
+
+// Without a target the objective is linear but for what each lot costs, which is priced by its mass: never
+// more than in truth, so the bound holds.
+VectorXd linear_cost(const Model& model) {
+    VectorXd cost = -model.use_worth * model.use;
+    for (Index j = 0; j < cost.size(); ++j) {
+        if (model.high[j] > 0.0) cost[j] += model.lot_worth[j] / model.high[j];
+    }
+    return cost;
+}
+
+std::vector<Candidate> linear_candidates(const Model& model, std::size_t index, const Objective& objective,
+                                         const std::stop_token& stop) {
+    const VectorXd cost = linear_cost(model);
+    BranchOptions options;
+    options.stop = stop;
+    const Branched branched = branch_and_bound(model, cost, options);
+    if (!branched.grams) return {};
+    Found found{*branched.grams, 0.0};
+    if (const auto better = on_steps(model, found.grams, objective); better && keeps(model, *better))
+        found.grams = *better;
+    found.objective = objective.of(found.grams);
+    const double bound = branched.proved ? branched.cost : branched.bound;
+    return {{index, found, std::min(found.objective, model.use_worth + bound)}};
+}
+
+// Half the sum of absolute differences of mass shares.
+double variation(const VectorXd& first, const VectorXd& second) {
+    return 0.5 * (first / first.sum() - second / second.sum()).lpNorm<1>();
+}
+
+bool differs(const std::vector<Candidate>& chosen, const Candidate& candidate) {
+    return std::all_of(chosen.begin(), chosen.end(), [&](const Candidate& one) {
+        return variation(one.found.grams, candidate.found.grams) >= clearly_different;
+    });
+}
+
+void sort_best_first(std::vector<Candidate>& candidates) {
+    std::stable_sort(candidates.begin(), candidates.end(), [](const Candidate& a, const Candidate& b) {
+        return a.found.objective < b.found.objective;
+    });
+}
+
+std::vector<Candidate> choose(std::vector<Candidate>& all, const Goal& goal) {
+    sort_best_first(all);
+    std::vector<Candidate> chosen;
+    for (const Candidate& candidate : all) {
+        if (chosen.size() >= goal.most_proposals) break;
+        if (candidate.found.objective > all.front().found.objective + goal.worst_delta_e) break;
+        if (differs(chosen, candidate)) chosen.push_back(candidate);
+    }
+    return chosen;
+}
+
+// The model with a lot cut to where the shares must differ enough, or out of it altogether.
+Model held_back(const Model& model, const VectorXd& grams, Index lot) {
+    Model held = model;
+    const double spare = grams[lot] - clearly_different * grams.sum();
+    double high = std::max(0.0, 0.9 * spare);
+    if (model.granule > 0.0) high = std::floor(high / model.granule) * model.granule;
+    held.high[lot] = high < std::max(model.least[lot], 1e-6) ? 0.0 : high;
+    if (held.high[lot] <= 0.0) held.least[lot] = held.low[lot];
+    return held;
+}
+
+std::vector<Index> leaned_on(const Model& model, const VectorXd& grams) {
+    std::vector<Index> lots;
+    for (Index j = 0; j < grams.size(); ++j) {
+        if (grams[j] > 1e-6 && model.low[j] < grams[j] - 1e-6) lots.push_back(j);
+    }
+    std::stable_sort(lots.begin(), lots.end(), [&](Index a, Index b) { return grams[a] > grams[b]; });
+    if (lots.size() > 4) lots.resize(4);
+    return lots;
+}
+
+std::vector<std::size_t> fewest_batts(const std::vector<Model>& models, std::vector<std::size_t> order,
+                                      const std::stop_token& stop) {
+    for (const std::size_t k : order) {
+        BranchOptions options;
+        options.any_will_do = true;
+        options.stop = stop;
+        const VectorXd none = VectorXd::Zero(Index(models[k].lots()));
+        if (!branch_and_bound(models[k], none, options).grams) continue;
+        const auto more = [&](std::size_t other) { return models[other].batts != models[k].batts; };
+        order.erase(std::remove_if(order.begin(), order.end(), more), order.end());
+        return order;
+    }
+    return {};
+}
+
+}  // namespace
+
+std::vector<Candidate> candidates_of(const Model& model, std::size_t index, const Shelf& shelf,
+                                     const Goal& goal, const FinderEffort& effort,
+                                     const std::stop_token& stop) {
+    const Objective objective(model, shelf, goal);
+    if (!objective.has_target()) return linear_candidates(model, index, objective, stop);
+    std::vector<Candidate> candidates;
+    for (Found& found : find_blends(objective, effort, stop))
+        candidates.push_back({index, std::move(found), 0.0});
+    return candidates;
+}
+
+std::vector<Promise> promising(const std::vector<Model>& models, const Shelf& shelf, const Goal& goal,
+                               const std::stop_token& stop) {
+    std::vector<std::size_t> order(models.size());
+    for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
+    if (goal.target && goal.batts.count == 0) order = fewest_batts(models, order, stop);
+    std::vector<Promise> ranked;
+    for (const std::size_t k : order) {
+        const Model& model = models[k];
+        if (goal.target && order.size() == 1) {
+            ranked.push_back({0.0, k});
+        } else if (goal.target) {
+            const auto relaxed = best_relaxed(Objective(model, shelf, goal), 1, stop);
+            if (relaxed) ranked.push_back({relaxed->objective, k});
+        } else {
+            LinearProgram program(model);
+            const VectorXd cost = linear_cost(model);
+            const auto vertex = program.minimise(cost, model.low, model.high);
+            if (vertex) ranked.push_back({model.use_worth + cost.dot(*vertex), k});
+        }
+    }
+    // Of those alike but for rounding, the fewest batts come first.
+    std::stable_sort(ranked.begin(), ranked.end(), [](const Promise& a, const Promise& b) {
+        return std::round(a.objective * 1e6) < std::round(b.objective * 1e6);
+    });
+    return ranked;
+}
+
+std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Candidate> first,
+                              const Shelf& shelf, const Goal& goal, Reporter& reporter) {
+    const FinderEffort light{3, 12, 120};
+    std::vector<Candidate> all = std::move(first);
+    std::vector<Candidate> chosen = choose(all, goal);
+    const auto search = [&](const Model& model, std::size_t index) {
+        const auto more = candidates_of(model, index, shelf, goal, light, reporter.stop());
+        all.insert(all.end(), more.begin(), more.end());
+        chosen = choose(all, goal);
+        reporter.tell(0.6 + 0.08 * double(chosen.size()), "looking for others");
+        return !more.empty();
+    };
+    const auto enough = [&] { return reporter.stopped() || chosen.size() >= goal.most_proposals; };
+    if (chosen.empty()) return chosen;
+
+    // Each in turn without what the ones before lean on most.
+    const std::size_t index = chosen.front().model;
+    Model held = models[index];
+    Candidate latest = chosen.front();
+    const auto all_good = [&] {
+        return enough() && chosen.back().found.objective <= chosen.front().found.objective + nearly_as_good;
+    };
+    for (std::size_t k = 1; k < goal.most_proposals && !reporter.stopped() && !all_good(); ++k) {
+        const auto lots = leaned_on(held, latest.found.grams);
+        if (lots.empty()) break;
+        held = held_back(held, latest.found.grams, lots.front());
+        const std::size_t before = all.size();
+        if (!search(held, index)) break;
+        const auto mine = [&](const Candidate& one) { return keeps(held, one.found.grams); };
+        const auto next = std::find_if(all.begin(), all.end(), mine);
+        if (next == all.end() || all.size() == before) break;
+        latest = *next;
+    }
+    for (std::size_t k = 0; k < chosen.size() && !enough(); ++k) {
+        const Candidate from = chosen[k];
+        for (const Index lot : leaned_on(models[from.model], from.found.grams)) {
+            if (enough()) break;
+            search(held_back(models[from.model], from.found.grams, lot), from.model);
+        }
+    }
+    return chosen;
+}
+
+}  // namespace battwright::solve

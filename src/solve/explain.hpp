@@ -1,0 +1,22 @@
+// Inside this room: the conflict behind a problem that nothing solves.
+#pragma once
+
+#include "solve/conflict.hpp"
+#include "solve/model.hpp"
+#include "solve/reporter.hpp"
+
+namespace battwright::solve {
+
+// Precondition: the problem has no solution and has passed check().
+Conflict explain(const Problem& problem, const Shelf& shelf, Reporter& reporter);
+
+struct Verdict {
+    bool feasible = false;
+    bool proved = true;
+};
+// A search of more linear programs than this is cut short, and counts as no.
+inline constexpr std::size_t patient = 20000, hasty = 1500;
+Verdict verdict(const Problem& problem, const Shelf& shelf, std::size_t most_programs,
+                const std::stop_token& stop);
+
+}  // namespace battwright::solve

@@ -1,0 +1,108 @@
+#include <algorithm>
+#include <unordered_map>
+
+#include "colour/spaces.hpp"
+#include "recipe/thickness.hpp"
+#include "stash/core.hpp"
+#include "stash/makings.hpp"
+#include "stash/millionths.hpp"
+
+namespace battwright::stash {
+namespace {
+
+constexpr const char* batt_query =
+    "SELECT id, name, made_on, recipe, preparation, batts, retained_share, l, a, b, notes, taken_back_on, "
+    "(SELECT micrograms FROM off_drum WHERE batt = batt.id ORDER BY off_drum.id DESC LIMIT 1) FROM batt ";
+
+Batt batt_in(const Statement& row) {
+    Batt batt;
+    batt.id = row.whole(0);
+    Carding& carding = batt.carding;
+    carding.name = row.text(1);
+    carding.date = row.text(2);
+    carding.recipe = row.text(3);
+    carding.preparation = preparation_of(row.text(4));
+    carding.batts = static_cast<int>(row.whole(5));
+    carding.retained_share = row.real(6);
+    if (!row.is_null(7)) carding.colour = colour::Lab{row.real(7), row.real(8), row.real(9)};
+    carding.notes = row.text(10);
+    batt.taken_back_on = row.text(11);
+    if (const auto weight = row.maybe_whole(12)) batt.off_drum_grams = from_millionths(*weight);
+    return batt;
+}
+
+constexpr const char* line_query =
+    "SELECT batt_line.batt, lot.mark, batt_line.micrograms FROM batt_line JOIN lot ON lot.id = "
+    "batt_line.lot ";
+
+void add_line(Batt& batt, const Statement& row) {
+    batt.carding.lines.push_back({row.text(1), from_millionths(row.whole(2))});
+}
+
+void sum_lines(Batt& batt) {
+    std::int64_t sum = 0;
+    for (const Line& line : batt.carding.lines) sum += millionths(line.grams);
+    batt.fed_grams = from_millionths(sum);
+}
+
+}  // namespace
+
+recipe::Preparation preparation_of(std::string_view word) {
+    const auto& words = recipe::preparation_words();
+    const auto found = std::find(words.begin(), words.end(), word);
+    return static_cast<recipe::Preparation>(found == words.end() ? 0 : found - words.begin());
+}
+
+std::optional<colour::Lab> mixed_colour(std::span<const std::pair<colour::Lab, double>> colours) {
+    colour::Xyz sum;
+    double weight = 0.0;
+    for (const auto& [colour, part] : colours) {
+        const colour::Xyz light = colour::xyz_from(colour, colour::srgb_white());
+        sum.x += part * light.x;
+        sum.y += part * light.y;
+        sum.z += part * light.z;
+        weight += part;
+    }
+    if (!(weight > 0.0)) return std::nullopt;
+    return colour::lab(colour::Xyz{sum.x / weight, sum.y / weight, sum.z / weight}, colour::srgb_white());
+}
+
+std::vector<Batt> read_batts(const Database& database) {
+    std::vector<Batt> batts;
+    std::unordered_map<std::int64_t, std::size_t> at;
+    Statement rows = database.prepare(std::string(batt_query) + "ORDER BY made_on, id");
+    while (rows.step()) {
+        batts.push_back(batt_in(rows));
+        at[batts.back().id] = batts.size() - 1;
+    }
+    Statement lines = database.prepare(std::string(line_query) + "ORDER BY batt_line.batt, position");
+    while (lines.step()) {
+        if (const auto found = at.find(lines.whole(0)); found != at.end())
+            add_line(batts[found->second], lines);
+    }
+    for (Batt& batt : batts) sum_lines(batt);
+    return batts;
+}
+
+Batt read_batt(const Database& database, std::int64_t id) {
+    Statement row = database.prepare(std::string(batt_query) + "WHERE id = ?");
+    if (!row.bind(id).step())
+        fail("there is no batt " + std::to_string(id), "look at the list of batts again", "batt");
+    Batt batt = batt_in(row);
+    Statement lines =
+        database.prepare(std::string(line_query) + "WHERE batt_line.batt = ? ORDER BY position");
+    lines.bind(id);
+    while (lines.step()) add_line(batt, lines);
+    sum_lines(batt);
+    return batt;
+}
+
+Expected<Batt> Stash::batt(std::int64_t id) const {
+    return reading(core_->database, [&] { return read_batt(core_->database, id); });
+}
+
+Expected<std::vector<Batt>> Stash::batts() const {
+    return reading(core_->database, [&] { return read_batts(core_->database); });
+}
+
+}  // namespace battwright::stash

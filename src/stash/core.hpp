@@ -1,0 +1,50 @@
+// Inside this room: what an open stash holds.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+
+#include "stash/database.hpp"
+#include "stash/stash.hpp"
+
+namespace battwright::stash {
+
+struct Stash::Core {
+    Core(const std::filesystem::path& path, const How& how);
+
+    Database database;
+    How how;
+    const fibre::Catalogue& catalogue;
+    // The last picture of the shelf, and the state of the file it was taken of.
+    std::shared_ptr<const Shelf> shelf;
+    Database::Version shelf_version;
+
+    const std::shared_ptr<const Shelf>& present_shelf();
+};
+
+// One unit of work on the file, with failures turned into complaints.
+template <class Work>
+auto reading(Database& database, const Work& work) {
+    return guarded([&] {
+        Transaction transaction(database, Transaction::For::reading);
+        auto result = work();
+        transaction.commit();
+        return result;
+    });
+}
+template <class Work>
+auto writing(Database& database, const Work& work) {
+    return guarded([&] {
+        Transaction transaction(database, Transaction::For::writing);
+        if constexpr (std::is_void_v<decltype(work())>) {
+            work();
+            transaction.commit();
+        } else {
+            auto result = work();
+            transaction.commit();
+            return result;
+        }
+    });
+}
+
+}  // namespace battwright::stash

@@ -1,0 +1,199 @@
+#include "stash/csv_table.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "measure/units.hpp"
+
+namespace battwright::stash {
+namespace {
+
+constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
+
+// Walks the text and knows where it is.
+class Walker {
+  public:
+    explicit Walker(std::string_view text) : text_(text) {}
+
+    bool at_end() const { return at_ >= text_.size(); }
+    char here() const { return at_end() ? '\0' : text_[at_]; }
+    bool at_line_end() const { return !at_end() && (here() == '\n' || here() == '\r'); }
+    int line() const { return line_; }
+    int column() const { return column_; }
+
+    // One byte, or one line end; what it was is added to `to`.
+    void take(std::string* to = nullptr) {
+        const std::size_t length = text_.substr(at_, 2) == "\r\n" ? 2 : 1;
+        if (to != nullptr) to->append(text_.substr(at_, length));
+        if (at_line_end()) {
+            ++line_;
+            column_ = 1;
+        } else if (at_ + 1 < text_.size() && (static_cast<unsigned char>(text_[at_ + 1]) & 0xc0u) != 0x80u) {
+            ++column_;  // the next byte begins a character
+        }
+        at_ += length;
+    }
+
+  private:
+    std::string_view text_;
+    std::size_t at_ = 0;
+    int line_ = 1, column_ = 1;
+};
+
+measure::Complaint at(int line, int column, std::string what, std::string mend) {
+    return {std::move(what), std::move(mend), {}, line, column};
+}
+
+// The walker stands on the opening quote.
+std::optional<measure::Complaint> take_quoted(Walker& walker, char separator, Cell& cell) {
+    walker.take();
+    while (!walker.at_end()) {
+        if (walker.here() != '"') {
+            walker.take(&cell.text);
+            continue;
+        }
+        walker.take();
+        if (walker.here() == '"') {
+            walker.take(&cell.text);
+            continue;
+        }
+        if (walker.at_end() || walker.at_line_end() || walker.here() == separator) return {};
+        return at(walker.line(), walker.column(), "there is text after the closing quote",
+                  "write a quote inside a cell twice");
+    }
+    return at(cell.line, cell.column, "the quote that opens here is never closed",
+              "close it, or write a quote inside a cell twice");
+}
+
+std::optional<measure::Complaint> take_plain(Walker& walker, char separator, Cell& cell) {
+    while (!walker.at_end() && !walker.at_line_end() && walker.here() != separator) {
+        if (walker.here() == '"')
+            return at(walker.line(), walker.column(),
+                      "there is a quote inside a cell that has none around it",
+                      "put the cell in quotes and write the one inside twice");
+        walker.take(&cell.text);
+    }
+    return {};
+}
+
+CsvRow take_row(Walker& walker, char separator) {
+    CsvRow row;
+    row.line = walker.line();
+    while (true) {
+        Cell cell{{}, walker.line(), walker.column()};
+        row.fault =
+            walker.here() == '"' ? take_quoted(walker, separator, cell) : take_plain(walker, separator, cell);
+        row.cells.push_back(std::move(cell));
+        if (row.fault || walker.here() != separator || walker.at_end()) return row;
+        walker.take();
+    }
+}
+
+void skip_line(Walker& walker) {
+    while (!walker.at_end() && !walker.at_line_end()) walker.take();
+}
+
+bool is_blank(const CsvRow& row) {
+    return !row.fault && row.cells.size() == 1 &&
+           row.cells[0].text.find_first_not_of(" \t") == std::string::npos;
+}
+
+std::string_view without_mark(std::string_view text) {
+    if (text.starts_with(byte_order_mark)) text.remove_prefix(byte_order_mark.size());
+    return text;
+}
+
+bool starts_a_formula(std::string_view text) {
+    constexpr std::array<std::string_view, 11> starts{"=",  "+",      "-",      "@",      "\t",    "\r",
+                                                      "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"};
+    text.remove_prefix(std::min(text.find_first_not_of('\''), text.size()));
+    return std::any_of(starts.begin(), starts.end(),
+                       [&](std::string_view start) { return text.starts_with(start); });
+}
+
+// Quoted, a semicolon parts no cells wherever the file is opened.
+bool wants_quotes(std::string_view text) {
+    if (text.empty()) return false;
+    return text.find_first_of(",;\"\t\r\n") != std::string_view::npos || text.front() == ' ' ||
+           text.back() == ' ' || text.front() == '\'';
+}
+
+}  // namespace
+
+char separator_of(std::string_view text) {
+    const std::string_view header = text.substr(0, text.find_first_of("\r\n"));
+    for (const char separator : {',', ';', '\t'})
+        if (header.find(separator) != std::string_view::npos) return separator;
+    return ',';
+}
+
+std::vector<CsvRow> rows_of(std::string_view text, char separator) {
+    std::vector<CsvRow> rows;
+    Walker walker(without_mark(text));
+    while (!walker.at_end()) {
+        const Walker start = walker;
+        CsvRow row = take_row(walker, separator);
+        if (row.fault) {
+            walker = start;
+            skip_line(walker);
+        }
+        if (!is_blank(row)) rows.push_back(std::move(row));
+        if (!walker.at_end()) walker.take();
+    }
+    return rows;
+}
+
+std::string defused(std::string_view text) {
+    std::string safe(text);
+    if (starts_a_formula(text)) safe.insert(safe.begin(), '\'');
+    return safe;
+}
+
+std::string undefused(std::string_view text) {
+    if (text.starts_with('\'') && starts_a_formula(text)) text.remove_prefix(1);
+    return std::string(text);
+}
+
+void RowWriter::part() {
+    if (!first_) out_ += ',';
+    first_ = false;
+}
+
+RowWriter& RowWriter::text(std::string_view value) {
+    part();
+    const std::string safe = defused(value);
+    if (!wants_quotes(safe)) {
+        out_ += safe;
+        return *this;
+    }
+    out_ += '"';
+    for (const char c : safe) {
+        if (c == '"') out_ += '"';
+        out_ += c;
+    }
+    out_ += '"';
+    return *this;
+}
+
+RowWriter& RowWriter::number(double value) {
+    part();
+    out_ += measure::write_number(value);
+    return *this;
+}
+
+RowWriter& RowWriter::maybe(std::optional<double> value) {
+    return value ? number(*value) : text({});
+}
+
+void RowWriter::end() {
+    out_ += "\r\n";
+    first_ = true;
+}
+
+void header(std::string& out, const std::vector<std::string>& names) {
+    RowWriter row(out);
+    for (const std::string& name : names) row.text(name);
+    row.end();
+}
+
+}  // namespace battwright::stash

@@ -1,0 +1,163 @@
+// Inside this room: SQLite behind three small classes. Any statement can fail (a full disk, a locked file),
+// so in here failures travel as an exception, which guarded() turns into the room's Expected at its border.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <set>
+#include <string>
+#include <string_view>
+#include <type_traits>
+#include <utility>
+
+#include "measure/complaint.hpp"
+
+struct sqlite3;
+struct sqlite3_stmt;
+
+namespace battwright::stash {
+
+struct Failed {
+    measure::Complaint complaint;
+    int code = 0;  // SQLite's, where it was SQLite that failed
+    bool by_damage() const;
+};
+[[noreturn]] inline void fail(std::string what, std::string mend, std::string where = {}) {
+    throw Failed{{std::move(what), std::move(mend), std::move(where)}};
+}
+template <class T>
+T value_of(measure::Expected<T> expected) {
+    if (!expected) throw Failed{std::move(expected.error())};
+    return std::move(*expected);
+}
+inline void value_of(measure::Expected<void> expected) {
+    if (!expected) throw Failed{std::move(expected.error())};
+}
+template <class Work>
+auto guarded(const Work& work) -> measure::Expected<decltype(work())> {
+    try {
+        if constexpr (std::is_void_v<decltype(work())>) {
+            work();
+            return {};
+        } else {
+            return work();
+        }
+    } catch (Failed& failed) {
+        return tl::make_unexpected(std::move(failed.complaint));
+    }
+}
+
+// One statement; values are always bound, never written into the text.
+class Statement {
+  public:
+    Statement(sqlite3* handle, std::string_view sql, const std::filesystem::path& path);
+
+    template <class... Values>
+    Statement& bind(const Values&... values) {
+        int at = 0;
+        (put(++at, values), ...);
+        return *this;
+    }
+    bool step();  // true: a row is there
+    void run();   // to the end, ready to be bound anew
+    void reset();
+
+    std::int64_t whole(int column) const;
+    double real(int column) const;
+    std::string text(int column) const;
+    bool is_null(int column) const;
+    std::optional<std::int64_t> maybe_whole(int column) const;
+    std::optional<double> maybe_real(int column) const;
+
+  private:
+    void put(int at, std::int64_t value);
+    void put(int at, int value) { put(at, static_cast<std::int64_t>(value)); }
+    void put(int at, bool value) { put(at, static_cast<std::int64_t>(value)); }
+    void put(int at, double value);
+    void put(int at, std::string_view value);
+    void put(int at, const std::string& value) { put(at, std::string_view(value)); }
+    void put(int at, const char* value) { put(at, std::string_view(value)); }
+    void put(int at, std::nullopt_t);
+    template <class T>
+    void put(int at, const std::optional<T>& value) {
+        value ? put(at, *value) : put(at, std::nullopt);
+    }
+
+    struct Finalise {
+        void operator()(sqlite3_stmt* statement) const;
+    };
+    sqlite3* handle_;
+    std::unique_ptr<sqlite3_stmt, Finalise> statement_;
+    const std::filesystem::path* path_;
+};
+
+enum class Access { read, write, create };
+
+class Database {
+  public:
+    // Waits `patience_ms` for other programs. `unchanging`: the file lies where nothing can be written, not
+    // even SQLite's own helpers beside it, and nobody changes it.
+    Database(const std::filesystem::path& path, Access access, int patience_ms, bool unchanging = false);
+
+    Statement prepare(std::string_view sql) const { return {handle_.get(), sql, path_}; }
+    template <class... Values>
+    void run(std::string_view sql, const Values&... values) {
+        prepare(sql).bind(values...).run();
+    }
+    // Several statements of our own making, separated by semicolons.
+    void script(const std::string& sql);
+    std::int64_t pragma(const char* name) const;
+    std::int64_t last_id() const;
+    bool read_only() const;
+    const std::filesystem::path& path() const { return path_; }
+    sqlite3* handle() const { return handle_.get(); }
+
+    // Equal as long as nothing in the file can have changed: by others, by us, by a rollback of
+    // something written.
+    struct Version {
+        std::int64_t others = -1, ours = -1, rollbacks = -1;
+        bool operator==(const Version&) const = default;
+    };
+    Version version() const;
+    // Lots whose row or sum was written through this connection since they were last forgotten.
+    const std::set<std::int64_t>& touched_lots() const { return *touched_; }
+    void forget_touched_lots() { touched_->clear(); }
+    // Pages of `from` into this file, in one transaction.
+    void copy_from(const Database& from);
+
+  private:
+    friend class Transaction;
+    struct Close {
+        void operator()(sqlite3* handle) const;
+    };
+    std::filesystem::path path_;
+    std::unique_ptr<std::set<std::int64_t>> touched_;  // where SQLite's hook finds it
+    std::unique_ptr<sqlite3, Close> handle_;
+    int depth_ = 0;
+    std::int64_t rollbacks_ = 0;
+};
+
+// All or nothing: rolled back unless commit() was reached. Within another one it is a savepoint. The
+// outermost one that writes takes the file's one write lock at once, so that it cannot fail half way for want
+// of it.
+class Transaction {
+  public:
+    enum class For { reading, writing };
+    Transaction(Database& database, For what);
+    ~Transaction();
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    void commit();
+
+  private:
+    Database& database_;
+    std::int64_t changes_before_ = 0;
+    bool done_ = false;
+};
+
+// What SQLite's code means to a person; `handle` may be null.
+[[noreturn]] void fail_with(int code, sqlite3* handle, const std::filesystem::path& path);
+
+}  // namespace battwright::stash

@@ -1,0 +1,151 @@
+#include "stash/lot.hpp"
+
+#include <cmath>
+
+#include "colour/spaces.hpp"
+#include "measure/nearest.hpp"
+#include "measure/units.hpp"
+#include "stash/date.hpp"
+#include "stash/lots.hpp"
+#include "stash/millionths.hpp"
+
+namespace battwright::stash {
+namespace {
+
+constexpr double shares_within_pct = 0.05;
+
+// Light adds up; code values do not.
+struct LightSum {
+    colour::LinearRgb sum;
+    double share = 0.0;
+
+    void add(const colour::Srgb& colour, double more) {
+        const colour::LinearRgb light = colour::linear(colour::clipped(colour));
+        sum.r += more * light.r;
+        sum.g += more * light.g;
+        sum.b += more * light.b;
+        share += more;
+    }
+    std::optional<colour::Lab> lab() const {
+        if (!(share > 0.0)) return std::nullopt;
+        const colour::LinearRgb mean{sum.r / share, sum.g / share, sum.b / share};
+        return colour::lab(colour::xyz_from(mean), colour::srgb_white());
+    }
+};
+
+std::string percent(double value) {
+    return measure::print_percent(value);
+}
+
+void check_share(double share_pct, const char* field) {
+    if (share_pct > 0.0 && share_pct <= 100.0) return;  // not a number fails both
+    fail("a share of " + percent(share_pct) + " is none", "write a share above 0 and up to 100 %", field);
+}
+
+void check_sum(double sum_pct, const char* noun, const char* field) {
+    if (std::abs(sum_pct - 100.0) <= shares_within_pct) return;
+    fail(std::string("the shares of the ") + noun + " come to " + percent(sum_pct), "make them come to 100 %",
+         field);
+}
+
+void check_content(const Lot& lot, const fibre::Catalogue& catalogue) {
+    if (lot.content.empty())
+        fail("the lot is of no kind of fibre", "name a kind from the catalogue", "fibre");
+    double sum = 0.0;
+    for (const recipe::Content& content : lot.content) {
+        if (catalogue.find(content.fibre) == nullptr) {
+            std::string mend = measure::did_you_mean(content.fibre, catalogue.ids());
+            if (mend.empty()) mend = "name a kind from the catalogue, or unknown-fibre";
+            fail("the catalogue has no fibre " + measure::quoted(content.fibre), std::move(mend), "fibre");
+        }
+        check_share(content.share_pct, "fibre");
+        sum += content.share_pct;
+    }
+    check_sum(sum, "kinds", "fibre");
+}
+
+void check_palette(const Lot& lot) {
+    double sum = 0.0;
+    for (const recipe::Tint& tint : lot.palette) {
+        check_share(tint.share_pct, "colours");
+        sum += tint.share_pct;
+        const colour::Srgb& c = tint.colour;
+        if (!std::isfinite(c.r + c.g + c.b)) fail("a colour is none", "write it as in #2f5d50", "colours");
+    }
+    if (!lot.palette.empty()) check_sum(sum, "colours", "colours");
+}
+
+void check_figures(const Lot& lot) {
+    if (!(lot.yield_pct >= 1.0 && lot.yield_pct <= 100.0))
+        fail("a yield of " + percent(lot.yield_pct) + " is none",
+             "write what scouring leaves, 1 to 100 % of the raw weight", "yield");
+    if (!lot.raw && lot.yield_pct != 100.0)
+        fail("the lot has a yield but is not raw", "mark it raw, or leave the yield out", "yield");
+    for (const auto& [figure, field] : {std::pair(lot.staple_mm, "staple"), {lot.diameter_um, "diameter"}}) {
+        if (figure && !(*figure > 0.0 && *figure < 10'000.0))
+            fail(std::string("the ") + field + " is not above zero",
+                 "write the tag's figure, or leave it out", field);
+    }
+    if (lot.cost && !(lot.cost->amount >= 0.0 && lot.cost->amount <= most_amount))
+        fail("the cost is not a sum of money", "write what the whole lot cost, or leave it out", "cost");
+}
+
+void check_words(const Lot& lot) {
+    if (lot.name.find_first_not_of(' ') == std::string::npos)
+        fail("the lot has no name", "give it one, as in name = \"Harbour fog\"", "name");
+    check_text(lot.name, "name");
+    check_text(lot.maker, "maker");
+    check_text(lot.place, "place");
+    check_text(lot.photo, "photo");
+    check_text(lot.notes, "notes", true);
+    if (lot.cost) check_text(lot.cost->currency, "currency");
+    if (!lot.got_on.empty()) value_of(parse_date(lot.got_on));
+    if (!lot.mark.empty()) value_of(parse_mark(lot.mark));
+}
+
+}  // namespace
+
+void check_text(std::string_view text, const char* field, bool many_lines, std::size_t most) {
+    if (text.size() > most)
+        fail("the text is " + std::to_string(text.size()) + " bytes long",
+             "keep it under " + std::to_string(most), field);
+    if (measure::first_not_utf8(text) != std::string_view::npos)
+        fail("the text " + measure::quoted(text) + " is not UTF-8", "save it as UTF-8", field);
+    for (const char c : text) {
+        const auto byte = static_cast<unsigned char>(c);
+        if (byte >= 0x20 && byte != 0x7f) continue;
+        if (many_lines && (c == '\n' || c == '\r' || c == '\t')) continue;
+        fail("the text " + measure::quoted(text) + " has a control character in it",
+             many_lines ? "take it out" : "keep it on one line", field);
+    }
+}
+
+bool is_scrap(const Shelved& shelved, double threshold_grams) {
+    return shelved.grams > 0.0 && shelved.grams < threshold_grams;
+}
+
+std::optional<colour::Lab> mean_colour(const Lot& lot, const fibre::Catalogue& catalogue) {
+    LightSum light;
+    for (const recipe::Tint& tint : lot.palette) light.add(tint.colour, tint.share_pct);
+    if (!lot.palette.empty()) return light.lab();
+    for (const recipe::Content& content : lot.content) {
+        const fibre::Kind* kind = catalogue.find(content.fibre);
+        if (kind == nullptr || kind->natural_colours.empty()) continue;
+        if (const auto colour = colour::parse_hex(kind->natural_colours.front()))
+            light.add(*colour, content.share_pct);
+    }
+    return light.lab();
+}
+
+std::optional<measure::Complaint> fault_in(const Lot& lot, const fibre::Catalogue& catalogue) {
+    const auto checked = guarded([&] {
+        check_words(lot);
+        check_content(lot, catalogue);
+        check_palette(lot);
+        check_figures(lot);
+    });
+    if (checked) return std::nullopt;
+    return checked.error();
+}
+
+}  // namespace battwright::stash

@@ -1,0 +1,98 @@
+#include <sqlite3.h>
+
+#include <filesystem>
+
+#include "stash/schema.hpp"
+
+namespace battwright::stash {
+namespace {
+
+void stamp(Database& database) {
+    // Pragmas take no bound values; both are our own numbers.
+    database.script("PRAGMA application_id = " + std::to_string(application_id) +
+                    "; PRAGMA user_version = " + std::to_string(present_version));
+}
+
+bool has_tables(const Database& database) {
+    Statement statement = database.prepare("SELECT 1 FROM sqlite_schema LIMIT 1");
+    return statement.step();
+}
+
+// Empty, ours and present, ours and older; anything else does not return.
+enum class State { empty, present, older };
+
+State state_of(const Database& database) {
+    const std::int64_t owner = database.pragma("application_id");
+    const std::int64_t version = database.pragma("user_version");
+    const std::string where = database.path().string();
+    if (owner == 0 && version == 0 && !has_tables(database)) return State::empty;
+    if (owner != application_id)
+        fail("is a database of another program, not a stash", "name another file with --stash", where);
+    if (version > present_version)
+        fail("is of version " + std::to_string(version) + ", this program reads up to version " +
+                 std::to_string(present_version),
+             "use the newer battwright it was made with; nothing was changed", where);
+    if (version < 1) fail("is damaged: it says it is of no version", "restore the last backup", where);
+    return version == present_version ? State::present : State::older;
+}
+
+// A copy of the file as it was, since a step to a newer version is not walked back.
+void keep_old(const Database& database) {
+    const std::filesystem::path beside =
+        database.path().string() + ".version-" + std::to_string(database.pragma("user_version"));
+    Database copy(beside, Access::create, 0);
+    copy.copy_from(database);
+}
+
+// Rebuilding a table that others refer to wants foreign keys off, which only works outside a transaction;
+// they are looked over before the step counts.
+class WithoutForeignKeys {
+  public:
+    explicit WithoutForeignKeys(Database& database) : database_(database) {
+        database_.script("PRAGMA foreign_keys = OFF");
+    }
+    ~WithoutForeignKeys() {
+        sqlite3_exec(database_.handle(), "PRAGMA foreign_keys = ON", nullptr, nullptr, nullptr);
+    }
+    WithoutForeignKeys(const WithoutForeignKeys&) = delete;
+    WithoutForeignKeys& operator=(const WithoutForeignKeys&) = delete;
+
+  private:
+    Database& database_;
+};
+
+void check_foreign_keys(const Database& database) {
+    Statement statement = database.prepare("PRAGMA foreign_key_check");
+    if (statement.step())
+        fail("could not be carried over: a line of its table " + statement.text(0) + " points nowhere",
+             "restore an older backup; nothing was changed", database.path().string());
+}
+
+void make_or_carry_over(Database& database, const fibre::Catalogue& catalogue) {
+    const WithoutForeignKeys off(database);
+    Transaction transaction(database, Transaction::For::writing);
+    // Again, now that nobody else can write: another program may have been faster.
+    const State state = state_of(database);
+    if (state == State::present) return;
+    if (state == State::empty) database.script(present_schema());
+    if (state == State::older) carry_over_version_1(database, catalogue);
+    check_foreign_keys(database);
+    stamp(database);
+    transaction.commit();
+}
+
+}  // namespace
+
+void bring_up_to_date(Database& database, bool may_write, const fibre::Catalogue& catalogue) {
+    const State state = state_of(database);
+    if (state == State::present) return;
+    if (!may_write)
+        fail(state == State::empty ? "has nothing in it" : "is of an older version",
+             state == State::empty ? "put a lot on the shelf first"
+                                   : "open it once for writing, which carries it over",
+             database.path().string());
+    if (state == State::older) keep_old(database);
+    make_or_carry_over(database, catalogue);
+}
+
+}  // namespace battwright::stash

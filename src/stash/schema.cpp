@@ -1,0 +1,159 @@
+#include "stash/schema.hpp"
+
+namespace battwright::stash {
+
+// Amounts are whole millionths (millionths.hpp): micrograms, micrometres, millionths of the money.
+// Colours: r, g, b are non-linear sRGB; l, a, b are Lab under D65.
+const char* present_schema() {
+    return R"sql(
+CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
+
+CREATE TABLE lot (
+    id INTEGER PRIMARY KEY,
+    mark TEXT NOT NULL UNIQUE CHECK (length(mark) = 6),
+    name TEXT NOT NULL,
+    form TEXT NOT NULL,
+    raw INTEGER NOT NULL CHECK (raw IN (0, 1)),
+    yield_pct REAL NOT NULL CHECK (yield_pct > 0 AND yield_pct <= 100),
+    cost INTEGER CHECK (cost >= 0),
+    currency TEXT NOT NULL,
+    maker TEXT NOT NULL,
+    got_on TEXT NOT NULL,
+    place TEXT NOT NULL,
+    photo TEXT NOT NULL,
+    notes TEXT NOT NULL,
+    staple_mm REAL,
+    diameter_um REAL,
+    mean_l REAL, mean_a REAL, mean_b REAL
+) STRICT;
+CREATE TABLE content (
+    lot INTEGER NOT NULL REFERENCES lot (id),
+    position INTEGER NOT NULL,
+    fibre TEXT NOT NULL,
+    share_pct REAL NOT NULL,
+    PRIMARY KEY (lot, position)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE tint (
+    lot INTEGER NOT NULL REFERENCES lot (id),
+    position INTEGER NOT NULL,
+    r REAL NOT NULL, g REAL NOT NULL, b REAL NOT NULL,
+    share_pct REAL NOT NULL,
+    PRIMARY KEY (lot, position)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE batt (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL,
+    made_on TEXT NOT NULL,
+    recipe TEXT NOT NULL,
+    preparation TEXT NOT NULL,
+    batts INTEGER NOT NULL CHECK (batts >= 1),
+    retained_share REAL NOT NULL,
+    l REAL, a REAL, b REAL,
+    notes TEXT NOT NULL,
+    taken_back_on TEXT NOT NULL
+) STRICT;
+
+CREATE TABLE movement (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    lot INTEGER NOT NULL REFERENCES lot (id),
+    reason TEXT NOT NULL,
+    micrograms INTEGER NOT NULL,
+    made_on TEXT NOT NULL,
+    note TEXT NOT NULL,
+    cost INTEGER CHECK (cost >= 0),
+    batt INTEGER REFERENCES batt (id),
+    of_movement INTEGER REFERENCES movement (id),
+    CHECK (CASE reason
+        WHEN 'bought' THEN micrograms > 0
+        WHEN 'carded' THEN micrograms < 0 AND batt IS NOT NULL
+        WHEN 'taken back' THEN micrograms > 0 AND batt IS NOT NULL AND of_movement IS NOT NULL
+        WHEN 'wasted' THEN micrograms < 0
+        WHEN 'given' THEN micrograms < 0
+        WHEN 'scoured' THEN micrograms < 0
+        WHEN 'weighed' THEN micrograms <> 0
+        WHEN 'corrected' THEN micrograms <> 0 AND of_movement IS NOT NULL
+        ELSE 0 END)
+) STRICT;
+CREATE INDEX movement_of_lot ON movement (lot);
+CREATE INDEX movement_of_batt ON movement (batt) WHERE batt IS NOT NULL;
+CREATE INDEX movement_of_movement ON movement (of_movement) WHERE of_movement IS NOT NULL;
+
+CREATE TABLE on_hand (
+    lot INTEGER PRIMARY KEY REFERENCES lot (id),
+    micrograms INTEGER NOT NULL CHECK (micrograms >= 0)
+) STRICT;
+CREATE TRIGGER lot_starts_empty AFTER INSERT ON lot BEGIN
+    INSERT INTO on_hand (lot, micrograms) VALUES (new.id, 0);
+END;
+CREATE TRIGGER movement_is_summed AFTER INSERT ON movement BEGIN
+    UPDATE on_hand SET micrograms = micrograms + new.micrograms WHERE lot = new.lot;
+END;
+CREATE TRIGGER movement_is_not_replaced BEFORE INSERT ON movement
+WHEN EXISTS (SELECT 1 FROM movement WHERE id = new.id) BEGIN
+    SELECT RAISE(ABORT, 'a movement is never replaced');
+END;
+CREATE TRIGGER movement_is_not_edited BEFORE UPDATE ON movement BEGIN
+    SELECT RAISE(ABORT, 'a movement is never edited');
+END;
+CREATE TRIGGER movement_is_not_deleted BEFORE DELETE ON movement BEGIN
+    SELECT RAISE(ABORT, 'a movement is never deleted');
+END;
+
+CREATE TABLE batt_line (
+    batt INTEGER NOT NULL REFERENCES batt (id),
+    position INTEGER NOT NULL,
+    lot INTEGER NOT NULL REFERENCES lot (id),
+    micrograms INTEGER NOT NULL CHECK (micrograms > 0),
+    movement INTEGER NOT NULL REFERENCES movement (id),
+    PRIMARY KEY (batt, position)
+) STRICT, WITHOUT ROWID;
+CREATE TRIGGER batt_line_is_not_edited BEFORE UPDATE ON batt_line BEGIN
+    SELECT RAISE(ABORT, 'what went into a batt is never edited');
+END;
+CREATE TRIGGER batt_line_is_not_deleted BEFORE DELETE ON batt_line BEGIN
+    SELECT RAISE(ABORT, 'what went into a batt is never deleted');
+END;
+CREATE TABLE off_drum (
+    id INTEGER PRIMARY KEY AUTOINCREMENT,
+    batt INTEGER NOT NULL REFERENCES batt (id),
+    micrograms INTEGER NOT NULL CHECK (micrograms > 0),
+    made_on TEXT NOT NULL,
+    note TEXT NOT NULL
+) STRICT;
+CREATE INDEX off_drum_of_batt ON off_drum (batt);
+
+CREATE TABLE skein (
+    id INTEGER PRIMARY KEY,
+    name TEXT NOT NULL,
+    made_on TEXT NOT NULL,
+    micrograms INTEGER NOT NULL CHECK (micrograms >= 0),
+    micrometres INTEGER NOT NULL CHECK (micrometres >= 0),
+    wpi REAL NOT NULL,
+    plies INTEGER NOT NULL,
+    preparation TEXT NOT NULL,
+    nominal_m REAL, low_m REAL, high_m REAL, foretold_g REAL, foretold_text TEXT,
+    counts INTEGER NOT NULL CHECK (counts IN (0, 1)),
+    photo TEXT NOT NULL,
+    note TEXT NOT NULL,
+    became TEXT NOT NULL
+) STRICT;
+CREATE TABLE skein_from (
+    skein INTEGER NOT NULL REFERENCES skein (id),
+    position INTEGER NOT NULL,
+    batt INTEGER NOT NULL REFERENCES batt (id),
+    share_pct REAL NOT NULL,
+    PRIMARY KEY (skein, position)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX skein_from_batt ON skein_from (batt);
+CREATE TABLE allocation (
+    id INTEGER PRIMARY KEY,
+    skein INTEGER NOT NULL REFERENCES skein (id),
+    project TEXT NOT NULL,
+    micrometres INTEGER NOT NULL CHECK (micrometres > 0)
+) STRICT;
+CREATE INDEX allocation_of_skein ON allocation (skein);
+)sql";
+}
+
+}  // namespace battwright::stash

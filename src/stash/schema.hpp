@@ -1,0 +1,25 @@
+// Inside this room: the file's layout, and how older layouts are carried over.
+#pragma once
+
+#include <cstdint>
+
+#include "fibre/catalogue.hpp"
+#include "stash/database.hpp"
+
+namespace battwright::stash {
+
+inline constexpr std::int64_t application_id = 0x42617474;  // "Batt": whose file this is
+inline constexpr std::int64_t present_version = 2;
+
+// The present layout's statements.
+const char* present_schema();
+
+// Makes the layout in an empty file, or carries an older one over (after a copy into `path`.version-N). A
+// file of another program or of a newer version is a complaint, and so is an older one that is only to be
+// read.
+void bring_up_to_date(Database& database, bool may_write, const fibre::Catalogue& catalogue);
+
+// The step from version 1; within a transaction that writes, foreign keys off.
+void carry_over_version_1(Database& database, const fibre::Catalogue& catalogue);
+
+}  // namespace battwright::stash

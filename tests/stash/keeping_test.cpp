@@ -1,0 +1,198 @@
+// Backup and restore, and the step from version 1.
+#include "measure/save.hpp"
+#include "shelves.hpp"
+
+using namespace shelves;
+using doctest::Approx;
+using stash::Reason;
+
+namespace {
+
+// The first version's layout as its files have it. Frozen: never brought up to date.
+constexpr const char* version_1 = R"sql(
+CREATE TABLE lot (id INTEGER PRIMARY KEY, name TEXT NOT NULL, fibre TEXT NOT NULL, colour TEXT,
+    form TEXT NOT NULL, cost REAL, currency TEXT NOT NULL, maker TEXT NOT NULL, got_on TEXT NOT NULL,
+    place TEXT NOT NULL, notes TEXT NOT NULL);
+CREATE TABLE batt (id INTEGER PRIMARY KEY, name TEXT NOT NULL, made_on TEXT NOT NULL, recipe TEXT NOT NULL);
+CREATE TABLE movement (id INTEGER PRIMARY KEY, lot INTEGER NOT NULL REFERENCES lot (id), reason TEXT NOT NULL,
+    grams REAL NOT NULL, made_on TEXT NOT NULL, note TEXT NOT NULL, batt INTEGER REFERENCES batt (id));
+CREATE INDEX movement_of_lot ON movement (lot);
+CREATE TABLE skein (id INTEGER PRIMARY KEY, batt INTEGER REFERENCES batt (id), name TEXT NOT NULL,
+    made_on TEXT NOT NULL, grams REAL NOT NULL, metres REAL NOT NULL, wpi REAL NOT NULL, plies INTEGER NOT NULL,
+    preparation TEXT NOT NULL, nominal_m REAL, note TEXT NOT NULL, became TEXT NOT NULL);
+PRAGMA application_id = 1113683060;
+PRAGMA user_version = 1;
+INSERT INTO lot VALUES (3, 'Harbour fog', 'merino-fine', '#8a96a0', 'top', 12.5, 'EUR', 'Saltmarsh Farm',
+    '2021-04-03', 'blue chest', 'it''s soft; DROP TABLE');
+INSERT INTO lot VALUES (7, 'old rope', 'jute-of-legend', NULL, 'bundle', NULL, '', '', '', '', '');
+INSERT INTO batt VALUES (2, 'Kelp and Brass', '2021-05-01', 'format = 1');
+INSERT INTO movement VALUES (1, 3, 'bought', 100.1, '2021-04-03', '', NULL);
+INSERT INTO movement VALUES (2, 7, 'bought', 30, '2021-04-04', '', NULL);
+INSERT INTO movement VALUES (3, 3, 'carded', -33.3333333333, '2021-05-01', '', 2);
+INSERT INTO movement VALUES (4, 7, 'carded', -10, '2021-05-01', '', 2);
+INSERT INTO movement VALUES (5, 3, 'corrected', -0.5, '2021-05-02', 'damp', NULL);
+INSERT INTO movement VALUES (6, 7, 'given', -25, '2021-05-03', 'to the net loft', NULL);
+INSERT INTO movement VALUES (7, 3, 'wasted', -0.0000000001, '2021-05-03', 'nothing', NULL);
+INSERT INTO skein VALUES (5, 2, 'ebb', '2021-06-01', 40.2, 182.88, 14, 2, 'worsted', 160, 'slack water', 'mitts');
+INSERT INTO skein VALUES (6, NULL, 'from before', '2021-06-02', 50, 0, 0, 0, 'woollen', NULL, '', '');
+)sql";
+
+void write_version_1(const fs::path& path) {
+    Raw raw(path);
+    REQUIRE(raw.run(version_1) == SQLITE_OK);
+}
+
+}  // namespace
+
+TEST_CASE("a file of version 1 is carried over with all it knew") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    write_version_1(path);
+    const auto check = [&] {
+        const stash::Stash stash = opened(path);
+        const auto shelf = got(stash.shelf());
+        REQUIRE(shelf->lots.size() == 2);
+        const auto& fog = *shelf->lots[0];
+        CHECK(fog.lot.id == 3);
+        CHECK(stash::parse_mark(fog.lot.mark).has_value());
+        CHECK(fog.lot.name == "Harbour fog");
+        CHECK(fog.lot.content[0].fibre == "merino-fine");
+        CHECK(fog.lot.palette[0].colour.r == Approx(0x8a / 255.0));
+        CHECK(fog.colour.has_value());
+        CHECK(fog.lot.form == stash::Form::top);
+        CHECK(fog.lot.cost == stash::Money{12.5, "EUR"});
+        CHECK(fog.lot.maker == "Saltmarsh Farm");
+        CHECK(fog.lot.got_on == "2021-04-03");
+        CHECK(fog.lot.place == "blue chest");
+        CHECK(fog.lot.notes == "it's soft; DROP TABLE");
+        // 100.1 - 33.333333 - 0.5, in whole micrograms.
+        CHECK(fog.grams == 66.266667);
+        const auto moved = got(stash.movements(fog.lot.mark));
+        REQUIRE(moved.size() == 3);
+        CHECK(moved[1].batt == 2);
+        CHECK(moved[2].reason == Reason::weighed);
+        CHECK(moved[2].note == "damp");
+        // Version 1 let a sum fall to -5 g; the record says where it was filled up.
+        const auto& rope = *shelf->lots[1];
+        CHECK(rope.lot.form == stash::Form::other);
+        CHECK(rope.grams == 0.0);
+        const auto given = got(stash.movements(rope.lot.mark));
+        REQUIRE(given.size() == 4);
+        CHECK(given[2].grams == 5.0);
+        CHECK(holds(given[2].note, "version 1"));
+        CHECK(given[3].grams == -25.0);
+
+        const auto batt = got(stash.batt(2));
+        CHECK(batt.carding.recipe == "format = 1");
+        REQUIRE(batt.carding.lines.size() == 2);
+        CHECK(batt.fed_grams == Approx(43.333333));
+        const auto skeins = got(stash.skeins());
+        REQUIRE(skeins.size() == 2);
+        CHECK(skeins[0].metres == 182.88);
+        CHECK(skeins[0].from[0].batt == 2);
+        CHECK(skeins[0].foretold->nominal_length_m == 160.0);
+        CHECK(skeins[0].became == "mitts");
+        CHECK(skeins[1].from.empty());
+        CHECK_FALSE(skeins[1].foretold.has_value());
+        CHECK(got(stash.calibration()).of(recipe::Preparation::worsted).count == 1);
+        check_sound(stash);
+    };
+    check();
+    check();  // opened again: nothing more to do
+    CHECK(Raw(path).value("PRAGMA user_version") == "2");
+    CHECK(Raw(path).value("SELECT count(*) FROM sqlite_schema WHERE type = 'table' AND name GLOB '*_1'") ==
+          "0");
+    CHECK(Raw(folder / "stash.db.version-1").value("SELECT count(*) FROM movement WHERE grams = 100.1") ==
+          "1");
+
+    stash::Stash stash = opened(path);
+    got(stash.take_back(2, "", "2021-07-01").has_value() ? measure::Expected<void>{} : stash.remove_skein(5));
+    got(stash.take_back(2, "", "2021-07-01"));
+    CHECK(got(stash.shelf())->lots[0]->grams == 99.6);
+    check_sound(stash);
+}
+
+TEST_CASE("a step that cannot be finished leaves the old file") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    write_version_1(path);
+    {
+        Raw raw(path);
+        REQUIRE(raw.run("PRAGMA foreign_keys = OFF; INSERT INTO movement VALUES (9, 44, 'bought', 5, "
+                        "'2021-01-01', '', NULL)") == SQLITE_OK);
+    }
+    CHECK(line_of(stash::Stash::open(path)).size() > 20);
+    CHECK(Raw(path).value("PRAGMA user_version") == "1");
+    CHECK(Raw(path).value("SELECT count(*) FROM movement") == "8");
+    stash::How looking;
+    looking.read_only = true;
+    CHECK(holds(line_of(stash::Stash::open(path, looking)), "older version"));
+}
+
+TEST_CASE("a backup is one whole file, and restoring brings all of it back, to everybody who looks") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db", saved = folder / "safe.db";
+    stash::Stash stash = opened(path);
+    const std::string mark = got(stash.add(wool(), 100.0)).mark;
+    stash::Stash elsewhere = opened(path);
+    got(elsewhere.shelf());
+    got(stash.backup(saved));
+    CHECK_FALSE(fs::exists(saved.string() + "-wal"));
+    got(stash.weigh_again(mark, 1.0));
+    got(stash.add(wool("later"), 5.0));
+    got(stash.restore(saved));
+    CHECK(got(stash.lot(mark)).grams == 100.0);
+    CHECK(got(elsewhere.shelf())->lots.size() == 1);
+    CHECK(got(elsewhere.weigh_again(mark, 50.0)).grams == -50.0);
+    CHECK(got(stash.lot(mark)).grams == 50.0);
+    // What was there before is kept beside it.
+    CHECK(got(opened(path.string() + ".before").shelf())->lots.size() == 2);
+    // From outside, over a stash that is well, and where none is.
+    got(stash::restore(saved, path));
+    CHECK(got(stash.lot(mark)).grams == 100.0);
+    got(stash::restore(saved, folder / "new.db"));
+    CHECK(got(opened(folder / "new.db").lot(mark)).grams == 100.0);
+    check_sound(stash);
+    // The backup is as it was, and can be made again over itself.
+    CHECK(got(opened(saved).lot(mark)).grams == 100.0);
+    got(stash.backup(saved));
+    int files = 0;
+    for (const auto& entry : fs::directory_iterator(folder.path()))
+        files += holds(entry.path().string(), "part");
+    CHECK(files == 0);
+}
+
+TEST_CASE("what cannot be backed up to or restored from is told, and the stash stays") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    stash::Stash stash = opened(path);
+    const std::string mark = got(stash.add(wool(), 100.0)).mark;
+    CHECK(holds(line_of(stash.backup(path)), "itself"));
+    CHECK(holds(line_of(stash.backup(folder.path())), "folder"));
+    CHECK(holds(line_of(stash.backup(folder / "no/such/place.db")), "no folder"));
+    CHECK(holds(line_of(stash.restore(path)), "itself"));
+    CHECK(holds(line_of(stash.restore(folder / "none.db")), "no backup"));
+    CHECK(holds(line_of(stash.restore(folder.path())), "folder"));
+    got(measure::save_bytes(folder / "letter.db", std::string(5000, 'x')));
+    CHECK(holds(line_of(stash.restore(folder / "letter.db")), "letter.db: is not a stash"));
+    got(measure::save_bytes(folder / "empty.db", ""));
+    CHECK(holds(line_of(stash.restore(folder / "empty.db")), "no backup of a stash"));
+    {
+        Raw raw(folder / "other.db");
+        REQUIRE(raw.run("CREATE TABLE x (y); PRAGMA application_id = 5") == SQLITE_OK);
+    }
+    CHECK(holds(line_of(stash.restore(folder / "other.db")), "another program"));
+    got(stash.backup(folder / "broken.db"));
+    CHECK(Raw(folder / "broken.db").run("UPDATE on_hand SET micrograms = 7") == SQLITE_OK);
+    CHECK(holds(line_of(stash.restore(folder / "broken.db")), "broken.db: is damaged"));
+    CHECK(holds(line_of(stash::restore(folder / "broken.db", path)), "broken.db: is damaged"));
+    // Somebody else's file is not put aside for a backup of ours.
+    CHECK(holds(line_of(stash::restore(path, folder / "other.db")), "another program"));
+    CHECK(got(stash.lot(mark)).grams == 100.0);
+    // One of version 1 is carried over in a copy and stays itself.
+    write_version_1(folder / "old.db");
+    got(stash.restore(folder / "old.db"));
+    CHECK(got(stash.shelf())->lots.size() == 2);
+    CHECK(Raw(folder / "old.db").value("PRAGMA user_version") == "1");
+    check_sound(stash);
+}
