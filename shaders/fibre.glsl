@@ -1,5 +1,5 @@
 // The fibre picture. This one text is compiled twice: as GLSL 3.30 for the window, and as C++ with glm for
-// files and tests. So: no swizzle assignment, `1.0f` and never `1.0`, whole-number hashes only.
+// files and tests (see shared.glsl, which goes before it).
 //
 // The including side supplies the tables and the numbers of the scene:
 //   vec4 strand_row(int strand, int row)   row 0: half width px, half length px, crimp height px, waves a px
@@ -25,7 +25,6 @@ const float shadow_depth = 0.26f;
 const float shadow_px = 2.4f;
 const float roundness = 0.42f;  // how much darker a fibre's edge is than its middle
 const float overhead = 0.16f;   // light from above: upper side lighter, lower side darker
-const float least_relief = 0.13f;
 
 // What one fibre does at one point.
 struct Glyph {
@@ -33,25 +32,6 @@ struct Glyph {
     float shade;   // 0..1, how much of its shadow falls here
     float across;  // -1 upper edge .. 1 lower edge
 };
-
-uint stir(uint n) {
-    n = (n ^ (n >> 16u)) * 0x7feb352du;
-    n = (n ^ (n >> 15u)) * 0x846ca68bu;
-    return n ^ (n >> 16u);
-}
-
-// A sine of parabolas, period 1; `wave_slope` is its derivative.
-float wave(float turns) {
-    float p = 2.0f * fract(turns) - 1.0f;
-    return 4.0f * p * (1.0f - abs(p));
-}
-float wave_slope(float turns) { return 8.0f * (1.0f - 2.0f * abs(2.0f * fract(turns) - 1.0f)); }
-
-vec4 luck_of(uint n) {
-    // By way of int: software GL turns unsigned numbers into floats slowly.
-    return vec4(float(int(n & 255u)), float(int((n >> 8u) & 255u)), float(int((n >> 16u) & 255u)),
-                float(int(n >> 24u))) * (1.0f / 256.0f);
-}
 
 // `at` is measured from the middle of the fibre's cell, `lean` is the slope of the layer there. Short fibres
 // and lumps share a cell: up to `most_pieces` of them, one behind the other.
@@ -104,12 +84,6 @@ int picked_strand(int cell, uint ticket) {
     return float(int(scaled & 65535u)) < entry.x * 65536.0f ? slot : int(entry.y);
 }
 
-// How strongly relief may show on a colour before its brightest channel clips.
-float relief_of(vec3 colour, float brightest) {
-    float top = max(max(colour.x, colour.y), max(colour.z, 0.004f));
-    return clamp((1.0f - top) / (top * max(brightest - 1.0f, 0.01f)), least_relief, 1.0f);
-}
-
 // 0..1: where along a fibre the light is thrown back; film does it in short flashes.
 float highlight_of(float across, float x, uint token, float glints) {
     float round_top = 1.0f - (across + 0.25f) * (across + 0.25f);
@@ -133,14 +107,6 @@ vec3 lit_colour(vec3 colour, vec4 finish, float across, float x, float light, fl
                       colour * (0.7f / max(finish.y, 0.05f)));
     float flash = (highlight_of(across, x, token, finish.w) - finish.y) / (1.0f - finish.y);
     return colour * (1.0f + relief * (light * (1.0f + modelling) - 1.0f)) + (bright - colour) * flash;
-}
-
-vec3 srgb_encoded(vec3 light) {
-    vec3 c = clamp(light, vec3(0.0f), vec3(1.0f));
-    vec3 low = c * 12.92f;
-    vec3 high = 1.055f * pow(max(c, vec3(0.0031308f)), vec3(1.0f / 2.4f)) - vec3(0.055f);
-    return vec3(c.x < 0.0031308f ? low.x : high.x, c.y < 0.0031308f ? low.y : high.y,
-                c.z < 0.0031308f ? low.z : high.z);
 }
 
 // Linear colour at a point, front layer first, until nothing shows through.

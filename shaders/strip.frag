@@ -1,6 +1,6 @@
 #version 330 core
-// The tables of a scene as buffer textures, one texel a row. fibre.glsl is put in where the program finds the
-// line `// fibre`.
+// The tables of a scene as buffer textures, one texel a row. shared.glsl and fibre.glsl are put in where the
+// program finds the line `// picture`.
 uniform samplerBuffer strands;
 uniform samplerBuffer picks;
 uniform samplerBuffer fibres;
@@ -17,7 +17,7 @@ vec2 pick_entry(int cell, int slot) { return texelFetch(picks, cell * strand_cou
 vec4 fibre_row(int cell, int strand) { return texelFetch(fibres, cell * strand_count + strand); }
 vec4 cell_row(int cell) { return texelFetch(cells, cell); }
 
-// fibre
+// picture
 
 void main() {
     // The first row of the texture is the top of the picture.

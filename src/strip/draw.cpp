@@ -1,47 +1,15 @@
 #include <algorithm>
 #include <array>
-#include <cmath>
-#include <thread>
 
+#include "strip/drawing.hpp"
 #include "strip/function.hpp"
 
 namespace battwright::strip {
-namespace {
-
-std::uint8_t byte_of(float value) {
-    return static_cast<std::uint8_t>(std::lround(value * 255.0f));
-}
-
-void draw_rows(const Scene& scene, Image& image, int first, int step) {
-    shader::Function function(scene, static_cast<float>(image.width), static_cast<float>(image.height));
-    for (int y = first; y < image.height; y += step) {
-        std::uint8_t* out =
-            image.rgb.data() + 3 * static_cast<std::size_t>(y) * static_cast<std::size_t>(image.width);
-        for (int x = 0; x < image.width; ++x) {
-            const glm::vec3 colour =
-                function.strip_colour({static_cast<float>(x) + 0.5f, static_cast<float>(y) + 0.5f});
-            *out++ = byte_of(colour.x);
-            *out++ = byte_of(colour.y);
-            *out++ = byte_of(colour.z);
-        }
-    }
-}
-
-}  // namespace
-
 Image draw(const Scene& scene, int width, int height, int threads) {
-    Image image;
-    if (width <= 0 || height <= 0 || scene.strand_count <= 0) return image;
-    image.width = width;
-    image.height = height;
-    image.rgb.resize(3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-    if (threads <= 0) threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
-    threads = std::min(threads, height);
-    std::vector<std::jthread> helpers;
-    for (int i = 1; i < threads; ++i)
-        helpers.emplace_back([&scene, &image, i, threads] { draw_rows(scene, image, i, threads); });
-    draw_rows(scene, image, 0, threads);
-    return image;
+    if (scene.strand_count <= 0) return {};
+    shader::Function function(scene, static_cast<float>(width), static_cast<float>(height));
+    return drawn_by([function](glm::vec2 at) mutable { return function.strip_colour(at); }, width, height,
+                    threads);
 }
 
 colour::LinearRgb mean_colour(const Image& image) {

@@ -40,6 +40,8 @@ struct Function {
     }
 
   public:
+#include "../../shaders/shared.glsl"
+// after what it uses
 #include "../../shaders/fibre.glsl"
 };
 

@@ -76,11 +76,10 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
     return field;
 }
 
-Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
-                   carding::Pull pull) {
-    const int strips = std::clamp(forecast.recipe.carding.strips, 1, 64);
-    const double step_mm = pass.field.circumference_mm * strips / pulled_steps;
-    const carding::Sequence sequence = carding::sequence_of(pass.field, pull, strips, step_mm);
+Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
+                   const carding::Field& carded, carding::Pull pull, int strips) {
+    const double step_mm = carded.circumference_mm * strips / pulled_steps;
+    const carding::Sequence sequence = carding::sequence_of(carded, pull, strips, step_mm);
     Field field;
     field.columns = static_cast<int>(sequence.steps());
     field.rows = 1;
@@ -92,6 +91,11 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
                             field.shares.data() + step * forecast.strands.size());
     }
     return field;
+}
+
+Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
+                   carding::Pull pull) {
+    return pulled_field(forecast, batt, pass.field, pull, std::clamp(forecast.recipe.carding.strips, 1, 64));
 }
 
 Scene pulled_scene(const forecast::Forecast& forecast, int passes, carding::Pull pull) {

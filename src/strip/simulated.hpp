@@ -15,6 +15,9 @@ enum class View { edge, face };
 // The yarn's supply in the order it is spun when the batt is taken to the wheel that way: one row.
 Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
                    carding::Pull pull);
+// The same of a part of the batt, pulled off as so many strips.
+Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
+                   const carding::Field& carded, carding::Pull pull, int strips);
 
 // Precondition: the pass is one of the batt's, and the batt was made from this forecast.
 Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,

@@ -1,0 +1,35 @@
+#version 330 core
+// The tables of a yarn scene as buffer textures, one texel a row. shared.glsl and yarn.glsl are put in where the
+// program finds the line `// picture`.
+uniform samplerBuffer plies;
+uniform samplerBuffer picks;
+uniform samplerBuffer fibres;
+uniform samplerBuffer lumps;
+uniform uint seed;
+uniform int ply_count;
+uniform int strand_count;
+uniform bool knitted;
+uniform vec2 picture_px;
+uniform float yarn_px;
+uniform float turns_per_px;
+uniform float twist_per_px;
+uniform float uneven;
+uniform float uneven_per_px;
+uniform float loop_px;
+uniform float lump_px;
+uniform float hair;
+uniform vec2 stitch_px;
+uniform float stitch_yarn_px;
+out vec4 pixel;
+
+vec4 ply_row(int ply, int row) { return texelFetch(plies, 3 * ply + row); }
+vec2 pick_entry(int cell, int slot) { return texelFetch(picks, 2 * cell * strand_count + slot).xy; }
+vec4 fibre_row(int cell, int strand) { return texelFetch(fibres, cell * strand_count + strand); }
+float lumps_in(int cell) { return texelFetch(lumps, cell).x; }
+
+// picture
+
+void main() {
+    // The first row of the texture is the top of the picture.
+    pixel = vec4(yarn_colour(gl_FragCoord.xy), 1.0);
+}
