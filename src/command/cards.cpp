@@ -1,5 +1,6 @@
 #include "command/cards.hpp"
 
+#include <algorithm>
 #include <cctype>
 #include <chrono>
 #include <ctime>
@@ -11,6 +12,7 @@
 #include "card/output.hpp"
 #include "card/recipe_card.hpp"
 #include "card/tag.hpp"
+#include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/save.hpp"
 
@@ -255,9 +257,14 @@ int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Su
     }
     auto target = target_of(args, card::Paper::a6);
     if (!target) return complain(target.error(), s);
-    return run_all(
-        args, *target, [&](const Forecast& f) { return card::recipe_card(f, options); }, "card", forecast_of,
-        s);
+    int skeins = 0;
+    const auto card = [&](const Forecast& f) {
+        skeins = std::max(skeins, f.yarn.skeins_logged);
+        return card::recipe_card(f, options);
+    };
+    const int code = run_all(args, *target, card, "card", forecast_of, s);
+    if (code == exit_well && skeins > 0) *s.out << "The yardage " << skeins_words(skeins) << ".\n";
+    return code;
 }
 
 int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {

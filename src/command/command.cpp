@@ -3,15 +3,19 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
+#include <optional>
 #include <ostream>
 
 #include "command/cards.hpp"
 #include "command/report.hpp"
+#include "command/solve.hpp"
+#include "command/stash.hpp"
 #include "command/units.hpp"
 #include "command/wheel.hpp"
 #include "recipe/file.hpp"
 #include "strip/picture.hpp"
 #include "strip/simulated.hpp"
+#include "strip/yarn_picture.hpp"
 
 namespace battwright::command {
 namespace {
@@ -33,8 +37,13 @@ struct Arguments {
     int height = 160;
     int passes = 0;  // 0: as the recipe says
     std::string view = "edge";
+    std::string pull = "torn-lengthwise";
+    double from_pct = 0.0;
     CardArguments cards;
     WheelArguments wheel;
+    SolveArguments solve;
+    std::string stash;
+    yarn::Calibration calibration;  // what the skeins in it teach
 };
 
 int complain(const Complaint& complaint, const Surroundings& s) {
@@ -57,6 +66,7 @@ Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& ca
     }
     bench.light = *light;
     bench.optics.optics = *optics;
+    bench.calibration = args.calibration;
     auto recipe = recipe::read_file(args.recipe, catalogue);
     if (!recipe) return tl::unexpected(recipe.error());
     auto result = forecast::forecast(*recipe, bench);
@@ -86,7 +96,8 @@ int run_check(const Arguments& args, const fibre::Catalogue& catalogue, const Su
     return exit_well;
 }
 
-constexpr const char* views[] = {"edge", "face", "long-strip", "torn-lengthwise", "torn-across"};
+constexpr const char* views[] = {"edge",        "face",   "long-strip", "torn-lengthwise",
+                                 "torn-across", "single", "plied",      "swatch"};
 
 // Precondition: the view is one of the above.
 strip::Scene scene_for(const Forecast& forecast, int passes, const std::string& view) {
@@ -98,8 +109,43 @@ strip::Scene scene_for(const Forecast& forecast, int passes, const std::string& 
     return strip::carded_scene(forecast, passes);
 }
 
+// How the batt is taken to the wheel for a picture of the yarn.
+Expected<carding::Pull> parse_pull(const std::string& text) {
+    for (const auto pull :
+         {carding::Pull::long_strip, carding::Pull::torn_lengthwise, carding::Pull::torn_across}) {
+        std::string word(carding::word_for(pull));
+        std::replace(word.begin(), word.end(), ' ', '-');
+        if (text == word) return pull;
+    }
+    return tl::unexpected(Complaint{"no way '" + text + "' to take a batt to the wheel",
+                                    "use long-strip, torn-lengthwise or torn-across", "--pull"});
+}
+
+std::optional<strip::YarnView> yarn_view(const std::string& view) {
+    if (view == "single") return strip::YarnView::single;
+    if (view == "plied") return strip::YarnView::plied;
+    if (view == "swatch") return strip::YarnView::swatch;
+    return std::nullopt;
+}
+
+int write_yarn(const Forecast& forecast, int passes, strip::YarnView view, const Arguments& args,
+               const Surroundings& s) {
+    const auto scene = strip::carded_yarn_scene(forecast, passes, parse_pull(args.pull).value(), view,
+                                                {0.01 * args.from_pct, 1.0});
+    if (scene.ply_count == 0)
+        return complain(
+            {strip::caption(scene, args.width, args.height),
+             "mend the plan under [spinning]: battwright forecast tells what it gives", args.recipe},
+            s);
+    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output);
+    if (!saved) return complain(saved.error(), s);
+    *s.out << strip::caption(scene, args.width, args.height) << "\n";
+    return exit_well;
+}
+
 int write_strip(const Forecast& forecast, const Arguments& args, const Surroundings& s) {
     const int passes = args.passes > 0 ? args.passes : forecast.recipe.carding.passes;
+    if (const auto view = yarn_view(args.view)) return write_yarn(forecast, passes, *view, args, s);
     const strip::Scene scene = scene_for(forecast, passes, args.view);
     auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output);
     if (!saved) return complain(saved.error(), s);
@@ -118,8 +164,12 @@ Expected<void> check_strip_arguments(const Arguments& args) {
         return tl::unexpected(Complaint{std::to_string(args.passes) + " passes", "give 1 to 10", "--passes"});
     if (std::find(std::begin(views), std::end(views), args.view) == std::end(views))
         return tl::unexpected(Complaint{"no view '" + args.view + "'",
-                                        "use edge, face, long-strip, torn-lengthwise or torn-across",
+                                        "use edge, face, long-strip, torn-lengthwise, torn-across, single, "
+                                        "plied or swatch",
                                         "--view"});
+    if (const auto pull = parse_pull(args.pull); !pull) return tl::unexpected(pull.error());
+    if (!(args.from_pct >= 0.0 && args.from_pct <= 100.0))
+        return tl::unexpected(Complaint{"the picture cannot begin there", "give 0 to 100 percent", "--from"});
     if (std::filesystem::path(args.output).extension() != ".png")
         return tl::unexpected(
             Complaint{"'" + args.output + "' is no PNG file name", "end the file name in .png", "--output"});
@@ -172,6 +222,8 @@ struct Commands {
     CLI::App* strip = nullptr;
     CardCommands cards;
     WheelCommands wheel;
+    SolveCommands solve;
+    StashCommands stash;
 };
 
 Commands add_commands(CLI::App& app, Arguments& args) {
@@ -195,16 +247,31 @@ Commands add_commands(CLI::App& app, Arguments& args) {
     commands.strip->add_option(
         "--view", args.view,
         "edge or face of the batt; or the order of spinning when it is pulled off as one "
-        "long-strip, torn-lengthwise or torn-across");
+        "long-strip, torn-lengthwise or torn-across; or the yarn: single, plied or swatch");
+    commands.strip->add_option(
+        "--pull", args.pull,
+        "of the yarn: the batt pulled off as one long-strip, torn-lengthwise or torn-across");
+    commands.strip->add_option("--from", args.from_pct,
+                               "of the yarn: where the picture begins, percent of the way along");
     commands.strip->add_option("--passes", args.passes, "passes through the carder, 1 to 10");
     commands.cards = add_card_commands(app, args.cards);
     commands.wheel = add_wheel_commands(app, args.wheel);
+    commands.solve = add_solve_commands(app, args.solve);
+    commands.stash = add_stash_commands(app);
+    for (CLI::App* foretelling : {commands.forecast, commands.cards.card, commands.wheel.project})
+        add_stash_option(*foretelling, args.stash);
     return commands;
 }
 
-int dispatch(const Commands& commands, const Arguments& args, const Surroundings& s) {
+int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     auto catalogue = fibre::catalogue_for_user();
     if (!catalogue) return complain(catalogue.error(), s);
+    if (*commands.stash.stash) return run_stash(commands.stash, *catalogue, s);
+    if (*commands.forecast || *commands.cards.card || *commands.wheel.project) {
+        auto learnt = calibration_from(args.stash, *catalogue, s);
+        if (!learnt) return complain(learnt.error(), s);
+        args.calibration = *learnt;
+    }
     if (*commands.forecast) return run_forecast(args, *catalogue, s);
     if (*commands.check) return run_check(args, *catalogue, s);
     if (*commands.strip) return run_strip(args, *catalogue, s);
@@ -221,6 +288,8 @@ int dispatch(const Commands& commands, const Arguments& args, const Surroundings
         const auto forecast = forecaster(args.wheel.recipe);
         return forecast ? run_project(args.wheel, *forecast, s) : complain(forecast.error(), s);
     }
+    if (*commands.solve.scraps) return run_scraps(args.solve, *catalogue, s);
+    if (*commands.solve.match) return run_match(args.solve, *catalogue, s);
     return open_or_print(args, *catalogue, s);
 }
 
@@ -245,7 +314,7 @@ int run(int argc, const char* const* argv, const Surroundings& s) {
             if (c == '\n') c = ' ';
         return complain({what, "see battwright --help", "battwright"}, s);
     }
-    return dispatch(commands, args, s);
+    return dispatch(commands, std::move(args), s);
 }
 
 }  // namespace battwright::command

@@ -3,6 +3,7 @@
 
 #include "command/layout.hpp"
 #include "command/report.hpp"
+#include "command/stash.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/spin.hpp"
 
@@ -105,6 +106,7 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
                     length(y.length_m) + "; four skeins in five between " + length(y.length_low_m) + " and " +
                     length(y.length_high_m) + ", washed and dry",
                 2);
+    if (y.skeins_logged > 0) text += wrapped("the yardage " + skeins_words(y.skeins_logged), 2);
     text += wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
                         number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has " +
                         number(y.finest_wpi, 0) + " wraps; " + number(y.twist_per_m, 0) +

@@ -5,6 +5,7 @@
 #include <ostream>
 
 #include "command/layout.hpp"
+#include "command/stash.hpp"
 #include "measure/nearest.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/project.hpp"
@@ -167,7 +168,8 @@ int run_project(const WheelArguments& args, const forecast::Forecast& forecast, 
     }
     *s.out << forecast.recipe.name << ": " << measure::print_yarn_length(y.length_low_m, unit) << " to "
            << measure::print_yarn_length(y.length_high_m, unit) << " of " << y.class_name << " yarn\n"
-           << "  " << left("project", 28) << left("        takes about", 22) << left("yarn is", 10)
+           << (y.skeins_logged > 0 ? "  the yardage " + skeins_words(y.skeins_logged) + "\n" : "") << "  "
+           << left("project", 28) << left("        takes about", 22) << left("yarn is", 10)
            << right("card more", 12) << right("card, safely", 14) << "\n"
            << rows << "  needs and sizes are common practice, no source: swatch first\n";
     return exit_well;

@@ -1,0 +1,171 @@
+#include "command/solve.hpp"
+
+#include <filesystem>
+#include <ostream>
+
+#include "command/solve_report.hpp"
+#include "command/units.hpp"
+#include "recipe/file.hpp"
+
+namespace battwright::command {
+namespace {
+
+int complain(const Complaint& complaint, const Surroundings& s) {
+    *s.err << measure::to_line(complaint) << "\n";
+    return exit_bad_input;
+}
+
+void add_source_options(CLI::App& app, SolveArguments& args) {
+    app.add_option("--stash", args.common.file, "another stash than the usual one");
+    app.add_option("--from", args.from, "a recipe: its own components, as much of each as it takes");
+    app.add_option("--kind", args.kinds, "only lots with this fibre or family; may be repeated");
+    app.add_option("--lot", args.lots, "only this lot; may be repeated");
+    app.add_flag("--scraps", args.scraps_only, "only remainders");
+}
+
+void add_goal_options(CLI::App& app, SolveArguments& args) {
+    app.add_option("--total", args.total, "\"100 g\", \"80-120 g\" or \">= 80 g\"; of a gradient: each batt");
+    app.add_option("--batts", args.batts, "equal batts, or auto: the fewest that the carder's load allows");
+    app.add_option("--carder", args.carder, "a carder whose load each batt keeps to");
+    app.add_option("--bound", args.bounds,
+                   "\"wool >= 60 %\", \"silk 10-20 %\", \"sparkle <= 3 %\"; may be repeated");
+    app.add_option("--most-cost", args.most_cost, "of all batts together");
+    app.add_option("--staple-spread", args.staple_spread, "longest staple over shortest, as in 1.5");
+    app.add_option("--least-staple", args.least_staple, "of every fibre, as in \"50 mm\"");
+    app.add_option("--most-lots", args.most_lots, "lots to weigh out");
+    app.add_option("--least-used", args.least_used, "of a lot that is used at all, in each batt");
+    app.add_option("--keep-back", args.keep_back, "of every lot, as in \"10 %\" or \"5 g\"");
+    app.add_option("--step", args.step, "of the scale, as in \"1 g\"");
+    app.add_option("--light2", args.light2, "the second light: A (lamp) or F2 (shop tube)");
+    app.add_option("--use-up", args.use_up, "lots one wants off the shelf");
+    app.add_flag("--oldest", args.oldest, "use up the oldest first");
+    app.add_flag("--smallest", args.smallest, "finish as many lots as possible, the smallest first");
+}
+
+void add_output_options(CLI::App& app, SolveArguments& args) {
+    app.add_flag("--json", args.common.json, "as JSON, units in the key names");
+    app.add_option("--weights", args.common.weights, "g, oz or lb");
+    app.add_option("-o,--output", args.output, "write a proposal as a recipe, a .toml file");
+    app.add_option("--take", args.take, "which proposal to write, 1 the best; of a gradient: which batt");
+    app.add_option("--name", args.name, "what to call the batt");
+}
+
+Expected<void> check_output(const SolveArguments& args) {
+    if (args.take < 1)
+        return tl::unexpected(
+            Complaint{"no proposal " + std::to_string(args.take), "count from 1", "--take"});
+    if (args.output.empty() || std::filesystem::path(args.output).extension() == ".toml") return {};
+    return tl::unexpected(Complaint{measure::quoted(args.output) + " is no recipe's file name",
+                                    "end the file name in .toml", "--output"});
+}
+
+// The batts are named by the person, else by what was asked.
+std::string name_of(const SolveArguments& args, const Asked& asked) {
+    return args.name.empty() ? asked.title : args.name;
+}
+
+Expected<void> weigh(Found& found, const Asked& asked, const std::vector<solve::Proposal>& proposals,
+                     const std::string& name, const Desk& desk) {
+    forecast::Bench bench;
+    bench.catalogue = &desk.catalogue;
+    bench.light = colour::Light::d65;
+    auto suggestions = shelving::suggestions_of(asked.stock, proposals, name, bench);
+    if (!suggestions) return tl::unexpected(suggestions.error());
+    found.suggestions = std::move(*suggestions);
+    return {};
+}
+
+Expected<Found> find_gradient(const Asked& asked, const std::string& name, const Desk& desk) {
+    const solve::Setting setting{&desk.catalogue, {}};
+    auto series = solve::solve_series(asked.problem, asked.targets, setting);
+    if (!series) return tl::unexpected(series.error());
+    Found found;
+    found.conflict = std::move(series->conflict);
+    found.conflict_at = series->conflict_at;
+    if (!found.conflict) found.left_grams = std::move(series->left_grams);
+    if (auto done = weigh(found, asked, series->batts, name, desk); !done)
+        return tl::unexpected(done.error());
+    return found;
+}
+
+Expected<Found> find(const Asked& asked, const std::string& name, const Desk& desk) {
+    if (!asked.targets.empty()) return find_gradient(asked, name, desk);
+    const solve::Setting setting{&desk.catalogue, {}};
+    auto answer = solve::solve(asked.problem, setting);
+    if (!answer) return tl::unexpected(answer.error());
+    Found found;
+    found.conflict = std::move(answer->conflict);
+    if (auto done = weigh(found, asked, answer->proposals, name, desk); !done)
+        return tl::unexpected(done.error());
+    if (!asked.problem.goal.target) return found;
+    auto reach = solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting);
+    if (!reach) return tl::unexpected(reach.error());
+    found.reach = std::move(*reach);
+    return found;
+}
+
+Expected<void> write_taken(const SolveArguments& args, const Found& found) {
+    if (args.output.empty()) return {};
+    const auto index = static_cast<std::size_t>(args.take) - 1;
+    if (index >= found.suggestions.size())
+        return tl::unexpected(
+            Complaint{"there are only " + std::to_string(found.suggestions.size()) + " proposals",
+                      "take one of these", "--take"});
+    recipe::Recipe recipe = found.suggestions[index].recipe();
+    if (!args.name.empty()) recipe.name = args.name;
+    return recipe::write_file(recipe, args.output);
+}
+
+int finish(const SolveArguments& args, const Asked& asked, const Desk& desk) {
+    const auto units = parse_units(args.common.weights, "mm");
+    if (!units) return complain(units.error(), desk.s);
+    const auto found = find(asked, name_of(args, asked), desk);
+    if (!found) return complain(found.error(), desk.s);
+    if (!found->conflict)
+        if (auto written = write_taken(args, *found); !written) return complain(written.error(), desk.s);
+    *desk.s.out << (args.common.json ? found_json(asked, *found) : found_text(asked, *found, units->mass));
+    return found->conflict ? exit_spoils : exit_well;
+}
+
+}  // namespace
+
+SolveCommands add_solve_commands(CLI::App& app, SolveArguments& args) {
+    SolveCommands commands;
+    commands.scraps = app.add_subcommand("scraps", "say what can be made of these bits");
+    commands.match = app.add_subcommand("match", "say how to get that colour from what there is");
+    commands.match->add_option("TARGET", args.target, "#2f5d50, Lab as 50,10,-20, or a recipe whose colour");
+    commands.match->add_option("--photo", args.photo.photo, "instead: the largest colour in this picture");
+    add_photo_options(*commands.match, args.photo);
+    commands.match->add_option("--to", args.to, "the far end of a gradient: a colour or a recipe");
+    commands.match->add_option("--steps", args.steps, "batts of the gradient, both ends counted");
+    for (CLI::App* command : {commands.scraps, commands.match}) {
+        add_source_options(*command, args);
+        add_goal_options(*command, args);
+        add_output_options(*command, args);
+    }
+    return commands;
+}
+
+int run_scraps(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
+    const Desk desk{catalogue, s};
+    if (auto checked = check_output(args); !checked) return complain(checked.error(), s);
+    auto asked = stock_asked(args, desk);
+    if (!asked) return complain(asked.error(), s);
+    asked->title = "Scraps";
+    if (auto done = ask_use_up(*asked, args, false); !done) return complain(done.error(), s);
+    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), s);
+    return finish(args, *asked, desk);
+}
+
+int run_match(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
+    const Desk desk{catalogue, s};
+    if (auto checked = check_output(args); !checked) return complain(checked.error(), s);
+    auto asked = stock_asked(args, desk);
+    if (!asked) return complain(asked.error(), s);
+    if (auto done = ask_target(*asked, args, desk); !done) return complain(done.error(), s);
+    if (auto done = ask_use_up(*asked, args, true); !done) return complain(done.error(), s);
+    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), s);
+    return finish(args, *asked, desk);
+}
+
+}  // namespace battwright::command

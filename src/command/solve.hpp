@@ -1,0 +1,46 @@
+// What can be made of these bits, and how to get that colour, from the command line.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+#include <vector>
+
+#include "command/command.hpp"
+#include "command/stash_desk.hpp"
+#include "command/stash_photo.hpp"
+
+namespace battwright::command {
+
+// What the options of `scraps` and `match` can say; empty texts were not given.
+struct SolveArguments {
+    Common common;     // --stash, --json, --weights
+    std::string from;  // a recipe instead of the stash
+    std::vector<std::string> kinds, lots;
+    bool scraps_only = false;
+    std::string target, to;
+    int steps = 5;
+    PhotoOptions photo;
+    std::vector<std::string> use_up;
+    bool oldest = false, smallest = false;
+    std::string total, batts, carder;
+    std::vector<std::string> bounds;
+    std::string most_cost, staple_spread, least_staple, least_used, keep_back;
+    int most_lots = 0;  // 0: not given
+    std::string step = "0.1 g";
+    std::string light2 = "A";
+    std::string output, name;
+    int take = 1;
+};
+struct SolveCommands {
+    CLI::App* scraps = nullptr;
+    CLI::App* match = nullptr;
+};
+
+SolveCommands add_solve_commands(CLI::App& app, SolveArguments& args);
+
+// Up to five proposals, or what stands in their way (exit_spoils).
+int run_scraps(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s);
+// The same towards a colour, or a batt for each step from one colour to another.
+int run_match(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s);
+
+}  // namespace battwright::command

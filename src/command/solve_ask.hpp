@@ -1,0 +1,31 @@
+// Inside this room: what was asked on the command line, as a problem.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "command/solve.hpp"
+#include "shelving/stock.hpp"
+#include "solve/gamut.hpp"
+
+namespace battwright::command {
+
+struct Asked {
+    shelving::Stock stock;
+    solve::Problem problem;              // its lots are the stock's
+    std::vector<solve::Target> targets;  // of a gradient; else empty
+    std::string currency;                // "" when nobody named one
+    std::string title;                   // "Match for #2f5d50"
+};
+
+// What is there to solve with: the stash, or the recipe's own components.
+Expected<Asked> stock_asked(const SolveArguments& args, const Desk& desk);
+// Totals, batts, bounds and the scale.
+Expected<void> ask_bounds(Asked& asked, const SolveArguments& args, const Desk& desk);
+// Which lots are to be used up; without `named_only` all scraps when none is named.
+Expected<void> ask_use_up(Asked& asked, const SolveArguments& args, bool named_only);
+// The colour, or the colours of the gradient.
+Expected<void> ask_target(Asked& asked, const SolveArguments& args, const Desk& desk);
+
+}  // namespace battwright::command

@@ -1,0 +1,25 @@
+// Inside this room: proposals as text for a person and as JSON for a program.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "command/solve_ask.hpp"
+#include "shelving/suggestion.hpp"
+
+namespace battwright::command {
+
+struct Found {
+    std::vector<shelving::Suggestion> suggestions;  // of a gradient: one a batt
+    std::optional<solve::Conflict> conflict;
+    std::size_t conflict_at = 0;        // of a gradient: which batt
+    std::vector<double> left_grams;     // of a gradient: of each lot, after all batts
+    std::optional<solve::Reach> reach;  // of one colour
+};
+
+std::string found_text(const Asked& asked, const Found& found, measure::MassUnit unit);
+// Units are in the names, numbers unrounded.
+std::string found_json(const Asked& asked, const Found& found);
+
+}  // namespace battwright::command

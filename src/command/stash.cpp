@@ -1,0 +1,66 @@
+#include "command/stash.hpp"
+
+#include <filesystem>
+#include <ostream>
+
+#include "command/stash_parts.hpp"
+#include "stash/stash.hpp"
+
+namespace battwright::command {
+
+StashCommands add_stash_commands(CLI::App& app) {
+    StashCommands commands;
+    commands.stash = app.add_subcommand("stash", "what is on the shelf, what was made of it, what it taught");
+    commands.stash->require_subcommand(1);
+    add_lot_verbs(commands);
+    add_shelf_verbs(commands);
+    add_weight_verbs(commands);
+    add_batt_verbs(commands);
+    add_skein_verbs(commands);
+    add_project_verbs(commands);
+    add_report_verbs(commands);
+    add_file_verbs(commands);
+    return commands;
+}
+
+int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s) {
+    for (const Verb& verb : commands.verbs) {
+        if (!*verb.app) continue;
+        const auto answer = verb.work(Desk{catalogue, s});
+        if (!answer) {
+            *s.err << measure::to_line(answer.error()) << "\n";
+            return exit_bad_input;
+        }
+        *s.out << answer->text;
+        return answer->code;
+    }
+    return exit_bad_input;  // the parser asks for a verb, so one was there
+}
+
+void add_stash_option(CLI::App& app, std::string& file) {
+    app.add_option("--stash", file, "the stash whose skeins the yardage is learnt from");
+}
+
+measure::Expected<yarn::Calibration> calibration_from(const std::string& file,
+                                                      const fibre::Catalogue& catalogue,
+                                                      const Surroundings& s) {
+    const std::filesystem::path path = file.empty() ? stash::default_path() : std::filesystem::path(file);
+    std::error_code ignored;
+    if (!std::filesystem::exists(path, ignored)) return yarn::Calibration{};
+    stash::How how;
+    how.create = false;
+    how.read_only = true;
+    how.catalogue = &catalogue;
+    auto learnt =
+        stash::Stash::open(path, how).and_then([](const stash::Stash& stash) { return stash.calibration(); });
+    if (learnt || !file.empty()) return learnt;
+    *s.err << "note: nothing is learnt from your skeins: " << measure::to_line(learnt.error()) << "\n";
+    return yarn::Calibration{};
+}
+
+std::string skeins_words(int skeins) {
+    if (skeins <= 0) return {};
+    return "rests on " + std::to_string(skeins) + (skeins == 1 ? " skein" : " skeins") + " of yours";
+}
+
+}  // namespace battwright::command

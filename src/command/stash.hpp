@@ -1,0 +1,48 @@
+// The shelf and the record from the command line.
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "command/command.hpp"
+#include "measure/complaint.hpp"
+#include "yarn/calibration.hpp"
+
+namespace battwright::command {
+
+// What a verb has to say on `out`, and how the program ends.
+struct Answer {
+    std::string text;
+    int code = exit_well;
+};
+struct Desk {
+    const fibre::Catalogue& catalogue;
+    const Surroundings& s;
+};
+// One word after `stash`: its options live with the work that reads them.
+struct Verb {
+    CLI::App* app = nullptr;
+    std::function<measure::Expected<Answer>(const Desk&)> work;
+};
+struct StashCommands {
+    CLI::App* stash = nullptr;
+    std::vector<Verb> verbs;
+};
+
+StashCommands add_stash_commands(CLI::App& app);
+int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s);
+
+// Where a person's own skeins are looked up for a forecast.
+void add_stash_option(CLI::App& app, std::string& file);
+// What the skeins in the stash teach: that file, or the one at the usual place for "". A file that is not
+// there teaches nothing and is not made. One at the usual place that cannot be read is told on `err` and
+// teaches nothing; one that was named is a complaint.
+measure::Expected<yarn::Calibration> calibration_from(const std::string& file,
+                                                      const fibre::Catalogue& catalogue,
+                                                      const Surroundings& s);
+// "rests on 4 skeins of yours", or "" while there are none.
+std::string skeins_words(int skeins);
+
+}  // namespace battwright::command

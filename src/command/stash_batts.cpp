@@ -1,0 +1,240 @@
+// From the shelf onto the drum, and back.
+#include <algorithm>
+#include <ostream>
+#include <set>
+
+#include "command/layout.hpp"
+#include "command/stash_desk.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+#include "forecast/forecast.hpp"
+#include "measure/save.hpp"
+#include "recipe/file.hpp"
+#include "yarn/finish.hpp"
+
+namespace battwright::command {
+namespace {
+
+struct CardOptions : Common {
+    std::string recipe, date, note;
+    int batts = 0;  // 0: all of them
+};
+struct BattOptions : Common {
+    std::string batt, weight, date, note;
+};
+
+struct Written {
+    std::string text;
+    forecast::Forecast forecast;
+};
+
+Expected<Written> read_recipe(const CardOptions& o, const Desk& desk) {
+    auto text = measure::load_bytes(o.recipe, recipe::longest_file_bytes);
+    if (!text) return tl::unexpected(text.error());
+    auto recipe = recipe::read_text(*text, o.recipe, desk.catalogue);
+    if (!recipe) return tl::unexpected(recipe.error());
+    forecast::Bench bench;
+    bench.catalogue = &desk.catalogue;
+    auto result = forecast::forecast(*recipe, bench);
+    if (!result) return tl::unexpected(result.error());
+    return Written{std::move(*text), std::move(*result)};
+}
+
+// What the first so many batts take of a component: as weighed out, or to the last bit where the scale shows
+// nothing.
+double grams_of_component(const forecast::Forecast& f, std::size_t component, std::size_t batts) {
+    double grams = 0.0;
+    for (std::size_t batt = 0; batt < batts; ++batt) grams += f.weigh_out.at(batt, component);
+    if (grams > 0.0) return grams;
+    return f.components[component].grams * static_cast<double>(batts) /
+           static_cast<double>(f.weigh_out.batts);
+}
+
+Expected<std::vector<stash::Line>> lines_of(const forecast::Forecast& f, const std::string& path,
+                                            std::size_t batts) {
+    std::vector<stash::Line> lines;
+    for (std::size_t i = 0; i < f.components.size(); ++i) {
+        const std::string& lot = f.recipe.components[i].lot;
+        if (lot.empty())
+            return tl::unexpected(Complaint{
+                "component " + std::to_string(i + 1) + " (" + f.components[i].label + ") points at no lot",
+                "add lot = \"MARK\" with the mark on its bag", path});
+        lines.push_back({lot, grams_of_component(f, i, batts)});
+    }
+    return lines;
+}
+
+std::set<std::string> kinds_of(const std::vector<recipe::Content>& content) {
+    std::set<std::string> kinds;
+    for (const recipe::Content& part : content) kinds.insert(part.fibre);
+    return kinds;
+}
+
+// A component written as one fibre that takes from a lot of another is carded all the same, but said.
+void note_other_kinds(const forecast::Forecast& f, const stash::Stash& stash, const Desk& desk) {
+    for (const recipe::Component& component : f.recipe.components) {
+        const auto shelved = stash.lot(component.lot);
+        if (!shelved || kinds_of(shelved->lot.content) == kinds_of(component.content)) continue;
+        *desk.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
+                    << " is of another fibre than the recipe says for it\n";
+    }
+}
+
+Expected<std::size_t> batts_of(const CardOptions& o, const forecast::Forecast& f) {
+    const auto most = static_cast<int>(f.weigh_out.batts);
+    if (!o.given("--batts")) return f.weigh_out.batts;
+    if (o.batts >= 1 && o.batts <= most) return static_cast<std::size_t>(o.batts);
+    return tl::unexpected(
+        Complaint{"the recipe makes " + plural(most, "batt", "batts") + " on its carder, not " +
+                      std::to_string(o.batts),
+                  std::string(most == 1 ? "leave it out" : "give 1 to " + std::to_string(most)) +
+                      ", or raise the recipe's total",
+                  "--batts"});
+}
+
+Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written) {
+    const forecast::Forecast& f = written.forecast;
+    const auto batts = batts_of(o, f);
+    if (!batts) return tl::unexpected(batts.error());
+    auto lines = lines_of(f, o.recipe, *batts);
+    if (!lines) return tl::unexpected(lines.error());
+    stash::Carding carding;
+    carding.name = f.recipe.name;
+    carding.date = o.date;
+    carding.recipe = written.text;
+    carding.preparation = f.recipe.spinning.preparation;
+    carding.batts = static_cast<int>(*batts);
+    carding.lines = std::move(*lines);
+    carding.retained_share = yarn::retained_share(f.strands);
+    carding.colour = f.colour.lab;
+    carding.notes = o.note;
+    return carding;
+}
+
+std::string carded_text(const stash::Batt& batt) {
+    std::string text = "batt " + std::to_string(batt.id) + ": " + batt.carding.name + ", " +
+                       plural(batt.carding.batts, "batt", "batts") + "; taken from the shelf:\n";
+    for (const stash::Line& line : batt.carding.lines)
+        text += right(measure::print_mass(line.grams, measure::MassUnit::gram), 10) + "  " + line.mark + "\n";
+    return text + "Weigh what comes off the drum: battwright stash off-drum " + std::to_string(batt.id) +
+           " WEIGHT\n";
+}
+
+Expected<Answer> card(const Desk& desk, const CardOptions& o) {
+    const auto written = read_recipe(o, desk);
+    if (!written) return tl::unexpected(written.error());
+    const auto carding = carding_of(o, *written);
+    if (!carding) return tl::unexpected(carding.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto batt = stash->card_it(*carding);
+    if (!batt) {
+        const stash::Refusal& refusal = batt.error();
+        if (!o.json || refusal.short_lines.empty()) return tl::unexpected(refusal.complaint);
+        *desk.s.err << measure::to_line(refusal.complaint) << "\n";
+        return Answer{printed({{"short", shortfalls_json(refusal.short_lines)}}), exit_bad_input};
+    }
+    note_other_kinds(written->forecast, *stash, desk);
+    return Answer{o.json ? printed(batt_json(*batt)) : carded_text(*batt)};
+}
+
+Expected<Answer> undo_card(const Desk& desk, const BattOptions& o) {
+    const auto id = id_of(o.batt, "BATT");
+    if (!id) return tl::unexpected(id.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    if (auto done = stash->take_back(*id, o.note, o.date); !done) return tl::unexpected(done.error());
+    const auto batt = stash->batt(*id);
+    if (!batt) return tl::unexpected(batt.error());
+    if (o.json) return Answer{printed(batt_json(*batt))};
+    return Answer{"batt " + o.batt + " is taken back; its fibre is on the shelf again\n"};
+}
+
+std::string off_drum_text(const stash::Batt& batt, const stash::CardingHabit& habit) {
+    const auto preparation = batt.carding.preparation;
+    const double fed = batt.fed_grams * batt.carding.retained_share;
+    const yarn::Range range = habit.share_80_percent(preparation);
+    const auto pct = [](double share) { return measure::print_percent(100.0 * share); };
+    return "batt " + std::to_string(batt.id) + ": " + pct(*batt.off_drum_grams / fed) +
+           " of what was fed came off the drum\n" +
+           wrapped("From now on " + pct(habit.share(preparation)) +
+                       " is expected (four batts in five between " + pct(range.low) + " and " +
+                       pct(range.high) + "); that rests on " +
+                       plural(habit.of(preparation).count, "batt", "batts") + " of yours.",
+                   0);
+}
+
+Expected<Answer> off_drum(const Desk& desk, const BattOptions& o) {
+    const auto id = id_of(o.batt, "BATT");
+    if (!id) return tl::unexpected(id.error());
+    const auto grams = weight_of(o.weight, "WEIGHT");
+    if (!grams) return tl::unexpected(grams.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    if (auto done = stash->off_the_drum(*id, *grams, o.note, o.date); !done)
+        return tl::unexpected(done.error());
+    const auto batt = stash->batt(*id);
+    if (!batt) return tl::unexpected(batt.error());
+    if (o.json) return Answer{printed(batt_json(*batt))};
+    const auto habit = stash->carding_habit();
+    if (!habit) return tl::unexpected(habit.error());
+    return Answer{off_drum_text(*batt, *habit)};
+}
+
+std::string batts_text(const std::vector<stash::Batt>& batts, measure::MassUnit unit) {
+    if (batts.empty()) return "Nothing was carded from the shelf yet.\n";
+    std::string text = right("batt", 7) + "  " + left("date", 12) + right("batts", 5) + right("fed", 10) +
+                       right("off drum", 10) + "  name\n";
+    for (const stash::Batt& batt : batts)
+        text += right(std::to_string(batt.id), 7) + "  " + left(batt.carding.date, 12) +
+                right(std::to_string(batt.carding.batts), 5) +
+                right(measure::print_mass(batt.fed_grams, unit), 10) +
+                right(batt.off_drum_grams ? measure::print_mass(*batt.off_drum_grams, unit) : "-", 10) +
+                "  " + batt.carding.name +
+                (batt.taken_back_on.empty() ? "" : " (taken back on " + batt.taken_back_on + ")") + "\n";
+    return text;
+}
+
+Expected<Answer> list_batts(const Desk& desk, const Common& o) {
+    const auto unit = mass_unit(o.weights);
+    if (!unit) return tl::unexpected(unit.error());
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto batts = stash->batts();
+    if (!batts) return tl::unexpected(batts.error());
+    if (o.json) return Answer{printed({{"batts", list_json(*batts, batt_json)}})};
+    return Answer{batts_text(*batts, *unit)};
+}
+
+}  // namespace
+
+void add_batt_verbs(StashCommands& commands) {
+    add_verb<CardOptions>(
+        commands, "card", "take a recipe's weigh-out from the shelf, all of it or nothing",
+        [](CLI::App& app, CardOptions& o) {
+            app.add_option("RECIPE", o.recipe, "a recipe file whose components name their lots")->required();
+            app.add_option("--batts", o.batts, "so many of its batts; all unless given");
+            app.add_option("--date", o.date, "today unless given, as in 2024-05-17");
+            app.add_option("--note", o.note, "anything worth keeping");
+        },
+        card);
+    const auto add_batt = [](CLI::App& app, BattOptions& o) {
+        app.add_option("BATT", o.batt, "its number, from stash batts")->required();
+        app.add_option("--date", o.date, "today unless given");
+        app.add_option("--note", o.note, "anything worth keeping");
+    };
+    add_verb<BattOptions>(commands, "undo-card", "it was not carded after all: put the fibre back", add_batt,
+                          undo_card);
+    add_verb<BattOptions>(
+        commands, "off-drum", "what came off the drum, all batts of the carding together",
+        [add_batt](CLI::App& app, BattOptions& o) {
+            add_batt(app, o);
+            app.add_option("WEIGHT", o.weight, "as in \"97 g\"")->required();
+        },
+        off_drum);
+    add_verb<Common>(
+        commands, "batts", "what was carded from the shelf",
+        [](CLI::App& app, Common& o) { add_weights_option(app, o); }, list_batts);
+}
+
+}  // namespace battwright::command

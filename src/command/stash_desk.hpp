@@ -1,0 +1,77 @@
+// Inside this room: what the verbs of `stash` share.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "command/report.hpp"
+#include "command/stash.hpp"
+#include "measure/units.hpp"
+#include "stash/stash.hpp"
+
+namespace battwright::command {
+
+using measure::Complaint;
+using measure::Expected;
+
+// Options of every verb.
+struct Common {
+    std::string file;  // --stash
+    bool json = false;
+    std::string weights = "g";
+    CLI::App* app = nullptr;
+
+    bool given(const char* option) const { return app->count(option) > 0; }
+};
+
+// Adds the verb to the list: its options are kept alive by the work. `add` gives the app and the options,
+// `work` takes the desk and the options.
+template <class Options, class Add, class Work>
+void add_verb(StashCommands& commands, const char* name, const char* about, const Add& add,
+              const Work& work) {
+    const auto options = std::make_shared<Options>();
+    CLI::App* app = commands.stash->add_subcommand(name, about);
+    options->app = app;
+    app->add_option("--stash", options->file, "another stash than the usual one");
+    app->add_flag("--json", options->json, "as JSON, units in the key names");
+    add(*app, *options);
+    commands.verbs.push_back({app, [options, work](const Desk& desk) { return work(desk, *options); }});
+}
+void add_weights_option(CLI::App& app, Common& common);
+
+enum class Opening { reading, writing, creating };
+// The stash the options name, else the usual one. Only `creating` makes a file that is not there.
+Expected<stash::Stash> open_stash(const Common& common, const Desk& desk, Opening opening);
+
+// A text as a value; the fault names the option. An empty text is an empty optional.
+template <class Parse>
+auto given(const std::string& text, const char* option, const Parse& parse)
+    -> Expected<std::optional<std::decay_t<decltype(*parse(text))>>> {
+    using Value = std::decay_t<decltype(*parse(text))>;
+    if (text.empty()) return std::optional<Value>{};
+    auto value = parse(text);
+    if (value) return std::optional<Value>{std::move(*value)};
+    Complaint complaint = value.error();
+    complaint.where = option;
+    return tl::unexpected(complaint);
+}
+Expected<double> grams_of(const std::string& text);
+Expected<double> millimetres_of(const std::string& text);
+Expected<double> metres_of(const std::string& text);
+// A weight that has to be there; zero passes.
+Expected<double> weight_of(const std::string& text, const char* option);
+Expected<std::int64_t> id_of(const std::string& text, const char* option);
+// "12.50 EUR", or "12.50" in the stash's own currency. The first currency named becomes the stash's own.
+Expected<stash::Money> money_of(const std::string& text, stash::Stash& stash);
+// A catalogue id, or a complaint that asks what was meant.
+Expected<void> known_kind(const std::string& kind, const fibre::Catalogue& catalogue, const char* option);
+Expected<measure::MassUnit> mass_unit(const std::string& word);
+
+// Lines for a person.
+std::string money_text(const stash::Money& money);
+std::string cost_text(const stash::Cost& cost);
+std::string plural(std::int64_t count, const std::string& one, const std::string& many);
+
+}  // namespace battwright::command

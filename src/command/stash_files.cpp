@@ -1,0 +1,247 @@
+// Tables out and in, backups, and the check of the whole file.
+#include <ostream>
+
+#include "command/layout.hpp"
+#include "command/stash_desk.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+#include "measure/nearest.hpp"
+#include "measure/save.hpp"
+#include "stash/csv.hpp"
+
+namespace battwright::command {
+namespace {
+
+using nlohmann::ordered_json;
+
+constexpr std::size_t longest_table = 64u << 20;
+
+struct TableOptions : Common {
+    std::string table = "lots", output;
+    bool empties = false;
+};
+struct ImportOptions : Common {
+    std::string table;
+    bool write = false, skip_bad = false;
+};
+struct BackupOptions : Common {
+    std::string path;
+};
+
+Expected<std::string> lots_table(const stash::Stash& stash, const TableOptions& o) {
+    stash::Filter filter;
+    filter.empties = o.empties;
+    const auto lots = stash.shelf(filter);
+    if (!lots) return tl::unexpected(lots.error());
+    return stash::lots_csv(*lots);
+}
+
+Expected<std::string> movements_table(const stash::Stash& stash, const TableOptions&) {
+    const auto shelf = stash.shelf();
+    if (!shelf) return tl::unexpected(shelf.error());
+    std::vector<stash::LotMovements> lots;
+    for (const auto& shelved : (*shelf)->lots) {
+        auto movements = stash.movements(shelved->lot.mark);
+        if (!movements) return tl::unexpected(movements.error());
+        lots.push_back({shelved->lot.mark, std::move(*movements)});
+    }
+    return stash::movements_csv(lots);
+}
+
+Expected<std::string> batts_table(const stash::Stash& stash, const TableOptions&) {
+    const auto batts = stash.batts();
+    if (!batts) return tl::unexpected(batts.error());
+    return stash::batts_csv(*batts);
+}
+
+Expected<std::string> skeins_table(const stash::Stash& stash, const TableOptions&) {
+    const auto skeins = stash.skeins();
+    if (!skeins) return tl::unexpected(skeins.error());
+    return stash::skeins_csv(*skeins);
+}
+
+Expected<std::string> table_of(const TableOptions& o, const Desk& desk) {
+    struct Known {
+        const char* word;
+        Expected<std::string> (*make)(const stash::Stash&, const TableOptions&);
+    };
+    constexpr Known known[] = {{"lots", lots_table},
+                               {"movements", movements_table},
+                               {"batts", batts_table},
+                               {"skeins", skeins_table}};
+    std::vector<std::string> words;
+    for (const Known& one : known) {
+        words.emplace_back(one.word);
+        if (o.table != one.word) continue;
+        const auto stash = open_stash(o, desk, Opening::reading);
+        if (!stash) return tl::unexpected(stash.error());
+        return one.make(*stash, o);
+    }
+    const std::string question = measure::did_you_mean(o.table, words);
+    return tl::unexpected(Complaint{"no table " + measure::quoted(o.table),
+                                    question.empty() ? "ask for lots, movements, batts or skeins" : question,
+                                    "--table"});
+}
+
+Expected<Answer> export_table(const Desk& desk, const TableOptions& o) {
+    const auto table = table_of(o, desk);
+    if (!table) return tl::unexpected(table.error());
+    if (o.output.empty()) return Answer{o.json ? printed({{"table", o.table}, {"csv", *table}}) : *table};
+    if (auto saved = measure::save_bytes(o.output, *table); !saved) return tl::unexpected(saved.error());
+    if (o.json) return Answer{printed({{"table", o.table}, {"file", o.output}})};
+    return Answer{"the " + o.table + " are in " + o.output + "\n"};
+}
+
+// Read with the marks of the shelf, if there is one, kept free.
+Expected<stash::LotsRead> read_table(const ImportOptions& o, const Desk& desk) {
+    const auto text = measure::load_bytes(o.table, longest_table);
+    if (!text) return tl::unexpected(text.error());
+    std::shared_ptr<const stash::Shelf> shelf;
+    const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
+    std::error_code ignored;
+    if (std::filesystem::exists(path, ignored)) {
+        const auto stash = open_stash(o, desk, Opening::reading);
+        if (!stash) return tl::unexpected(stash.error());
+        auto there = stash->shelf();
+        if (!there) return tl::unexpected(there.error());
+        shelf = *there;
+    }
+    return stash::read_lots(*text, o.table, desk.catalogue, shelf.get());
+}
+
+ordered_json import_json(const stash::LotsRead& read, const std::vector<stash::Lot>& written) {
+    return {{"good", list_json(read.good,
+                               [](const stash::LotRow& row) {
+                                   stash::Shelved shelved;
+                                   shelved.lot = row.lot;
+                                   shelved.grams = row.grams;
+                                   auto json = lot_json(shelved);
+                                   json["line"] = row.line;
+                                   return json;
+                               })},
+            {"complaints", list_json(read.complaints,
+                                     [](const Complaint& complaint) {
+                                         return ordered_json{{"line", complaint.line},
+                                                             {"column", complaint.column},
+                                                             {"text", measure::to_line(complaint)}};
+                                     })},
+            {"written", list_json(written, [](const stash::Lot& lot) { return lot.mark; })}};
+}
+
+std::string import_text(const stash::LotsRead& read, const ImportOptions& o,
+                        const std::vector<stash::Lot>& written) {
+    if (!written.empty())
+        return plural(static_cast<std::int64_t>(written.size()), "lot is", "lots are") +
+               " on the shelf now\n";
+    std::string text;
+    for (const stash::LotRow& row : read.good)
+        text += right(std::to_string(row.line), 6) + "  " +
+                right(measure::print_mass(row.grams, measure::MassUnit::gram), 10) + "  " + row.lot.name +
+                "\n";
+    text += plural(static_cast<std::int64_t>(read.good.size()), "row is", "rows are") + " good, " +
+            std::to_string(read.complaints.size()) + " not; nothing is written";
+    if (read.good.empty()) return text + "\n";
+    if (read.complaints.empty()) return text + (o.write ? "\n" : " yet: add --write\n");
+    return text + ": mend the others, or add --write --skip-bad to take the good ones\n";
+}
+
+Expected<Answer> import_table(const Desk& desk, const ImportOptions& o) {
+    const auto read = read_table(o, desk);
+    if (!read) return tl::unexpected(read.error());
+    for (const Complaint& complaint : read->complaints) *desk.s.err << measure::to_line(complaint) << "\n";
+    std::vector<stash::Lot> written;
+    if (o.write && !read->good.empty() && (read->complaints.empty() || o.skip_bad)) {
+        auto stash = open_stash(o, desk, Opening::creating);
+        if (!stash) return tl::unexpected(stash.error());
+        auto taken = stash::take_in(*stash, read->good);
+        if (!taken) return tl::unexpected(taken.error());
+        written = std::move(*taken);
+    }
+    return Answer{o.json ? printed(import_json(*read, written)) : import_text(*read, o, written),
+                  read->complaints.empty() ? exit_well : exit_bad_input};
+}
+
+Expected<Answer> backup(const Desk& desk, const BackupOptions& o) {
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    if (auto done = stash->backup(o.path); !done) return tl::unexpected(done.error());
+    if (o.json) return Answer{printed({{"backup", o.path}})};
+    return Answer{"the whole stash is in " + o.path + "\n"};
+}
+
+Expected<stash::Health> health_of(const Common& o, const Desk& desk) {
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    return stash->integrity();
+}
+
+ordered_json health_json(const stash::Health& health) {
+    return {{"problems", health.problems},
+            {"lots", health.lots},
+            {"movements", health.movements},
+            {"batts", health.batts},
+            {"skeins", health.skeins}};
+}
+
+std::string counts_text(const stash::Health& health) {
+    return plural(health.lots, "lot", "lots") + ", " + plural(health.movements, "movement", "movements") +
+           ", " + plural(health.batts, "carding", "cardings") + ", " +
+           plural(health.skeins, "skein", "skeins") + "\n";
+}
+
+Expected<Answer> restore(const Desk& desk, const BackupOptions& o) {
+    const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
+    stash::How how;
+    how.catalogue = &desk.catalogue;
+    if (auto done = stash::restore(o.path, path, how); !done) return tl::unexpected(done.error());
+    const auto health = health_of(o, desk);
+    if (!health) return tl::unexpected(health.error());
+    if (o.json) return Answer{printed(health_json(*health))};
+    return Answer{"the stash is as it was in " + o.path + ": " + counts_text(*health) +
+                  "What it was before is in " + path.string() + ".before, if it was anything.\n"};
+}
+
+Expected<Answer> check(const Desk& desk, const Common& o) {
+    const auto health = health_of(o, desk);
+    if (!health) return tl::unexpected(health.error());
+    const int code = health->problems.empty() ? exit_well : exit_spoils;
+    if (o.json) return Answer{printed(health_json(*health)), code};
+    std::string text;
+    for (const std::string& problem : health->problems) text += problem + "\n";
+    if (health->problems.empty()) return Answer{"all is well: " + counts_text(*health)};
+    return Answer{text + "Restore the last backup: battwright stash restore FILE\n", code};
+}
+
+}  // namespace
+
+void add_file_verbs(StashCommands& commands) {
+    add_verb<TableOptions>(
+        commands, "export", "a table for a spreadsheet (CSV)",
+        [](CLI::App& app, TableOptions& o) {
+            app.add_option("-o,--output", o.output, "the file to write; shown here unless given");
+            app.add_option("--table", o.table, "lots, movements, batts or skeins");
+            app.add_flag("--empty", o.empties, "bags with nothing left in them too");
+        },
+        export_table);
+    add_verb<ImportOptions>(
+        commands, "import", "lots from a table (CSV); shows what it found, and writes it with --write",
+        [](CLI::App& app, ImportOptions& o) {
+            app.add_option("FILE", o.table, "with a header row as stash export writes it")->required();
+            app.add_flag("--write", o.write, "put the lots on the shelf, all in one go");
+            app.add_flag("--skip-bad", o.skip_bad, "the good rows even when others are not");
+        },
+        import_table);
+    add_verb<BackupOptions>(
+        commands, "backup", "a copy of the whole stash in one file",
+        [](CLI::App& app, BackupOptions& o) { app.add_option("FILE", o.path, "where to")->required(); },
+        backup);
+    add_verb<BackupOptions>(
+        commands, "restore", "everything as it is in a backup; what was there before is kept beside it",
+        [](CLI::App& app, BackupOptions& o) { app.add_option("FILE", o.path, "the backup")->required(); },
+        restore);
+    add_verb<Common>(
+        commands, "check", "is the file sound, and do the sums hold? exit 1 when not",
+        [](CLI::App&, Common&) {}, check);
+}
+
+}  // namespace battwright::command

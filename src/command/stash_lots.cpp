@@ -1,0 +1,208 @@
+// Putting a lot on the shelf and changing what is said of it.
+#include <filesystem>
+
+#include "colour/spaces.hpp"
+#include "command/layout.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+#include "command/stash_photo.hpp"
+#include "stash/mixture_words.hpp"
+
+namespace battwright::command {
+namespace {
+
+struct LotOptions : Common {
+    std::string mark, name, weight, form, maker, date, place, cost, yield, staple, diameter, notes, note;
+    std::vector<std::string> fibres, colours;
+    bool raw = false;
+    PhotoOptions photo;
+};
+
+std::string joined(const std::vector<std::string>& parts) {
+    std::string text;
+    for (const std::string& part : parts) text += (text.empty() ? "" : ";") + part;
+    return text;
+}
+
+void add_lot_options(CLI::App& app, LotOptions& o) {
+    app.add_option("--name", o.name, "what you call it");
+    app.add_option("--fibre", o.fibres,
+                   "a fibre of the catalogue; of a blend each with its share, as in \"polwarth 70 %\"");
+    app.add_option("--colour", o.colours, "as in \"#2f5d50\"; several each with its share");
+    app.add_option("--photo", o.photo.photo, "a photo of it; the colours are read from it unless given");
+    add_photo_options(app, o.photo);
+    app.add_option("--form", o.form, "top, roving, sliver, braid, batt, locks, fleece ...");
+    app.add_flag("--raw", o.raw, "not yet scoured");
+    app.add_option("--yield", o.yield, "what scouring leaves of a raw lot, as in \"65 %\"");
+    app.add_option("--cost", o.cost, "of the whole lot, as in \"12.50 EUR\"");
+    app.add_option("--maker", o.maker, "who made or grew it");
+    app.add_option("--date", o.date, "when you got it, as in 2024-05-17");
+    app.add_option("--place", o.place, "where the bag lies");
+    app.add_option("--staple", o.staple, "the tag's own figure, as in \"95 mm\"");
+    app.add_option("--diameter", o.diameter, "the tag's own figure, as in \"21 um\"");
+    app.add_option("--notes", o.notes, "anything else");
+}
+
+// Moves a value over, or gives its complaint.
+template <class Value, class To>
+std::optional<Complaint> put(Expected<std::optional<Value>> value, To& to) {
+    if (!value) return value.error();
+    if (*value) to = std::move(**value);
+    return {};
+}
+
+Expected<double> percent_of(const std::string& text) {
+    return measure::parse_percent(text);
+}
+Expected<double> micrometres_of(const std::string& text) {
+    return measure::parse_diameter_micrometres(text);
+}
+
+void take_texts(const LotOptions& o, stash::Lot& lot) {
+    const auto take = [&](const char* option, const std::string& from, std::string& to) {
+        if (o.given(option)) to = from;
+    };
+    take("--name", o.name, lot.name);
+    take("--maker", o.maker, lot.maker);
+    take("--date", o.date, lot.got_on);
+    take("--place", o.place, lot.place);
+    take("--notes", o.notes, lot.notes);
+    if (o.given("--photo"))
+        lot.photo = o.photo.photo.empty() ? "" : std::filesystem::absolute(o.photo.photo).string();
+}
+
+std::optional<Complaint> take_colours(const LotOptions& o, stash::Lot& lot) {
+    if (o.given("--colour"))
+        return put(given(joined(o.colours), "--colour", stash::parse_palette), lot.palette);
+    if (o.photo.photo.empty()) {
+        for (const char* option : {"--area", "--white", "--white-reflects", "--shades"})
+            if (o.given(option))
+                return Complaint{"there is no photo to read", "add --photo with the picture's file", option};
+        return {};
+    }
+    auto palette = palette_from(o.photo);
+    if (!palette) return palette.error();
+    lot.palette = *palette;
+    return {};
+}
+
+std::optional<Complaint> take_figures(const LotOptions& o, stash::Lot& lot) {
+    const auto form = [](const std::string& text) { return stash::parse_form(text); };
+    if (auto fault = put(given(joined(o.fibres), "--fibre", stash::parse_content), lot.content)) return fault;
+    if (auto fault = put(given(o.form, "--form", form), lot.form)) return fault;
+    if (auto fault = put(given(o.staple, "--staple", millimetres_of), lot.staple_mm)) return fault;
+    if (auto fault = put(given(o.diameter, "--diameter", micrometres_of), lot.diameter_um)) return fault;
+    if (o.raw) lot.raw = true;
+    return put(given(o.yield, "--yield", percent_of), lot.yield_pct);
+}
+
+// Everything but the cost, which needs the stash's currency.
+std::optional<Complaint> take_all(const LotOptions& o, stash::Lot& lot) {
+    take_texts(o, lot);
+    if (auto fault = take_figures(o, lot)) return fault;
+    return take_colours(o, lot);
+}
+
+std::optional<Complaint> take_cost(const LotOptions& o, stash::Lot& lot, stash::Stash& stash) {
+    if (o.cost.empty()) return {};
+    auto money = money_of(o.cost, stash);
+    if (!money) return money.error();
+    lot.cost = *money;
+    return {};
+}
+
+std::string palette_text(const std::vector<recipe::Tint>& palette) {
+    std::string text;
+    for (const recipe::Tint& tint : palette)
+        text += (text.empty() ? "" : ", ") + colour::hex(tint.colour) + " " +
+                measure::print_percent(tint.share_pct);
+    return text;
+}
+
+Expected<Answer> add_lot(const Desk& desk, const LotOptions& o) {
+    const auto grams = weight_of(o.weight, "--weight");
+    if (!grams) return tl::unexpected(grams.error());
+    stash::Lot lot;
+    lot.mark = o.mark;
+    if (auto fault = take_all(o, lot)) return tl::unexpected(*fault);
+    // Looked over first, so that no file is made for a lot that cannot be kept.
+    if (auto fault = stash::fault_in(lot, desk.catalogue)) return tl::unexpected(*fault);
+    auto stash = open_stash(o, desk, Opening::creating);
+    if (!stash) return tl::unexpected(stash.error());
+    stash::Lot made;
+    const auto done = stash->all_or_nothing([&]() -> Expected<void> {
+        if (auto fault = take_cost(o, lot, *stash)) return tl::unexpected(*fault);
+        auto added = stash->add(lot, *grams, o.note);
+        if (!added) return tl::unexpected(added.error());
+        made = *added;
+        return {};
+    });
+    if (!done) return tl::unexpected(done.error());
+    const auto shelved = stash->lot(made.mark);
+    if (!shelved) return tl::unexpected(shelved.error());
+    if (o.json) return Answer{printed(lot_json(*shelved))};
+    std::string text = made.mark + " is on the shelf: " + made.name + ", " +
+                       measure::print_mass(shelved->grams, measure::parse_mass(o.weight)->unit) + "\n";
+    if (!o.photo.photo.empty()) text += "colours: " + palette_text(made.palette) + "\n";
+    return Answer{text + "Write the mark on the bag's tag.\n"};
+}
+
+Expected<Answer> edit_lot(const Desk& desk, const LotOptions& o) {
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    std::optional<stash::Shelved> after;
+    const auto done = stash->all_or_nothing([&]() -> Expected<void> {
+        auto shelved = stash->lot(o.mark);
+        if (!shelved) return tl::unexpected(shelved.error());
+        if (auto fault = take_all(o, shelved->lot)) return tl::unexpected(*fault);
+        if (auto fault = take_cost(o, shelved->lot, *stash)) return tl::unexpected(*fault);
+        if (auto changed = stash->change(shelved->lot); !changed) return tl::unexpected(changed.error());
+        auto again = stash->lot(o.mark);
+        if (!again) return tl::unexpected(again.error());
+        after = std::move(*again);
+        return {};
+    });
+    if (!done) return tl::unexpected(done.error());
+    if (o.json) return Answer{printed(lot_json(*after))};
+    return Answer{after->lot.mark + " is changed: " + after->lot.name + "\n"};
+}
+
+Expected<Answer> show_colours(const Desk&, const LotOptions& o) {
+    const auto palette = palette_from(o.photo);
+    if (!palette) return tl::unexpected(palette.error());
+    if (o.json) return Answer{printed({{"colours", palette_json(*palette)}})};
+    std::string text;
+    for (const recipe::Tint& tint : *palette)
+        text += colour::hex(tint.colour) + right(measure::print_percent(tint.share_pct), 10) + "\n";
+    return Answer{text};
+}
+
+}  // namespace
+
+void add_lot_verbs(StashCommands& commands) {
+    add_verb<LotOptions>(
+        commands, "add", "put a lot on the shelf",
+        [](CLI::App& app, LotOptions& o) {
+            app.add_option("--weight", o.weight, "as it lies, as in \"120 g\"");
+            app.add_option("--mark", o.mark, "the mark on its tag, if it has one already");
+            app.add_option("--note", o.note, "about the purchase");
+            add_lot_options(app, o);
+        },
+        add_lot);
+    add_verb<LotOptions>(
+        commands, "edit", "change what is said of a lot; its weight has verbs of its own",
+        [](CLI::App& app, LotOptions& o) {
+            app.add_option("MARK", o.mark, "the mark on its tag")->required();
+            add_lot_options(app, o);
+        },
+        edit_lot);
+    add_verb<LotOptions>(
+        commands, "colours", "read the colours of a photo, and keep nothing",
+        [](CLI::App& app, LotOptions& o) {
+            app.add_option("PHOTO", o.photo.photo, "a JPEG or PNG")->required();
+            add_photo_options(app, o.photo);
+        },
+        show_colours);
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,125 @@
+#include "command/stash_photo.hpp"
+
+#include <algorithm>
+
+#include "colour/spaces.hpp"
+#include "strip/photo_file.hpp"
+
+namespace battwright::command {
+namespace {
+
+// A point is taken for a patch of this part of the photo's shorter side, at least so many pixels, so that the
+// grain of one pixel does not decide.
+constexpr double patch_share = 0.02;
+constexpr double least_patch_px = 5.0;
+
+tl::unexpected<Complaint> no_area(const std::string& text, const char* option) {
+    return tl::unexpected(Complaint{measure::quoted(text) + " marks nothing in a photo",
+                                    "give left, top, width and height in pixels or percent, as in "
+                                    "\"10%,10%,80%,60%\", or the corners as in \"10,10 90,20 50,80\"",
+                                    option});
+}
+
+// The numbers of an area, across and down in turn, in pixels.
+Expected<std::vector<double>> numbers_in(const std::string& text, int width, int height, const char* option) {
+    std::vector<double> numbers;
+    std::size_t at = 0;
+    while ((at = text.find_first_not_of(", ", at)) != std::string::npos) {
+        const std::size_t end = std::min(text.find_first_of(", ", at), text.size());
+        const auto quantity = measure::parse_quantity(text.substr(at, end - at), "place", "120");
+        if (!quantity || (quantity->unit != "" && quantity->unit != "%" && quantity->unit != "px"))
+            return no_area(text, option);
+        const double side = numbers.size() % 2 == 0 ? width : height;
+        numbers.push_back(quantity->unit == "%" ? 0.01 * quantity->value * side : quantity->value);
+        at = end;
+    }
+    return numbers;
+}
+
+Expected<colour::Area> parse_white(const std::string& text, int width, int height) {
+    const auto numbers = numbers_in(text, width, height, "--white");
+    if (!numbers) return tl::unexpected(numbers.error());
+    if (numbers->size() != 2) return parse_area(text, width, height, "--white");
+    const double side = std::max(least_patch_px, patch_share * std::min(width, height));
+    return colour::rectangle(numbers->at(0) - 0.5 * side, numbers->at(1) - 0.5 * side, side, side);
+}
+
+tl::unexpected<Complaint> at_option(Complaint complaint) {
+    complaint.where = complaint.where == "colours" ? "--shades" : "--" + complaint.where;
+    return tl::unexpected(complaint);
+}
+
+Expected<colour::WhiteBalance> balance_of(const PhotoOptions& options, const colour::Pixels& pixels) {
+    const auto percent = given(options.white_reflects, "--white-reflects",
+                               [](const std::string& text) { return measure::parse_percent(text); });
+    if (!percent) return tl::unexpected(percent.error());
+    if (options.white.empty()) {
+        if (*percent)
+            return tl::unexpected(Complaint{"nothing white was pointed at",
+                                            "add --white with its place in the photo", "--white-reflects"});
+        return colour::WhiteBalance{};
+    }
+    const auto patch = parse_white(options.white, pixels.width, pixels.height);
+    if (!patch) return tl::unexpected(patch.error());
+    auto balance =
+        colour::white_from(pixels, *patch, *percent ? std::optional(0.01 * **percent) : std::nullopt);
+    if (!balance) return at_option(balance.error());
+    return *balance;
+}
+
+std::vector<recipe::Tint> tints_of(const colour::Palette& palette) {
+    constexpr double step_pct = 0.1;
+    std::vector<double> shares;
+    for (const colour::Shade& shade : palette.shades) shares.push_back(shade.share_pct);
+    shares = measure::round_to_step(shares, step_pct);
+    std::vector<recipe::Tint> tints;
+    for (std::size_t i = 0; i < shares.size(); ++i)
+        tints.push_back({colour::parse_hex(colour::hex(palette.shades[i].colour)).value(), shares[i]});
+    return tints;
+}
+
+}  // namespace
+
+void add_photo_options(CLI::App& app, PhotoOptions& options) {
+    app.add_option(
+        "--area", options.area,
+        "where the fibre lies in the photo: left,top,width,height in pixels or percent, or corners");
+    app.add_option("--white", options.white, "something white in the photo: a point or an area");
+    app.add_option("--white-reflects", options.white_reflects,
+                   "how much light the white thing throws back, as in \"90 %\", to put the exposure right");
+    app.add_option("--shades", options.shades, "at most so many colours");
+}
+
+Expected<colour::Area> parse_area(const std::string& text, int width, int height, const char* option) {
+    const auto numbers = numbers_in(text, width, height, option);
+    if (!numbers) return tl::unexpected(numbers.error());
+    if (numbers->size() == 4)
+        return colour::rectangle(numbers->at(0), numbers->at(1), numbers->at(2), numbers->at(3));
+    if (numbers->size() < 6 || numbers->size() % 2 != 0) return no_area(text, option);
+    colour::Area corners;
+    for (std::size_t i = 0; i < numbers->size(); i += 2)
+        corners.push_back({numbers->at(i), numbers->at(i + 1)});
+    return corners;
+}
+
+Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
+    const auto image = strip::load_photo(options.photo);
+    if (!image) return tl::unexpected(image.error());
+    const colour::Pixels pixels{image->rgb, image->width, image->height};
+    colour::Area area;
+    if (!options.area.empty()) {
+        auto marked = parse_area(options.area, image->width, image->height, "--area");
+        if (!marked) return tl::unexpected(marked.error());
+        area = *marked;
+    }
+    const auto balance = balance_of(options, pixels);
+    if (!balance) return tl::unexpected(balance.error());
+    colour::PaletteWish wish;
+    wish.colours = options.shades;
+    wish.balance = *balance;
+    const auto palette = colour::palette_of(pixels, area, wish);
+    if (!palette) return at_option(palette.error());
+    return tints_of(*palette);
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,30 @@
+// Inside this room: colours read from a photo as options ask for it.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "colour/palette.hpp"
+#include "command/stash_desk.hpp"
+#include "recipe/recipe.hpp"
+
+namespace battwright::command {
+
+struct PhotoOptions {
+    std::string photo;
+    std::string area;            // pixels, or percent of the photo
+    std::string white;           // a point or an area
+    std::string white_reflects;  // percent
+    int shades = 0;              // 0: as many as there are
+};
+// All but the photo's own name.
+void add_photo_options(CLI::App& app, PhotoOptions& options);
+
+// "120,80,400,300" (left, top, width, height), or the corners "10,10 90,20 50,80"; each number in pixels, or
+// with % in percent of the photo's width or height. The complaint names the option.
+Expected<colour::Area> parse_area(const std::string& text, int width, int height, const char* option);
+
+// The fibre's colours with shares to a tenth of a percent that sum to 100.
+Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options);
+
+}  // namespace battwright::command

@@ -1,0 +1,85 @@
+// Projects that wait for skeins.
+#include "command/layout.hpp"
+#include "command/stash_desk.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+
+namespace battwright::command {
+namespace {
+
+struct ProjectOptions : Common {
+    std::string skein, project, length, allocation;
+};
+
+std::string metres_text(double metres) {
+    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
+}
+
+Expected<Answer> allocate(const Desk& desk, const ProjectOptions& o) {
+    const auto id = id_of(o.skein, "SKEIN");
+    if (!id) return tl::unexpected(id.error());
+    const auto metres = given(o.length, "LENGTH", metres_of);
+    if (!metres) return tl::unexpected(metres.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto made = stash->allocate({0, *id, o.project, metres->value_or(0.0)});
+    if (!made) return tl::unexpected(made.error());
+    const auto left = stash->metres_left(*id);
+    if (!left) return tl::unexpected(left.error());
+    if (o.json) {
+        auto json = allocation_json(*made);
+        json["left_m"] = *left;
+        return Answer{printed(json)};
+    }
+    return Answer{metres_text(made->metres) + " of skein " + o.skein + " are for " + made->project +
+                  " (allocation " + std::to_string(made->id) + "); " + metres_text(*left) +
+                  " of it are free\n"};
+}
+
+Expected<Answer> release(const Desk& desk, const ProjectOptions& o) {
+    const auto id = id_of(o.allocation, "ALLOCATION");
+    if (!id) return tl::unexpected(id.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    if (auto done = stash->release(*id); !done) return tl::unexpected(done.error());
+    if (o.json) return Answer{printed({{"released", *id}})};
+    return Answer{"allocation " + o.allocation + " is free again\n"};
+}
+
+Expected<Answer> projects(const Desk& desk, const ProjectOptions& o) {
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto allocations = stash->allocations();
+    if (!allocations) return tl::unexpected(allocations.error());
+    if (o.json) return Answer{printed({{"allocations", list_json(*allocations, allocation_json)}})};
+    if (allocations->empty()) return Answer{"No yarn is promised to a project.\n"};
+    std::string text = right("number", 8) + right("skein", 7) + right("length", 9) + "  project\n";
+    for (const stash::Allocation& allocation : *allocations)
+        text += right(std::to_string(allocation.id), 8) + right(std::to_string(allocation.skein), 7) +
+                right(metres_text(allocation.metres), 9) + "  " + allocation.project + "\n";
+    return Answer{text};
+}
+
+}  // namespace
+
+void add_project_verbs(StashCommands& commands) {
+    add_verb<ProjectOptions>(
+        commands, "allocate", "promise so much of a skein to a project",
+        [](CLI::App& app, ProjectOptions& o) {
+            app.add_option("SKEIN", o.skein, "its number, from stash skeins")->required();
+            app.add_option("LENGTH", o.length, "as in \"120 m\"")->required();
+            app.add_option("PROJECT", o.project, "what it is for")->required();
+        },
+        allocate);
+    add_verb<ProjectOptions>(
+        commands, "release", "a project does not need the yarn after all",
+        [](CLI::App& app, ProjectOptions& o) {
+            app.add_option("ALLOCATION", o.allocation, "its number, from stash projects")->required();
+        },
+        release);
+    add_verb<ProjectOptions>(
+        commands, "projects", "what is promised to which project", [](CLI::App&, ProjectOptions&) {},
+        projects);
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,324 @@
+// Sums over the record, a thing without a tag, and what the record has taught.
+#include <cmath>
+
+#include "colour/spaces.hpp"
+#include "command/layout.hpp"
+#include "command/stash_desk.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+#include "measure/nearest.hpp"
+#include "recipe/thickness.hpp"
+#include "stash/date.hpp"
+
+namespace battwright::command {
+namespace {
+
+using nlohmann::ordered_json;
+
+struct ReportOptions : Common {
+    std::string what, on;
+    int year = 0;
+};
+struct WhatOptions : Common {
+    std::string colour, weight, length, date;
+    int most = 10;
+};
+struct CalibrationOptions : Common {
+    std::string until;
+};
+
+struct Reporting {
+    const stash::Stash& stash;
+    const ReportOptions& o;
+    measure::MassUnit unit;
+    std::string mass(double grams) const { return measure::print_mass(grams, unit); }
+};
+
+Expected<Answer> by_kind(const Reporting& r) {
+    const auto lines = r.stash.by_kind();
+    if (!lines) return tl::unexpected(lines.error());
+    if (r.o.json)
+        return Answer{printed({{"kinds", list_json(*lines, [](const stash::KindLine& line) {
+                                    return ordered_json{{"fibre", line.kind},
+                                                        {"lots", line.lots},
+                                                        {"mass_g", line.grams},
+                                                        {"clean_mass_g", line.clean_grams}};
+                                })}})};
+    std::string text =
+        "  " + left("fibre", 28) + right("lots", 6) + right("weight", 12) + right("clean", 12) + "\n";
+    for (const stash::KindLine& line : *lines)
+        text += "  " + left(line.kind, 28) + right(std::to_string(line.lots), 6) +
+                right(r.mass(line.grams), 12) + right(r.mass(line.clean_grams), 12) + "\n";
+    return Answer{text};
+}
+
+Expected<Answer> by_age(const Reporting& r) {
+    const std::string day = r.o.on.empty() ? stash::today() : r.o.on;
+    const auto lines = r.stash.by_age(day);
+    if (!lines) return tl::unexpected(lines.error());
+    if (r.o.json)
+        return Answer{printed({{"on", day}, {"ages", list_json(*lines, [](const stash::AgeLine& line) {
+                                                 return ordered_json{{"age", line.word},
+                                                                     {"lots", line.lots},
+                                                                     {"mass_g", line.grams},
+                                                                     {"worth", cost_json(line.worth)}};
+                                             })}})};
+    std::string text = "  " + left("age", 20) + right("lots", 6) + right("weight", 12) + "  worth\n";
+    for (const stash::AgeLine& line : *lines)
+        text += "  " + left(line.word, 20) + right(std::to_string(line.lots), 6) +
+                right(r.mass(line.grams), 12) + "  " + (line.lots > 0 ? cost_text(line.worth) : "-") + "\n";
+    return Answer{text};
+}
+
+ordered_json batt_cost_json(const stash::BattCost& line) {
+    return {{"batt", line.batt},
+            {"name", line.name},
+            {"date", line.date},
+            {"fed_g", line.fed_grams},
+            {"cost", cost_json(line.cost)}};
+}
+ordered_json skein_cost_json(const stash::SkeinCost& line) {
+    return {{"skein", line.skein},  {"name", line.name},       {"date", line.date},
+            {"mass_g", line.grams}, {"length_m", line.metres}, {"cost", cost_json(line.cost)}};
+}
+
+Expected<Answer> costs(const Reporting& r) {
+    const auto batts = r.stash.batt_costs();
+    if (!batts) return tl::unexpected(batts.error());
+    const auto skeins = r.stash.skein_costs();
+    if (!skeins) return tl::unexpected(skeins.error());
+    if (r.o.json)
+        return Answer{printed(
+            {{"batts", list_json(*batts, batt_cost_json)}, {"skeins", list_json(*skeins, skein_cost_json)}})};
+    std::string text = "  batts (the fibre fed, at the average of what was paid for it)\n";
+    for (const stash::BattCost& line : *batts)
+        text += right(std::to_string(line.batt), 7) + "  " + left(line.date, 12) +
+                right(r.mass(line.fed_grams), 10) + "  " + left(cost_text(line.cost), 24) + line.name + "\n";
+    text += "  skeins (their part of the batts)\n";
+    for (const stash::SkeinCost& line : *skeins)
+        text += right(std::to_string(line.skein), 7) + "  " + left(line.date, 12) +
+                right(line.grams > 0.0 ? r.mass(line.grams) : "-", 10) + "  " +
+                left(cost_text(line.cost), 24) + line.name + "\n";
+    return Answer{text};
+}
+
+ordered_json used_json(const stash::Used& used) {
+    return {
+        {"year", used.year},
+        {"kinds", list_json(used.kinds,
+                            [](const stash::UsedKind& kind) {
+                                return ordered_json{{"fibre", kind.kind}, {"carded_g", kind.carded_grams}};
+                            })},
+        {"bought_g", used.bought_grams},
+        {"carded_g", used.carded_grams},
+        {"wasted_g", used.wasted_grams},
+        {"given_g", used.given_grams},
+        {"batts", used.batts},
+        {"skeins", used.skeins},
+        {"spun_g", used.spun_grams},
+        {"spun_m", used.spun_metres},
+        {"carded_cost", cost_json(used.carded_cost)}};
+}
+
+Expected<Answer> year(const Reporting& r) {
+    const int wanted = r.o.given("--year") ? r.o.year : std::stoi(stash::today().substr(0, 4));
+    if (wanted < 1000 || wanted > 9999)
+        return tl::unexpected(
+            Complaint{"the year " + std::to_string(wanted) + " is none", "give it in four digits", "--year"});
+    const auto used = r.stash.used_in(wanted);
+    if (!used) return tl::unexpected(used.error());
+    if (r.o.json) return Answer{printed(used_json(*used))};
+    std::string text =
+        std::to_string(wanted) + "\n" +
+        wrapped("bought " + r.mass(used->bought_grams) + ", carded " + r.mass(used->carded_grams) + " (" +
+                    cost_text(used->carded_cost) + "), wasted " + r.mass(used->wasted_grams) +
+                    ", given away " + r.mass(used->given_grams),
+                2) +
+        wrapped(plural(used->batts, "carding", "cardings") + ", " + plural(used->skeins, "skein", "skeins") +
+                    ": " + r.mass(used->spun_grams) + ", " +
+                    measure::print_yarn_length(used->spun_metres, measure::YarnLengthUnit::metre),
+                2);
+    for (const stash::UsedKind& kind : used->kinds)
+        text += "    " + left(kind.kind, 28) + right(r.mass(kind.carded_grams), 12) + "\n";
+    return Answer{text};
+}
+
+Expected<Answer> report(const Desk& desk, const ReportOptions& o) {
+    struct Known {
+        const char* word;
+        Expected<Answer> (*make)(const Reporting&);
+    };
+    constexpr Known known[] = {{"kinds", by_kind}, {"age", by_age}, {"costs", costs}, {"year", year}};
+    const auto unit = mass_unit(o.weights);
+    if (!unit) return tl::unexpected(unit.error());
+    std::vector<std::string> words;
+    for (const Known& one : known) {
+        words.emplace_back(one.word);
+        if (o.what != one.word) continue;
+        const auto stash = open_stash(o, desk, Opening::reading);
+        if (!stash) return tl::unexpected(stash.error());
+        return one.make({*stash, o, *unit});
+    }
+    const std::string question = measure::did_you_mean(o.what, words);
+    return tl::unexpected(Complaint{"no report " + measure::quoted(o.what),
+                                    question.empty() ? "ask for kinds, age, costs or year" : question,
+                                    "WHAT"});
+}
+
+Expected<stash::Clue> clue_of(const WhatOptions& o) {
+    stash::Clue clue;
+    const auto colour =
+        given(o.colour, "--colour", [](const std::string& text) { return colour::parse_hex(text); });
+    if (!colour) return tl::unexpected(colour.error());
+    const auto grams = given(o.weight, "--weight", grams_of);
+    if (!grams) return tl::unexpected(grams.error());
+    const auto metres = given(o.length, "--length", metres_of);
+    if (!metres) return tl::unexpected(metres.error());
+    if (*colour) clue.colour = colour::lab(**colour);
+    clue.grams = *grams;
+    clue.metres = *metres;
+    clue.date = o.date;
+    if (!clue.colour && !clue.grams && !clue.metres && clue.date.empty())
+        return tl::unexpected(Complaint{"there is nothing to go by",
+                                        "give one or more of --colour, --weight, --length and --date",
+                                        "what"});
+    return clue;
+}
+
+std::string suspects_text(const std::vector<stash::Suspect>& suspects) {
+    if (suspects.empty()) return "Nothing in the record is like that.\n";
+    std::string text;
+    for (const stash::Suspect& suspect : suspects) {
+        std::string reasons;
+        for (const std::string& reason : suspect.reasons) reasons += (reasons.empty() ? "" : "; ") + reason;
+        text += std::string(stash::word_for(suspect.thing)) + " " +
+                (suspect.mark.empty() ? std::to_string(suspect.id) : suspect.mark) + "  " + suspect.name +
+                (suspect.date.empty() ? "" : ", " + suspect.date) + "\n" + wrapped(reasons, 2);
+    }
+    return text;
+}
+
+Expected<Answer> what(const Desk& desk, const WhatOptions& o) {
+    const auto clue = clue_of(o);
+    if (!clue) return tl::unexpected(clue.error());
+    if (o.most < 1) return tl::unexpected(Complaint{"no answers at all", "give 1 or more", "--most"});
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto suspects = stash->look_up(*clue, static_cast<std::size_t>(o.most));
+    if (!suspects) return tl::unexpected(suspects.error());
+    if (!o.json) return Answer{suspects_text(*suspects)};
+    return Answer{printed({{"suspects", list_json(*suspects, [](const stash::Suspect& suspect) {
+                                return ordered_json{{"thing", stash::word_for(suspect.thing)},
+                                                    {"id", suspect.id},
+                                                    {"mark", suspect.mark},
+                                                    {"name", suspect.name},
+                                                    {"date", suspect.date},
+                                                    {"deviations", suspect.deviations},
+                                                    {"reasons", suspect.reasons}};
+                            })}})};
+}
+
+// Real length over the forecast's: the middle, and where four skeins in five fall.
+struct Factor {
+    double middle = 1.0;
+    yarn::Range range;
+};
+Factor factor_of(const yarn::Belief& belief) {
+    const double middle = std::exp(belief.mean);
+    return {middle, yarn::range_80_percent(middle, yarn::half_width_80_percent(belief))};
+}
+ordered_json factor_json(const Factor& factor) {
+    return {{"factor", factor.middle}, {"low", factor.range.low}, {"high", factor.range.high}};
+}
+std::string factor_text(const Factor& factor) {
+    return number(factor.middle, 2) + " (" + number(factor.range.low, 2) + " to " +
+           number(factor.range.high, 2) + ")";
+}
+Factor share_of(const stash::CardingHabit& habit, recipe::Preparation preparation) {
+    return {habit.share(preparation), habit.share_80_percent(preparation)};
+}
+
+struct Learnt {
+    yarn::Calibration yardage;
+    stash::CardingHabit carding;
+};
+constexpr recipe::Preparation preparations[] = {
+    recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted};
+
+ordered_json learnt_json(const Learnt& now) {
+    const Learnt before;
+    ordered_json yardage = ordered_json::array(), carding = ordered_json::array();
+    for (const auto preparation : preparations) {
+        yardage.push_back({{"preparation", recipe::word_for(preparation)},
+                           {"skeins", now.yardage.of(preparation).count},
+                           {"before", factor_json(factor_of(before.yardage.of(preparation)))},
+                           {"now", factor_json(factor_of(now.yardage.of(preparation)))}});
+        carding.push_back({{"preparation", recipe::word_for(preparation)},
+                           {"batts", now.carding.of(preparation).count},
+                           {"before", factor_json(share_of(before.carding, preparation))},
+                           {"now", factor_json(share_of(now.carding, preparation))}});
+    }
+    return {{"yardage", yardage}, {"off_drum", carding}};
+}
+
+std::string learnt_text(const Learnt& now) {
+    const Learnt before;
+    std::string text = "length against the forecast, and where four skeins in five fall\n  " + left("", 14) +
+                       right("skeins", 7) + right("before", 22) + right("now", 22) + "\n";
+    for (const auto preparation : preparations)
+        text += "  " + left(std::string(recipe::word_for(preparation)), 14) +
+                right(std::to_string(now.yardage.of(preparation).count), 7) +
+                right(factor_text(factor_of(before.yardage.of(preparation))), 22) +
+                right(factor_text(factor_of(now.yardage.of(preparation))), 22) + "\n";
+    text += "part of the fibre fed that comes off the drum, and where four batts in five fall\n  " +
+            left("", 14) + right("batts", 7) + right("before", 22) + right("now", 22) + "\n";
+    for (const auto preparation : preparations)
+        text += "  " + left(std::string(recipe::word_for(preparation)), 14) +
+                right(std::to_string(now.carding.of(preparation).count), 7) +
+                right(factor_text(share_of(before.carding, preparation)), 22) +
+                right(factor_text(share_of(now.carding, preparation)), 22) + "\n";
+    return text;
+}
+
+Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto yardage = stash->calibration(o.until);
+    if (!yardage) return tl::unexpected(yardage.error());
+    const auto carding = stash->carding_habit(o.until);
+    if (!carding) return tl::unexpected(carding.error());
+    const Learnt now{*yardage, *carding};
+    return Answer{o.json ? printed(learnt_json(now)) : learnt_text(now)};
+}
+
+}  // namespace
+
+void add_report_verbs(StashCommands& commands) {
+    add_verb<ReportOptions>(
+        commands, "report", "sums: kinds, age, costs or year",
+        [](CLI::App& app, ReportOptions& o) {
+            app.add_option("WHAT", o.what, "kinds, age, costs or year")->required();
+            app.add_option("--year", o.year, "of the report on a year; this one unless given");
+            app.add_option("--on", o.on, "the day ages are counted on; today unless given");
+            add_weights_option(app, o);
+        },
+        report);
+    add_verb<WhatOptions>(
+        commands, "what", "what was this? Finds a lot, batt or skein without a tag",
+        [](CLI::App& app, WhatOptions& o) {
+            app.add_option("--colour", o.colour, "as in \"#2f5d50\"");
+            app.add_option("--weight", o.weight, "as in \"52 g\"");
+            app.add_option("--length", o.length, "as in \"180 m\"");
+            app.add_option("--date", o.date, "about when it was bought, carded or spun");
+            app.add_option("--most", o.most, "at most so many answers");
+        },
+        what);
+    add_verb<CalibrationOptions>(
+        commands, "calibration", "what your skeins and batts have taught the forecast",
+        [](CLI::App& app, CalibrationOptions& o) {
+            app.add_option("--until", o.until, "as it was known on this day");
+        },
+        calibration);
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,261 @@
+// Skeins: what was spun, how it came out against the forecast, and what it became.
+#include <cmath>
+#include <filesystem>
+
+#include "command/layout.hpp"
+#include "command/stash_desk.hpp"
+#include "command/stash_foretell.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+#include "recipe/thickness.hpp"
+#include "stash/mixture_words.hpp"
+
+namespace battwright::command {
+namespace {
+
+struct SkeinOptions : Common {
+    std::string skein, name, date, weight, length, preparation, photo, note, became;
+    std::vector<std::string> batts;
+    double wpi = 0.0;
+    int plies = 0;
+    bool odd = false;
+};
+struct SkeinsOptions : Common {
+    std::string lengths = "m";
+};
+
+// "4" or "4 60 %", several for a skein of several batts.
+Expected<std::vector<stash::FromBatt>> batts_of(const SkeinOptions& o) {
+    std::string text;
+    for (const std::string& batt : o.batts) text += (text.empty() ? "" : ";") + batt;
+    const auto parts = given(text, "--batt", stash::parse_content);
+    if (!parts) return tl::unexpected(parts.error());
+    std::vector<stash::FromBatt> from;
+    if (!*parts) return from;
+    for (const recipe::Content& part : **parts) {
+        const auto id = id_of(part.fibre, "--batt");
+        if (!id) return tl::unexpected(id.error());
+        from.push_back({*id, part.share_pct});
+    }
+    return from;
+}
+
+Expected<std::optional<recipe::Preparation>> preparation_of(const std::string& word) {
+    if (word.empty()) return std::optional<recipe::Preparation>();
+    for (const auto preparation :
+         {recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted})
+        if (word == recipe::word_for(preparation)) return std::optional(preparation);
+    return tl::unexpected(Complaint{"no preparation " + measure::quoted(word),
+                                    "use woollen, semi-woollen or worsted", "--preparation"});
+}
+
+std::optional<Complaint> take_measures(const SkeinOptions& o, stash::Skein& skein) {
+    const auto grams = given(o.weight, "--weight", grams_of);
+    if (!grams) return grams.error();
+    const auto metres = given(o.length, "--length", metres_of);
+    if (!metres) return metres.error();
+    const auto preparation = preparation_of(o.preparation);
+    if (!preparation) return preparation.error();
+    if (o.given("--weight")) skein.grams = grams->value_or(0.0);
+    if (o.given("--length")) skein.metres = metres->value_or(0.0);
+    if (o.given("--wpi")) skein.wpi = o.wpi;
+    if (o.given("--plies")) skein.plies = o.plies;
+    if (*preparation) skein.preparation = **preparation;
+    return {};
+}
+
+void take_texts(const SkeinOptions& o, stash::Skein& skein) {
+    const auto take = [&](const char* option, const std::string& from, std::string& to) {
+        if (o.given(option)) to = from;
+    };
+    take("--name", o.name, skein.name);
+    take("--date", o.date, skein.date);
+    take("--note", o.note, skein.note);
+    take("--became", o.became, skein.became);
+    if (o.given("--photo")) skein.photo = o.photo.empty() ? "" : std::filesystem::absolute(o.photo).string();
+    if (o.given("--odd")) skein.counts = !o.odd;
+}
+
+// Batts, and with them the forecast; the batt's name and preparation where the skein has none of its own.
+std::optional<Complaint> take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
+                                    const Desk& desk) {
+    if (!o.given("--batt")) return {};
+    const auto from = batts_of(o);
+    if (!from) return from.error();
+    skein.from = *from;
+    if (!from->empty()) {
+        const auto first = stash.batt(from->front().batt);
+        if (!first) return first.error();
+        if (skein.name.empty()) skein.name = first->carding.name;
+        if (o.preparation.empty()) skein.preparation = first->carding.preparation;
+    }
+    auto foretold = foretold_for(stash, skein.from, {skein.plies, skein.preparation}, desk);
+    if (!foretold) return foretold.error();
+    skein.foretold = *foretold;
+    return {};
+}
+
+std::string metres_text(double metres) {
+    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
+}
+
+// The range foretold for as much yarn as the skein weighs.
+yarn::Range foretold_range(const stash::Skein& skein) {
+    const stash::Foretold& f = *skein.foretold;
+    const double part = f.grams > 0.0 && skein.grams > 0.0 ? skein.grams / f.grams : 1.0;
+    return {f.low_m * part, f.high_m * part};
+}
+
+// How the skein came out against its forecast, and what was learnt.
+std::string learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration) {
+    std::string text;
+    if (skein.foretold && skein.metres > 0.0) {
+        const yarn::Range range = foretold_range(skein);
+        text +=
+            wrapped("foretold " + metres_text(range.low) + " to " + metres_text(range.high) +
+                        (skein.grams > 0.0 ? " for its weight" : "") + "; it is " + metres_text(skein.metres),
+                    0);
+    }
+    const std::string words = skeins_words(calibration.of(skein.preparation).count);
+    if (!words.empty())
+        text += "The yardage of " + std::string(recipe::word_for(skein.preparation)) + " yarn now " + words +
+                ".\n";
+    return text;
+}
+
+Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein, const SkeinOptions& o,
+                            const char* verb) {
+    if (o.json) return Answer{printed(skein_json(skein))};
+    const auto calibration = stash.calibration();
+    if (!calibration) return tl::unexpected(calibration.error());
+    return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
+                  learnt_text(skein, *calibration)};
+}
+
+Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {
+    stash::Skein skein;
+    take_texts(o, skein);
+    if (auto fault = take_measures(o, skein)) return tl::unexpected(*fault);
+    if (skein.name.empty() && o.batts.empty())
+        return tl::unexpected(
+            Complaint{"the skein has no name", "name it, or its batt with --batt", "--name"});
+    // Yarn from before the stash may be the first thing in it.
+    auto stash = open_stash(o, desk, o.batts.empty() ? Opening::creating : Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    if (auto fault = take_batts(o, skein, *stash, desk)) return tl::unexpected(*fault);
+    const auto made = stash->log(skein);
+    if (!made) return tl::unexpected(made.error());
+    return answer_for(*stash, *made, o, "logged");
+}
+
+Expected<Answer> edit_skein(const Desk& desk, const SkeinOptions& o) {
+    const auto id = id_of(o.skein, "SKEIN");
+    if (!id) return tl::unexpected(id.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    auto skein = stash->skein(*id);
+    if (!skein) return tl::unexpected(skein.error());
+    take_texts(o, *skein);
+    if (auto fault = take_measures(o, *skein)) return tl::unexpected(*fault);
+    if (auto fault = take_batts(o, *skein, *stash, desk)) return tl::unexpected(*fault);
+    if (auto done = stash->change(*skein); !done) return tl::unexpected(done.error());
+    skein = stash->skein(*id);
+    if (!skein) return tl::unexpected(skein.error());
+    return answer_for(*stash, *skein, o, "changed");
+}
+
+Expected<Answer> remove_skein(const Desk& desk, const SkeinOptions& o) {
+    const auto id = id_of(o.skein, "SKEIN");
+    if (!id) return tl::unexpected(id.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    if (auto done = stash->remove_skein(*id); !done) return tl::unexpected(done.error());
+    if (o.json) return Answer{printed({{"removed", *id}})};
+    return Answer{"skein " + o.skein + " is out of the record, with what it was promised to\n"};
+}
+
+std::string dash(bool known, const std::string& text) {
+    return known ? text : "-";
+}
+
+std::string skeins_text(const std::vector<stash::Skein>& skeins, measure::MassUnit mass,
+                        measure::YarnLengthUnit length) {
+    if (skeins.empty()) return "No skein was logged yet.\n";
+    std::string text = right("skein", 7) + "  " + left("date", 12) + right("weight", 9) + right("length", 9) +
+                       right("foretold", 18) + right("wpi", 5) + right("plies", 7) + "  name\n";
+    for (const stash::Skein& skein : skeins) {
+        std::string foretold = "-";
+        if (skein.foretold) {
+            const yarn::Range range = foretold_range(skein);
+            foretold = measure::print_yarn_length(range.low, length) + " to " +
+                       measure::print_yarn_length(range.high, length);
+        }
+        text += right(std::to_string(skein.id), 7) + "  " + left(skein.date, 12) +
+                right(dash(skein.grams > 0.0, measure::print_mass(skein.grams, mass)), 9) +
+                right(dash(skein.metres > 0.0, measure::print_yarn_length(skein.metres, length)), 9) +
+                right(foretold, 18) + right(dash(skein.wpi > 0.0, number(skein.wpi, 0)), 5) +
+                right(dash(skein.plies > 0, std::to_string(skein.plies)), 7) + "  " + skein.name +
+                (skein.became.empty() ? "" : ": " + skein.became) +
+                (skein.counts ? "" : " (counts for nothing)") + "\n";
+    }
+    return text;
+}
+
+Expected<Answer> list_skeins(const Desk& desk, const SkeinsOptions& o) {
+    const auto unit = mass_unit(o.weights);
+    if (!unit) return tl::unexpected(unit.error());
+    if (o.lengths != "m" && o.lengths != "yd")
+        return tl::unexpected(
+            Complaint{"no yarn length unit '" + o.lengths + "'", "use m or yd", "--yarn-lengths"});
+    const auto stash = open_stash(o, desk, Opening::reading);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto skeins = stash->skeins();
+    if (!skeins) return tl::unexpected(skeins.error());
+    if (o.json) return Answer{printed({{"skeins", list_json(*skeins, skein_json)}})};
+    return Answer{skeins_text(
+        *skeins, *unit, o.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre)};
+}
+
+void add_skein_options(CLI::App& app, SkeinOptions& o) {
+    app.add_option("--batt", o.batts,
+                   "the batt it was spun from; of several each with its share, \"4 60 %\"");
+    app.add_option("--name", o.name, "the batt's name unless given");
+    app.add_option("--date", o.date, "today unless given");
+    app.add_option("--weight", o.weight, "washed and dry, as in \"52 g\"");
+    app.add_option("--length", o.length, "washed and dry, as in \"180 m\" or \"200 yd\"");
+    app.add_option("--wpi", o.wpi, "wraps per inch, laid on without pulling");
+    app.add_option("--plies", o.plies, "strands plied together");
+    app.add_option("--preparation", o.preparation,
+                   "woollen, semi-woollen or worsted; as planned unless given");
+    app.add_option("--photo", o.photo, "a photo of it");
+    app.add_option("--note", o.note, "anything worth keeping");
+    app.add_option("--became", o.became, "what it was knitted, woven or traded into");
+    app.add_flag("--odd,!--usual", o.odd,
+                 "learn nothing from it: another thickness than planned, a shared wheel");
+}
+
+}  // namespace
+
+void add_skein_verbs(StashCommands& commands) {
+    add_verb<SkeinOptions>(commands, "skein", "log a skein, and learn from it", add_skein_options, log_skein);
+    const auto add_id = [](CLI::App& app, SkeinOptions& o) {
+        app.add_option("SKEIN", o.skein, "its number, from stash skeins")->required();
+    };
+    add_verb<SkeinOptions>(
+        commands, "edit-skein", "change what was logged of a skein",
+        [add_id](CLI::App& app, SkeinOptions& o) {
+            add_id(app, o);
+            add_skein_options(app, o);
+        },
+        edit_skein);
+    add_verb<SkeinOptions>(commands, "remove-skein", "take a skein out of the record", add_id, remove_skein);
+    add_verb<SkeinsOptions>(
+        commands, "skeins", "the skeins of the record",
+        [](CLI::App& app, SkeinsOptions& o) {
+            add_weights_option(app, o);
+            app.add_option("--yarn-lengths", o.lengths, "m or yd");
+        },
+        list_skeins);
+}
+
+}  // namespace battwright::command

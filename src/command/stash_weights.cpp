@@ -1,0 +1,128 @@
+// What comes to a lot and what leaves it.
+#include "command/stash_desk.hpp"
+#include "command/stash_json.hpp"
+#include "command/stash_parts.hpp"
+
+namespace battwright::command {
+namespace {
+
+struct MoveOptions : Common {
+    std::string mark, weight, date, note, cost, movement;
+};
+
+void add_move_options(CLI::App& app, MoveOptions& o) {
+    app.add_option("MARK", o.mark, "the mark on the bag's tag")->required();
+    app.add_option("WEIGHT", o.weight, "as in \"25 g\"")->required();
+    app.add_option("--date", o.date, "today unless given, as in 2024-05-17");
+    app.add_option("--note", o.note, "why, to whom");
+}
+
+std::string left_text(const stash::Shelved& shelved, const std::string& weight) {
+    const auto mass = measure::parse_mass(weight);
+    const auto unit = mass ? mass->unit : measure::MassUnit::gram;
+    return shelved.lot.mark + " " + shelved.lot.name + ": " + measure::print_mass(shelved.grams, unit) +
+           " on the shelf\n";
+}
+
+// Does the work with the weight, then says what is left.
+template <class Work>
+Expected<Answer> moved(const Desk& desk, const MoveOptions& o, const Work& work) {
+    const auto grams = weight_of(o.weight, "WEIGHT");
+    if (!grams) return tl::unexpected(grams.error());
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto movement = work(*stash, *grams);
+    if (!movement) return tl::unexpected(movement.error());
+    const auto shelved = stash->lot(o.mark);
+    if (!shelved) return tl::unexpected(shelved.error());
+    if (!o.json) return Answer{left_text(*shelved, o.weight)};
+    return Answer{printed(
+        {{"lot", lot_json(*shelved)},
+         {"movement", movement->id == 0 ? nlohmann::ordered_json(nullptr) : movement_json(*movement)}})};
+}
+
+Expected<stash::Movement> moved_with_cost(stash::Stash& stash, stash::Move move, const std::string& cost) {
+    stash::Movement made;
+    const auto done = stash.all_or_nothing([&]() -> Expected<void> {
+        if (!cost.empty()) {
+            auto money = money_of(cost, stash);
+            if (!money) return tl::unexpected(money.error());
+            move.cost = *money;
+        }
+        auto movement = stash.move(move);
+        if (!movement) return tl::unexpected(movement.error());
+        made = *movement;
+        return {};
+    });
+    if (!done) return tl::unexpected(done.error());
+    return made;
+}
+
+auto move_for(stash::Reason reason) {
+    return [reason](const Desk& desk, const MoveOptions& o) {
+        return moved(desk, o, [&](stash::Stash& stash, double grams) {
+            return moved_with_cost(stash, {o.mark, reason, grams, o.date, o.note, {}}, o.cost);
+        });
+    };
+}
+
+Expected<Answer> weigh(const Desk& desk, const MoveOptions& o) {
+    return moved(desk, o, [&](stash::Stash& stash, double grams) {
+        return stash.weigh_again(o.mark, grams, o.note, o.date);
+    });
+}
+
+Expected<Answer> scour(const Desk& desk, const MoveOptions& o) {
+    return moved(desk, o, [&](stash::Stash& stash, double grams) {
+        return stash.scour(o.mark, grams, o.note, o.date);
+    });
+}
+
+// The movement keeps its sign, so the weight is given without.
+Expected<stash::Movement> corrected(stash::Stash& stash, const MoveOptions& o, double grams) {
+    const auto id = id_of(o.movement, "MOVEMENT");
+    if (!id) return tl::unexpected(id.error());
+    const auto movements = stash.movements(o.mark);
+    if (!movements) return tl::unexpected(movements.error());
+    for (const stash::Movement& movement : *movements)
+        if (movement.id == *id)
+            return stash.correct(*id, movement.grams < 0.0 ? -grams : grams, o.note, o.date);
+    return tl::unexpected(Complaint{"the lot " + measure::quoted(o.mark) + " has no movement " + o.movement,
+                                    "see battwright stash show for its movements", "MOVEMENT"});
+}
+
+Expected<Answer> correct(const Desk& desk, const MoveOptions& o) {
+    return moved(desk, o, [&](stash::Stash& stash, double grams) { return corrected(stash, o, grams); });
+}
+
+}  // namespace
+
+void add_weight_verbs(StashCommands& commands) {
+    add_verb<MoveOptions>(commands, "weigh", "the scale says otherwise: this is what the bag weighs now",
+                          add_move_options, weigh);
+    add_verb<MoveOptions>(commands, "waste", "so much went to moth, felt or the floor", add_move_options,
+                          move_for(stash::Reason::wasted));
+    add_verb<MoveOptions>(commands, "give", "so much was given away or sold", add_move_options,
+                          move_for(stash::Reason::given));
+    add_verb<MoveOptions>(
+        commands, "buy", "so much more of the same came",
+        [](CLI::App& app, MoveOptions& o) {
+            add_move_options(app, o);
+            app.add_option("--cost", o.cost, "of this purchase, as in \"12.50 EUR\"");
+        },
+        move_for(stash::Reason::bought));
+    add_verb<MoveOptions>(commands, "scour", "a raw lot came out of the bath at so much, dry",
+                          add_move_options, scour);
+    add_verb<MoveOptions>(
+        commands, "correct", "a movement should have been so much",
+        [](CLI::App& app, MoveOptions& o) {
+            app.add_option("MARK", o.mark, "the mark on the bag's tag")->required();
+            app.add_option("MOVEMENT", o.movement, "its number, from stash show")->required();
+            app.add_option("WEIGHT", o.weight, "what it was in truth, as in \"25 g\"")->required();
+            app.add_option("--date", o.date, "today unless given");
+            app.add_option("--note", o.note, "why");
+        },
+        correct);
+}
+
+}  // namespace battwright::command
