@@ -7,7 +7,7 @@
 namespace battwright::window {
 namespace {
 
-// The strip can be looked at after one to four passes.
+// The strip can be looked at after one to four passes, or as many as the recipe says.
 constexpr int usual_passes = 4;
 // How long the full answer waits for another wish. While a border is dragged, wishes come faster than this.
 constexpr std::chrono::milliseconds hand_rests{60};
@@ -74,6 +74,22 @@ DrumPicture drum_of(const forecast::Forecast& f, const strip::Field& field, int 
     return drum;
 }
 
+strip::YarnView yarn_view(StripView view) {
+    if (view == StripView::single) return strip::YarnView::single;
+    return view == StripView::plied ? strip::YarnView::plied : strip::YarnView::swatch;
+}
+
+void picture_batt(const CardingWish& wish, const forecast::Batt& batt, const carding::Pass& pass,
+                  Carded& made) {
+    const auto& f = *wish.forecast;
+    if (is_yarn(wish.view)) {
+        made.yarn = strip::yarn_scene(f, batt, pass, wish.pull, yarn_view(wish.view), wish.frame);
+        return;
+    }
+    const auto view = wish.view == StripView::edge ? strip::View::edge : strip::View::face;
+    made.scene = strip::scene_of(f, strip::simulated_field(f, batt, pass, view), pass.number);
+}
+
 Carded pictures_of(const CardingWish& wish, const forecast::Batt& batt, bool coarse) {
     const auto& f = *wish.forecast;
     Carded made;
@@ -84,8 +100,7 @@ Carded pictures_of(const CardingWish& wish, const forecast::Batt& batt, bool coa
     made.measures = batt.measures;
     made.over_carding = batt.over_carding;
     if (const carding::Pass* pass = pass_of(batt, wish.pass)) {
-        const auto field = strip::simulated_field(f, batt, *pass, wish.view);
-        made.scene = strip::scene_of(f, field, pass->number);
+        picture_batt(wish, batt, *pass, made);
         made.drum = drum_of(f, cross_section(f, batt, *pass), pass->number);
     } else {
         made.scene = strip::scene_of(f, strip::ideal_field(f), wish.pass);
@@ -94,6 +109,11 @@ Carded pictures_of(const CardingWish& wish, const forecast::Batt& batt, bool coa
 }
 
 }  // namespace
+
+std::string_view word_for(StripView view) {
+    if (is_yarn(view)) return strip::word_for(yarn_view(view));
+    return view == StripView::edge ? "torn edge" : "batt face";
+}
 
 const carding::Measures* measures_of(const Carded& carded, int pass) {
     const auto found = std::find_if(carded.measures.begin(), carded.measures.end(),

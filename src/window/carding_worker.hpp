@@ -6,11 +6,13 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <string_view>
 #include <thread>
 #include <vector>
 
 #include "forecast/batt.hpp"
 #include "strip/simulated.hpp"
+#include "strip/yarn_picture.hpp"
 
 namespace battwright::window {
 
@@ -21,23 +23,36 @@ struct DrumPicture {
     std::vector<float> shares;          // (z * round + x) * components + component; a cell sums to 1
 };
 
+// What the strip shows: the batt itself, or the yarn spun from it.
+enum class StripView { edge, face, single, plied, swatch };
+inline constexpr bool is_yarn(StripView view) {
+    return view >= StripView::single;
+}
+std::string_view word_for(
+    StripView view);  // "torn edge", "batt face", "single", "plied yarn", "knitted swatch"
+
 // What is to be looked at. `version` names the forecast: the same number, the same forecast.
 struct CardingWish {
     std::shared_ptr<const forecast::Forecast> forecast;
     unsigned long version = 0;
     int pass = 1;
-    strip::View view = strip::View::edge;
+    StripView view = StripView::edge;
+    // Of the yarn: how the batt is taken to the wheel, and which stretch is on show.
+    carding::Pull pull = carding::Pull::torn_lengthwise;
+    strip::YarnFrame frame{};
     bool same_as(const CardingWish& other) const {
-        return version == other.version && pass == other.pass && view == other.view;
+        const bool same_batt = version == other.version && pass == other.pass && view == other.view;
+        return same_batt && (!is_yarn(view) || (pull == other.pull && frame == other.frame));
     }
 };
 
 struct Carded {
     unsigned long version = 0;
     int pass = 1;
-    strip::View view = strip::View::edge;
-    bool coarse = false;  // a first answer; the full one follows
-    strip::Scene scene;
+    StripView view = StripView::edge;
+    bool coarse = false;    // a first answer; the full one follows
+    strip::Scene scene;     // of the batt's views
+    strip::YarnScene yarn;  // of the yarn's
     DrumPicture drum;
     std::vector<carding::Measures> measures;  // one a simulated pass, each with its number
     carding::OverCarding over_carding;

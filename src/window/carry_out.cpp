@@ -9,6 +9,7 @@
 #include "window/backend.hpp"
 #include "window/edits.hpp"
 #include "window/folders.hpp"
+#include "window/lot_edits.hpp"
 #include "window/workbench.hpp"
 
 namespace battwright::window {
@@ -121,9 +122,13 @@ void keep_variant(Workbench& bench) {
     bench.variants.push_back(std::move(variant));
 }
 
-void show_card(Workbench& bench) {
+fs::path recipe_folder(const Workbench& bench) {
     const auto& path = bench.document.path();
-    prepare_card(bench.card, path ? fs::absolute(*path).parent_path() : home_folder(), Backend::wake);
+    return path ? fs::absolute(*path).parent_path() : home_folder();
+}
+
+void show_card(Workbench& bench) {
+    prepare_card(bench.card, recipe_folder(bench), Backend::wake);
     bench.opening.push_back(Command::card);
 }
 
@@ -160,6 +165,14 @@ void do_command(Workbench& bench, Command command) {
             return keep_variant(bench);
         case Command::card:
             return show_card(bench);
+        case Command::card_it:
+            prepare_card_it(bench.card_it, bench.outcome);
+            bench.opening.push_back(command);
+            return;
+        case Command::record:
+            prepare_record(bench.record, bench.settings, recipe_folder(bench));
+            bench.opening.push_back(command);
+            return;
         case Command::help:
         case Command::guide:
         case Command::preferences:
@@ -180,6 +193,34 @@ void variant_requests(Workbench& bench, const Requests& ask) {
     }
 }
 
+void lot_to_bench(Workbench& bench, const LotToBench& wish) {
+    const stash::Shelved* shelved = bench.desk.find(wish.mark);
+    if (shelved == nullptr) return;
+    const Sheet& sheet = bench.document.sheet();
+    const double scrap_grams = bench.desk.choice().filter.scrap_grams;
+    const measure::Mass weight = wish.weight.value_or(
+        measure::Mass{suggested_grams(sheet, *shelved, scrap_grams), measure::MassUnit::gram});
+    auto changed = put_on_bench(sheet, *shelved, weight, bench.desk.movements_of(wish.mark),
+                                bench.settings.currency, *bench.catalogue);
+    if (changed)
+        bench.document.change(*changed, "take a lot from the shelf");
+    else
+        bench.messages.push_back(changed.error());
+}
+
+void shelf_requests(Workbench& bench, Requests& ask) {
+    if (ask.shelf_choice) bench.desk.choose(std::move(*ask.shelf_choice));
+    if (ask.lot_to_bench) lot_to_bench(bench, *ask.lot_to_bench);
+    if (!ask.show_lot) return;
+    bench.shelf.card = *ask.show_lot;
+    bench.shelf.open_card = true;
+    bench.shelf.bench_weight.clear();
+    bench.shelf.draft = DeedDraft{};
+    bench.shelf.complaint.reset();
+    bench.shelf.fields = LotFieldsState{};
+    bench.desk.watch(bench.shelf.card);
+}
+
 bool pressed(int key) {
     return ImGui::IsKeyPressed(key, false);
 }
@@ -188,7 +229,9 @@ bool pressed(int key) {
 
 void shortcuts(Workbench& bench, Requests& ask) {
     const ImGuiIO& io = ImGui::GetIO();
-    if (ImGui::IsMouseClicked(ImGuiMouseButton_Left)) ++bench.gesture;
+    // A press of the button, or of an arrow key until it is let go.
+    if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) || pressed(GLFW_KEY_LEFT) || pressed(GLFW_KEY_RIGHT))
+        ++bench.gesture;
     if (ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel)) return;
     if (pressed(GLFW_KEY_F1)) ask.command(Command::help);
     if (!io.KeyCtrl) return;
@@ -200,13 +243,14 @@ void shortcuts(Workbench& bench, Requests& ask) {
         int key;
         Command plain, shifted;
     };
-    static constexpr std::array<Binding, 7> bindings{{
+    static constexpr std::array<Binding, 8> bindings{{
         {GLFW_KEY_N, Command::fresh, Command::fresh},
         {GLFW_KEY_O, Command::open, Command::open},
         {GLFW_KEY_S, Command::save, Command::save_as},
         {GLFW_KEY_F, Command::add_fibre, Command::add_fibre},
         {GLFW_KEY_K, Command::variants, Command::keep_variant},
         {GLFW_KEY_P, Command::card, Command::card},
+        {GLFW_KEY_R, Command::record, Command::record},
         {GLFW_KEY_Q, Command::close_window, Command::close_window},
     }};
     for (const auto& binding : bindings) {
@@ -230,7 +274,12 @@ void shortcuts(Workbench& bench, Requests& ask) {
 bool carry_out(Workbench& bench, Requests& ask) {
     const bool anything = ask.change || !ask.commands.empty() || ask.open_path || ask.save_path ||
                           ask.variant_back || ask.variant_drop || ask.settings || !ask.complaints.empty() ||
-                          ask.another_frame;
+                          ask.another_frame || !ask.stash.empty() || ask.shelf_choice || ask.show_lot ||
+                          ask.lot_to_bench;
+    if (ask.settings && bench.desk.file() != nullptr && ask.settings->currency != bench.settings.currency)
+        ask.of_stash(SetCurrency{ask.settings->currency});
+    for (auto& complaint : bench.desk.carry_out(ask.stash)) bench.messages.push_back(std::move(complaint));
+    shelf_requests(bench, ask);
     if (ask.settings) {
         bench.settings = *ask.settings;
         keep_settings(bench);
@@ -251,6 +300,7 @@ void open_file(Workbench& bench, const fs::path& path) {
 
 void take_file(Workbench& bench, const fs::path& path) {
     if (!looks_like_photo(path)) return open_file(bench, path);
+    if (bench.shelf.adding) return take_lot_photo(bench.shelf.photo, path);
     if (auto photo = Photo::load(path))
         bench.in.photo = std::move(*photo);
     else

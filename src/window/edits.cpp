@@ -282,7 +282,7 @@ Sheet move_border(Sheet sheet, std::size_t index, double grams) {
     return sheet;
 }
 
-Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> palette) {
+std::vector<recipe::Tint> closed(std::vector<recipe::Tint> palette) {
     double all = 0.0;
     for (const auto& tint : palette) all += tint.share_pct;
     std::vector<double> shares;
@@ -297,7 +297,11 @@ Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> pale
             colour::Srgb{std::clamp(palette[i].colour.r, 0.0, 1.0), std::clamp(palette[i].colour.g, 0.0, 1.0),
                          std::clamp(palette[i].colour.b, 0.0, 1.0)};
     }
-    sheet.recipe.components[index].palette = std::move(palette);
+    return palette;
+}
+
+Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> palette) {
+    sheet.recipe.components[index].palette = closed(std::move(palette));
     return sheet;
 }
 

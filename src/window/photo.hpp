@@ -5,7 +5,7 @@
 
 #include <filesystem>
 
-#include "colour/spectrum.hpp"
+#include "colour/palette.hpp"
 #include "strip/picture.hpp"
 
 namespace battwright::window {
@@ -27,6 +27,7 @@ class Photo {
     int width() const { return image_.width; }
     int height() const { return image_.height; }
     ImTextureID id() const;
+    colour::Pixels pixels() const { return {image_.rgb, image_.width, image_.height}; }
     // The colour around a pixel: the mean of 5 x 5 in linear light, so that one hair does not decide.
     colour::Srgb around(int x, int y) const;
 

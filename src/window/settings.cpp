@@ -22,7 +22,9 @@ Settings from_table(const toml::table& table) {
     settings.scale = std::clamp(table["scale"].value_or(1.0), 0.75, 2.0);
     if (table["weights"].value_or(std::string("g")) == "oz") settings.mass = measure::MassUnit::ounce;
     if (table["lengths"].value_or(std::string("mm")) == "in") settings.length = measure::LengthUnit::inch;
+    settings.currency = table["currency"].value_or(std::string());
     settings.guide_seen = table["guide_seen"].value_or(false);
+    settings.winder = table["winder"].value_or(std::string());
     if (const toml::array* recent = table["recent"].as_array()) {
         for (const auto& entry : *recent) {
             if (settings.recent.size() == most_recent) break;
@@ -52,7 +54,9 @@ measure::Expected<void> save_settings(const Settings& settings, const fs::path& 
         {"scale", settings.scale},
         {"weights", settings.mass == measure::MassUnit::ounce ? "oz" : "g"},
         {"lengths", settings.length == measure::LengthUnit::inch ? "in" : "mm"},
+        {"currency", settings.currency},
         {"guide_seen", settings.guide_seen},
+        {"winder", settings.winder},
         {"recent", recent},
     };
     std::error_code error;

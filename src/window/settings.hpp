@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 #include <vector>
 
 #include "measure/units.hpp"
@@ -14,7 +15,9 @@ struct Settings {
     double scale = 1.0;  // on top of the monitor's own, 0.75..2
     measure::MassUnit mass = measure::MassUnit::gram;
     measure::LengthUnit length = measure::LengthUnit::millimetre;
+    std::string currency;  // the user's own word for it, for new costs; may be empty
     bool guide_seen = false;
+    std::string winder;  // one turn of the winder, as typed: "1.5 m"
     std::vector<std::filesystem::path> recent;  // newest first
 };
 inline constexpr std::size_t most_recent = 12;

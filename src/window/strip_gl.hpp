@@ -1,10 +1,11 @@
-// The fibre picture on the GPU: the same function as strip::draw, as an OpenGL texture.
+// The fibre picture and the yarn picture on the GPU: the same functions as strip::draw, as an OpenGL texture.
 #pragma once
 
 #include <memory>
 
 #include "measure/complaint.hpp"
 #include "strip/picture.hpp"
+#include "strip/yarn_picture.hpp"
 
 namespace battwright::window {
 
@@ -20,6 +21,7 @@ class StripRenderer {
 
     // Copies the scene's tables to the GPU; the scene may go afterwards.
     measure::Expected<void> upload(const strip::Scene& scene);
+    measure::Expected<void> upload(const strip::YarnScene& scene);
     // Draws what was last uploaded; the first row of the texture is the top of the picture. A size of the
     // texture's last one costs no new memory.
     measure::Expected<void> draw(int width, int height);

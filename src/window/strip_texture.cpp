@@ -85,6 +85,15 @@ void StripTexture::keep(const strip::Image& image) {
 }
 
 measure::Expected<void> StripTexture::draw(const strip::Scene& scene, const Size& size) {
+    return draw_any(scene, size);
+}
+
+measure::Expected<void> StripTexture::draw(const strip::YarnScene& scene, const Size& size) {
+    return draw_any(scene, {size.width, size.height, size.distance, false});
+}
+
+template <class AnyScene>
+measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size& size) {
     measure::Expected<void> told;
     if (!renderer_ && !no_renderer_) {
         if (auto made = StripRenderer::make())

@@ -1,4 +1,4 @@
-// The fibre picture as a texture that ImGui can show.
+// The fibre picture or the yarn picture as a texture that ImGui can show.
 #pragma once
 
 #include <imgui.h>
@@ -28,11 +28,15 @@ class StripTexture {
     };
     // Draws the scene. The complaint is the driver's, told once; the picture is there all the same.
     measure::Expected<void> draw(const strip::Scene& scene, const Size& size);
+    // Yarn is never drawn coarser: it would seem to come nearer.
+    measure::Expected<void> draw(const strip::YarnScene& scene, const Size& size);
     // True when the full picture takes longer than a 60 Hz frame leaves for it.
     bool slow() const { return seconds_full_ > 0.010; }
     ImTextureID id() const;
 
   private:
+    template <class AnyScene>
+    measure::Expected<void> draw_any(const AnyScene& scene, const Size& size);
     void release();
     void keep(const strip::Image& image);
 

@@ -12,6 +12,7 @@
 #include "window/probe.hpp"
 #include "window/settings.hpp"
 #include "window/sheet.hpp"
+#include "window/stash_desk.hpp"
 #include "window/theme.hpp"
 
 namespace battwright::window {
@@ -38,6 +39,8 @@ enum class Command {
     variants,
     keep_variant,
     card,
+    card_it,
+    record,
     close_window
 };
 
@@ -53,12 +56,18 @@ struct Requests {
     std::optional<std::filesystem::path> open_path, save_path;
     std::optional<std::size_t> variant_back, variant_drop;
     std::optional<Settings> settings;
+    std::vector<StashRequest> stash;
+    std::optional<ShelfChoice> shelf_choice;
+    std::optional<std::string> show_lot;      // the card of the lot with that mark
+    std::optional<LotToBench> lot_to_bench;
     std::vector<measure::Complaint> complaints;
     bool another_frame = false;  // something on show is still moving or settling
 
     void edit(Sheet sheet, std::string what, bool dragging = false) {
         change = Change{std::move(sheet), std::move(what), dragging};
     }
+    // A deed for the stash; `from` as in StashRequest.
+    void of_stash(StashDeed deed, std::uint64_t from = 0) { stash.push_back({std::move(deed), from}); }
     void command(Command wanted) { commands.push_back(wanted); }
 };
 
@@ -77,6 +86,7 @@ struct Ui {
     Probe& probe;
     Requests& ask;
     Typing& typing;
+    const StashDesk& desk;
 
     float px(float design_pixels) const { return design_pixels * unit; }
 };

@@ -35,19 +35,6 @@ constexpr std::array<PartWords, 13> part_words{{
     {card::Part::code, "QR code", "The recipe itself, to be read back by a telephone"},
 }};
 
-// A box to tick; the new state when it was pressed.
-std::optional<bool> tick(const Ui& ui, const std::string& label, const std::string& words, bool on) {
-    ImGui::PushStyleColor(ImGuiCol_CheckMark, vec4(ui.theme.accent_ink));
-    for (const ImGuiCol ground : {ImGuiCol_FrameBg, ImGuiCol_FrameBgHovered, ImGuiCol_FrameBgActive})
-        ImGui::PushStyleColor(ground, vec4(on ? ui.theme.accent : ui.theme.field));
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(5.0f), ui.px(5.0f)});
-    const bool pressed = ImGui::Checkbox((words + "##" + label).c_str(), &on);
-    ImGui::PopStyleVar();
-    ImGui::PopStyleColor(4);
-    mark(ui, label);
-    return pressed ? std::optional(on) : std::nullopt;
-}
-
 void parts(const Ui& ui, CardChoice& choice) {
     constexpr std::size_t columns = 3;
     const ImVec2 start = ImGui::GetCursorPos();

@@ -15,7 +15,7 @@ struct Shortcut {
     const char* does;
 };
 
-constexpr std::array<Shortcut, 17> shortcuts{{
+constexpr std::array<Shortcut, 18> shortcuts{{
     {"Ctrl+N", "an empty bench"},
     {"Ctrl+O", "open a recipe"},
     {"Ctrl+S", "save"},
@@ -26,6 +26,7 @@ constexpr std::array<Shortcut, 17> shortcuts{{
     {"Ctrl+K", "compare variants"},
     {"Ctrl+Shift+K", "keep this as a variant"},
     {"Ctrl+P", "recipe card, tag and label"},
+    {"Ctrl+R", "the record: batts, skeins, reports"},
     {"Ctrl+1, 2, 3", "daylight, lamp, shop tube"},
     {"Ctrl+L", "light or dark theme"},
     {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},
@@ -100,7 +101,7 @@ std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::stri
 }
 
 void view_preferences(const Ui& ui) {
-    if (!begin_card(ui, "preferences", "Appearance and units", {ui.px(480.0f), ui.px(320.0f)})) return;
+    if (!begin_card(ui, "preferences", "Appearance and units", {ui.px(480.0f), ui.px(360.0f)})) return;
     Settings settings = ui.settings;
     const auto row = [&](std::string_view words) {
         ImGui::AlignTextToFramePadding();
@@ -126,11 +127,15 @@ void view_preferences(const Ui& ui) {
     const auto length = choices(ui, "lengths", {"millimetres", "inches"},
                                 settings.length == measure::LengthUnit::inch ? 1 : 0);
     if (length) settings.length = *length == 1 ? measure::LengthUnit::inch : measure::LengthUnit::millimetre;
+    row("Money in");
+    const auto currency = field(ui, "currency", settings.currency, ui.px(110.0f), "EUR, kr, ...");
+    hover(ui, "Your own word for your money. New costs on the shelf are in it.");
+    if (currency) settings.currency = *currency;
     paragraph(ui, "Recipes keep the units they were written in; this is only how they are shown.",
               ui.theme.quiet);
-    if (shade || size || mass || length) ui.ask.settings = settings;
+    if (shade || size || mass || length || currency) ui.ask.settings = settings;
     gap(ui, 6.0f);
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
     if (button(ui, "Done##preferences done", Tone::accent, ui.px(110.0f)) || escape)
         ImGui::CloseCurrentPopup();
     end_card();

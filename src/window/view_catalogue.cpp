@@ -8,18 +8,13 @@
 namespace battwright::window {
 namespace {
 
-void choose(const Ui& ui, const Sheet& sheet, const fibre::Kind& kind, InState& state) {
-    ui.ask.edit(add(sheet, kind), "add a fibre");
-    state.search.clear();
-    ImGui::CloseCurrentPopup();
-}
-
-void kind_row(const Ui& ui, const Sheet& sheet, const fibre::Kind& kind, InState& state) {
+// True when it was pressed.
+bool kind_row(const Ui& ui, const fibre::Kind& kind) {
     const float height = ui.px(44.0f);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float width = ImGui::GetContentRegionAvail().x;
-    if (ImGui::Selectable("##kind", false, ImGuiSelectableFlags_None, {width, height}))
-        choose(ui, sheet, kind, state);
+    const bool pressed =
+        ImGui::Selectable("##kind", false, ImGuiSelectableFlags_DontClosePopups, {width, height});
     mark(ui, "kind " + kind.id);
     ImDrawList& list = *ImGui::GetWindowDrawList();
     recipe::Component bare;
@@ -37,26 +32,29 @@ void kind_row(const Ui& ui, const Sheet& sheet, const fibre::Kind& kind, InState
     if (kind.form == fibre::Form::fibre) words += " \u00b7 " + print_diameter(kind.diameter_um) + " thick";
     list.AddText(ui.fonts.small, ui.fonts.small->FontSize, {left, at.y + ui.px(23.0f)}, u32(ui.theme.quiet),
                  words.c_str());
+    return pressed;
 }
 
 }  // namespace
 
-void view_catalogue(const Ui& ui, const Sheet& sheet, InState& state) {
-    if (state.open_search) ImGui::OpenPopup("catalogue");
-    if (!begin_card(ui, "catalogue", "Which fibre?", {ui.px(520.0f), ui.px(600.0f)})) return;
-    if (state.open_search) ImGui::SetKeyboardFocusHere();
-    state.open_search = false;
+const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view title, std::string& search,
+                               bool& open) {
+    if (open) ImGui::OpenPopup(id);
+    if (!begin_card(ui, id, title, {ui.px(520.0f), ui.px(600.0f)})) return nullptr;
+    if (open) ImGui::SetKeyboardFocusHere();
+    open = false;
+    const fibre::Kind* chosen = nullptr;
     ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
     const bool entered =
-        ImGui::InputTextWithHint("##search", "a name, a breed, or a word such as silk, hair, fine",
-                                 &state.search, ImGuiInputTextFlags_EnterReturnsTrue);
+        ImGui::InputTextWithHint("##search", "a name, a breed, or a word such as silk, hair, fine", &search,
+                                 ImGuiInputTextFlags_EnterReturnsTrue);
     mark(ui, "search the catalogue");
-    const auto found = ui.catalogue.search(state.search);
+    const auto found = ui.catalogue.search(search);
     const float foot = ImGui::GetFrameHeight() + ui.px(24.0f);
     ImGui::BeginChild("found", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     for (const fibre::Kind* kind : found) {
         ImGui::PushID(kind->id.c_str());
-        kind_row(ui, sheet, *kind, state);
+        if (kind_row(ui, *kind)) chosen = kind;
         ImGui::PopID();
     }
     if (found.empty())
@@ -65,15 +63,22 @@ void view_catalogue(const Ui& ui, const Sheet& sheet, InState& state) {
                   "bag without a tag.",
                   ui.theme.ink);
     ImGui::EndChild();
-    if (entered && !found.empty()) choose(ui, sheet, *found.front(), state);
+    if (entered && !found.empty()) chosen = found.front();
     gap(ui, 2.0f);
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.small, ui.theme.quiet, "Enter takes the first");
     ImGui::SameLine(ImGui::GetContentRegionMax().x - ui.px(110.0f));
     const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-    if (button(ui, "Not now##leave catalogue", Tone::plain, ui.px(110.0f)) || escape)
-        ImGui::CloseCurrentPopup();
+    const bool leave = button(ui, "Not now##leave catalogue", Tone::plain, ui.px(110.0f)) || escape;
+    if (chosen != nullptr) search.clear();
+    if (leave || chosen != nullptr) ImGui::CloseCurrentPopup();
     end_card();
+    return chosen;
+}
+
+void view_catalogue(const Ui& ui, const Sheet& sheet, InState& state) {
+    if (const auto* kind = choose_kind(ui, "catalogue", "Which fibre?", state.search, state.open_search))
+        ui.ask.edit(add(sheet, *kind), "add a fibre");
 }
 
 }  // namespace battwright::window

@@ -183,7 +183,9 @@ void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const O
     ImGui::SetCursorScreenPos({low.x + ui.px(86.0f), low.y + ui.px(4.0f)});
     ImGui::BeginGroup();
     const float room = width - ui.px(86.0f + 30.0f);
-    text_within(ui, ui.fonts.bold, ui.theme.ink, label_of(component, ui.catalogue), room);
+    text_within(ui, ui.fonts.bold, ui.theme.ink, label_of(component, ui.catalogue),
+                room - lot_of_component_width(ui, component));
+    view_lot_of_component(ui, sheet, index, {high.x - ui.px(30.0f), low.y + ui.px(2.0f)});
     if (fresh) finding_marks(ui, index, *outcome.forecast, {high.x - ui.px(26.0f), low.y + ui.px(3.0f)});
     ImGui::SetCursorScreenPos({low.x + ui.px(86.0f), low.y + ui.px(29.0f)});
     amount_fields(ui, sheet, index, fresh ? &outcome.forecast->components[index] : nullptr,

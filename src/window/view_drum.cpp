@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "window/view_card_it.hpp"
 #include "window/views.hpp"
 #include "window/widgets.hpp"
 
@@ -142,6 +143,7 @@ void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const 
 void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
                LookState& look, ImVec2 at, ImVec2 size) {
     begin_panel(ui, "drum panel", "On the drum", at, size);
+    view_card_it_button(ui, outcome, {at.x + size.x, at.y});
     const auto& forecast = outcome.forecast;
     if (!forecast || forecast->components.size() != sheet.recipe.components.size()) {
         empty_drum(ui);

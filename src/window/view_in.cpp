@@ -112,8 +112,9 @@ std::string label_of(const recipe::Component& component, const fibre::Catalogue&
 }
 
 void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, InState& state,
-             ImVec2 at, ImVec2 size) {
-    begin_panel(ui, "in", "What goes in", at, size);
+             ShelfState& shelf, ImVec2 at, ImVec2 size) {
+    begin_panel(ui, "in", "", at, size);
+    view_left_head(ui, shelf);
     const bool empty = sheet.recipe.components.empty();
     if (!empty) total_field(ui, sheet, outcome);
     if (empty) {

@@ -3,6 +3,7 @@
 #include <cstdio>
 
 #include "window/edits.hpp"
+#include "window/view_yarn.hpp"
 #include "window/views.hpp"
 #include "window/widgets.hpp"
 
@@ -153,31 +154,48 @@ void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& f
 
 namespace {
 
-// "Yarn: 190 to 240 m of sport, 12 wraps per inch, 2 plies"
-void yarn_line(const Ui& ui, const forecast::Forecast& forecast) {
+// "Yarn  163 to 301 m, super fine (14 wraps per inch), 2 plies": leads to all there is to say of it.
+void yarn_line(const Ui& ui, const forecast::Forecast& forecast, YarnState& state) {
     const auto& yarn = forecast.yarn;
     if (yarn.length_m <= 0.0) return;
-    text_in(ui, ui.fonts.bold, ui.theme.ink, "Yarn");
-    ImGui::SameLine(0.0f, ui.px(8.0f));
-    const std::string plies = yarn.plies == 1 ? "singles" : std::to_string(yarn.plies) + " plies";
-    const std::string words = decimal("%.0f to ", yarn.length_low_m) +
-                              decimal("%.0f m, ", yarn.length_high_m) + yarn.class_name +
+    const YarnHead head = head_of(yarn, ui.settings);
+    const std::string plies = yarn.plies == 1 ? "a single" : std::to_string(yarn.plies) + " plies";
+    const std::string words = "Yarn  " + head.range + ", " + yarn.class_name +
                               decimal(" (%.0f wraps per inch), ", yarn.wpi) + plies +
                               (yarn.spinnable ? "" : ": finer than this fibre spins");
-    text_within(ui, ui.fonts.body, yarn.spinnable ? ui.theme.ink : ui.theme.warning, words,
-                ImGui::GetContentRegionAvail().x);
-    mark(ui, "yarn");
-    hover(ui,
-          decimal("Eight skeins in ten come out within this range; %.0f m is the middle. ", yarn.length_m) +
-              decimal("Washed and dry, %.0f tex, ", yarn.tex) +
-              decimal("%.0f fibres in the section of a single.", yarn.fibres_in_section));
+    const float width = ImGui::GetContentRegionAvail().x;
+    ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0.0f, 0.5f});
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(8.0f), ui.px(5.0f)});
+    const std::string shown = cut_to(words, width - ui.px(34.0f));
+    if (button(ui, shown + " \u203a##yarn", Tone::plain, width,
+               head.range + ": " + head.middle + ". " + head.kind + ". Press for the whole of it."))
+        state.shown = true;
+    ImGui::PopStyleVar(2);
+}
+
+// The batt as it is, or the yarn it can become.
+void head(const Ui& ui, YarnState& state) {
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    const float lift = 0.5f * (ImGui::GetFrameHeight() - ui.fonts.title->FontSize);
+    ImGui::SetCursorScreenPos({start.x, start.y + lift});
+    text_in(ui, ui.fonts.title, ui.theme.ink, "What comes out");
+    const float side = ui.px(94.0f), right = start.x + ImGui::GetContentRegionAvail().x;
+    ImGui::SetCursorScreenPos({right - 2.0f * side - ui.px(3.0f), start.y});
+    if (const auto face = choices(ui, "comes out", {"The batt", "The yarn"}, state.shown ? 1 : 0, side))
+        state.shown = *face == 1;
 }
 
 }  // namespace
 
-void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, ImVec2 at,
-              ImVec2 size) {
-    begin_panel(ui, "out", "What comes out", at, size);
+void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, YarnState& yarn,
+              ImVec2 at, ImVec2 size) {
+    begin_panel(ui, "out", "", at, size);
+    head(ui, yarn);
+    if (yarn.shown) {
+        view_yarn(ui, sheet, outcome, yarn);
+        end_panel();
+        return;
+    }
     if (!outcome.forecast) {
         nothing_yet(ui);
         end_panel();
@@ -189,7 +207,7 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookStat
     ImGui::SameLine(0.0f, ui.px(16.0f));
     view_numbers(ui, forecast, ImGui::GetContentRegionAvail().x);
     gap(ui, 2.0f);
-    yarn_line(ui, forecast);
+    yarn_line(ui, forecast, yarn);
     const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));
     view_staple(ui, forecast, outcome.diagram, look, {ImGui::GetContentRegionAvail().x, diagram});
     rule(ui);

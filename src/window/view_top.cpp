@@ -75,6 +75,10 @@ void view_top(const Ui& ui, const Document& document, ImVec2 at, ImVec2 size) {
     ImGui::SameLine();
     if (button(ui, "Card", Tone::plain, 0.0f, "Recipe card, tag and label, to look at and to print (Ctrl+P)"))
         ui.ask.command(Command::card);
+    ImGui::SameLine();
+    if (button(ui, "Record", Tone::plain, 0.0f,
+               "Batts carded and skeins spun, what was this, reports, backup (Ctrl+R)"))
+        ui.ask.command(Command::record);
     ImGui::SameLine(size.x - ui.px(236.0f));
     if (button(ui, "Appearance", Tone::plain, 0.0f, "Theme, size, units"))
         ui.ask.command(Command::preferences);

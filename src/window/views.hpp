@@ -13,6 +13,7 @@
 #include "window/photo.hpp"
 #include "window/recovery.hpp"
 #include "window/ui.hpp"
+#include "window/view_shelf.hpp"
 
 namespace battwright::window {
 
@@ -21,7 +22,10 @@ struct LookState {
     colour::Light light = colour::Light::d65;
     std::optional<int> passes;  // strip shown after this many; else the recipe's own
     int distance = 0;           // 0 in the hand, 1 at arm's length, 2 across the room
-    strip::View view = strip::View::edge;
+    StripView view = StripView::edge;
+    carding::Pull pull = carding::Pull::torn_lengthwise;  // yarn: how the batt is taken to the wheel,
+    double from = 0.0;                                    // 0..1, where along the yarn the picture begins,
+    double zoom = 1.0;                                    // and how fine the screen is
     bool steps = false;                  // the drum panel shows what to do instead of the settings
     std::set<std::size_t> pointed;       // components the pointer is on, or on a finding about
     std::set<std::size_t> pointed_next;  // collected for the next frame
@@ -43,7 +47,7 @@ struct InState {
     bool open_search = false;
 };
 void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, InState& state,
-             ImVec2 at, ImVec2 size);
+             ShelfState& shelf, ImVec2 at, ImVec2 size);
 // Pieces of it.
 void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, LookState& look,
               InState& state, float width);
@@ -53,7 +57,10 @@ void view_details(const Ui& ui, const Sheet& sheet, std::size_t index);
 void view_colour(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state);
 // A card with a photo; the colour that was pressed on it.
 std::optional<colour::Srgb> view_photo(const Ui& ui, Photo& photo);
-// The catalogue, searched by typing; asks for the added component.
+// The catalogue as a card, searched by typing; the kind chosen. `open` opens it, once.
+const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view title, std::string& search,
+                               bool& open);
+// The same for the bench; asks for the added component.
 void view_catalogue(const Ui& ui, const Sheet& sheet, InState& state);
 
 // The carded batt as far as the worker has got. `carded` may be of an older sheet, or null.
@@ -74,8 +81,9 @@ void view_steps(const Ui& ui, const forecast::Forecast& forecast, LookState& loo
 void draw_core(const Ui& ui, ImDrawList& list, ImVec2 middle, float radius);
 
 // What comes out.
-void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, ImVec2 at,
-              ImVec2 size);
+struct YarnState;
+void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, YarnState& yarn,
+              ImVec2 at, ImVec2 size);
 void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width);
 void view_staple(const Ui& ui, const forecast::Forecast& forecast, const Diagram& diagram,
                  const LookState& look, ImVec2 size);
@@ -87,7 +95,9 @@ struct StripSize {
 };
 // The pass on show: what was chosen, else the recipe's own, as far as the strip can show it.
 int pass_shown(const recipe::Recipe& recipe, const LookState& look);
-StripSize strip_size(const Ui& ui, ImVec2 panel);
+StripSize strip_size(const Ui& ui, ImVec2 panel, const LookState& look);
+// What is on show of the yarn: how much, from where, at which scale. Empty for the batt's own views.
+std::string strip_caption(const Carded& carded, const StripSize& size, const LookState& look);
 void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
                 LookState& look, ImTextureID picture, ImVec2 at, ImVec2 size);
 

@@ -88,7 +88,14 @@ std::string cut_to(std::string_view words, float width) {
     const auto width_of = [](std::string_view part) {
         return ImGui::CalcTextSize(part.data(), part.data() + part.size()).x;
     };
-    if (width_of(words) <= width) return std::string(words);
+    // Nothing shows a thousand letters on a line; and taking them off one by one would take its time.
+    constexpr std::size_t most_bytes = 600;
+    const std::string_view whole = words;
+    if (words.size() > most_bytes) words.remove_suffix(words.size() - most_bytes);
+    while (words.size() < whole.size() && !words.empty() &&
+           (static_cast<unsigned char>(whole[words.size()]) & 0xc0u) == 0x80u)
+        words.remove_suffix(1);
+    if (words.size() == whole.size() && width_of(words) <= width) return std::string(words);
     const std::string ellipsis = "\u2026";
     const float room = width - width_of(ellipsis);
     while (!words.empty() && width_of(words) > room) {
@@ -151,6 +158,39 @@ std::optional<int> stepper(const Ui& ui, const std::string& name, int value, int
     return changed;
 }
 
+std::optional<bool> tick(const Ui& ui, const std::string& label, const std::string& words, bool on) {
+    ImGui::PushStyleColor(ImGuiCol_CheckMark, vec4(ui.theme.accent_ink));
+    for (const ImGuiCol ground : {ImGuiCol_FrameBg, ImGuiCol_FrameBgHovered, ImGuiCol_FrameBgActive})
+        ImGui::PushStyleColor(ground, vec4(on ? ui.theme.accent : ui.theme.field));
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(5.0f), ui.px(5.0f)});
+    const bool pressed = ImGui::Checkbox((words + "##" + label).c_str(), &on);
+    ImGui::PopStyleVar();
+    ImGui::PopStyleColor(4);
+    mark(ui, label);
+    return pressed ? std::optional(on) : std::nullopt;
+}
+
+std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
+                                     const std::vector<std::string>& words, std::size_t chosen,
+                                     float width) {
+    std::optional<std::size_t> pressed;
+    ImGui::SetNextItemWidth(width);
+    const bool open = ImGui::BeginCombo(("##" + name).c_str(), words[chosen].c_str());
+    mark(ui, name);
+    if (!open) return pressed;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        ImGui::PushID(static_cast<int>(i));
+        const ImVec2 at = ImGui::GetCursorScreenPos();
+        if (ImGui::Selectable("##entry", i == chosen, 0, {0.0f, ui.px(28.0f)})) pressed = i;
+        mark(ui, name + " " + words[i]);
+        ImGui::GetWindowDrawList()->AddText({at.x + ui.px(4.0f), at.y + ui.px(4.0f)}, u32(ui.theme.ink),
+                                            words[i].data(), words[i].data() + words[i].size());
+        ImGui::PopID();
+    }
+    ImGui::EndCombo();
+    return pressed;
+}
+
 bool padlock(const Ui& ui, const std::string& label, bool locked, std::string_view words) {
     const bool pressed = drawn_button(ui, label, locked ? Tone::on : Tone::plain, words);
     const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
@@ -182,6 +222,25 @@ bool dots(const Ui& ui, const std::string& label, std::string_view words) {
     return pressed;
 }
 
+namespace {
+
+// What a person is typing into the item just drawn; the text once she is done.
+std::optional<std::string> typed_into(const Ui& ui, ImGuiID number, const std::string& shown,
+                                      std::string typed) {
+    if (ImGui::IsItemActive()) {
+        ui.typing.id = number;
+        ui.typing.text = std::move(typed);
+    }
+    if (!ImGui::IsItemDeactivated() || ui.typing.id != number) return std::nullopt;
+    const bool cancelled = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    std::string result = ui.typing.text;
+    ui.typing = {};
+    if (cancelled || result == shown) return std::nullopt;
+    return result;
+}
+
+}  // namespace
+
 std::optional<std::string> field(const Ui& ui, const std::string& label, const std::string& shown,
                                  float width, const char* hint, bool strong) {
     const std::string id = "##" + label;
@@ -194,16 +253,17 @@ std::optional<std::string> field(const Ui& ui, const std::string& label, const s
     if (strong) ImGui::PopFont();
     ImGui::PopStyleColor();
     mark(ui, label);
-    if (ImGui::IsItemActive()) {
-        ui.typing.id = number;
-        ui.typing.text = typed;
-    }
-    if (!ImGui::IsItemDeactivated() || ui.typing.id != number) return std::nullopt;
-    const bool cancelled = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-    const std::string result = ui.typing.text;
-    ui.typing = {};
-    if (cancelled || result == shown) return std::nullopt;
-    return result;
+    return typed_into(ui, number, shown, std::move(typed));
+}
+
+std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,
+                                    ImVec2 size) {
+    const std::string id = "##" + label;
+    const ImGuiID number = ImGui::GetID(id.c_str());
+    std::string typed = ui.typing.id == number ? ui.typing.text : shown;
+    ImGui::InputTextMultiline(id.c_str(), &typed, size, ImGuiInputTextFlags_CtrlEnterForNewLine);
+    mark(ui, label);
+    return typed_into(ui, number, shown, std::move(typed));
 }
 
 void hover(const Ui& ui, std::string_view words) {

@@ -35,6 +35,11 @@ std::optional<std::size_t> choices(const Ui& ui, const std::string& name,
                                    float width = 0.0f);
 // A minus, a number, a plus; the new number when changed.
 std::optional<int> stepper(const Ui& ui, const std::string& name, int value, int low, int high);
+// A box to tick; the new state when it was pressed.
+std::optional<bool> tick(const Ui& ui, const std::string& label, const std::string& words, bool on);
+// A list that folds out; the index of the one chosen. Entries may be any text.
+std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
+                                     const std::vector<std::string>& words, std::size_t chosen, float width);
 // A padlock; true when pressed.
 bool padlock(const Ui& ui, const std::string& label, bool locked, std::string_view hover);
 // Three dots; true when pressed.
@@ -44,6 +49,10 @@ bool dots(const Ui& ui, const std::string& label, std::string_view hover);
 // or a click elsewhere), if it differs. `hint` stands in an empty field.
 std::optional<std::string> field(const Ui& ui, const std::string& label, const std::string& shown,
                                  float width, const char* hint = "", bool strong = false);
+
+// The same of several lines: Enter is done, Ctrl+Enter begins a new line.
+std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,
+                                    ImVec2 size);
 
 // Hover text on the last item, wrapped.
 void hover(const Ui& ui, std::string_view words);

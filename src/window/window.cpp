@@ -20,6 +20,8 @@ using Clock = std::chrono::steady_clock;
 
 // ImGui needs a few frames after an event until nothing moves any more.
 constexpr int frames_to_settle = 3;
+// How often a window at rest looks whether another program has changed the stash.
+constexpr double look_seconds = 2.0;
 
 int fail(const measure::Complaint& complaint) {
     std::fprintf(stderr, "%s\n", measure::to_line(complaint).c_str());
@@ -36,6 +38,9 @@ void set_up(Workbench& bench, const Options& options) {
         for_show ? std::filesystem::path() : options.state_folder.value_or(default_state_folder());
     if (!for_show) bench.left_behind = Recovery::left_behind(state_folder);
     bench.recovery = std::make_unique<Recovery>(state_folder);
+    auto stash_path = options.stash;
+    if (!stash_path && !for_show && !options.driver) stash_path = stash::default_path();
+    if (stash_path) bench.desk = StashDesk(*stash_path, bench.catalogue);
     bench.worker = std::make_unique<CardingWorker>(Backend::wake);
     if (options.recipe) open_file(bench, *options.recipe);
     const bool first_time = !for_show && !bench.settings.guide_seen && bench.left_behind.empty();
@@ -102,9 +107,10 @@ class Session {
             const std::chrono::duration<double> rest = rest_until_ - Clock::now();
             seconds = std::min(seconds.value_or(rest.count()), rest.count());
         }
+        if (!bench_.desk.path().empty()) seconds = std::min(seconds.value_or(look_seconds), look_seconds);
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
-        return event || news_from_carding() || card_has_news(bench_.card) || (options_.driver && !resting());
+        return event || bench_.desk.has_news() || news_from_carding() || card_has_news(bench_.card) || (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded.
@@ -145,9 +151,10 @@ class Session {
                     *bench_.catalogue,
                     probe_,
                     ask,
-                    bench_.typing};
+                    bench_.typing,
+                    bench_.desk};
         const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit);
-        refresh(bench_, strip_size(ui, layout.strip_size));
+        refresh(bench_, strip_size(ui, layout.strip_size, bench_.look));
         shortcuts(bench_, ask);
         draw(bench_, ui, layout);
         ++probe_.frame;

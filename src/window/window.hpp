@@ -21,6 +21,8 @@ struct Options {
     std::optional<double> scale{};  // size of everything; else monitor times user's setting
     std::optional<std::filesystem::path> config_folder{};  // else $XDG_CONFIG_HOME/battwright
     std::optional<std::filesystem::path> state_folder{};   // else $XDG_STATE_HOME/battwright
+    // Else the user's own; pictures and driven windows have none unless it is given.
+    std::optional<std::filesystem::path> stash{};
     Driver driver{};                                       // a test or a script at the window's labels
 };
 

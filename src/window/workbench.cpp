@@ -32,6 +32,7 @@ forecast::Bench surroundings(const Workbench& bench) {
     forecast::Bench around;
     around.catalogue = bench.catalogue;
     around.light = bench.look.light;
+    around.calibration = bench.desk.calibration();
     return around;
 }
 
@@ -53,6 +54,8 @@ void open_cards(Workbench& bench) {
         if (command == Command::preferences) ImGui::OpenPopup("preferences");
         if (command == Command::variants) ImGui::OpenPopup("variants");
         if (command == Command::card) ImGui::OpenPopup("card");
+        if (command == Command::card_it) ImGui::OpenPopup("card it");
+        if (command == Command::record) ImGui::OpenPopup("record");
         if (command == Command::open || command == Command::save_as) ImGui::OpenPopup("files");
     }
 }
@@ -128,11 +131,19 @@ void questions(Workbench& bench, const Ui& ui) {
         ask_about_unsaved(bench, ui);
 }
 
+measure::Expected<void> draw_strip(StripTexture& texture, const Carded& carded,
+                                   const StripTexture::Size& size) {
+    if (!is_yarn(carded.view)) return texture.draw(carded.scene, size);
+    if (carded.yarn.ply_count > 0) return texture.draw(carded.yarn, size);
+    return {};
+}
+
 // Hands the worker what is to be seen now, and takes what it has made.
 void ask_worker(Workbench& bench) {
     if (bench.outcome.forecast && bench.worker) {
-        CardingWish wish{nullptr, bench.outcome.version,
-                         pass_shown(bench.outcome.forecast->recipe, bench.look), bench.look.view};
+        CardingWish wish{
+            nullptr,         bench.outcome.version, pass_shown(bench.outcome.forecast->recipe, bench.look),
+            bench.look.view, bench.look.pull,       {bench.look.from, bench.look.zoom}};
         if (!wish.same_as(bench.asked)) {
             wish.forecast = bench.asked.version == wish.version
                                 ? bench.asked.forecast
@@ -176,10 +187,14 @@ float unit_that_fits(ImVec2 window, float wanted) {
 }
 
 void refresh(Workbench& bench, const StripSize& size) {
-    if (bench.forecast_of != bench.document.version() || bench.forecast_light != bench.look.light) {
+    if (auto trouble = bench.desk.refresh()) bench.messages.push_back(std::move(*trouble));
+    if (bench.settings.currency.empty()) bench.settings.currency = bench.desk.currency();
+    if (bench.forecast_of != bench.document.version() || bench.forecast_light != bench.look.light ||
+        bench.calibration_of != bench.desk.calibration_version()) {
         update(bench.outcome, bench.document.sheet().recipe, surroundings(bench));
         bench.forecast_of = bench.document.version();
         bench.forecast_light = bench.look.light;
+        bench.calibration_of = bench.desk.calibration_version();
     }
     ask_worker(bench);
     if (!bench.outcome.forecast || !bench.shown.carded || size.width <= 0 || size.height <= 0) return;
@@ -192,7 +207,7 @@ void refresh(Workbench& bench, const StripSize& size) {
     otherwise.hurried = hurried;
     if (hurried && wanted == otherwise) return;
     if (auto drawn =
-            bench.strip.draw(wanted.carded->scene, {size.width, size.height, wanted.distance, hurried});
+            draw_strip(bench.strip, *wanted.carded, {size.width, size.height, wanted.distance, hurried});
         !drawn)
         bench.messages.push_back(drawn.error());
     bench.strip_of = wanted;
@@ -213,9 +228,12 @@ void draw(Workbench& bench, const Ui& ui, const Layout& layout) {
     bench.look.pointed_next.clear();
     const Sheet& sheet = bench.document.sheet();
     view_top(ui, bench.document, layout.top, layout.top_size);
-    view_in(ui, sheet, bench.outcome, bench.look, bench.in, layout.in, layout.in_size);
+    if (bench.shelf.open)
+        view_shelf(ui, bench.outcome, bench.shelf, layout.in, layout.in_size);
+    else
+        view_in(ui, sheet, bench.outcome, bench.look, bench.in, bench.shelf, layout.in, layout.in_size);
     view_drum(ui, sheet, bench.outcome, bench.shown, bench.look, layout.drum, layout.drum_size);
-    view_out(ui, sheet, bench.outcome, bench.look, layout.out, layout.out_size);
+    view_out(ui, sheet, bench.outcome, bench.look, bench.yarn, layout.out, layout.out_size);
     view_strip(ui, sheet, bench.outcome, bench.shown, bench.look, bench.strip.id(), layout.strip,
                layout.strip_size);
     open_cards(bench);
@@ -223,10 +241,15 @@ void draw(Workbench& bench, const Ui& ui, const Layout& layout) {
     view_help(ui);
     view_guide(ui, bench.guide_step);
     view_preferences(ui);
+    view_lot(ui, bench.shelf);
+    view_new_lot(ui, bench.shelf);
     view_variants(ui, bench.variants);
     view_card(ui, bench.card, card_subject(bench));
+    view_card_it(ui, bench.card_it, bench.outcome);
+    view_record(ui, bench.record);
     questions(bench, ui);
     ImGui::End();
+    view_carried_lot(ui, bench.shelf, layout.drum, layout.drum_size);
     const ImVec2 corner{whole.x - ui.px(24.0f), layout.strip.y - ui.px(14.0f)};
     view_messages(ui, bench.messages, corner);
     if (bench.look.pointed != bench.look.pointed_next) {
@@ -251,17 +274,26 @@ void report(const Workbench& bench, Probe& probe) {
         state["total grams"] = measure::write_number(bench.outcome.forecast->total_grams);
         state["colour"] = colour::hex(bench.outcome.forecast->colour.srgb);
         state["findings"] = std::to_string(bench.outcome.forecast->findings.size());
+        const auto& yarn = bench.outcome.forecast->yarn;
+        state["yarn high over low"] =
+            measure::write_number(yarn.length_low_m > 0.0 ? yarn.length_high_m / yarn.length_low_m : 0.0);
     }
     state["settled"] = bench.shown.settled ? "yes" : "no";
-    state["view"] = bench.look.view == strip::View::edge ? "torn edge" : "batt face";
+    state["view"] = word_for(bench.look.view);
     if (const auto& carded = bench.shown.carded) {
         state["pass shown"] = std::to_string(carded->pass);
+        state["caption"] = strip_caption(*carded, {bench.strip_of.width, bench.strip_of.height}, bench.look);
         const auto* measures = measures_of(*carded, carded->pass);
         state["look"] = measures != nullptr ? carding::word_for(measures->look) : "";
     }
     state["variants"] = std::to_string(bench.variants.size());
     state["theme"] = bench.settings.shade == Shade::dark ? "dark" : "light";
     report_card(bench.card, probe);
+    report_card_it(bench.card_it, probe);
+    report_record(bench.record, probe);
+    report_yarn(bench.yarn, bench.document.sheet(), bench.outcome, probe);
+    state["lots"] = std::to_string(bench.desk.shelf().lots.size());
+    state["lots shown"] = std::to_string(bench.desk.whole().size() + bench.desk.scraps().size());
     state["typing"] = bench.typing.id != 0 ? "yes" : "no";
 }
 

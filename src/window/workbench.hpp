@@ -4,8 +4,12 @@
 #include <memory>
 
 #include "window/recovery.hpp"
+#include "window/stash_desk.hpp"
 #include "window/strip_texture.hpp"
 #include "window/view_card.hpp"
+#include "window/view_card_it.hpp"
+#include "window/view_record.hpp"
+#include "window/view_yarn.hpp"
 #include "window/views.hpp"
 #include "window/window.hpp"
 
@@ -22,11 +26,16 @@ struct Workbench {
     std::filesystem::path config_folder;  // empty: settings are not kept
     Settings settings;
     Document document;
+    StashDesk desk;
     Outcome outcome;
     LookState look;
     InState in;
+    ShelfState shelf;
     FilesState files;
     CardState card;
+    CardItState card_it;
+    RecordState record;
+    YarnState yarn;
     Typing typing;
     std::vector<measure::Complaint> messages;
     std::vector<Variant> variants;
@@ -42,6 +51,7 @@ struct Workbench {
     bool leave = false;
     // What the forecast and the strip on show were made of.
     unsigned long forecast_of = 0;
+    unsigned long calibration_of = 0;
     colour::Light forecast_light = colour::Light::d65;
     struct StripOf {
         std::shared_ptr<const Carded> carded;

@@ -17,6 +17,7 @@ struct Picture {
     int width = 0, height = 0;
     Shade shade = Shade::light;
     double scale = 1.0;
+    std::vector<std::string> press{};  // labels, one after the other, before the picture is taken
 };
 
 const std::vector<Picture>& pictures() {
@@ -27,8 +28,39 @@ const std::vector<Picture>& pictures() {
         {"middle-light", "dawn-tide", 1920, 1080, Shade::light, 1.0},
         {"large-light", "mismatched-crew", 3840, 2160, Shade::light, 2.0},
         {"large-dark", "gull-speckle", 3840, 2160, Shade::dark, 2.0},
+        {"yarn-light", "kelp-and-brass", 1280, 800, Shade::light, 1.0, {"comes out The yarn"}},
+        {"yarn-figures",
+         "dawn-tide",
+         1280,
+         800,
+         Shade::dark,
+         1.0,
+         {"comes out The yarn", "yarn page In figures"}},
+        {"yarn-thread", "phosphor-wake", 1280, 800, Shade::dark, 1.0, {"comes out The yarn"}},
+        {"yarn-enough",
+         "harbour-heather",
+         1920,
+         1080,
+         Shade::dark,
+         1.0,
+         {"comes out The yarn", "yarn page Enough for"}},
     };
     return all;
+}
+
+// Presses the labels; each takes the frames a hand would.
+constexpr int frames_per_press = 8;
+battwright::window::Driver hand(const std::vector<std::string>& labels) {
+    return [labels](const battwright::window::Probe& probe, battwright::window::Hands& hands) {
+        const auto at = static_cast<std::size_t>(probe.frame / frames_per_press);
+        const long phase = probe.frame % frames_per_press;
+        if (at < 1 || at > labels.size()) return;
+        const auto found = probe.boxes.find(labels[at - 1]);
+        if (found != probe.boxes.end() && phase == 0)
+            hands.point(found->second.middle_x(), found->second.middle_y());
+        hands.left_down = phase == 2 || phase == 3;
+        if (at == labels.size() && phase > 5) hands.point(2.0f, 2.0f);
+    };
 }
 
 int draw(const Picture& picture, const fs::path& folder) {
@@ -40,6 +72,10 @@ int draw(const Picture& picture, const fs::path& folder) {
     options.height = picture.height;
     options.shade = picture.shade;
     options.scale = picture.scale;
+    if (!picture.press.empty()) {
+        options.driver = hand(picture.press);
+        options.frames = frames_per_press * static_cast<int>(picture.press.size() + 2);
+    }
     return battwright::window::run(options);
 }
 

@@ -51,7 +51,7 @@ void check_same(const strip::Scene& first, const strip::Scene& second) {
 TEST_CASE("the worker's answer is the direct call's, pass by pass and view by view") {
     const auto forecast = forecast_of("harbour-heather");
     window::CardingWorker worker;
-    for (const auto view : {strip::View::edge, strip::View::face}) {
+    for (const auto view : {window::StripView::edge, window::StripView::face}) {
         for (int pass = 1; pass <= 4; ++pass) {
             CAPTURE(pass);
             worker.ask({forecast, 1, pass, view});
@@ -60,7 +60,9 @@ TEST_CASE("the worker's answer is the direct call's, pass by pass and view by vi
             CHECK_FALSE(made->coarse);
             CHECK(made->pass == pass);
             // Carded just so often and seen at the end, as the command line does it.
-            check_same(made->scene, strip::carded_scene(*forecast, pass, view));
+            check_same(made->scene, strip::carded_scene(*forecast, pass,
+                                                        view == window::StripView::edge ? strip::View::edge
+                                                                                        : strip::View::face));
             CHECK(window::measures_of(*made, pass) != nullptr);
         }
     }
@@ -73,7 +75,7 @@ TEST_CASE("every example's recipe, carded as often as it says, is the direct cal
         CAPTURE(name);
         const auto forecast = forecast_of(name);
         const int pass = forecast->recipe.carding.passes;
-        worker.ask({forecast, ++version, pass, strip::View::edge});
+        worker.ask({forecast, ++version, pass, window::StripView::edge});
         const auto made = settled(worker);
         REQUIRE(made);
         CHECK(made->version == version);
@@ -88,7 +90,7 @@ TEST_CASE("of many wishes the last one is answered, and answers never go back") 
     constexpr unsigned long wishes = 40;
     unsigned long seen = 0;
     for (unsigned long version = 1; version <= wishes; ++version) {
-        worker.ask({version % 2 == 0 ? second : first, version, 2, strip::View::edge});
+        worker.ask({version % 2 == 0 ? second : first, version, 2, window::StripView::edge});
         if (const auto latest = worker.state().latest) {
             CHECK(latest->version >= seen);
             seen = latest->version;
@@ -105,9 +107,9 @@ TEST_CASE("of many wishes the last one is answered, and answers never go back") 
 TEST_CASE("the last answer stays while the next is made") {
     const auto forecast = forecast_of("harbour-heather");
     window::CardingWorker worker;
-    worker.ask({forecast, 1, 1, strip::View::edge});
+    worker.ask({forecast, 1, 1, window::StripView::edge});
     const auto before = settled(worker);
-    worker.ask({forecast, 2, 1, strip::View::edge});
+    worker.ask({forecast, 2, 1, window::StripView::edge});
     CHECK(worker.state().latest != nullptr);
     CHECK(settled(worker)->version == 2);
     CHECK(before->version == 1);
@@ -119,7 +121,7 @@ TEST_CASE("a worker gone in the middle of its work leaves no thread that still c
         std::atomic<int> answers{0};
         {
             window::CardingWorker worker([&answers] { ++answers; });
-            worker.ask({forecast, 1, 3, strip::View::edge});
+            worker.ask({forecast, 1, 3, window::StripView::edge});
             std::this_thread::sleep_for(i * 3ms);
         }
         const int at_the_end = answers.load();
@@ -131,7 +133,7 @@ TEST_CASE("a worker gone in the middle of its work leaves no thread that still c
 
 TEST_CASE("the drum's cells hold the whole batt") {
     const auto forecast = forecast_of("kelp-and-brass");
-    const auto made = window::carded({forecast, 1, 2, strip::View::edge}, false);
+    const auto made = window::carded({forecast, 1, 2, window::StripView::edge}, false);
     const auto& drum = made.drum;
     REQUIRE(drum.components == forecast->components.size());
     REQUIRE(drum.colours.size() == drum.round * drum.depth);

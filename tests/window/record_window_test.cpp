@@ -1,0 +1,359 @@
+// From the shelf to the skein in the real window, driven by its own labels.
+#include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <fstream>
+
+#include "display.hpp"
+#include "harbour.hpp"
+#include "recipe/file.hpp"
+#include "script.hpp"
+#include "window/shelf_weigh_out.hpp"
+#include "window/skein_form.hpp"
+#include "window/window.hpp"
+
+using namespace battwright;
+using doctest::Approx;
+using script::Probe;
+using script::Script;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Look {
+    int width = 1280, height = 800;
+    window::Shade shade = window::Shade::light;
+    const char* settings = "guide_seen = true\n";
+};
+
+class Harbour {
+  public:
+    explicit Harbour(const std::string& name)
+        : path_(fs::temp_directory_path() /
+                ("battwright-record-" + name + "-" + std::to_string(::getpid()))) {
+        fs::remove_all(path_);
+        fs::create_directories(path_ / "config");
+        harbour::fill(stash_path());
+    }
+    Harbour(const Harbour&) = delete;
+    Harbour& operator=(const Harbour&) = delete;
+    ~Harbour() { fs::remove_all(path_); }
+
+    fs::path stash_path() const { return path_ / "stash.db"; }
+    const fs::path& path() const { return path_; }
+    stash::Stash stash() const { return stash::Stash::open(stash_path()).value(); }
+    std::string mark(const std::string& name) const {
+        for (const auto& lot : (*stash().shelf())->lots)
+            if (lot->lot.name == name) return lot->lot.mark;
+        FAIL("no lot " << name);
+        return {};
+    }
+    double grams(const std::string& name) const { return stash().lot(mark(name))->grams; }
+    // Two lots, the second of them `second_grams`.
+    void write_recipe(const std::string& second, double second_grams) const {
+        std::ofstream(path_ / "batt.toml")
+            << "format = 1\nname = \"Slack % ## Water\"\n\n[[component]]\nfibre = \"corriedale\"\nlot = \""
+            << mark("Low water") << "\"\ncolour = \"#4f6b78\"\nweight = \"40 g\"\n\n[[component]]\nfibre = "
+            << "\"tussah-silk\"\nlot = \"" << mark(second) << "\"\ncolour = \"#b98a2f\"\nweight = \""
+            << second_grams << " g\"\n\n[spinning]\npreparation = \"semi-woollen\"\nplies = 2\n"
+            << "thickness = \"12 wpi\"\n";
+    }
+    // What a year left in the record: cardings, some weighed, and skeins of most.
+    void fill_record() const;
+
+    void run(Script& script, const Look& look = {}) const {
+        REQUIRE(display::ensure_display());
+        std::ofstream(path_ / "config" / "window.toml") << look.settings;
+        window::Options options;
+        options.catalogue = &fibre::Catalogue::builtin();
+        options.width = look.width;
+        options.height = look.height;
+        options.scale = 1.0;
+        options.shade = look.shade;
+        options.config_folder = path_ / "config";
+        options.state_folder = path_ / "state";
+        options.stash = stash_path();
+        options.recipe = path_ / "batt.toml";
+        options.driver = script.driver();
+        CHECK(window::run(options) == 0);
+        CHECK(script.finished());
+    }
+
+  private:
+    fs::path path_;
+};
+
+void Harbour::fill_record() const {
+    auto stash = this->stash();
+    const auto recipe = recipe::read_file(path_ / "batt.toml", fibre::Catalogue::builtin());
+    REQUIRE(recipe);
+    forecast::Bench bench;
+    bench.catalogue = &fibre::Catalogue::builtin();
+    struct Batt {
+        const char* name;
+        const char* date;
+        const char *wool, *silk;
+        double wool_grams, silk_grams, off_drum_grams, metres;
+        const char* became;
+    };
+    for (const Batt& one : std::initializer_list<Batt>{
+             {"Kelp and brass", "2025-01-18", "Kelp forest", "Brass lamp", 50, 10, 56.4, 148, "mittens"},
+             {"Fog with a gleam", "2025-03-02", "Harbour fog", "Sail ends", 60, 12, 67.2, 176, ""},
+             {"Winch grease", "2025-05-30", "Rusty winch", "Deck oil", 45, 9, 50.1, 140, "a hat for Jori"},
+             {"Mussels", "2025-08-22", "Mussel blue", "Sail ends", 40, 8, 45.0, 0, ""},
+             {"Sunday at the slip", "2025-11-09", "Spring tide", "Brass lamp", 60, 11, 0, 0, ""}}) {
+        auto planned = *recipe;
+        planned.name = one.name;
+        const double grams[]{one.wool_grams, one.silk_grams};
+        const char* lots[]{one.wool, one.silk};
+        for (std::size_t i = 0; i < 2; ++i) {
+            const auto shelved = stash.lot(mark(lots[i])).value();
+            planned.components[i].lot = shelved.lot.mark;
+            planned.components[i].content = shelved.lot.content;
+            planned.components[i].palette = shelved.lot.palette;
+            planned.components[i].amount = measure::Mass{grams[i], measure::MassUnit::gram};
+        }
+        bench.calibration = stash.calibration().value();
+        const auto forecast = forecast::forecast(planned, bench);
+        REQUIRE(forecast);
+        const auto batt =
+            stash.card_it(window::carding_of(*forecast, window::weigh_lines(*forecast, **stash.shelf()),
+                                             {static_cast<int>(forecast->weigh_out.batts), one.date, ""}));
+        REQUIRE(batt);
+        if (one.off_drum_grams > 0.0) REQUIRE(stash.off_the_drum(batt->id, one.off_drum_grams));
+        if (!(one.metres > 0.0)) continue;
+        const auto told =
+            window::foretold_of({{*batt, 100.0}}, bench.calibration, fibre::Catalogue::builtin());
+        REQUIRE(told);
+        stash::Skein skein;
+        skein.name = one.name;
+        skein.from = {{batt->id, 100.0}};
+        skein.date = one.date;
+        skein.grams = one.off_drum_grams - 2.0;
+        skein.metres = one.metres;
+        skein.wpi = 12.0;
+        skein.plies = 2;
+        skein.preparation = told->preparation;
+        skein.foretold = told->foretold;
+        skein.became = one.became;
+        REQUIRE(stash.log(skein));
+    }
+}
+
+double number(const Probe& probe, const std::string& what) {
+    return std::stod(probe.state.at(what));
+}
+
+// For a person to look at: kept where BATTWRIGHT_RECORD_PICTURES names a folder.
+void picture(Script& script, const std::string& name) {
+    const char* folder = std::getenv("BATTWRIGHT_RECORD_PICTURES");
+    if (folder == nullptr) return;
+    const std::string path = (fs::path(folder) / (name + ".png")).string();
+    fs::remove(path);
+    script.step([path](const Probe&, script::Hands& hands, int phase) {
+        if (phase == 2) hands.picture = path;
+        return phase > 4 && fs::exists(path);
+    });
+}
+
+void nothing_clipped(Script& script, float width, float height) {
+    script.then([=](const Probe& probe) {
+        for (const auto& [label, box] : probe.boxes) {
+            CAPTURE(label);
+            CHECK(box.left >= 0.0f);
+            CHECK(box.right <= width);
+            CHECK(box.bottom <= height);
+        }
+    });
+}
+
+std::string said(const Probe& probe) {
+    const auto& complaint = probe.state.at("record complaint");
+    return complaint.empty() ? probe.state.at("record said") : complaint;
+}
+
+}  // namespace
+
+TEST_CASE(
+    "two lots are carded, weighed off the drum and spun; the next forecast is narrower; all taken back") {
+    const Harbour harbour("whole");
+    harbour.write_recipe("Brass lamp", 20.0);
+    Script script;
+    double before = 0.0;
+    script.expect("complaint", "")
+        .then([&](const Probe& probe) { before = number(probe, "yarn high over low"); })
+        .click("Card it")
+        .expect("card it", "open")
+        .fill("card it note", "wind from %s ##west")
+        .click("card it take");
+    picture(script, "card-it-light");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.expect("card it complaint", "")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("card it taken").find("60 g") != std::string::npos);
+        })
+        .click("card it done")
+        .click("Record")
+        .expect("record batts", "1")
+        .fill("off the drum", "56.5")
+        .then([](const Probe& probe) { CHECK(said(probe).find("56.5 g") != std::string::npos); });
+    picture(script, "batts-first-light");
+    script.click("batt skein")
+        .expect("record page", "Skeins")
+        .fill("skein weight", "54")
+        .click("length by by turns")
+        .fill("turns", "96")
+        .fill("round", "1.5 m");
+    picture(script, "skein-new-light");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.click("log skein")
+        .expect("record skeins", "1")
+        .then([](const Probe& probe) { CHECK(said(probe) == "Logged."); })
+        .fill("project", "socks")
+        .fill("promise", "100")
+        .click("promise it")
+        .then([](const Probe& probe) { CHECK(said(probe) == "Promised: 100 m."); });
+    picture(script, "skein-logged-light");
+    script.fill("promise", "100").click("promise it").then([](const Probe& probe) {
+        CHECK(said(probe).find("44 m left") != std::string::npos);
+    });
+    script.click("record done").expect("record", "shut").then([&](const Probe& probe) {
+        CHECK(number(probe, "yarn high over low") < 0.95 * before);
+        CHECK(probe.state.at("messages") == "0");
+    });
+    // A skein stands in the way of taking the batt back, until it is removed.
+    script.control(GLFW_KEY_R)
+        .expect("record", "open")
+        .click("remove skein")
+        .expect("record skeins", "1")
+        .click("remove skein")
+        .expect("record skeins", "0")
+        .click("record page Batts")
+        .click("batt back")
+        .click("batt back")
+        .then([](const Probe& probe) { CHECK(said(probe).find("on the shelf again") != std::string::npos); });
+    script.escape().expect("record", "shut").then([&](const Probe& probe) {
+        CHECK(number(probe, "yarn high over low") == Approx(before));
+    });
+    harbour.run(script);
+    CHECK(harbour.grams("Low water") == Approx(214.0));
+    CHECK(harbour.grams("Brass lamp") == Approx(31.0));
+    const auto batts = harbour.stash().batts().value();
+    REQUIRE(batts.size() == 1);
+    CHECK(batts[0].carding.notes == "wind from %s ##west");
+    CHECK_FALSE(batts[0].taken_back_on.empty());
+}
+
+TEST_CASE("a refused weigh-out lists the short line by name, and nothing is taken") {
+    const Harbour harbour("short");
+    harbour.write_recipe("Gutter silk", 20.0);
+    Script script;
+    script.expect("complaint", "").click("Card it").click("card it take").then([](const Probe& probe) {
+        CHECK(probe.state.at("card it short").find("Gutter silk") != std::string::npos);
+        CHECK(probe.state.at("card it short").find("Low water") == std::string::npos);
+        CHECK(probe.state.at("card it taken").empty());
+        CHECK(probe.state.at("messages") == "0");
+    });
+    picture(script, "card-it-refused-dark");
+    script.escape().expect("card it", "shut");
+    harbour.run(script, {1280, 800, window::Shade::dark});
+    CHECK(harbour.grams("Low water") == Approx(214.0));
+    CHECK(harbour.grams("Gutter silk") == Approx(4.0));
+    CHECK(harbour.stash().batts()->empty());
+}
+
+TEST_CASE("taken, and taken back from the same overlay") {
+    const Harbour harbour("back");
+    harbour.write_recipe("Brass lamp", 20.0);
+    Script script;
+    script.expect("complaint", "")
+        .click("Card it")
+        .click("card it take")
+        .click("card it back")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("card it taken").empty());
+            CHECK(probe.state.at("card it said").find("Taken back") != std::string::npos);
+        });
+    harbour.run(script);
+    CHECK(harbour.grams("Low water") == Approx(214.0));
+}
+
+TEST_CASE("what was this, reports, tables, backup and restore") {
+    const Harbour harbour("pages");
+    harbour.write_recipe("Brass lamp", 20.0);
+    harbour.fill_record();
+    const fs::path table = harbour.path() / "more.csv";
+    std::ofstream(table) << "name,fibre,weight_g\nTide table,polwarth,88\nFog,smoke,12\nRope,romney,none\n";
+    const Look dark{1280, 800, window::Shade::dark};
+    Script script;
+    script.expect("complaint", "").click("Record").expect("record batts", "5").expect("record skeins", "3");
+    picture(script, "batts-dark");
+    script.click("record page Skeins").click("record skein 3");
+    picture(script, "skein-dark");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.click("record page What was this?")
+        .fill("clue length", "141 m")
+        .fill("clue weight", "48")
+        .then([](const Probe& probe) { CHECK(probe.state.at("record first suspect") == "Winch grease"); })
+        .click("clue colour");
+    picture(script, "lookup-dark");
+    script.click("suspect 1").click("record page Reports");
+    for (const char* report : {"By kind", "By age", "Cost of batts", "Cost of skeins", "Used in a year"}) {
+        script.click("report " + std::string(report)).then([](const Probe& probe) {
+            CHECK(number(probe, "record report rows") >= 3.0);
+        });
+        picture(script, "report-" + std::string(report) + "-dark");
+    }
+    script.click("record page Files")
+        .fill("tables folder", harbour.path().string())
+        .click("tables out")
+        .then([](const Probe& probe) { CHECK(said(probe).find("4 tables") != std::string::npos); })
+        .fill("table file", table.string())
+        .click("table in");
+    picture(script, "files-dark");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.click("take in")
+        .expect("lots", std::to_string(harbour::bags().size() + 1))
+        .fill("backup file", (harbour.path() / "kept.db").string())
+        .click("backup")
+        .then([](const Probe& probe) { CHECK(said(probe).find("Backed up") != std::string::npos); })
+        .click("record page Batts")
+        .click("record batt 5")
+        .fill("off the drum", "68")
+        .click("record page Files")
+        .fill("restore file", (harbour.path() / "kept.db").string())
+        .click("restore")
+        .click("restore")
+        .then([](const Probe& probe) { CHECK(said(probe).find("Restored") != std::string::npos); })
+        .click("check")
+        .then([](const Probe& probe) { CHECK(probe.boxes.contains("all is well")); });
+    harbour.run(script, dark);
+    CHECK(fs::exists(harbour.path() / "lots.csv"));
+    CHECK_FALSE(harbour.stash().batt(5)->off_drum_grams);
+}
+
+TEST_CASE("in ounces and yards, on a large screen") {
+    const Harbour harbour("large");
+    harbour.write_recipe("Brass lamp", 20.0);
+    harbour.fill_record();
+    const Look large{1920, 1080, window::Shade::light,
+                     "guide_seen = true\nweights = \"oz\"\nlengths = \"in\"\nwinder = \"2 yd\"\n"};
+    Script script;
+    picture(script.expect("complaint", ""), "bench-large");
+    picture(script.click("Card it"), "card-it-large");
+    script.escape().click("Record").click("record batt 4");
+    picture(script, "batts-large");
+    script.click("batt skein").fill("skein weight", "1.5").click("length by by turns").fill("turns", "70");
+    picture(script, "skein-large");
+    nothing_clipped(script, 1920.0f, 1080.0f);
+    script.click("log skein").expect("record skeins", "4");
+    picture(script.click("record page What was this?").fill("clue weight", "2 oz"), "lookup-large");
+    picture(script.click("record page Files"), "files-large");
+    harbour.run(script, large);
+    const auto skeins = harbour.stash().skeins().value();
+    // 70 turns of 2 yd, and an ounce and a half; exact by the international yard and pound of 1959.
+    CHECK(skeins.back().metres == Approx(128.016));
+    CHECK(skeins.back().grams == Approx(42.52428469));
+}

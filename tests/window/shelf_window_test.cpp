@@ -1,0 +1,288 @@
+// The shelf in the real window: something is put there, found by its colour, dragged to the bench, undone.
+#include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <chrono>
+#include <filesystem>
+#include <fstream>
+
+#include "colour/spaces.hpp"
+#include "display.hpp"
+#include "harbour.hpp"
+#include "recipe/file.hpp"
+#include "script.hpp"
+#include "strip/picture.hpp"
+#include "window/window.hpp"
+
+using namespace battwright;
+using script::Hands;
+using script::Probe;
+using script::Script;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+    fs::path path = fs::temp_directory_path() / ("battwright-shelf-" + std::to_string(::getpid()));
+    Folder() {
+        fs::remove_all(path);
+        fs::create_directories(path / "config");
+        std::ofstream(path / "config" / "window.toml") << "guide_seen = true\ncurrency = \"kr\"\n";
+    }
+    ~Folder() { fs::remove_all(path); }
+    fs::path stash() const { return path / "stash.db"; }
+};
+
+void run(const Folder& folder, Script& script) {
+    REQUIRE(display::ensure_display());
+    window::Options options;
+    options.catalogue = &fibre::Catalogue::builtin();
+    options.width = 1280;
+    options.height = 800;
+    options.scale = 1.0;
+    options.config_folder = folder.path / "config";
+    options.state_folder = folder.path / "state";
+    options.stash = folder.stash();
+    options.driver = script.driver();
+    CHECK(window::run(options) == 0);
+    CHECK(script.finished());
+}
+
+std::vector<std::string> lots_drawn(const Probe& probe) {
+    std::vector<std::string> marks;
+    for (const auto& [label, box] : probe.boxes) {
+        if (label.rfind("lot ", 0) == 0 && label.size() == 4 + stash::mark_length)
+            marks.push_back(label.substr(4));
+    }
+    return marks;
+}
+
+stash::Stash reopened(const Folder& folder) {
+    return stash::Stash::open(folder.stash()).value();
+}
+
+std::string mark_of(const Folder& folder, const std::string& name) {
+    for (const auto& lot : reopened(folder).shelf().value()->lots) {
+        if (lot->lot.name == name) return lot->lot.mark;
+    }
+    FAIL("no lot " << name);
+    return {};
+}
+
+// Takes hold of a lot and lets go of it over one of the places that light up.
+Script& carry(Script& script, const std::string& from, const std::string& to) {
+    return script.step([=](const Probe& probe, Hands& hands, int phase) {
+        const bool carrying = phase > 7;
+        const auto found = probe.boxes.find(carrying ? to : from);
+        REQUIRE(found != probe.boxes.end());
+        hands.point(found->second.middle_x(), found->second.middle_y());
+        if (phase == 6 || phase == 7) hands.point(hands.x + 12.0f, hands.y + 12.0f);
+        hands.left_down = phase >= 3 && phase < 11;
+        return phase >= 11;
+    });
+}
+
+recipe::Recipe on_bench(const Probe& probe) {
+    const auto recipe = recipe::read_text(probe.state.at("recipe"), "bench", fibre::Catalogue::builtin());
+    return recipe ? *recipe : recipe::Recipe{};
+}
+
+}  // namespace
+
+TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, undone") {
+    const Folder folder;
+    Script script;
+    std::string mark;
+    script.fill("batt name", "Pier Light")
+        .click("left The shelf")
+        .expect("lots", "0")
+        .click("put on the shelf")
+        .fill("new weight", "182")
+        .fill("lot name", "Kelp forest")
+        .click("add kind")
+        .type("corriedale")
+        .enter()
+        .click("lot colours")
+        .fill("hex", "4a5a2c")
+        .escape()
+        .fill("lot cost", "18")
+        .fill("lot got on", "2024-05-17")
+        .click("new lot do")
+        .expect("lots", "1")
+        .expect("messages", "0")
+        .then([&](const Probe& probe) {
+            const auto drawn = lots_drawn(probe);
+            REQUIRE(drawn.size() == 1);
+            mark = drawn.front();
+        })
+        .click("near colour")
+        .fill("hex", "b3222b")
+        .escape()
+        .expect("lots shown", "0")
+        .click("near colour")
+        .fill("hex", "4c5b2e")
+        .escape()
+        .expect("lots shown", "1")
+        .step([&](const Probe& probe, Hands&, int) {
+            // From here on the mark is known.
+            carry(script, "lot " + mark, "drop on the drum")
+                .then([&](const Probe& after) {
+                    const auto recipe = on_bench(after);
+                    REQUIRE(recipe.components.size() == 1);
+                    CHECK(recipe.components[0].lot == mark);
+                    CHECK(recipe.components[0].name == "Kelp forest");
+                    CHECK(std::get<measure::Mass>(recipe.components[0].amount).grams == 25.0);
+                    REQUIRE(recipe.components[0].price);
+                    CHECK(recipe.components[0].price->amount == doctest::Approx(9.8901));
+                })
+                .click("left This batt")
+                .then([](const Probe& after) { CHECK(after.boxes.contains("lot of 1")); })
+                .fill("weight 1", "200")
+                .click("lot of 1")
+                .then([](const Probe& after) { CHECK(after.boxes.contains("lot weight")); })
+                .click("lot leave")
+                .control(GLFW_KEY_Z)
+                .control(GLFW_KEY_Z)
+                .then([](const Probe& after) { CHECK(on_bench(after).components.empty()); });
+            return probe.frame > 0;
+        });
+    run(folder, script);
+    const auto lots = reopened(folder).shelf().value()->lots;
+    REQUIRE(lots.size() == 1);
+    CHECK(lots[0]->grams == doctest::Approx(182.0));
+    CHECK(lots[0]->lot.cost == stash::Money{18.0, "kr"});
+    CHECK(colour::hex(lots[0]->lot.palette.at(0).colour) == "#4a5a2c");
+}
+
+TEST_CASE("a card changes words and weights; what is refused is said on the card") {
+    const Folder folder;
+    harbour::fill(folder.stash());
+    const std::string mark = mark_of(folder, "Gull's back");
+    Script script;
+    script.click("left The shelf")
+        .fill("search the shelf", "gull")
+        .expect("lots shown", "1")
+        .click("lot " + mark)
+        .fill("lot name", "##%s%n \u05d2\u05dc")
+        .fill("lot place", "under the stairs")
+        .click("deed weighed")
+        .fill("deed weight", "90")
+        .fill("deed note", "dry now")
+        .click("deed do")
+        .click("deed given")
+        .fill("deed weight", "91")
+        .click("deed do")
+        .then([](const Probe& probe) { CHECK(probe.boxes.contains("lot complaint")); })
+        .fill("deed weight", "30")
+        .click("deed do")
+        .then([](const Probe& probe) { CHECK_FALSE(probe.boxes.contains("lot complaint")); })
+        .fill("bench weight", "1 oz")
+        .click("lot to bench")
+        .then([&](const Probe& probe) {
+            const auto text = probe.state.at("recipe");
+            CHECK(text.find(mark) != std::string::npos);
+            CHECK(text.find("##%s%n") != std::string::npos);
+            CHECK(text.find("1 oz") != std::string::npos);
+        });
+    run(folder, script);
+    auto file = reopened(folder);
+    const auto after = file.lot(mark).value();
+    CHECK(after.lot.name == "##%s%n \u05d2\u05dc");
+    CHECK(after.lot.place == "under the stairs");
+    CHECK(after.grams == doctest::Approx(60.0));
+    const auto movements = file.movements(mark).value();
+    REQUIRE(movements.size() == 3);
+    CHECK(movements[1].reason == stash::Reason::weighed);
+    CHECK(movements[1].note == "dry now");
+    CHECK(movements[2].reason == stash::Reason::given);
+}
+
+TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area that is marked") {
+    const Folder folder;
+    strip::Image image{200, 100, {}};
+    for (int y = 0; y < 100; ++y) {
+        for (int x = 0; x < 200; ++x) {
+            for (const int channel : x < 100 ? std::array{230, 230, 230} : std::array{42, 80, 107})
+                image.rgb.push_back(static_cast<unsigned char>(channel));
+        }
+    }
+    const fs::path photo = folder.path / "mussel.png";
+    REQUIRE(strip::save_png(image, photo));
+    Script script;
+    script.click("left The shelf")
+        .click("put on the shelf")
+        .fill("new weight", "50")
+        .fill("lot name", "Mussel blue")
+        .click("add kind")
+        .type("polwarth")
+        .enter()
+        .click("lot photo")
+        .step([photo](const Probe&, Hands& hands, int phase) {
+            if (phase == 0) hands.dropped = {photo.string()};
+            return phase >= 3;
+        })
+        .step([](const Probe& probe, Hands& hands, int phase) {
+            const auto& box = probe.boxes.at("lot photo area");
+            const float wide = box.right - box.left, high = box.bottom - box.top;
+            const float at = std::clamp(static_cast<float>(phase - 3) / 8.0f, 0.0f, 1.0f);
+            hands.point(box.left + wide * (0.6f + 0.3f * at), box.top + high * (0.2f + 0.6f * at));
+            hands.left_down = phase >= 2 && phase < 12;
+            return phase >= 14;
+        })
+        .click("keep palette")
+        .click("new lot do")
+        .expect("lots", "1");
+    run(folder, script);
+    const auto lots = reopened(folder).shelf().value()->lots;
+    REQUIRE(lots.size() == 1);
+    REQUIRE(lots[0]->lot.palette.size() == 1);
+    const colour::Srgb blue{42 / 255.0, 80 / 255.0, 107 / 255.0};
+    CHECK(colour::ciede2000(colour::lab(lots[0]->lot.palette[0].colour), colour::lab(blue)) < 1.0);
+    CHECK(lots[0]->lot.photo == photo.string());
+}
+
+TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, and it scrolls") {
+    const Folder folder;
+    {
+        auto file = reopened(folder);
+        const auto filled = file.all_or_nothing([&]() -> stash::Expected<void> {
+            for (int i = 0; i < 10000; ++i) {
+                stash::Lot lot = harbour::lot_of(harbour::bags()[static_cast<std::size_t>(i) % 30]);
+                lot.name = i % 3 == 0   ? "##" + std::to_string(i)
+                           : i % 3 == 1 ? "%s%n%p " + std::string(2000, 'w')
+                                        : "\u05e9\u05dc\u05d5\u05dd \u0645\u0631\u0633\u0649";
+                if (auto added = file.add(lot, 20.0 + i % 200); !added)
+                    return tl::make_unexpected(added.error());
+            }
+            return {};
+        });
+        if (!filled) FAIL(measure::to_line(filled.error()));
+    }
+    Script script;
+    std::vector<std::string> first, later;
+    std::chrono::steady_clock::time_point from;
+    double seconds_a_frame = 0.0;
+    script.click("left The shelf")
+        .expect("lots", "10000")
+        .expect("lots shown", "10000")
+        .then([&](const Probe& probe) { first = lots_drawn(probe); })
+        .point("wall")
+        .step([&](const Probe&, Hands& hands, int phase) {
+            constexpr int frames = 100;
+            if (phase == 0) from = std::chrono::steady_clock::now();
+            hands.wheel = phase < frames ? -3.0f : 0.0f;
+            const std::chrono::duration<double> took = std::chrono::steady_clock::now() - from;
+            seconds_a_frame = took.count() / frames;
+            return phase >= frames;
+        })
+        .then([&](const Probe& probe) { later = lots_drawn(probe); });
+    run(folder, script);
+    CHECK(first.size() >= 8);
+    CHECK(first.size() < 60);
+    CHECK(later.size() < 60);
+    CHECK(std::ranges::none_of(later, [&](const auto& mark) { return std::ranges::count(first, mark) > 0; }));
+    MESSAGE("10,000 lots scroll at ", 1000.0 * seconds_a_frame, " ms a frame");
+    // Software OpenGL on two cores shared with others; the wall alone is far below.
+    CHECK(seconds_a_frame < 0.2);
+}

@@ -1,0 +1,213 @@
+// The yarn view in the real window, driven by its own labels.
+#include <doctest/doctest.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <fstream>
+
+#include "display.hpp"
+#include "script.hpp"
+#include "window/window.hpp"
+
+using namespace battwright;
+using script::Probe;
+using script::Script;
+namespace fs = std::filesystem;
+
+namespace {
+
+struct Folder {
+    fs::path path;
+    explicit Folder(const std::string& name)
+        : path(fs::temp_directory_path() / ("battwright-yarn-" + name + "-" + std::to_string(::getpid()))) {
+        fs::remove_all(path);
+        fs::create_directories(path / "config");
+        std::ofstream(path / "config" / "window.toml") << "guide_seen = true\n";
+    }
+    ~Folder() { fs::remove_all(path); }
+};
+
+void run(const Folder& folder, Script& script, const std::string& blend = "kelp-and-brass") {
+    REQUIRE(display::ensure_display());
+    window::Options options;
+    options.catalogue = &fibre::Catalogue::builtin();
+    options.width = 1280;
+    options.height = 800;
+    options.scale = 1.0;
+    options.config_folder = folder.path / "config";
+    options.state_folder = folder.path / "state";
+    options.driver = script.driver();
+    options.recipe = fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (blend + ".toml");
+    CHECK(window::run(options) == 0);
+    CHECK(script.finished());
+}
+
+double number(const Probe& probe, const std::string& what) {
+    return std::stod(probe.state.at(what));
+}
+
+}  // namespace
+
+TEST_CASE("dragging along the curve changes the thickness, and one undo brings it back") {
+    const Folder folder("drag");
+    Script script;
+    double metres = 0.0;
+    script.expect("comes out", "batt")
+        .click("yarn")
+        .expect("comes out", "yarn")
+        .expect("thickness", "14 wpi")
+        .then([&](const Probe& probe) { metres = number(probe, "yarn metres"); })
+        .drag("yarn handle", 60.0f, -20.0f)
+        .expect("undo steps", "1")
+        .then([&](const Probe& probe) {
+            const std::string thickness = probe.state.at("thickness");
+            const double wpi = std::stod(thickness);
+            CHECK(thickness.find(" wpi") != std::string::npos);
+            CHECK(wpi > 15.0);
+            CHECK(wpi * 2.0 == static_cast<double>(static_cast<int>(wpi * 2.0)));
+            // The handle stays under the hand: its middle is where the drag ended, to half a step.
+            CHECK(number(probe, "yarn metres") > metres);
+        })
+        .control(GLFW_KEY_Z)
+        .expect("thickness", "14 wpi")
+        .expect("undo steps", "0")
+        .then([&](const Probe& probe) { CHECK(number(probe, "yarn metres") == metres); });
+    run(folder, script);
+}
+
+TEST_CASE("a press in the plot plans for that place, the arrow keys go on from there, each key one step") {
+    const Folder folder("press");
+    Script script;
+    double pressed = 0.0;
+    script.click("comes out The yarn")
+        .click("yarn curve")
+        .expect("undo steps", "1")
+        .then([&](const Probe& probe) { pressed = std::stod(probe.state.at("thickness")); })
+        .key(GLFW_KEY_RIGHT)
+        .then([&](const Probe& probe) {
+            CHECK(std::stod(probe.state.at("thickness")) == pressed + 0.5);
+            CHECK(probe.state.at("undo steps") == "2");
+        })
+        .key(GLFW_KEY_LEFT)
+        .key(GLFW_KEY_LEFT)
+        .then([&](const Probe& probe) {
+            CHECK(std::stod(probe.state.at("thickness")) == pressed - 0.5);
+            CHECK(probe.state.at("undo steps") == "4");
+        })
+        .click("comes out The batt")
+        .expect("comes out", "batt");
+    run(folder, script);
+}
+
+TEST_CASE("plying, plies, twist and preparation by their buttons") {
+    const Folder folder("plying");
+    Script script;
+    double plain = 0.0;
+    script.click("comes out The yarn")
+        .then([&](const Probe& probe) { plain = number(probe, "yarn metres"); })
+        .click("plying chain")
+        .expect("plying", "chain")
+        .then([&](const Probe& probe) { CHECK(number(probe, "yarn metres") != plain); })
+        .click("plying plied")
+        .expect("plying", "plied")
+        .click("plies more")
+        .expect("plies", "3")
+        .click("plying single")
+        .expect("plies", "1")
+        .click("preparation worsted")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("recipe").find("preparation = \"worsted\"") != std::string::npos);
+        })
+        .click("twist firm")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("recipe").find("twist = \"firm\"") != std::string::npos);
+        })
+        .expect("messages", "0")
+        .expect("undo steps", "6");
+    run(folder, script);
+}
+
+TEST_CASE("a wheel ratio names the treadles; bad input is one line and changes nothing") {
+    const Folder folder("wheel");
+    Script script;
+    script.click("comes out The yarn")
+        .expect("treadles", "0")
+        .fill("wheel ratio", "10:1")
+        .expect("wheel", "10")
+        .then([](const Probe& probe) { CHECK(number(probe, "treadles") > 0.0); })
+        .fill("wheel ratio", "quick")
+        .expect("messages", "1")
+        .click("dismiss 1")
+        .expect("wheel", "10")
+        .fill("wheel ratio", "500:1")
+        .expect("messages", "1")
+        .click("dismiss 1")
+        .fill("thickness", "400 wpi")
+        .expect("messages", "1")
+        .click("dismiss 1")
+        .fill("thickness", "wooly")
+        .expect("messages", "1")
+        .click("dismiss 1")
+        .expect("thickness", "14 wpi")
+        .expect("undo steps", "1")
+        .fill("thickness", "fine")
+        .expect("thickness", "fine")
+        .fill("thickness", "300 tex")
+        .expect("thickness", "300 tex")
+        .expect("undo steps", "3")
+        .expect("messages", "0");
+    run(folder, script);
+}
+
+TEST_CASE("a thread too short is found in the panel, and its remedies are the fields themselves") {
+    const Folder folder("thread");
+    Script script;
+    script.click("comes out The yarn")
+        .click("plying thread")
+        .expect("plying", "with-thread")
+        .expect("yarn findings", "0")
+        .fill("thread length", "20 m")
+        .expect("yarn findings", "1")
+        .then([](const Probe& probe) { CHECK(probe.boxes.count("finding on the thread") == 1); })
+        .fill("thread count", "2/28 Nm")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("recipe").find("length = \"20 m\"") != std::string::npos);
+            CHECK(probe.state.at("recipe").find("count = \"71.4") != std::string::npos);
+        })
+        .expect("messages", "0");
+    run(folder, script);
+}
+
+TEST_CASE("a yarn finer than the fibre spins is found, and the advice can be taken") {
+    const Folder folder("finest");
+    Script script;
+    script.click("comes out The yarn")
+        .fill("thickness", "44 wpi")
+        .expect("yarn findings", "1")
+        .click("yarn remedy")
+        .expect("yarn findings", "0")
+        .control(GLFW_KEY_Z)
+        .expect("thickness", "44 wpi");
+    run(folder, script);
+}
+
+TEST_CASE("the pages, and the table narrowed to one thing") {
+    const Folder folder("pages");
+    Script script;
+    script.click("comes out The yarn")
+        .click("yarn page In figures")
+        .then([](const Probe& probe) {
+            CHECK(probe.boxes.count("plying effect") == 1);
+            CHECK(probe.boxes.count("Fibres across") == 1);
+        })
+        .click("yarn page Enough for")
+        .then([](const Probe& probe) { CHECK(probe.boxes.count("blanket, bed") == 0); })
+        .click("things")
+        .click("things socks")
+        .then([](const Probe& probe) {
+            CHECK(probe.boxes.count("socks, adult") == 1);
+            CHECK(probe.boxes.count("hat, adult") == 0);
+        })
+        .expect("undo steps", "0");
+    run(folder, script, "harbour-heather");
+}
