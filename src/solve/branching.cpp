@@ -181,4 +181,15 @@ Branched branch_and_bound(const Model& model, const VectorXd& cost, const Branch
     return Search(model, cost, options).run();
 }
 
+Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop) {
+    VectorXd cost = VectorXd::Zero(Index(model.lots()));
+    for (Index j = 0; j < cost.size() && model.most_lots < model.lots(); ++j)
+        cost[j] = model.high[j] > 0.0 ? 1.0 / model.high[j] : 0.0;
+    BranchOptions options;
+    options.any_will_do = true;
+    options.most_programs = most_programs;
+    options.stop = stop;
+    return branch_and_bound(model, cost, options);
+}
+
 }  // namespace battwright::solve

@@ -24,13 +24,16 @@ VectorXd linear_cost(const Model& model) {
 }
 
 std::vector<Candidate> linear_candidates(const Model& model, std::size_t index, const Objective& objective,
-                                         const std::stop_token& stop) {
+                                         std::size_t most_programs, const std::stop_token& stop) {
     const VectorXd cost = linear_cost(model);
     BranchOptions options;
+    options.most_programs = most_programs;
     options.stop = stop;
     const Branched branched = branch_and_bound(model, cost, options);
-    if (!branched.grams) return {};
-    Found found{*branched.grams, 0.0};
+    auto grams = branched.grams;
+    if (!grams && !branched.proved) grams = any_solution(model, patient, stop).grams;
+    if (!grams) return {};
+    Found found{*grams, 0.0};
     if (const auto better = on_steps(model, found.grams, objective); better && keeps(model, *better))
         found.grams = *better;
     found.objective = objective.of(found.grams);
@@ -90,16 +93,13 @@ std::vector<Index> leaned_on(const Model& model, const VectorXd& grams) {
 std::vector<std::size_t> fewest_batts(const std::vector<Model>& models, std::vector<std::size_t> order,
                                       const std::stop_token& stop) {
     for (const std::size_t k : order) {
-        BranchOptions options;
-        options.any_will_do = true;
-        options.stop = stop;
-        const VectorXd none = VectorXd::Zero(Index(models[k].lots()));
-        if (!branch_and_bound(models[k], none, options).grams) continue;
-        const auto more = [&](std::size_t other) { return models[other].batts != models[k].batts; };
-        order.erase(std::remove_if(order.begin(), order.end(), more), order.end());
+        if (!any_solution(models[k], hasty, stop).grams) continue;
+        const auto other = [&](std::size_t one) { return models[one].batts != models[k].batts; };
+        order.erase(std::remove_if(order.begin(), order.end(), other), order.end());
         return order;
     }
-    return {};
+    // None that a hasty look finds: the full search decides.
+    return order;
 }
 
 }  // namespace
@@ -108,7 +108,8 @@ std::vector<Candidate> candidates_of(const Model& model, std::size_t index, cons
                                      const Goal& goal, const FinderEffort& effort,
                                      const std::stop_token& stop) {
     const Objective objective(model, shelf, goal);
-    if (!objective.has_target()) return linear_candidates(model, index, objective, stop);
+    if (!objective.has_target())
+        return linear_candidates(model, index, objective, effort.most_programs, stop);
     std::vector<Candidate> candidates;
     for (Found& found : find_blends(objective, effort, stop))
         candidates.push_back({index, std::move(found), 0.0});
@@ -144,7 +145,7 @@ std::vector<Promise> promising(const std::vector<Model>& models, const Shelf& sh
 
 std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Candidate> first,
                               const Shelf& shelf, const Goal& goal, Reporter& reporter) {
-    const FinderEffort light{3, 12, 120};
+    const FinderEffort light{3, 12, 120, 300};
     std::vector<Candidate> all = std::move(first);
     std::vector<Candidate> chosen = choose(all, goal);
     const auto search = [&](const Model& model, std::size_t index) {

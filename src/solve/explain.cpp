@@ -160,7 +160,7 @@ double moved(const Bound& bound, const Scale& scale, double steps) {
 // The least change of one bound, the others as they are; nothing when even without it there is no solution.
 std::optional<Change> change_of(Judge& judge, const Problem& problem, const Shelf& shelf,
                                 const Bound& bound) {
-    if (!judge.solves(without(problem, {bound}))) return std::nullopt;
+    if (!judge.solves(without(problem, {bound}), patient)) return std::nullopt;
     const Scale scale = scale_of(problem, shelf, bound);
     const auto solves_at = [&](double steps) {
         Problem other = problem;
@@ -258,14 +258,7 @@ Verdict verdict(const Problem& problem, const Shelf& shelf, std::size_t most_pro
                 const std::stop_token& stop) {
     Verdict answer;
     for (const Model& model : models_of(problem, shelf)) {
-        VectorXd cost = VectorXd::Zero(Index(model.lots()));
-        for (Index j = 0; j < cost.size() && model.most_lots < model.lots(); ++j)
-            cost[j] = model.high[j] > 0.0 ? 1.0 / model.high[j] : 0.0;
-        BranchOptions options;
-        options.any_will_do = true;
-        options.most_programs = most_programs;
-        options.stop = stop;
-        const Branched branched = branch_and_bound(model, cost, options);
+        const Branched branched = any_solution(model, most_programs, stop);
         if (branched.grams) return {true, true};
         answer.proved = answer.proved && branched.proved;
     }

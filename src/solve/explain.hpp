@@ -14,8 +14,7 @@ struct Verdict {
     bool feasible = false;
     bool proved = true;
 };
-// A search of more linear programs than this is cut short, and counts as no.
-inline constexpr std::size_t patient = 20000, hasty = 1500;
+// Whether any model has a solution; a search cut short counts as no.
 Verdict verdict(const Problem& problem, const Shelf& shelf, std::size_t most_programs,
                 const std::stop_token& stop);
 

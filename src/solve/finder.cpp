@@ -282,7 +282,8 @@ class Finder {
         BranchOptions options;
         options.any_will_do = true;
         options.stop = stop_;
-        const Branched branched = branch_and_bound(m_, cost, options);
+        Branched branched = branch_and_bound(m_, cost, options);
+        if (!branched.grams && !branched.proved) branched = any_solution(m_, patient, stop_);
         if (!branched.grams) return;
         const auto better = on_steps(m_, *branched.grams, o_);
         const VectorXd& grams = better && keeps(m_, *better) ? *better : *branched.grams;

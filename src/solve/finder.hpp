@@ -21,8 +21,9 @@ std::optional<Found> best_relaxed(const Objective& objective, std::size_t starts
 
 struct FinderEffort {
     std::size_t starts = 5;
-    std::size_t pool = 24;        // lots that may come into a set
-    std::size_t most_fits = 500;  // sets tried
+    std::size_t pool = 24;             // lots that may come into a set
+    std::size_t most_fits = 500;       // sets tried
+    std::size_t most_programs = 4000;  // linear, where there is no target
 };
 // Masses on the scale's step that keep every bound, best first, one entry a set of lots; empty only when
 // branch and bound finds none either.

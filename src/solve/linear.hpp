@@ -44,4 +44,9 @@ struct Branched {
 // at each relaxed solution first (see rounding.hpp), so deep trees are rare.
 Branched branch_and_bound(const Model& model, const VectorXd& cost, const BranchOptions& options);
 
+// Linear programs before a search for any solution at all is cut short.
+inline constexpr std::size_t patient = 20000, hasty = 1500;
+// Any solution, leaning to few lots where they are counted.
+Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop);
+
 }  // namespace battwright::solve

@@ -58,7 +58,7 @@ double Objective::delta_e(const VectorXd& grams) const {
 }
 
 double Objective::of(const VectorXd& grams) const {
-    double value = delta_e(grams) + model_->use_worth * (1.0 - model_->use.dot(grams));
+    double value = delta_e(grams) + model_->use_worth * std::max(0.0, 1.0 - model_->use.dot(grams));
     for (Index j = 0; j < grams.size(); ++j) {
         if (grams[j] > 1e-7) value += model_->lot_worth[j];
     }

@@ -173,6 +173,11 @@ void do_command(Workbench& bench, Command command) {
             prepare_record(bench.record, bench.settings, recipe_folder(bench));
             bench.opening.push_back(command);
             return;
+        case Command::find:
+            prepare_find(bench.find, {bench.document.sheet(), bench.outcome, bench.document.version()},
+                         bench.desk.shelf().lots.empty(), Backend::wake);
+            bench.opening.push_back(command);
+            return;
         case Command::help:
         case Command::guide:
         case Command::preferences:
@@ -243,7 +248,7 @@ void shortcuts(Workbench& bench, Requests& ask) {
         int key;
         Command plain, shifted;
     };
-    static constexpr std::array<Binding, 8> bindings{{
+    static constexpr std::array<Binding, 9> bindings{{
         {GLFW_KEY_N, Command::fresh, Command::fresh},
         {GLFW_KEY_O, Command::open, Command::open},
         {GLFW_KEY_S, Command::save, Command::save_as},
@@ -251,6 +256,7 @@ void shortcuts(Workbench& bench, Requests& ask) {
         {GLFW_KEY_K, Command::variants, Command::keep_variant},
         {GLFW_KEY_P, Command::card, Command::card},
         {GLFW_KEY_R, Command::record, Command::record},
+        {GLFW_KEY_B, Command::find, Command::find},
         {GLFW_KEY_Q, Command::close_window, Command::close_window},
     }};
     for (const auto& binding : bindings) {

@@ -45,6 +45,9 @@ Expected<double> metres_in(const SkeinForm& form, const Settings& settings) {
                       [&](const std::string& typed) { return parse_yarn_metres(typed, settings); });
     if (is_blank(form.turns)) return 0.0;
     auto turns = measure::parse_quantity(form.turns, "number of turns", "84");
+    if (turns && !turns->unit.empty())
+        turns = tl::make_unexpected(
+            Complaint{"the turns are " + measure::quoted(form.turns), "write a number alone, as in 84"});
     if (turns && !(turns->value <= most_turns))
         turns = tl::make_unexpected(Complaint{"nobody turns that often", "count the turns again"});
     auto round = parse_round_metres(form.round);

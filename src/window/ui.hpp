@@ -41,6 +41,7 @@ enum class Command {
     card,
     card_it,
     record,
+    find,
     close_window
 };
 

@@ -30,8 +30,12 @@ void cell(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::string_vi
     text_within(ui, font, colour, words, ImGui::GetContentRegionAvail().x);
 }
 
+float line_height(const Ui& ui) {
+    return ui.px(26.0f);
+}
+
 void line_of(const Ui& ui, const WeighLine& line) {
-    ImGui::TableNextRow(0, ui.px(26.0f));
+    ImGui::TableNextRow(0, line_height(ui));
     cell(ui, ui.fonts.bold, ui.theme.ink, mass(ui, line.grams));
     cell(ui, ui.fonts.body, ui.theme.ink, line.component);
     cell(ui, ui.fonts.body, ui.theme.quiet, line.mark.empty() ? "no lot" : line.mark + "  " + line.lot);
@@ -49,7 +53,7 @@ void line_of(const Ui& ui, const WeighLine& line) {
 }
 
 void table(const Ui& ui, const std::vector<WeighLine>& lines) {
-    const float height = std::min(ui.px(30.0f) * static_cast<float>(lines.size() + 1) + ui.px(8.0f),
+    const float height = std::min(line_height(ui) * static_cast<float>(lines.size() + 1) + ui.px(8.0f),
                                   ImGui::GetContentRegionAvail().y - ui.px(236.0f));
     if (!ImGui::BeginTable("weigh-out", 5, ImGuiTableFlags_ScrollY | ImGuiTableFlags_RowBg, {0.0f, height}))
         return;
@@ -129,7 +133,18 @@ void take_it(const Ui& ui, CardItState& state, const forecast::Forecast& forecas
     state.asked =
         CardItState::Taken{0, mass(ui, grams) + " for " + name + " taken from " +
                                   std::to_string(lots.size()) + (lots.size() == 1 ? " lot." : " lots.")};
+    state.asked_lines = lines;
     ui.ask.of_stash(RecordDeed{CardIt{carding}}, static_cast<std::uint64_t>(RecordAsker::card_it));
+}
+
+void take_button(const Ui& ui, CardItState& state, const Outcome& outcome,
+                 const std::vector<WeighLine>& lines) {
+    const std::string reason = why_not(ui, outcome);
+    ImGui::BeginDisabled(!reason.empty());
+    if (button(ui, "Take from the shelf##card it take", Tone::accent, ui.px(200.0f),
+               reason.empty() ? "All lines at once, or none of them" : reason))
+        take_it(ui, state, *outcome.forecast, lines);
+    ImGui::EndDisabled();
 }
 
 void take_answers(const Ui& ui, CardItState& state) {
@@ -140,6 +155,7 @@ void take_answers(const Ui& ui, CardItState& state) {
         if (!answer->complaint && state.asked) {
             state.taken = std::exchange(state.asked, std::nullopt);
             state.taken->batt = answer->id;
+            state.taken_lines = std::move(state.asked_lines);
         }
     }
     if (const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(RecordAsker::take_back))) {
@@ -147,6 +163,7 @@ void take_answers(const Ui& ui, CardItState& state) {
         state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
         if (!answer->complaint) {
             state.taken.reset();
+            state.taken_lines.clear();
             state.said = "Taken back: the fibre is on the shelf again.";
         }
     }
@@ -174,31 +191,31 @@ void prepare_card_it(CardItState& state, const Outcome& outcome) {
     if (outcome.forecast) state.words.batts = static_cast<int>(outcome.forecast->weigh_out.batts);
     state.complaint.clear();
     state.short_lines.clear();
+    state.taken_lines.clear();
     state.said.clear();
 }
 
 void view_card_it(const Ui& ui, CardItState& state, const Outcome& outcome) {
     take_answers(ui, state);
+    std::vector<WeighLine> lines = state.taken_lines;
+    const bool done = !lines.empty();
+    if (!done && outcome.forecast) lines = weigh_lines(*outcome.forecast, ui.desk.shelf());
     state.open =
-        begin_card(ui, "card it", "Card it: from the shelf onto the drum", {ui.px(860.0f), ui.px(560.0f)});
+        begin_card(ui, "card it", "Card it: from the shelf onto the drum",
+                   {ui.px(860.0f), ui.px(360.0f) + line_height(ui) * static_cast<float>(lines.size())});
     if (!state.open) return;
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
-    std::vector<WeighLine> lines;
-    if (outcome.forecast) lines = weigh_lines(*outcome.forecast, ui.desk.shelf());
+    const bool escape = record_escape(ui);
     table(ui, lines);
     gap(ui, 2.0f);
     words(ui, state);
     gap(ui, 2.0f);
     outcome_of_it(ui, state);
-    const std::string reason = why_not(ui, outcome);
-    ImGui::BeginDisabled(!reason.empty());
-    if (button(ui, state.taken ? "Take it once more##card it take" : "Take from the shelf##card it take",
-               state.taken ? Tone::plain : Tone::accent, ui.px(200.0f),
-               reason.empty() ? "All lines at once, or none of them" : reason))
-        take_it(ui, state, *outcome.forecast, lines);
-    ImGui::EndDisabled();
-    ImGui::SameLine();
-    if (button(ui, "Back to the bench##card it done") || escape) ImGui::CloseCurrentPopup();
+    if (!done) {
+        take_button(ui, state, outcome, lines);
+        ImGui::SameLine();
+    }
+    if (button(ui, "Back to the bench##card it done", done ? Tone::accent : Tone::plain) || escape)
+        ImGui::CloseCurrentPopup();
     end_card();
 }
 

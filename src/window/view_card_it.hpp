@@ -21,9 +21,10 @@ struct CardItState {
         std::int64_t batt = 0;
         std::string words;  // "60 g of “Slack Water” were taken from 3 lots"
     };
-    std::optional<Taken> asked;  // until the stash has answered
-    std::optional<Taken> taken;  // can be taken back
-    std::string said;            // after it was
+    std::optional<Taken> asked;                       // until the stash has answered
+    std::optional<Taken> taken;                       // can be taken back
+    std::vector<WeighLine> asked_lines, taken_lines;  // shown as they were until it is opened again
+    std::string said;                                 // after it was
 };
 
 // The button of the drum's panel, at its upper right corner; says on hover why it cannot be pressed.

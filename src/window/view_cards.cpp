@@ -27,6 +27,7 @@ constexpr std::array<Shortcut, 18> shortcuts{{
     {"Ctrl+Shift+K", "keep this as a variant"},
     {"Ctrl+P", "recipe card, tag and label"},
     {"Ctrl+R", "the record: batts, skeins, reports"},
+    {"Ctrl+B", "find blends: use up bits, match a colour"},
     {"Ctrl+1, 2, 3", "daylight, lamp, shop tube"},
     {"Ctrl+L", "light or dark theme"},
     {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},

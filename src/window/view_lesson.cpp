@@ -1,6 +1,7 @@
 // Two bars over one scale: where the next one falls, before and after this one was learnt from.
 #include <algorithm>
-#include <array>
+#include <utility>
+#include <vector>
 
 #include "window/view_record.hpp"
 #include "window/widgets.hpp"
@@ -62,19 +63,24 @@ void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, s
     hover(ui, "Four in five of the next ones fall within the bar; the line in it is the middle.");
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float whole = ImGui::GetContentRegionAvail().x, row = ui.px(24.0f);
-    const std::array<const Reach*, 2> reaches{&lesson.before, &lesson.after};
+    // Until something is learnt from this one there is only what is known now.
+    std::vector<std::pair<const char*, const Reach*>> reaches{{"before: ", &lesson.before},
+                                                              {"after: ", &lesson.after}};
+    if (lesson.before == lesson.after) reaches = {{"now: ", &lesson.after}};
     const auto span = [&](const Reach& reach) { return print(reach.low) + " to " + print(reach.high); };
     float figures = 0.0f;
-    for (const Reach* reach : reaches) figures = std::max(figures, width_of(ui.fonts.body, span(*reach)));
+    for (const auto& [when, reach] : reaches)
+        figures = std::max(figures, width_of(ui.fonts.body, span(*reach)));
     const float words = ui.px(150.0f);
     const Scale scale = scale_for(lesson, at.x + words, at.x + whole - figures - ui.px(14.0f));
     for (std::size_t i = 0; i < reaches.size(); ++i) {
         const float y = at.y + ui.px(4.0f) + row * static_cast<float>(i);
         put(ui.fonts.small, ui.theme.quiet, {at.x, y - ui.px(1.0f)},
-            (i == 0 ? "before: " : "after: ") + rests_on(*reaches[i], noun));
-        bar(ui, scale, y, *reaches[i], i == 0 ? ui.theme.quiet : ui.theme.accent, span(*reaches[i]));
+            reaches[i].first + rests_on(*reaches[i].second, noun));
+        bar(ui, scale, y, *reaches[i].second, i + 1 < reaches.size() ? ui.theme.quiet : ui.theme.accent,
+            span(*reaches[i].second));
     }
-    float height = 2.0f * row;
+    float height = row * static_cast<float>(reaches.size());
     if (lesson.measured) {
         const float x = scale.x(*lesson.measured);
         ImGui::GetWindowDrawList()->AddLine({x, at.y}, {x, at.y + height + ui.px(2.0f)},

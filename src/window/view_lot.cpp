@@ -25,7 +25,7 @@ void words_of_lot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state
 
 void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
     complaint_line(ui, state.complaint);
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    const bool escape = escape_leaves(ui);
     if (button(ui, "Close##lot leave", Tone::plain, ui.px(110.0f)) || escape) ImGui::CloseCurrentPopup();
     const float put = ui.px(160.0f), weight = ui.px(110.0f);
     ImGui::SameLine(ImGui::GetContentRegionMax().x - put - weight - ui.px(6.0f));

@@ -149,7 +149,7 @@ std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoSt
     if (!state.photo.empty()) tools(ui, state);
     if (!state.photo.empty() || state.complaint) palette_read(ui, state);
     ImGui::EndChild();
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    const bool escape = escape_leaves(ui);
     ImGui::BeginDisabled(state.palette.empty());
     if (button(ui, "Keep these colours##keep palette", Tone::accent, ui.px(170.0f))) kept = state.palette;
     ImGui::EndDisabled();

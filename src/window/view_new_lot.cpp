@@ -66,7 +66,7 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
         state.fresh = std::move(*changed);
     ImGui::EndChild();
     complaint_line(ui, state.complaint);
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    const bool escape = escape_leaves(ui);
     if (button(ui, "Put it there##new lot do", Tone::accent, ui.px(140.0f))) put_it(ui, state);
     ImGui::SameLine();
     if (button(ui, "Not now##new lot leave", Tone::plain, ui.px(110.0f)) || escape) leave = true;

@@ -165,7 +165,7 @@ void yarn_line(const Ui& ui, const forecast::Forecast& forecast, YarnState& stat
                               (yarn.spinnable ? "" : ": finer than this fibre spins");
     const float width = ImGui::GetContentRegionAvail().x;
     ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0.0f, 0.5f});
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(8.0f), ui.px(5.0f)});
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(8.0f), ui.px(6.0f)});
     const std::string shown = cut_to(words, width - ui.px(34.0f));
     if (button(ui, shown + " \u203a##yarn", Tone::plain, width,
                head.range + ": " + head.middle + ". " + head.kind + ". Press for the whole of it."))

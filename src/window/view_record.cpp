@@ -100,7 +100,7 @@ void view_record(const Ui& ui, RecordState& state) {
     if (!state.open) return;
     read_book(ui, state);
     take_answer(ui, state);
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    const bool escape = record_escape(ui);
     const auto chosen =
         choices(ui, "record page", {pages.begin(), pages.end()}, static_cast<std::size_t>(state.page));
     if (chosen) {
@@ -136,6 +136,11 @@ void report_record(const RecordState& state, Probe& probe) {
     if (!state.lookup.suspects.empty()) told["record first suspect"] = state.lookup.suspects.front().name;
     if (!state.book.batts.empty()) told["last batt"] = std::to_string(state.book.batts.back().id);
     if (!state.book.skeins.empty()) told["last skein"] = std::to_string(state.book.skeins.back().id);
+}
+
+bool record_escape(const Ui& ui) {
+    return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0 &&
+           !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
 }
 
 void record_row(const Ui& ui, std::string_view words) {

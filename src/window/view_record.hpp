@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "window/learning.hpp"
+#include "window/photo.hpp"
 #include "window/record_book.hpp"
 #include "window/record_files.hpp"
 #include "window/skein_form.hpp"
@@ -62,6 +63,8 @@ struct RecordState {
     std::int64_t batt = 0;  // on show
     bool sure_asked = false;
     SkeinForm form;
+    Photo photo;  // of the skein on show
+    std::string photo_path, photo_trouble;
     std::string untold;  // why the form's batts have no forecast
     std::string project, promise;
     LookupState lookup;
@@ -93,6 +96,8 @@ void foretell(const Ui& ui, RecordState& state);
 
 // Shared pieces: a label with room for the field beside it, and a row of a list: a name, and words below it.
 void record_row(const Ui& ui, std::string_view words);
+// Escape, unless it ends typing or shuts a list.
+bool record_escape(const Ui& ui);
 bool record_entry(const Ui& ui, const std::string& label, std::string_view name, std::string_view words,
                   bool chosen, bool faint = false);
 inline constexpr float entry_height = 46.0f;  // design pixels

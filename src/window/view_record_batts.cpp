@@ -137,7 +137,7 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
         cost(ui, state, batt);
         gap(ui, 4.0f);
         if (const auto lesson = lesson_of(batt, state.book.batts))
-            view_lesson(ui, "carding lesson", *lesson, "Off the drum, of as much fed again", "batt",
+            view_lesson(ui, "carding lesson", *lesson, "The next batt like this one, off the drum", "batt",
                         [&](double grams) { return mass(ui, grams); });
         gap(ui, 4.0f);
     }

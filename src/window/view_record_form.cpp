@@ -128,6 +128,31 @@ void spun_how(const Ui& ui, SkeinForm& form) {
     if (const auto on = tick(ui, "counts", "learn from this skein", form.counts)) form.counts = *on;
 }
 
+// The photo that the path names, as large as there is room.
+void photo(const Ui& ui, RecordState& state) {
+    const std::string& path = state.form.photo;
+    if (path != state.photo_path) {
+        state.photo_path = path;
+        state.photo = Photo();
+        state.photo_trouble.clear();
+        measure::Expected<Photo> loaded = Photo();
+        if (!path.empty()) loaded = Photo::load(path);
+        if (loaded)
+            state.photo = std::move(*loaded);
+        else
+            state.photo_trouble = measure::to_line(loaded.error());
+    }
+    if (!state.photo_trouble.empty()) paragraph(ui, state.photo_trouble, ui.theme.warning);
+    if (state.photo.empty()) return;
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const auto wide = static_cast<float>(state.photo.width()),
+               high = static_cast<float>(state.photo.height());
+    const float scale = std::min({1.0f, room.x / wide, room.y / high});
+    if (scale * high < ui.px(30.0f)) return;
+    ImGui::Image(state.photo.id(), {wide * scale, high * scale});
+    mark(ui, "skein picture");
+}
+
 void words(const Ui& ui, SkeinForm& form) {
     typed_line(ui, "Photo", "skein photo", form.photo, "a picture's file");
     typed_line(ui, "Became", "skein became", form.became, "what was made of it");
@@ -213,6 +238,7 @@ void view_record_form(const Ui& ui, RecordState& state) {
     record_row(ui, "");
     text_in(ui, ui.fonts.small, ui.theme.quiet, length_in_words(ui, skein));
     spun_how(ui, form);
+    photo(ui, state);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
     ImGui::BeginChild("skein words", {0.0f, 0.0f});

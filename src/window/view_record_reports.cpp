@@ -52,7 +52,9 @@ void cell(const Ui& ui, ImFont* font, const colour::Srgb& colour, const std::str
 
 void draw(const Ui& ui, const ReportTable& table) {
     const int columns = static_cast<int>(table.heads.size());
-    const float height = ImGui::GetContentRegionAvail().y - ui.px(30.0f);
+    const float line = ui.fonts.body->FontSize + 2.0f * ImGui::GetStyle().CellPadding.y;
+    const float height = std::min(ImGui::GetContentRegionAvail().y - ui.px(30.0f),
+                                  line * static_cast<float>(table.rows.size() + 1) + ui.px(12.0f));
     const float width =
         std::min(ImGui::GetContentRegionAvail().x, ui.px(260.0f + 190.0f * static_cast<float>(columns - 1)));
     if (!ImGui::BeginTable("report", columns, ImGuiTableFlags_ScrollY | ImGuiTableFlags_RowBg,

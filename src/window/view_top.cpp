@@ -48,7 +48,7 @@ void undo_redo(const Ui& ui, const History& history) {
 void view_top(const Ui& ui, const Document& document, ImVec2 at, ImVec2 size) {
     begin_panel(ui, "top", "", at, size);
     ImGui::SetCursorScreenPos({at.x + ui.px(14.0f), at.y + 0.5f * (size.y - ImGui::GetFrameHeight())});
-    name_field(ui, document, ui.px(250.0f));
+    name_field(ui, document, ui.px(220.0f));
     ImGui::SameLine();
     ImGui::AlignTextToFramePadding();
     if (document.unsaved()) {
@@ -57,7 +57,7 @@ void view_top(const Ui& ui, const Document& document, ImVec2 at, ImVec2 size) {
     } else {
         text_in(ui, ui.fonts.body, ui.theme.quiet, document.path() ? "saved" : "new");
     }
-    ImGui::SameLine(ui.px(366.0f));
+    ImGui::SameLine(ui.px(330.0f));
     if (button(ui, "New", Tone::plain, 0.0f, "An empty bench (Ctrl+N)")) ui.ask.command(Command::fresh);
     ImGui::SameLine();
     if (button(ui, "Open", Tone::plain, 0.0f, "Open a recipe, or drop its file here (Ctrl+O)"))
@@ -79,6 +79,10 @@ void view_top(const Ui& ui, const Document& document, ImVec2 at, ImVec2 size) {
     if (button(ui, "Record", Tone::plain, 0.0f,
                "Batts carded and skeins spun, what was this, reports, backup (Ctrl+R)"))
         ui.ask.command(Command::record);
+    ImGui::SameLine();
+    if (button(ui, "Find", Tone::plain, 0.0f,
+               "What can I make of these bits, and how do I get that colour? (Ctrl+B)"))
+        ui.ask.command(Command::find);
     ImGui::SameLine(size.x - ui.px(236.0f));
     if (button(ui, "Appearance", Tone::plain, 0.0f, "Theme, size, units"))
         ui.ask.command(Command::preferences);

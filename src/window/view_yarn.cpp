@@ -1,6 +1,7 @@
 #include "window/view_yarn.hpp"
 
 #include <algorithm>
+#include <cctype>
 
 #include "recipe/thickness.hpp"
 #include "window/widgets.hpp"
@@ -55,7 +56,9 @@ void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& find
     ImGui::Indent(ui.px(12.0f));
     paragraph(ui, "Take care: " + finding.text, ui.theme.warning);
     mark(ui, thread ? "finding on the thread" : "finding on the thickness");
-    paragraph(ui, finding.remedy, ui.theme.ink);
+    std::string remedy = finding.remedy;
+    if (!remedy.empty()) remedy[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remedy[0])));
+    paragraph(ui, remedy, ui.theme.ink);
     if (finding.wpi && button(ui, "Do that##yarn remedy", Tone::plain, ui.px(110.0f)))
         ui.ask.edit(set_wraps(sheet, *finding.wpi), "take the advice");
     ImGui::Unindent(ui.px(12.0f));

@@ -1,5 +1,6 @@
 // What the yarn is in figures, and what it is enough for.
 #include <algorithm>
+#include <cctype>
 
 #include "window/view_yarn.hpp"
 #include "window/widgets.hpp"
@@ -101,8 +102,9 @@ void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecas
     const float cell = 0.5f * ImGui::GetContentRegionAvail().x, height = ui.px(40.0f);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     for (std::size_t i = 0; i < figures.size(); ++i) {
+        const std::size_t across = i % 2, down = i / 2;
         ImGui::SetCursorScreenPos(
-            {at.x + cell * static_cast<float>(i % 2), at.y + height * static_cast<float>(i / 2)});
+            {at.x + cell * static_cast<float>(across), at.y + height * static_cast<float>(down)});
         figure_cell(ui, figures[i], cell, height);
     }
 }

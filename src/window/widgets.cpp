@@ -328,6 +328,16 @@ void end_card() {
     ImGui::EndPopup();
 }
 
+bool escape_leaves(const Ui& ui) {
+    // By the time it is looked for, the popup or the field may be gone already by this very key.
+    ImGuiStorage& kept = *ImGui::GetStateStorage();
+    const ImGuiID busy_before = ImGui::GetID("busy before");
+    const bool was_busy = kept.GetBool(busy_before);
+    const bool busy = ui.typing.id != 0 || ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId);
+    kept.SetBool(busy_before, busy);
+    return !busy && !was_busy && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+}
+
 std::string print_diameter(double micrometres) {
     return measure::write_number(std::round(micrometres * 10.0) / 10.0) + " \u00b5m";
 }

@@ -56,6 +56,7 @@ void open_cards(Workbench& bench) {
         if (command == Command::card) ImGui::OpenPopup("card");
         if (command == Command::card_it) ImGui::OpenPopup("card it");
         if (command == Command::record) ImGui::OpenPopup("record");
+        if (command == Command::find) ImGui::OpenPopup("find");
         if (command == Command::open || command == Command::save_as) ImGui::OpenPopup("files");
     }
 }
@@ -247,6 +248,7 @@ void draw(Workbench& bench, const Ui& ui, const Layout& layout) {
     view_card(ui, bench.card, card_subject(bench));
     view_card_it(ui, bench.card_it, bench.outcome);
     view_record(ui, bench.record);
+    view_find(ui, bench.find, {sheet, bench.outcome, bench.document.version()});
     questions(bench, ui);
     ImGui::End();
     view_carried_lot(ui, bench.shelf, layout.drum, layout.drum_size);
@@ -291,6 +293,7 @@ void report(const Workbench& bench, Probe& probe) {
     report_card(bench.card, probe);
     report_card_it(bench.card_it, probe);
     report_record(bench.record, probe);
+    report_find(bench.find, probe);
     report_yarn(bench.yarn, bench.document.sheet(), bench.outcome, probe);
     state["lots"] = std::to_string(bench.desk.shelf().lots.size());
     state["lots shown"] = std::to_string(bench.desk.whole().size() + bench.desk.scraps().size());

@@ -8,6 +8,7 @@
 #include "window/strip_texture.hpp"
 #include "window/view_card.hpp"
 #include "window/view_card_it.hpp"
+#include "window/view_find.hpp"
 #include "window/view_record.hpp"
 #include "window/view_yarn.hpp"
 #include "window/views.hpp"
@@ -35,6 +36,7 @@ struct Workbench {
     CardState card;
     CardItState card_it;
     RecordState record;
+    FindState find;
     YarnState yarn;
     Typing typing;
     std::vector<measure::Complaint> messages;

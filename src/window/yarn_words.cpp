@@ -12,7 +12,6 @@
 namespace battwright::window {
 namespace {
 
-using recipe::Plying;
 using yarn::Verdict;
 using yarn::YarnForecast;
 

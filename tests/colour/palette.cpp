@@ -289,17 +289,40 @@ TEST_CASE("what cannot be white is refused in one line that says what to do") {
         CHECK(refusal(fine, {}, reflects).find("throws back") != std::string::npos);
 }
 
-TEST_CASE("a photo of twelve million pixels takes no longer than a small one") {
-    Photo photo{4000, 3000, std::vector<std::uint8_t>(36'000'000)};
+namespace {
+
+// Grain in four greys, in bands.
+Photo banded(int width, int height) {
+    Photo photo{width, height, {}};
+    photo.rgb.resize(static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3);
     std::mt19937 random(3);
-    for (std::size_t i = 0; i < photo.rgb.size(); ++i)
-        photo.rgb[i] = static_cast<std::uint8_t>((i / 3 / 1000 % 4) * 60 + random() % 24);
-    const auto start = std::chrono::steady_clock::now();
-    const auto palette = palette_of(photo.pixels(), {});
-    const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
-    REQUIRE(palette);
-    CHECK(palette->shades.size() > 1);
-    CHECK(palette->pixels_seen <= 13'000);
-    MESSAGE("12 megapixels: ", took.count(), " s");
-    CHECK(took.count() < 1.0);
+    for (std::size_t i = 0; i < photo.rgb.size(); ++i) {
+        const std::size_t column = i / 3 % static_cast<std::size_t>(width);
+        photo.rgb[i] =
+            static_cast<std::uint8_t>(4 * column / static_cast<std::size_t>(width) * 60 + random() % 24);
+    }
+    return photo;
+}
+
+// The best of a few, since other programs run beside the test.
+double seconds_for(const Photo& photo) {
+    double best = 1e9;
+    for (int run = 0; run < 3; ++run) {
+        const auto start = std::chrono::steady_clock::now();
+        const auto palette = palette_of(photo.pixels(), {});
+        const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+        REQUIRE(palette);
+        CHECK(palette->shades.size() == 4);
+        CHECK(palette->pixels_seen <= 13'000);
+        best = std::min(best, took.count());
+    }
+    return best;
+}
+
+}  // namespace
+
+TEST_CASE("a photo of twelve million pixels takes hardly longer than a small one") {
+    const double small = seconds_for(banded(120, 100)), large = seconds_for(banded(4000, 3000));
+    MESSAGE("12,000 pixels: ", small, " s; 12,000,000: ", large, " s");
+    CHECK(large < 4.0 * small);  // a thousand times the pixels
 }

@@ -184,9 +184,16 @@ TEST_CASE("several calls are one transaction when asked, also one within another
     got(stash.all_or_nothing([&]() -> measure::Expected<void> {
         got(stash.add(wool("rope"), 5.0));
         CHECK_FALSE(stash.card_it(carding({{a, 600.0}})).has_value());  // put back by itself
+        // An inner piece of work that fails takes only its own with it.
+        CHECK_FALSE(stash.all_or_nothing([&]() -> measure::Expected<void> {
+            got(stash.add(wool("flotsam"), 5.0));
+            got(stash.weigh_again(a, 1.0));
+            return tl::make_unexpected(measure::Complaint{"no", "no"});
+        }));
         return stash.all_or_nothing([&] { return stash.set_currency("kr"); });
     }));
     CHECK(got(stash.shelf())->lots.size() == 2);
+    CHECK(got(stash.lot(a)).grams == 60.0);
     CHECK(got(stash.currency()) == "kr");
     check_sound(stash);
 }

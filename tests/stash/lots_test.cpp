@@ -83,6 +83,10 @@ TEST_CASE("an ounce comes back as the ounce that was written, and thirds add up"
     const double third = 100.0 / 3.0;
     got(stash.card_it(carding({{lot.mark, third}, {lot.mark, third}, {lot.mark, third}})));
     CHECK(got(stash.lot(lot.mark)).grams < 1e-5);
+    // Six sixths, each rounded up: two micrograms more than there are.
+    const auto other = got(stash.add(wool(), 100.0));
+    got(stash.card_it(carding(std::vector<stash::Line>(6, {other.mark, 100.0 / 6.0}))));
+    CHECK(got(stash.lot(other.mark)).grams == 0.0);
     check_sound(stash);
 }
 

@@ -45,7 +45,8 @@ class Harbour {
     const fs::path& path() const { return path_; }
     stash::Stash stash() const { return stash::Stash::open(stash_path()).value(); }
     std::string mark(const std::string& name) const {
-        for (const auto& lot : (*stash().shelf())->lots)
+        const auto shelf = stash().shelf().value();
+        for (const auto& lot : shelf->lots)
             if (lot->lot.name == name) return lot->lot.mark;
         FAIL("no lot " << name);
         return {};
@@ -216,7 +217,7 @@ TEST_CASE(
         .click("promise it")
         .then([](const Probe& probe) { CHECK(said(probe) == "Promised: 100 m."); });
     picture(script, "skein-logged-light");
-    script.fill("promise", "100").click("promise it").then([](const Probe& probe) {
+    script.fill("project", "cuffs").fill("promise", "100").click("promise it").then([](const Probe& probe) {
         CHECK(said(probe).find("44 m left") != std::string::npos);
     });
     script.click("record done").expect("record", "shut").then([&](const Probe& probe) {

@@ -63,7 +63,8 @@ stash::Stash reopened(const Folder& folder) {
 }
 
 std::string mark_of(const Folder& folder, const std::string& name) {
-    for (const auto& lot : reopened(folder).shelf().value()->lots) {
+    const auto shelf = reopened(folder).shelf().value();
+    for (const auto& lot : shelf->lots) {
         if (lot->lot.name == name) return lot->lot.mark;
     }
     FAIL("no lot " << name);

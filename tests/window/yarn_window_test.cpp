@@ -2,6 +2,7 @@
 #include <doctest/doctest.h>
 #include <unistd.h>
 
+#include <cmath>
 #include <filesystem>
 #include <fstream>
 
@@ -52,11 +53,15 @@ TEST_CASE("dragging along the curve changes the thickness, and one undo brings i
     const Folder folder("drag");
     Script script;
     double metres = 0.0;
+    float handle = 0.0f;
     script.expect("comes out", "batt")
         .click("yarn")
         .expect("comes out", "yarn")
         .expect("thickness", "14 wpi")
-        .then([&](const Probe& probe) { metres = number(probe, "yarn metres"); })
+        .then([&](const Probe& probe) {
+            metres = number(probe, "yarn metres");
+            handle = probe.boxes.at("yarn handle").middle_x();
+        })
         .drag("yarn handle", 60.0f, -20.0f)
         .expect("undo steps", "1")
         .then([&](const Probe& probe) {
@@ -65,7 +70,8 @@ TEST_CASE("dragging along the curve changes the thickness, and one undo brings i
             CHECK(thickness.find(" wpi") != std::string::npos);
             CHECK(wpi > 15.0);
             CHECK(wpi * 2.0 == static_cast<double>(static_cast<int>(wpi * 2.0)));
-            // The handle stays under the hand: its middle is where the drag ended, to half a step.
+            // The handle is where the hand let go, to half a step of the scale (6 pixels at this end).
+            CHECK(std::abs(probe.boxes.at("yarn handle").middle_x() - handle - 60.0f) < 6.0f);
             CHECK(number(probe, "yarn metres") > metres);
         })
         .control(GLFW_KEY_Z)
