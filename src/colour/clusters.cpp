@@ -1,5 +1,7 @@
 #include "colour/clusters.hpp"
 
+#include <algorithm>
+#include <cmath>
 #include <limits>
 #include <random>
 
@@ -88,6 +90,27 @@ Clusters clustered(const std::vector<Vector3d>& points, int count, int restarts)
         if (run == 0 || clusters.squares < best.squares) best = std::move(clusters);
     }
     return best;
+}
+
+double least_gap_between(const std::vector<Vector3d>& points, const Clusters& clusters) {
+    const std::size_t size = clusters.centres.size();
+    std::vector<Eigen::Matrix3d> spreads(size, Eigen::Matrix3d::Zero());
+    std::vector<double> counts(size, 0.0);
+    for (std::size_t i = 0; i < points.size(); ++i) {
+        const Vector3d away = points[i] - clusters.centres[clusters.of[i]];
+        spreads[clusters.of[i]] += away * away.transpose();
+        counts[clusters.of[i]] += 1.0;
+    }
+    for (std::size_t c = 0; c < size; ++c) spreads[c] /= std::max(1.0, counts[c]);
+    double least = std::numeric_limits<double>::infinity();
+    for (std::size_t a = 0; a < size; ++a)
+        for (std::size_t b = a + 1; b < size; ++b) {
+            const Vector3d between = clusters.centres[b] - clusters.centres[a];
+            const Vector3d along = between.normalized();
+            const double variance = 0.5 * along.dot((spreads[a] + spreads[b]) * along);
+            if (variance > 0.0) least = std::min(least, between.norm() / std::sqrt(variance));
+        }
+    return least;
 }
 
 }  // namespace battwright::colour

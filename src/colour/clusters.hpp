@@ -17,4 +17,8 @@ struct Clusters {
 // asked for when there are not so many different points. Preconditions: at least one point, count >= 1.
 Clusters clustered(const std::vector<Eigen::Vector3d>& points, int count, int restarts);
 
+// The least distance between two centres, in standard deviations of their points along the line between them
+// (root mean square of the two clusters'). Infinite for one cluster or when none of them spreads.
+double least_gap_between(const std::vector<Eigen::Vector3d>& points, const Clusters& clusters);
+
 }  // namespace battwright::colour

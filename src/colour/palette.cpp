@@ -16,6 +16,7 @@ using Eigen::Vector3d;
 using measure::Complaint;
 
 constexpr std::size_t most_samples = 12'000;
+constexpr int grain_px = 5;
 constexpr int restarts = 4;
 // Below this mean distance (Lab, L* halved) all is one colour and more of them would only sort the noise of
 // 8 bits.
@@ -37,7 +38,7 @@ Clusters chosen(const std::vector<Vector3d>& points, int up_to) {
         Clusters more = clustered(points, count, restarts);
         const bool earns = before - more.squares >= least_gain * before;
         before = more.squares;
-        if (earns) best = std::move(more);
+        if (earns || least_gap_between(points, more) >= least_gap) best = std::move(more);
     }
     return best;
 }
@@ -134,7 +135,7 @@ std::optional<Complaint> fault_in_wish(const PaletteWish& wish) {
 measure::Expected<Palette> palette_of(const Pixels& photo, const Area& area, const PaletteWish& wish) {
     if (auto fault = fault_in(photo, area)) return tl::make_unexpected(*fault);
     if (auto fault = fault_in_wish(wish)) return tl::make_unexpected(*fault);
-    std::vector<Srgb> colours = sampled(photo, area, most_samples);
+    std::vector<Srgb> colours = sampled(photo, area, most_samples, grain_px);
     if (colours.empty())
         return tl::make_unexpected(
             Complaint{"the area holds no pixel of the photo", "mark an area inside the picture", "area"});

@@ -50,9 +50,13 @@ Srgb balanced(const Srgb& colour, const WhiteBalance& balance);
 inline constexpr double merge_de00 = 6.0;
 // A colour of less than this share is counted with its nearest: dust, a lash of another lock.
 inline constexpr double least_share_pct = 1.5;
-// When the number of colours is not given it is the largest that still earns its keep: whose last colour
-// takes away at least this part of the squared distance (L* halved) that was left without it.
+// When the number of colours is not given it is the largest that either earns its keep, since its last colour
+// takes away at least this part of the squared distance (L* halved) that was left without it,
 inline constexpr double least_gain = 0.4;
+// or has a gap between any two: their distance is at least so many standard deviations of their pixels along
+// the line between them. Cutting one even spread of colours in pieces gives sqrt(12) = 3.46 (the standard
+// deviation of an even spread is its width over sqrt(12)), a normal one in two 2.65.
+inline constexpr double least_gap = 4.0;
 inline constexpr int most_colours = 12;
 
 struct PaletteWish {
@@ -72,8 +76,9 @@ struct Palette {
 
 // Clusters the area's pixels in Lab under D65 with L* halved, by k-means: seeds after Arthur and
 // Vassilvitskii (k-means++, 2007) from a fixed seed, several restarts, Lloyd's iteration (1982); then merges
-// what is too near or too small. A large area is sampled, one pixel at a random place in each cell of a grid,
-// so the time does not grow with the photo. Deterministic. A complaint for a picture of no size or one that
+// what is too near or too small. A large area is sampled, a few pixels side by side (their mean, for the
+// grain of the camera) at a random place in each cell of a grid, so the time does not grow with the photo.
+// Deterministic. A complaint for a picture of no size or one that
 // is shorter than it says, an area with no pixel, a corner that is no number, or a wish out of range.
 measure::Expected<Palette> palette_of(const Pixels& photo, const Area& area, const PaletteWish& wish = {});
 

@@ -6,6 +6,8 @@
 #include <string>
 #include <utility>
 
+#include "colour/spaces.hpp"
+
 namespace battwright::colour {
 namespace {
 
@@ -61,6 +63,17 @@ Srgb pixel(const Pixels& photo, int x, int y) {
     return {photo.rgb[at] / 255.0, photo.rgb[at + 1] / 255.0, photo.rgb[at + 2] / 255.0};
 }
 
+Srgb mean_of(const Pixels& photo, int from, int to, int row) {
+    if (to - from == 1) return pixel(photo, from, row);
+    LinearRgb sum;
+    for (int x = from; x < to; ++x) {
+        const LinearRgb light = linear(pixel(photo, x, row));
+        sum = {sum.r + light.r, sum.g + light.g, sum.b + light.b};
+    }
+    const double count = to - from;
+    return encoded({sum.r / count, sum.g / count, sum.b / count});
+}
+
 // Random place below `stride`; without std::uniform_int_distribution, which each library draws its own way.
 int below(int stride, std::mt19937& random) {
     return static_cast<int>(random() % static_cast<std::uint32_t>(stride));
@@ -85,18 +98,22 @@ std::optional<measure::Complaint> fault_in(const Pixels& photo, const Area& area
     return {};
 }
 
-std::vector<Srgb> sampled(const Pixels& photo, const Area& wanted, std::size_t most) {
+std::vector<Srgb> sampled(const Pixels& photo, const Area& wanted, std::size_t most, int grain) {
     const Area area = wanted.empty() ? rectangle(0.0, 0.0, photo.width, photo.height) : wanted;
     const double each = static_cast<double>(pixels_in(photo, area)) / static_cast<double>(most);
     const int stride = each > 1.0 ? static_cast<int>(std::ceil(std::sqrt(each))) : 1;
+    // A small part of the cell only, else too many would lie across the edge of two colours.
+    const int width = std::clamp(stride / 4, 1, grain);
     std::mt19937 random(20'011);
     std::vector<Srgb> samples;
     const Run rows = rows_of(area, photo.height);
     for (int top = rows.from; top < rows.to; top += stride) {
         const int row = std::min(top + below(stride, random), rows.to - 1);
         for (const Run& run : runs_at(area, row + 0.5, photo.width))
-            for (int cell = run.from; cell < run.to; cell += stride)
-                samples.push_back(pixel(photo, std::min(cell + below(stride, random), run.to - 1), row));
+            for (int cell = run.from; cell < run.to; cell += stride) {
+                const int from = std::min(cell + below(stride, random), run.to - 1);
+                samples.push_back(mean_of(photo, from, std::min(from + width, run.to), row));
+            }
     }
     return samples;
 }

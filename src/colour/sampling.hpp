@@ -9,7 +9,8 @@ namespace battwright::colour {
 std::optional<measure::Complaint> fault_in(const Pixels& photo, const Area& area);
 
 // Pixels whose centre lies in the area: all of them when there are at most `most`, else about that many, one
-// at a random place in each cell of a grid. The same every time.
-std::vector<Srgb> sampled(const Pixels& photo, const Area& area, std::size_t most);
+// at a random place in each cell of a grid; each the mean in linear light of up to `grain` pixels side by
+// side, a quarter of the cell at most. The same every time.
+std::vector<Srgb> sampled(const Pixels& photo, const Area& area, std::size_t most, int grain = 1);
 
 }  // namespace battwright::colour

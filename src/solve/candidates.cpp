@@ -38,7 +38,7 @@ std::vector<Candidate> linear_candidates(const Model& model, std::size_t index, 
         found.grams = *better;
     found.objective = objective.of(found.grams);
     const double bound = branched.proved ? branched.cost : branched.bound;
-    return {{index, found, std::min(found.objective, model.use_worth + bound)}};
+    return {{index, found, std::clamp(model.use_worth + bound, 0.0, found.objective)}};
 }
 
 // Half the sum of absolute differences of mass shares.

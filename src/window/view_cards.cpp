@@ -15,7 +15,7 @@ struct Shortcut {
     const char* does;
 };
 
-constexpr std::array<Shortcut, 18> shortcuts{{
+constexpr std::array<Shortcut, 19> shortcuts{{
     {"Ctrl+N", "an empty bench"},
     {"Ctrl+O", "open a recipe"},
     {"Ctrl+S", "save"},

@@ -115,7 +115,7 @@ void wishes(const Ui& ui, FindState& state, const FindSubject& subject) {
     rule(ui);
     view_find_bounds(ui, state);
     ImGui::EndChild();
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    const bool escape = escape_leaves(ui);
     if (button(ui, "Back to the bench##find done") || escape) ImGui::CloseCurrentPopup();
 }
 

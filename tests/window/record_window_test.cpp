@@ -139,6 +139,8 @@ void Harbour::fill_record() const {
         skein.preparation = told->preparation;
         skein.foretold = told->foretold;
         skein.became = one.became;
+        skein.photo =
+            (fs::path(BATTWRIGHT_SOURCE_DIR) / "tests" / "pictures" / "card-kelp-and-brass.png").string();
         REQUIRE(stash.log(skein));
     }
 }
@@ -292,6 +294,7 @@ TEST_CASE("what was this, reports, tables, backup and restore") {
     script.expect("complaint", "").click("Record").expect("record batts", "5").expect("record skeins", "3");
     picture(script, "batts-dark");
     script.click("record page Skeins").click("record skein 3");
+    script.then([](const Probe& probe) { CHECK(probe.boxes.contains("skein picture")); });
     picture(script, "skein-dark");
     nothing_clipped(script, 1280.0f, 800.0f);
     script.click("record page What was this?")
