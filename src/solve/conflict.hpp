@@ -46,12 +46,13 @@ struct Change {
     std::string words;  // "wool: at least 52.4 % instead of 60 %"
 };
 
-// `bounds` cannot hold together on this shelf, and without any one of them the others can. `smallest`: no
-// smaller set of bounds conflicts (all were tried). `least_change` makes the whole problem solvable: one
-// bound where one is enough (the one whose value moves least, as a share of itself), else the least sum of
-// such moves; values are rounded outward to what a person can write. What is on hand is not a bound but a
-// fact. `proved`: every verdict behind this was proved; false when the search for weights on the scale's step
-// was cut short.
+// `bounds` cannot hold together with these lots, and without any one of them the others can (deletion
+// filter). `smallest`: no smaller set of bounds conflicts; all were tried. What is on hand is not a bound but
+// a fact. `least_change` makes the whole problem solvable. Where one bound is enough it is the one whose
+// value moves least, as a share of itself, and no smaller move of it on the grid a person writes (0.1 %, a
+// step of the scale) would do. Where it takes several, one of each conflict is loosened, each by the least
+// that the others allow; another choice might move less. `proved`: no verdict behind this was cut short; if
+// one was, a move may be larger than it need be.
 struct Conflict {
     std::vector<Bound> bounds;
     bool smallest = false;
@@ -67,7 +68,7 @@ Problem without(const Problem& problem, const std::vector<Bound>& bounds);
 Problem changed(const Problem& problem, const Change& change);
 
 // Whether any weights keep every bound, those of lots, step and counts included. Decided by branch and bound
-// over linear programs; a search cut short (20,000 nodes) counts as no.
+// over linear programs; a search cut short (after 20,000 of them) counts as no.
 measure::Expected<bool> feasible(const Problem& problem, const Setting& setting);
 
 }  // namespace battwright::solve

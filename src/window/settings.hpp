@@ -17,7 +17,7 @@ struct Settings {
     measure::LengthUnit length = measure::LengthUnit::millimetre;
     std::string currency;  // the user's own word for it, for new costs; may be empty
     bool guide_seen = false;
-    std::string winder;  // one turn of the winder, as typed: "1.5 m"
+    std::string winder;                         // one turn of the winder, as typed: "1.5 m"
     std::vector<std::filesystem::path> recent;  // newest first
 };
 inline constexpr std::size_t most_recent = 12;

@@ -44,9 +44,8 @@ struct CorrectMovement {
 struct SetCurrency {
     std::string currency;
 };
-using StashDeed =
-    std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement, SetCurrency,
-                 RecordDeed>;
+using StashDeed = std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement,
+                               SetCurrency, RecordDeed>;
 
 // `from`: who asks and reads the answer from the desk in the next frame, any number of its own; 0: nobody
 // does, and a complaint goes to the messages.

@@ -59,7 +59,7 @@ struct Requests {
     std::optional<Settings> settings;
     std::vector<StashRequest> stash;
     std::optional<ShelfChoice> shelf_choice;
-    std::optional<std::string> show_lot;      // the card of the lot with that mark
+    std::optional<std::string> show_lot;  // the card of the lot with that mark
     std::optional<LotToBench> lot_to_bench;
     std::vector<measure::Complaint> complaints;
     bool another_frame = false;  // something on show is still moving or settling

@@ -171,8 +171,7 @@ std::optional<bool> tick(const Ui& ui, const std::string& label, const std::stri
 }
 
 std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
-                                     const std::vector<std::string>& words, std::size_t chosen,
-                                     float width) {
+                                     const std::vector<std::string>& words, std::size_t chosen, float width) {
     std::optional<std::size_t> pressed;
     ImGui::SetNextItemWidth(width);
     const bool open = ImGui::BeginCombo(("##" + name).c_str(), words[chosen].c_str());

@@ -66,8 +66,8 @@ void end_panel();
 // A card over everything, centred; false when it is not open. `close` is set by Escape.
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size);
 void end_card();
-// True when Escape is meant for the card itself: not for a popup on it, nor for a field being typed into. Once
-// a frame, at the card's foot.
+// True when Escape is meant for the card itself: not for a popup on it, nor for a field being typed into.
+// Once a frame, at the card's foot.
 bool escape_leaves(const Ui& ui);
 void gap(const Ui& ui, float design_pixels);
 void rule(const Ui& ui);

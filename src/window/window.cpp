@@ -110,7 +110,8 @@ class Session {
         if (!bench_.desk.path().empty()) seconds = std::min(seconds.value_or(look_seconds), look_seconds);
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
-        return event || bench_.desk.has_news() || news_from_carding() || card_has_news(bench_.card) || find_has_news(bench_.find) || (options_.driver && !resting());
+        return event || bench_.desk.has_news() || news_from_carding() || card_has_news(bench_.card) ||
+               find_has_news(bench_.find) || (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded.

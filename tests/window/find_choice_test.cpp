@@ -1,8 +1,8 @@
 // What was chosen and typed, as a problem; a conflict's changes, as typed again.
 #include "window/find_choice.hpp"
 
-#include <cmath>
 #include <doctest/doctest.h>
+#include <cmath>
 
 #include "harbour.hpp"
 #include "stash/date.hpp"
