@@ -21,6 +21,7 @@ std::vector<recipe::Content> to_hundred(std::vector<recipe::Content> blend) {
     double sum = 0.0;
     for (const auto& entry : blend) sum += entry.share_pct;
     std::vector<double> shares;
+    shares.reserve(blend.size());
     for (const auto& entry : blend) shares.push_back(100.0 * entry.share_pct / sum);
     shares = measure::round_to_step(shares, 0.1);
     for (std::size_t i = 0; i < blend.size(); ++i) blend[i].share_pct = std::round(shares[i] * 10.0) / 10.0;
@@ -62,7 +63,8 @@ std::vector<recipe::Content> with_kind(std::vector<recipe::Content> blend, const
     if (there || blend.size() >= most_kinds) return blend;
     blend.push_back({kind, 100.0});
     if (blend.size() == 1) return blend;
-    return with_share(std::move(blend), blend.size() - 1, 100.0 / static_cast<double>(blend.size()));
+    const std::size_t last = blend.size() - 1;
+    return with_share(std::move(blend), last, 100.0 / static_cast<double>(last + 1));
 }
 
 std::vector<recipe::Content> without_kind(std::vector<recipe::Content> blend, std::size_t index) {
