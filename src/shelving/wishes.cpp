@@ -125,9 +125,9 @@ Expected<std::pair<double, double>> percents_of(const Cut& cut, std::string_view
 }
 
 std::vector<std::string> all_names(const fibre::Catalogue& catalogue, const std::vector<solve::Lot>& lots) {
-    std::vector<std::string> names;
+    std::vector<std::string> names = catalogue.ids();
+    names.reserve(names.size() + families.size() + lots.size());
     for (const auto family : families) names.emplace_back(fibre::word_for(family));
-    for (const auto& id : catalogue.ids()) names.push_back(id);
     for (const auto& lot : lots) names.push_back(lot.id);
     return names;
 }

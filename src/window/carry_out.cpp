@@ -308,7 +308,7 @@ void take_file(Workbench& bench, const fs::path& path) {
     if (!looks_like_photo(path)) return open_file(bench, path);
     if (bench.shelf.adding) return take_lot_photo(bench.shelf.photo, path);
     if (auto photo = Photo::load(path))
-        bench.in.photo = std::move(*photo);
+        (bench.find.open ? bench.find.photo : bench.in.photo) = std::move(*photo);
     else
         bench.messages.push_back(photo.error());
 }

@@ -17,37 +17,67 @@ const recipe::Carder& carder_of(const Sheet& sheet) {
     return preset != nullptr ? *preset : recipe::carder_presets().front();
 }
 
-std::shared_ptr<const shelving::Stock> stock_of_shelf(const Ui& ui) {
-    std::vector<shelving::PricedLot> lots;
-    const auto& desk = ui.desk;
-    const stash::Stash* file = desk.file();
-    for (const auto& lot : desk.shelf().lots) {
-        const auto movements =
-            file != nullptr ? file->movements(lot->lot.mark) : std::vector<stash::Movement>{};
-        lots.push_back(
-            {lot, movements ? shelving::cost_per_gram(*lot, *movements, desk.currency()) : std::nullopt});
+// As many lots as are priced within a frame: a query of the file each.
+constexpr std::size_t priced_a_frame = 200;
+
+// True when every lot has been looked up.
+bool price_some(const Ui& ui, FindState& state) {
+    const auto& lots = ui.desk.shelf().lots;
+    const stash::Stash* file = ui.desk.file();
+    const std::size_t end = std::min(lots.size(), state.priced.size() + priced_a_frame);
+    for (std::size_t i = state.priced.size(); i < end; ++i) {
+        const auto movements = file != nullptr ? file->movements(lots[i]->lot.mark)
+                                               : measure::Expected<std::vector<stash::Movement>>{};
+        state.priced.push_back(
+            {lots[i],
+             movements ? shelving::cost_per_gram(*lots[i], *movements, ui.desk.currency()) : std::nullopt});
     }
+    return end == lots.size();
+}
+
+shelving::Stock stock_of_shelf(const Ui& ui, const FindState& state) {
     const auto today = stash::parse_date(stash::today());
-    return std::make_shared<const shelving::Stock>(
-        shelving::stock_of(lots, today.value_or(std::chrono::sys_days{}), desk.choice().filter.scrap_grams));
+    return shelving::stock_of(state.priced, today.value_or(std::chrono::sys_days{}),
+                              ui.desk.choice().filter.scrap_grams);
 }
 
-std::shared_ptr<const shelving::Stock> stock_of_batt(const Sheet& sheet) {
-    auto stock = shelving::stock_of(sheet.recipe);
-    return std::make_shared<const shelving::Stock>(stock ? std::move(*stock) : shelving::Stock{});
+void show_rows(const Ui& ui, FindState& state) {
+    state.rows = listed(state.choice, *state.stock, ui.catalogue);
+    state.rows_words = state.choice.words;
+    state.rows_scraps_only = state.choice.scraps_only;
 }
 
+void take_stock(const Ui& ui, FindState& state, shelving::Stock stock) {
+    state.stock = std::make_shared<const shelving::Stock>(std::move(stock));
+    state.bound_words = bounded_words(*state.stock, ui.catalogue);
+    show_rows(ui, state);
+}
+
+// Brings the lots up to date with the shelf or the bench, a long shelf over several frames.
 void follow_stock(const Ui& ui, FindState& state, const FindSubject& subject) {
     const bool of_shelf = state.choice.from == FindFrom::shelf;
     const unsigned long version = of_shelf ? ui.desk.version() : subject.version;
     const double scrap = ui.desk.choice().filter.scrap_grams;
-    if (state.stock && state.stock_from == state.choice.from && state.stock_version == version &&
-        state.stock_scrap == scrap)
-        return;
-    state.stock = of_shelf ? stock_of_shelf(ui) : stock_of_batt(subject.sheet);
-    state.stock_from = state.choice.from;
-    state.stock_version = version;
-    state.stock_scrap = scrap;
+    const bool same =
+        state.stock_from == state.choice.from && state.stock_version == version && state.stock_scrap == scrap;
+    if (!same) {
+        state.stock.reset();
+        state.priced.clear();
+        state.stock_from = state.choice.from;
+        state.stock_version = version;
+        state.stock_scrap = scrap;
+    }
+    if (state.stock) {
+        if (state.rows_words != state.choice.words || state.rows_scraps_only != state.choice.scraps_only)
+            show_rows(ui, state);
+    } else if (!of_shelf) {
+        take_stock(ui, state, shelving::stock_of(subject.sheet.recipe).value_or(shelving::Stock{}));
+    } else if (price_some(ui, state)) {
+        take_stock(ui, state, stock_of_shelf(ui, state));
+        state.priced.clear();
+    } else {
+        ui.ask.another_frame = true;
+    }
 }
 
 // The batt found is carded and spun as the one on the bench.
@@ -159,6 +189,10 @@ void view_find(const Ui& ui, FindState& state, const FindSubject& subject) {
         return;
     }
     follow_stock(ui, state, subject);
+    if (!state.stock) {
+        paragraph(ui, "The shelf is being looked through\u2026", ui.theme.quiet);
+        return end_card();
+    }
     follow_worker(ui, state, subject);
     const float between = ui.px(18.0f), left = ui.px(388.0f);
     const float right = std::min(ui.px(420.0f), 0.26f * ImGui::GetContentRegionAvail().x);

@@ -20,11 +20,17 @@ namespace battwright::window {
 struct FindState {
     bool open = false;
     FindChoice choice;
-    // The lots there are, and what they were made of.
+    // The lots there are, and what they were made of. Null while a long shelf is being priced.
     std::shared_ptr<const shelving::Stock> stock;
     FindFrom stock_from = FindFrom::shelf;
     unsigned long stock_version = 0;
     double stock_scrap = 0.0;
+    std::vector<shelving::PricedLot> priced;  // so far
+    // Of the stock: the lots on show, for which words, and what a bound may be about.
+    std::vector<std::size_t> rows;
+    std::string rows_words;
+    bool rows_scraps_only = false;
+    std::vector<std::string> bound_words;
     // What the worker was asked last, and what it has answered.
     std::unique_ptr<FindWorker> worker;  // made when the card first opens
     std::optional<FindChoice> asked;

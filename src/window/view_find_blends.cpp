@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "forecast/forecast.hpp"
+#include "window/shelf_choice.hpp"
 #include "window/view_find.hpp"
 #include "window/widgets.hpp"
 
@@ -13,7 +14,8 @@ constexpr float strip_height = 44.0f, swatch_width = 132.0f, swatch_height = 24.
 constexpr std::size_t most_rows = 7;  // of weights on a card; the rest under the pointer
 
 std::string tenth(double value) {
-    return measure::write_number(std::round(value * 10.0) / 10.0);
+    std::string words = measure::write_number(std::round(value * 10.0) / 10.0);
+    return words.find('.') == std::string::npos ? words + ".0" : words;
 }
 
 std::string grams(const Ui& ui, double value) {
@@ -28,9 +30,7 @@ std::string title(const Ui& ui, const FoundBlends& found, std::size_t index) {
     const auto& proposal = found.blends[index].suggestion.proposal;
     std::string words = std::to_string(index + 1) + "   " + grams(ui, proposal.total_grams);
     if (proposal.batts > 1) words += " in " + std::to_string(proposal.batts) + " equal batts";
-    if (proposal.cost)
-        words += "   " + measure::write_number(std::round(*proposal.cost * 100.0) / 100.0) + " " +
-                 ui.desk.currency();
+    if (proposal.cost) words += "   cost " + print_money({*proposal.cost, ui.desk.currency()});
     if (found.problem.problem.goal.use_up)
         words += "   uses up " + measure::print_percent(100.0 * proposal.used_share);
     return words;
@@ -43,8 +43,12 @@ void swatch_pair(const Ui& ui, const solve::Target& target, const solve::Proposa
     const float half = ui.px(0.5f * 84.0f), height = ui.px(swatch_height);
     const bool daylight = light == colour::Light::d65;
     const colour::Srgb wanted = daylight ? colour::srgb_from(target.lab) : seen(target.reflectance, light);
-    swatch(ui, wanted, at, {at.x + half, at.y + height});
-    swatch(ui, seen(proposal.reflectance, light), {at.x + half, at.y}, {at.x + 2.0f * half, at.y + height});
+    // Nothing between the two: where they meet, the eye sees the least difference.
+    const ImVec2 high{at.x + 2.0f * half, at.y + height};
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.AddRectFilled(at, {at.x + half, high.y}, u32(colour::clipped(wanted)));
+    list.AddRectFilled({at.x + half, at.y}, high, u32(colour::clipped(seen(proposal.reflectance, light))));
+    list.AddRect(at, high, u32(ui.theme.edge));
     ImGui::Dummy({2.0f * half, height});
     hover(ui, std::string("Left what is wanted, right what comes out, ") +
                   (daylight ? "in daylight (D65)" : "under a lamp (A)") +
@@ -99,7 +103,7 @@ void weights(const Ui& ui, const FoundBlends& found, std::size_t index, float wi
         const std::string& name = suggestion.forecast.components[component++].label;
         const std::string weight = grams(ui, proposal.grams[lot]);
         if (++rows > most_rows) {
-            rest += weight + "  " + name + "\n";
+            rest.append(weight).append("  ").append(name).append("\n");
             ++more;
             continue;
         }
@@ -153,8 +157,8 @@ float card_height(const Ui& ui, const FoundBlends& found, std::size_t index) {
         std::count_if(grams.begin(), grams.end(), [](double weight) { return weight > 0.0; }));
     const float line = ImGui::GetTextLineHeightWithSpacing();
     const float rows = static_cast<float>(std::min(used, most_rows + 1)) * line;
-    const float swatches = target_of(found, index) != nullptr ? ui.px(118.0f) : ui.px(60.0f);
-    return ui.px(strip_height + 34.0f) + ImGui::GetFrameHeight() + 2.0f * line + std::max(rows, swatches);
+    const float swatches = target_of(found, index) != nullptr ? ui.px(104.0f) : ui.px(54.0f);
+    return ui.px(strip_height + 34.0f) + ImGui::GetFrameHeight() + 1.2f * line + std::max(rows, swatches);
 }
 
 void card(const Ui& ui, FindState& state, const FindSubject& subject, const FoundBlends& found,
@@ -208,6 +212,15 @@ void conflict(const Ui& ui, FindState& state, const FoundBlends& found) {
     gap(ui, 8.0f);
 }
 
+std::string found_words(const FindState& state) {
+    if (!state.shown.latest) return "";
+    const std::size_t count = state.shown.latest->blends.size();
+    if (count == 0) return "No blend is like that";
+    if (!state.shown.latest->problem.targets.empty())
+        return std::to_string(count) + " batts, from the one colour to the other";
+    return count == 1 ? "One blend" : std::to_string(count) + " blends, the best first";
+}
+
 // What is going on, on one line of its own.
 void status(const Ui& ui, FindState& state) {
     const float width = ImGui::GetContentRegionAvail().x;
@@ -240,9 +253,7 @@ void status(const Ui& ui, FindState& state) {
         ImGui::SameLine();
         if (button(ui, "Look again##find again")) state.asked.reset();
     } else {
-        const std::size_t count = state.shown.latest ? state.shown.latest->blends.size() : 0;
-        text_in(ui, ui.fonts.body, ui.theme.quiet,
-                count == 1 ? "One blend" : std::to_string(count) + " blends, the best first");
+        text_in(ui, ui.fonts.body, ui.theme.quiet, found_words(state));
     }
 }
 

@@ -17,6 +17,7 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
     if (std::find(words.begin(), words.end(), row.what) == words.end()) words.push_back(row.what);
     const auto chosen = std::find(words.begin(), words.end(), row.what) - words.begin();
     std::vector<std::string> titles;
+    titles.reserve(words.size());
     for (const auto& word : words) titles.push_back(title_of(word, ui.catalogue));
     std::string name("bound ");
     name += std::to_string(number);
@@ -39,7 +40,7 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
 
 void shares(const Ui& ui, FindState& state) {
     auto& rows = state.choice.bounds;
-    const auto words = bounded_words(*state.stock, ui.catalogue);
+    const auto& words = state.bound_words;
     for (std::size_t i = 0; i < rows.size();) {
         if (bound_row(ui, rows[i], i + 1, words))
             ++i;

@@ -21,7 +21,7 @@ struct Plot {
     ImVec2 low, high;
     const PlotAxis& across;
     const PlotAxis& up;
-    bool from_above;  // b upwards, else L
+    bool from_above = true;  // b upwards, else L
 
     double value(const Lab& lab) const { return from_above ? lab.b : lab.l; }
     ImVec2 at(const Lab& lab) const { return at(lab.a, value(lab)); }
@@ -90,16 +90,16 @@ void dot(const Ui& ui, ImVec2 at, const colour::Srgb& colour, float radius) {
     list.AddCircle(at, ui.px(radius), u32(readable_on(colour)), 0, ui.px(1.5f));
 }
 
-// A cross in a ring; towards the nearest colour that can be reached, a line.
-void target_mark(const Ui& ui, const Plot& plot, const Lab& target, const solve::Reach* reach) {
+// A dot in a ring; towards the nearest colour that can be reached, a line.
+void target_mark(const Ui& ui, const Plot& plot, const Lab& target, const solve::Reach* reach, float size) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const ImVec2 at = plot.at(target);
     if (reach != nullptr && reach->delta_e >= reached_de00) {
         list.AddLine(at, plot.at(reach->nearest), u32(ui.theme.ink), ui.px(2.0f));
         dot(ui, plot.at(reach->nearest), colour::clipped(colour::srgb_from(reach->nearest)), 4.0f);
     }
-    dot(ui, at, colour::clipped(colour::srgb_from(target)), 8.0f);
-    const float arm = ui.px(12.0f);
+    dot(ui, at, colour::clipped(colour::srgb_from(target)), size);
+    const float arm = ui.px(1.5f * size);
     for (const ImU32 tone : {u32(ui.theme.panel), u32(ui.theme.ink)}) {
         const float width = tone == u32(ui.theme.ink) ? ui.px(1.5f) : ui.px(4.0f);
         list.AddCircle(at, arm, tone, 0, width);
@@ -111,9 +111,9 @@ void marks(const Ui& ui, const Plot& plot, const FoundBlends& found) {
         dot(ui, plot.at(lot), colour::clipped(colour::srgb_from(lot)), 3.0f);
     if (found.problem.targets.empty()) {
         const auto& target = found.problem.problem.goal.target;
-        if (target) target_mark(ui, plot, target->lab, found.reach ? &*found.reach : nullptr);
+        if (target) target_mark(ui, plot, target->lab, found.reach ? &*found.reach : nullptr, 8.0f);
     } else {
-        for (const auto& target : found.problem.targets) target_mark(ui, plot, target.lab, nullptr);
+        for (const auto& target : found.problem.targets) target_mark(ui, plot, target.lab, nullptr, 4.0f);
     }
 }
 
@@ -162,8 +162,8 @@ void view_find_gamut(const Ui& ui, const FindState& state) {
     const GamutAxes axes = axes_over(everything(*found));
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     const float margin = ui.px(30.0f), text_room = ui.px(96.0f), between = ui.px(34.0f), head = ui.px(22.0f);
-    const float side =
-        std::min(room.x - margin - ui.px(8.0f), (room.y - text_room - between - head - ui.px(36.0f)) / 1.55f);
+    const float side = std::min(room.x - margin - ui.px(14.0f),
+                                (room.y - text_room - between - head - ui.px(36.0f)) / 1.55f);
     const Plot above{
         {at.x + margin, at.y + head}, {at.x + margin + side, at.y + head + side}, axes.a, axes.b, true};
     const float second = above.high.y + between;

@@ -54,7 +54,7 @@ void list(const Ui& ui, FindState& state, const std::vector<std::size_t>& rows) 
 }
 
 void filter(const Ui& ui, FindState& state) {
-    const float side = ui.px(112.0f);
+    const float side = ui.px(122.0f);
     if (const auto typed = field(ui, "find words", state.choice.words,
                                  ImGui::GetContentRegionAvail().x - side, "any word: name, kind, mark"))
         state.choice.words = *typed;
@@ -99,7 +99,7 @@ void view_find_lots(const Ui& ui, FindState& state) {
         return;
     }
     if (of_shelf) filter(ui, state);
-    const auto rows = listed(state.choice, *state.stock, ui.catalogue);
+    const auto& rows = state.rows;
     const float most = ui.px(of_shelf ? 186.0f : 218.0f);
     const float height =
         std::clamp(static_cast<float>(rows.size()) * ui.px(row_height) + ui.px(4.0f), ui.px(40.0f), most);

@@ -165,7 +165,7 @@ void view_lot_deeds(const Ui& ui, const stash::Shelved& shelved, ShelfState& sta
     ImGui::PopStyleColor();
     // The newest first; a lot has few, so all are drawn.
     const auto& movements = ui.desk.movements();
-    for (auto it = movements.rbegin(); it != movements.rend(); ++it) movement_row(ui, *it, state.draft);
+    for (std::size_t i = movements.size(); i-- > 0;) movement_row(ui, movements[i], state.draft);
     ImGui::EndChild();
 }
 

@@ -1,5 +1,6 @@
 // What is known of a lot besides its weight, field by field.
 #include <algorithm>
+#include <cmath>
 
 #include "stash/date.hpp"
 #include "window/edits.hpp"
@@ -66,7 +67,8 @@ void kinds(Fields& f) {
         if (blend) {
             ImGui::SameLine(0.0f, space);
             const auto typed =
-                field(ui, "kind share " + number, measure::write_percent(content[i].share_pct), share);
+                field(ui, "kind share " + number,
+                      measure::write_percent(std::round(content[i].share_pct * 10.0) / 10.0), share);
             const auto percent =
                 typed ? measure::parse_percent(typed->find('%') == std::string::npos ? *typed + " %" : *typed)
                       : measure::Expected<double>{0.0};

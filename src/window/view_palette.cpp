@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstdio>
 #include <string>
 
@@ -107,7 +108,8 @@ std::optional<PaletteEdit> share_field(const Ui& ui, std::vector<Tint> palette, 
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Share");
     ImGui::SameLine(ui.px(64.0f));
-    const auto typed = field(ui, "tint share", measure::write_percent(palette[at].share_pct), ui.px(90.0f));
+    const double tenths = std::round(palette[at].share_pct * 10.0) / 10.0;
+    const auto typed = field(ui, "tint share", measure::write_percent(tenths), ui.px(90.0f));
     ImGui::SameLine();
     if (button(ui, "Drop it##drop colour")) {
         palette.erase(palette.begin() + static_cast<std::ptrdiff_t>(at));

@@ -62,9 +62,11 @@ void tile(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, ImVec2
     line_in(ui, list, ui.fonts.body, {at.x + inset, at.y + ui.px(61.0f)}, wide, ui.theme.ink, weight);
     line_in(ui, list, ui.fonts.small, {at.x + inset, at.y + ui.px(81.0f)}, wide, ui.theme.quiet,
             std::string_view(shelved.lot.name).substr(0, most_name_bytes));
-    if (ImGui::IsItemHovered() && state.dragged.empty())
-        hover(ui, lot_in_words(shelved, ui.catalogue, ui.settings.mass) +
-                      "\nPress for its card; drag it to the drum; Enter puts it on the bench.");
+    if (!ImGui::IsItemHovered() || !state.dragged.empty()) return;
+    std::string words = lot_in_words(shelved, ui.catalogue, ui.settings.mass);
+    if (ui.desk.choice().filter.near)
+        words += "\nThe second figure is how far its colour is from the one looked for (CIEDE2000).";
+    hover(ui, words + "\nPress for its card; drag it to the drum; Enter puts it on the bench.");
 }
 
 // Only what is in view is drawn, and a row more on either side for the arrow keys to go to.
@@ -167,7 +169,8 @@ void view_left_head(const Ui& ui, ShelfState& state) {
 }
 
 void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 at, ImVec2 size) {
-    begin_panel(ui, "shelf", "", at, size);
+    // The same panel as the batt's, so that the keys stay where they are when the page is turned.
+    begin_panel(ui, "in", "", at, size);
     view_left_head(ui, state);
     if (!ui.desk.shelf().lots.empty()) {
         ImGui::SameLine(0.0f, ui.px(12.0f));

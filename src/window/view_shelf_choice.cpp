@@ -245,7 +245,8 @@ void view_shelf_choice(const Ui& ui, const Outcome& outcome, ShelfState& state) 
     const float filter_width = ui.px(80.0f), side = ImGui::GetFrameHeight(), space = ui.px(6.0f);
     std::string words = ui.desk.choice().filter.text;
     ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x - filter_width - side - 2.0f * space);
-    if (ImGui::InputTextWithHint("##search the shelf", "name, maker, place, mark, kind", &words)) {
+    if (ImGui::InputTextWithHint("##search the shelf", "name, maker, place, mark, kind", &words,
+                                 ImGuiInputTextFlags_AutoSelectAll)) {
         ShelfChoice choice = ui.desk.choice();
         choice.filter.text = words;
         ui.ask.shelf_choice = std::move(choice);

@@ -139,7 +139,13 @@ TEST_CASE("a colour is matched, bounds are added, a conflict is told and mended"
     script.click("Find");
     found(script);
     picture(script, "find-1280-light-scraps");
-    script.click("use up nothing").click("find colour this one").click("find target").fill("hex", "#6f7a5a");
+    script.click("use up nothing").click("find colour this one").click("find target");
+    script.fill("hex", "#ff00ff");  // no bag of the harbour is that loud
+    picture(script, "find-1280-light-picker");
+    script.escape().expect("find", "open");
+    found(script).then([](const Probe& probe) { CHECK(std::stod(probe.state.at("find reach")) > 10.0); });
+    picture(script, "find-1280-light-out-of-reach");
+    script.click("find target").fill("hex", "#6f7a5a");
     script.escape().fill("find total", "100 g");
     found(script).expect("find complaint", "").then([](const Probe& probe) {
         CHECK(std::stoi(probe.state.at("find blends")) >= 1);
@@ -189,6 +195,35 @@ TEST_CASE("the batt's own fibres, and a gradient in the dark") {
     look.shade = window::Shade::dark;
     look.recipe = "low-tide-scraps.toml";
     run(folder, script, look);
+}
+
+TEST_CASE("a long shelf is looked through before it is searched, prices and all") {
+    const Folder folder("find-long");
+    {
+        auto shelf = stash::Stash::open(folder.stash()).value();
+        const auto filled = shelf.all_or_nothing([&]() -> stash::Expected<void> {
+            for (std::size_t i = 0; i < 450; ++i) {
+                const auto& bag = harbour::bags()[i % 30];
+                if (auto added = shelf.add(harbour::lot_of(bag), bag.grams); !added)
+                    return tl::make_unexpected(added.error());
+            }
+            return {};
+        });
+        REQUIRE(filled);
+    }
+    Script script;
+    script.click("Find").step(
+        [](const Probe& probe, script::Hands&, int) { return probe.boxes.contains("use up nothing"); });
+    script.click("use up nothing").click("find colour this one").fill("find total", "60 g");
+    // All lots cost 0.09 a gram: what has no price would not be used at all.
+    script.fill("find cost", "5.40");
+    found(script).expect("find complaint", "").then([](const Probe& probe) {
+        CHECK(std::stoi(probe.state.at("find blends")) >= 1);
+    });
+    script.fill("find cost", "5");
+    found(script).then([](const Probe& probe) { CHECK_FALSE(probe.state.at("find conflict").empty()); });
+    script.escape().expect("find", "shut");
+    run(folder, script, {1920, 1080, window::Shade::light, ""});  // where nothing has to be scrolled to
 }
 
 TEST_CASE("on a large screen") {

@@ -243,6 +243,34 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
     CHECK(lots[0]->lot.photo == photo.string());
 }
 
+TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto the bench") {
+    const Folder folder;
+    harbour::fill(folder.stash());
+    Script script;
+    // The search field first, then the wall; Space goes into it.
+    script.fill("batt name", "Pier Light")
+        .click("left The shelf")
+        .key(GLFW_KEY_DOWN)
+        .key(GLFW_KEY_DOWN)
+        .key(GLFW_KEY_SPACE)
+        .key(GLFW_KEY_RIGHT)
+        .key(GLFW_KEY_DOWN)
+        .key(GLFW_KEY_ENTER)
+        .then([](const Probe& probe) {
+            const auto recipe = on_bench(probe);
+            REQUIRE(recipe.components.size() == 1);
+            const auto& bags = harbour::bags();
+            CHECK(std::ranges::any_of(
+                bags, [&](const auto& bag) { return recipe.components[0].name == bag.name; }));
+            CHECK_FALSE(recipe.components[0].lot.empty());
+        })
+        .key(GLFW_KEY_SPACE)
+        .then([](const Probe& probe) { CHECK(probe.boxes.contains("lot weight")); })
+        .escape()
+        .then([](const Probe& probe) { CHECK_FALSE(probe.boxes.contains("lot weight")); });
+    run(folder, script);
+}
+
 TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, and it scrolls") {
     const Folder folder;
     {
