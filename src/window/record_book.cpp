@@ -134,4 +134,17 @@ std::string fit_in_words(const stash::Suspect& suspect) {
     return "hardly";
 }
 
+std::string reason_in_words(const std::string& reason, const Settings& settings) {
+    constexpr std::string_view weight = "weight ", length = "length ";
+    if (reason.starts_with(weight)) {
+        const auto mass = measure::parse_mass(std::string_view(reason).substr(weight.size()));
+        if (mass) return std::string(weight) + measure::print_mass(mass->grams, settings.mass);
+    }
+    if (reason.starts_with(length)) {
+        const auto metres = measure::parse_yarn_length_metres(std::string_view(reason).substr(length.size()));
+        if (metres) return std::string(length) + print_metres(*metres, settings);
+    }
+    return reason;
+}
+
 }  // namespace battwright::window

@@ -40,6 +40,8 @@ std::string loss_in_words(const stash::Batt& batt, const Settings& settings);
 
 // How well a suspect of "what was this?" fits, in a word.
 std::string fit_in_words(const stash::Suspect& suspect);
+// One of its reasons with weights and lengths in the user's units, which the stash does not know.
+std::string reason_in_words(const std::string& reason, const Settings& settings);
 
 // A report as a table of words; the first column is text, the others are figures and stand to the right.
 struct ReportTable {

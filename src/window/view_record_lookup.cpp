@@ -85,9 +85,9 @@ std::string called(const stash::Suspect& suspect) {
     return id + (suspect.name.empty() ? thing + " " + std::to_string(suspect.id) : suspect.name);
 }
 
-std::string reasons(const stash::Suspect& suspect) {
+std::string reasons(const Ui& ui, const stash::Suspect& suspect) {
     std::string line = fit_in_words(suspect) + ": a " + std::string(stash::word_for(suspect.thing));
-    for (const auto& reason : suspect.reasons) line += " \u00b7 " + reason;
+    for (const auto& reason : suspect.reasons) line += " \u00b7 " + reason_in_words(reason, ui.settings);
     return line;
 }
 
@@ -122,9 +122,9 @@ void view_record_lookup(const Ui& ui, RecordState& state) {
     if (!lookup.complaint.empty()) paragraph(ui, lookup.complaint, ui.theme.spoils);
     for (std::size_t i = 0; i < lookup.suspects.size(); ++i) {
         const auto& suspect = lookup.suspects[i];
-        left |= record_entry(ui, "suspect " + std::to_string(i + 1), called(suspect), reasons(suspect), false,
-                             suspect.deviations >= 2.5);
-        hover(ui, reasons(suspect) + "\nOn the whole " +
+        left |= record_entry(ui, "suspect " + std::to_string(i + 1), called(suspect), reasons(ui, suspect),
+                             false, suspect.deviations >= 2.5);
+        hover(ui, reasons(ui, suspect) + "\nOn the whole " +
                       measure::write_number(std::round(suspect.deviations * 10.0) / 10.0) +
                       " standard deviations off.");
         if (left) {

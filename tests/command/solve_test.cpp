@@ -42,6 +42,11 @@ json found(const Scratch& scratch, const std::string& words, int code = 0) {
     return json::parse(outcome.out);
 }
 
+// By value: a loop over a part of found() would outlive it.
+json proposals(const Scratch& scratch, const std::string& words) {
+    return found(scratch, words).at("proposals");
+}
+
 double grams_of(const json& proposal, const std::string& lot) {
     for (const auto& line : proposal.at("lots"))
         if (line.at("lot") == lot) return line.at("mass_g");
@@ -92,33 +97,33 @@ TEST_CASE("every bound that can be asked for is kept") {
     const Scratch scratch;
     fill_shelf(scratch);
     const std::string match = "match '#6f7a6a' --total '80 g' ";
-    for (const auto& proposal : found(scratch, match + "--most-lots 2").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--most-lots 2"))
         CHECK(proposal.at("lots").size() <= 2);
-    for (const auto& proposal : found(scratch, match + "--step '1 g'").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--step '1 g'"))
         for (const auto& line : proposal.at("lots")) {
             const double grams = line.at("mass_g");
             CHECK(grams == doctest::Approx(std::round(grams)));
         }
-    for (const auto& proposal : found(scratch, match + "--least-used '10 g'").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--least-used '10 g'"))
         for (const auto& line : proposal.at("lots")) CHECK(line.at("mass_g").get<double>() >= 10.0 - 1e-9);
-    for (const auto& proposal : found(scratch, match + "--keep-back '50 %'").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--keep-back '50 %'"))
         CHECK(grams_of(proposal, "KF7R3X") <= 60.0 + 1e-9);
-    for (const auto& proposal : found(scratch, match + "--keep-back '100 g'").at("proposals")) {
+    for (const auto& proposal : proposals(scratch, match + "--keep-back '100 g'")) {
         CHECK(grams_of(proposal, "KF7R3X") <= 20.0 + 1e-9);
         CHECK(grams_of(proposal, "CWHT44") == 0.0);
     }
-    for (const auto& proposal : found(scratch, match + "--most-cost 4").at("proposals")) {
+    for (const auto& proposal : proposals(scratch, match + "--most-cost 4")) {
         CHECK(proposal.at("cost").get<double>() <= 4.0 + 1e-9);
         CHECK(grams_of(proposal, "RDR3KK") == 0.0);  // of no price
     }
     // The silk is the longest of them and the fine wool the shortest.
-    for (const auto& proposal : found(scratch, match + "--staple-spread 1.1").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--staple-spread 1.1"))
         CHECK((grams_of(proposal, "CWHT44") == 0.0 || grams_of(proposal, "RDR3KK") == 0.0));
-    for (const auto& proposal : found(scratch, match + "--least-staple '80 mm'").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--least-staple '80 mm'"))
         CHECK(grams_of(proposal, "RDR3KK") == 0.0);
-    for (const auto& proposal : found(scratch, match + "--kind wool").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--kind wool"))
         CHECK(grams_of(proposal, "CWHT44") == 0.0);
-    for (const auto& proposal : found(scratch, match + "--lot kf7r3x --lot 'Gull grey'").at("proposals"))
+    for (const auto& proposal : proposals(scratch, match + "--lot kf7r3x --lot 'Gull grey'"))
         CHECK(proposal.at("lots").size() <= 2);
     const json ends = found(scratch, "match '#c08060' --scraps");
     CHECK(ends.at("lots").size() == 2);

@@ -362,6 +362,22 @@ TEST_CASE("words: costs of several currencies, losses, and figures that are not 
     CHECK(window::skein_in_short(skein, {}) == "2024-06-02");
 }
 
+TEST_CASE("what was this: reasons come in the user's units") {
+    const Folder folder("reasons");
+    harbour::fill(folder.path / "stash.db");
+    const auto stash = stash::Stash::open(folder.path / "stash.db").value();
+    stash::Clue clue;
+    clue.grams = 62.0;
+    const auto suspects = stash.look_up(clue, 1).value();
+    REQUIRE(suspects.size() == 1);
+    CHECK(suspects[0].name == "Lifeboat");
+    CHECK(window::reason_in_words(suspects[0].reasons[0], {}) == "weight 62 g");
+    // 62 g over the avoirdupois ounce of 28.349523125 g.
+    CHECK(window::reason_in_words(suspects[0].reasons[0], in_yards()) == "weight 2.19 oz");
+    CHECK(window::reason_in_words("length 91.44 m", in_yards()) == "length 100 yd");
+    CHECK(window::reason_in_words("weight of lead", in_yards()) == "weight of lead");
+}
+
 TEST_CASE("tables out and in: all lots come back, a bad row is listed by its line") {
     const Folder folder("tables");
     harbour::fill(folder.path / "stash.db");
