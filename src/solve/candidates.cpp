@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <optional>
 
 #include "solve/linear.hpp"
+#include "solve/sparing.hpp"
 
 namespace battwright::solve {
 namespace {
@@ -80,6 +82,23 @@ Model held_back(const Model& model, const VectorXd& grams, Index lot) {
     return held;
 }
 
+// A lot held back kept the whole small: the same shares as large as the shelf itself allows, with no more of
+// what was held back than that.
+Found grown(const Model& model, const Model& held, const Found& found, const Objective& objective) {
+    if (!model.as_much_as_can) return found;
+    const VectorXd grams = scaled_up(model, found.grams);
+    Model room = model;
+    for (Index j = 0; j < grams.size(); ++j) {
+        if (held.high[j] >= model.high[j]) continue;
+        const bool steps = model.granule > 0.0;
+        room.high[j] = steps ? std::floor(grams[j] / model.granule + 1e-9) * model.granule : grams[j];
+        if (room.high[j] <= 0.0) room.least[j] = room.low[j];
+    }
+    const auto larger = on_steps(room, grams, objective);
+    if (!larger || !keeps(room, *larger)) return found;
+    return {*larger, objective.of(*larger)};
+}
+
 std::vector<Index> leaned_on(const Model& model, const VectorXd& grams) {
     std::vector<Index> lots;
     for (Index j = 0; j < grams.size(); ++j) {
@@ -148,12 +167,17 @@ std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Cand
     const FinderEffort light{3, 12, 120, 300};
     std::vector<Candidate> all = std::move(first);
     std::vector<Candidate> chosen = choose(all, goal);
-    const auto search = [&](const Model& model, std::size_t index) {
-        const auto more = candidates_of(model, index, shelf, goal, light, reporter.stop());
+    // Gives the best that keeps the model, as it was before it grew.
+    const auto search = [&](const Model& model, std::size_t index) -> std::optional<Candidate> {
+        auto more = candidates_of(model, index, shelf, goal, light, reporter.stop());
+        if (more.empty()) return std::nullopt;
+        const Candidate best = more.front();
+        const Objective objective(models[index], shelf, goal);
+        for (Candidate& one : more) one.found = grown(models[index], model, one.found, objective);
         all.insert(all.end(), more.begin(), more.end());
         chosen = choose(all, goal);
         reporter.tell(0.6 + 0.08 * double(chosen.size()), "looking for others");
-        return !more.empty();
+        return best;
     };
     const auto enough = [&] { return reporter.stopped() || chosen.size() >= goal.most_proposals; };
     if (chosen.empty()) return chosen;
@@ -169,11 +193,8 @@ std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Cand
         const auto lots = leaned_on(held, latest.found.grams);
         if (lots.empty()) break;
         held = held_back(held, latest.found.grams, lots.front());
-        const std::size_t before = all.size();
-        if (!search(held, index)) break;
-        const auto mine = [&](const Candidate& one) { return keeps(held, one.found.grams); };
-        const auto next = std::find_if(all.begin(), all.end(), mine);
-        if (next == all.end() || all.size() == before) break;
+        const auto next = search(held, index);
+        if (!next) break;
         latest = *next;
     }
     for (std::size_t k = 0; k < chosen.size() && !enough(); ++k) {

@@ -77,6 +77,11 @@ bool try_moves(Grid& grid, std::initializer_list<Move> moves) {
     return false;
 }
 
+// Where as much as can be is wanted, a gram is only given up to mend a row, not to round the colour.
+bool may_shrink(const Grid& grid) {
+    return !grid.model.as_much_as_can || grid.broken > 0.0;
+}
+
 bool try_move(Grid& grid, Index up, Index down) {
     return try_moves(grid, {{up, down}});
 }
@@ -101,7 +106,9 @@ bool sweep_twos(Grid& grid) {
 bool sweep(Grid& grid) {
     bool moved = false;
     for (const Index i : grid.used) {
-        while (grid.trials < most_trials && (try_move(grid, i, -1) || try_move(grid, -1, i))) moved = true;
+        while (grid.trials < most_trials &&
+               (try_move(grid, i, -1) || (may_shrink(grid) && try_move(grid, -1, i))))
+            moved = true;
         for (const Index j : grid.used) {
             if (i == j) continue;
             while (grid.trials < most_trials && try_move(grid, i, j)) moved = true;

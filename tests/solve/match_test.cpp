@@ -2,7 +2,6 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
-#include <chrono>
 #include <nlopt.hpp>
 
 #include "forecast/forecast.hpp"
@@ -13,8 +12,6 @@ using namespace battwright;
 using namespace battwright::testing;
 
 namespace {
-
-using Clock = std::chrono::steady_clock;
 
 solve::Problem hundred_grams(std::vector<solve::Lot> lots, const solve::Target& target) {
     solve::Problem problem;
@@ -230,39 +227,72 @@ TEST_CASE("the same digits every time") {
 
 TEST_CASE("a search can be watched, and stopped at once") {
     Random random(78);
-    const auto problem = hundred_grams(random_lots(random, 1000), solve::target_of(dyed_colour(random)));
+    const auto problem = hundred_grams(random_lots(random, 1000), vivid(random));
     std::stop_source source;
     std::vector<double> done;
-    solve::Control control{source.get_token(), [&](const solve::Progress& p) { done.push_back(p.done); }};
-    const auto whole_start = Clock::now();
+    solve::Control control{source.get_token(), {}};
+    // Counted in pieces of work, not timed: each search for other blends reports once.
+    int searches = 0;
+    control.progress = [&](const solve::Progress& p) {
+        done.push_back(p.done);
+        searches += p.doing == "looking for others" ? 1 : 0;
+    };
     REQUIRE(!solve::solve(problem, setting(), control)->cancelled);
-    const std::chrono::duration<double> whole_time = Clock::now() - whole_start;
     CHECK(std::is_sorted(done.begin(), done.end()));
     CHECK(done.back() == 1.0);
+    CHECK(searches > 1);
 
     source.request_stop();
-    const auto start = Clock::now();
+    searches = 0;
     const auto answer = solve::solve(problem, setting(), control);
-    const std::chrono::duration<double> time = Clock::now() - start;
     CHECK(answer->cancelled);
     CHECK(!answer->conflict);
-    // As ratios: how fast this machine is does not matter.
-    CHECK(time.count() < 0.7 * whole_time.count());
-    MESSAGE("whole " << whole_time.count() << " s, stopped " << time.count() << " s");
+    CHECK(searches == 0);
 
-    // Stopped on the way: what there is by then is kept, and sound.
+    // Stopped on the way: what there is by then is kept, and sound; nothing else is begun.
     std::stop_source later;
-    auto stopped_at = Clock::now();
     control.stop = later.get_token();
     control.progress = [&](const solve::Progress& p) {
-        if (p.doing != "looking for others" || later.stop_requested()) return;
+        if (p.doing != "looking for others") return;
+        ++searches;
         later.request_stop();
-        stopped_at = Clock::now();
     };
     const auto part = solve::solve(problem, setting(), control);
-    const std::chrono::duration<double> after = Clock::now() - stopped_at;
     CHECK(part->cancelled);
     REQUIRE(!part->proposals.empty());
     check_keeps(problem, part->proposals.front());
-    CHECK(after.count() < 0.25 * whole_time.count());
+    CHECK(searches == 1);
+}
+
+TEST_CASE("a match with the total left open is as large as the shelf allows") {
+    int compared = 0;
+    for (unsigned seed = 1; seed <= 40; ++seed) {
+        CAPTURE(seed);
+        Random random(seed);
+        const auto lots = random_lots(random, whole(random, 3, 9));
+        solve::Problem problem{lots, {}};
+        problem.goal.target = vivid(random);
+        problem.goal.total = {5.0, std::nullopt};
+        const auto answer = solve::solve(problem, setting());
+        REQUIRE(answer);
+        for (const auto& proposal : answer->proposals) {
+            // By hand: the shares could be kept until the first lot runs out.
+            double most = 1e9;
+            std::size_t used = 0;
+            for (std::size_t j = 0; j < lots.size(); ++j) {
+                if (!(proposal.grams[j] > 0.0)) continue;
+                ++used;
+                most = std::min(most, lots[j].on_hand_grams / proposal.grams[j]);
+            }
+            // But for the steps that rounding gave up: half of one a lot, of the smallest share.
+            CAPTURE(proposal.total_grams);
+            CAPTURE(used);
+            const double smallest = *std::min_element(
+                proposal.grams.begin(), proposal.grams.end(),
+                [](double a, double b) { return (a > 0.0 ? a : 1e9) < (b > 0.0 ? b : 1e9); });
+            CHECK(most <= 1.0 + problem.goal.scale_step_grams * (static_cast<double>(used) + 1.0) / smallest);
+            ++compared;
+        }
+    }
+    CHECK(compared > 40);
 }
