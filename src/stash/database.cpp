@@ -132,6 +132,16 @@ void Database::script(const std::string& sql) {
     if (code != SQLITE_OK) fail_with(code, handle_.get(), path_);
 }
 
+void Database::log_ahead(int patience_ms) {
+    for (int waited = 0;; waited += milliseconds_between_tries) {
+        const int code = sqlite3_exec(handle_.get(), "PRAGMA journal_mode = WAL", nullptr, nullptr, nullptr);
+        if (code == SQLITE_OK) return;
+        const bool busy = (code & 0xff) == SQLITE_BUSY || (code & 0xff) == SQLITE_LOCKED;
+        if (!busy || waited >= patience_ms) fail_with(code, handle_.get(), path_);
+        sqlite3_sleep(milliseconds_between_tries);
+    }
+}
+
 std::int64_t Database::pragma(const char* name) const {
     Statement statement = prepare(std::string("PRAGMA ") + name);
     return statement.step() ? statement.whole(0) : 0;

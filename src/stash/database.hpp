@@ -108,6 +108,8 @@ class Database {
     }
     // Several statements of our own making, separated by semicolons.
     void script(const std::string& sql);
+    // Keeps a write-ahead log from now on. SQLite does not wait for other programs here, so this does.
+    void log_ahead(int patience_ms);
     std::int64_t pragma(const char* name) const;
     std::int64_t last_id() const;
     bool read_only() const;

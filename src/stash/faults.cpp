@@ -39,7 +39,7 @@ Words words_for(int code, int system_error) {
         case SQLITE_IOERR:
             return words_for_io(system_error);
         case SQLITE_CANTOPEN:
-            return {"cannot be opened, nor its helper files beside it",
+            return {"cannot be opened, nor the files SQLite keeps beside it",
                     "check the path, and that the file and its folder are yours to write"};
         case SQLITE_NOTADB:
             return {"is not a stash: it is no database", "name another file with --stash"};

@@ -61,7 +61,7 @@ bool same_file(const fs::path& first, const fs::path& second) {
     return fs::equivalent(first, second, error) && !error;
 }
 
-// Backups go over their target in one rename, with no helper of an older file left to be taken for theirs.
+// Backups go over their target in one rename, with no journal of an older file left to be taken for theirs.
 void save_copy(const Database& from, const fs::path& to) {
     const Beside part(to);
     copy_whole(from, part.path());

@@ -84,7 +84,11 @@ void make_or_carry_over(Database& database, const fibre::Catalogue& catalogue) {
 }  // namespace
 
 void bring_up_to_date(Database& database, bool may_write, const fibre::Catalogue& catalogue) {
-    const State state = state_of(database);
+    const State state = [&] {
+        // In one transaction: another program may be making the file between one look and the next.
+        const Transaction looking(database, Transaction::For::reading);
+        return state_of(database);
+    }();
     if (state == State::present) return;
     if (!may_write)
         fail(state == State::empty ? "has nothing in it" : "is of an older version",

@@ -74,7 +74,8 @@ Stash::Core::Core(const fs::path& path, const How& asked)
     database.script("PRAGMA foreign_keys = ON");
     if (how.read_only) return;
     // Readers and one writer do not wait for each other; FULL: on disk when a call returns, power cut or not.
-    database.script("PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL");
+    database.log_ahead(how.patience_ms);
+    database.script("PRAGMA synchronous = FULL");
 }
 
 Expected<Stash> Stash::open(const fs::path& path, const How& how) {
