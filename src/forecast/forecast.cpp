@@ -149,7 +149,7 @@ std::vector<OtherTool> other_tools(const std::vector<double>& grams, const Bench
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
     const double kept = f.total_grams * yarn::retained_share(f.strands);
-    const double batt_grams = yarn::batt_grams_from_fed(kept, spinning.preparation);
+    const double batt_grams = kept * bench.calibration.carded_share(spinning.preparation);
     return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
 }
 

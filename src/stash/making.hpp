@@ -66,6 +66,9 @@ struct Foretold {
     std::string text;  // the forecast in full, in whatever form the caller keeps it
 };
 
+// The length foretold for yarn of this weight: metres per gram are compared where both weights are known.
+double nominal_metres(const Foretold& foretold, double grams);
+
 struct FromBatt {
     std::int64_t batt = 0;
     double share_pct = 100.0;  // of the skein's fibre; shares of a skein sum to 100

@@ -44,8 +44,9 @@ measure::Expected<void> without_value(const measure::Expected<T>& given) {
 
 bool same(const yarn::Calibration& first, const yarn::Calibration& second) {
     using enum recipe::Preparation;
-    return std::ranges::all_of(std::array{woollen, semi_woollen, worsted},
-                               [&](recipe::Preparation way) { return same(first.of(way), second.of(way)); });
+    return std::ranges::all_of(std::array{woollen, semi_woollen, worsted}, [&](recipe::Preparation way) {
+        return same(first.of(way), second.of(way)) && first.carded_share(way) == second.carded_share(way);
+    });
 }
 
 StashDesk::StashDesk(std::filesystem::path path, const fibre::Catalogue* catalogue)

@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "measure/units.hpp"
+#include "yarn/finish.hpp"
 
 namespace battwright::yarn {
 namespace {
@@ -61,6 +62,15 @@ void Belief::update(double log_ratio) {
     skeins += 1.0;
     ++freedom;
     ++count;
+}
+
+double Calibration::carded_share(recipe::Preparation preparation) const {
+    return carded_shares_[static_cast<std::size_t>(preparation)].value_or(
+        batt_grams_from_fed(1.0, preparation));
+}
+
+void Calibration::set_carded_share(recipe::Preparation preparation, double share) {
+    carded_shares_[static_cast<std::size_t>(preparation)] = share;
 }
 
 const Belief& Calibration::of(recipe::Preparation preparation) const {

@@ -1,4 +1,4 @@
-// How far this spinner's yarn runs from the forecast, learnt from the skeins she logs.
+// How far this spinner's yarn runs from the forecast, learnt from the skeins and batts she logs.
 #pragma once
 
 #include <array>
@@ -59,8 +59,15 @@ class Calibration {
     [[nodiscard]] std::optional<measure::Complaint> update(recipe::Preparation preparation, double real_m,
                                                            double nominal_m);
 
+    // Share (0..1) of what is fed that comes off the drum: as usual (finish.hpp) until her own batts are
+    // known.
+    double carded_share(recipe::Preparation preparation) const;
+    // Precondition: the share is above zero.
+    void set_carded_share(recipe::Preparation preparation, double share);
+
   private:
     std::array<Belief, 3> beliefs_;
+    std::array<std::optional<double>, 3> carded_shares_;
 };
 
 // The range four skeins in five fall in: median * exp(-+ half width).

@@ -161,3 +161,19 @@ TEST_CASE("ten per cent black in white is far darker than the plain average of r
         CHECK(f.colour.lab.l < plain_lightness - 12.0);
     }
 }
+
+TEST_CASE("yarn and its length go with what comes off the drum of this spinner") {
+    // Closed form: the same metres per gram of so much more or less of a batt.
+    std::mt19937 random(20241124);
+    for (int i = 0; i < 20; ++i) {
+        const recipe::Recipe recipe = random_recipe(random);
+        const auto way = recipe.spinning.preparation;
+        forecast::Bench learnt = bench();
+        const double usual = learnt.calibration.carded_share(way);
+        learnt.calibration.set_carded_share(way, 0.88);
+        const auto before = of(recipe).yarn, after = of(recipe, learnt).yarn;
+        CHECK(after.batt_grams / before.batt_grams == doctest::Approx(0.88 / usual).epsilon(1e-12));
+        CHECK(after.length_m / before.length_m == doctest::Approx(0.88 / usual).epsilon(1e-12));
+        CHECK(after.wpi == before.wpi);
+    }
+}

@@ -184,6 +184,12 @@ TEST_CASE("what comes off the drum is learnt in closed form too") {
     CHECK(habit.share_80_percent(Preparation::woollen).high > habit.share(Preparation::woollen));
     CHECK(habit.of(Preparation::worsted).count == 0);
     CHECK(got(stash.carding_habit("2024-05-01")).of(Preparation::woollen).count == 0);
+
+    // The forecast is handed it with the calibration.
+    const auto calibration = got(stash.calibration());
+    CHECK(calibration.carded_share(Preparation::woollen) == habit.share(Preparation::woollen));
+    const yarn::Calibration usual;
+    CHECK(calibration.carded_share(Preparation::worsted) == usual.carded_share(Preparation::worsted));
 }
 
 TEST_CASE("four in five of 10,000 simulated spinners' next skeins fall in the range their record gives") {
