@@ -12,6 +12,7 @@
 #include "card/output.hpp"
 #include "card/recipe_card.hpp"
 #include "card/tag.hpp"
+#include "command/complain.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/save.hpp"
@@ -24,11 +25,6 @@ using forecast::Forecast;
 using measure::Complaint;
 using measure::Expected;
 using PageMaker = std::function<card::Page(const Forecast&)>;
-
-int complain(const Complaint& complaint, const Surroundings& s) {
-    *s.err << measure::to_line(complaint) << "\n";
-    return exit_bad_input;
-}
 
 std::string today() {
     const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());

@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "command/cards.hpp"
+#include "command/complain.hpp"
 #include "command/report.hpp"
 #include "command/solve.hpp"
 #include "command/stash.hpp"
@@ -45,11 +46,6 @@ struct Arguments {
     std::string stash;
     yarn::Calibration calibration;  // what the skeins in it teach
 };
-
-int complain(const Complaint& complaint, const Surroundings& s) {
-    *s.err << measure::to_line(complaint) << "\n";
-    return exit_bad_input;
-}
 
 Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& catalogue) {
     forecast::Bench bench;

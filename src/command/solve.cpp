@@ -3,17 +3,13 @@
 #include <filesystem>
 #include <ostream>
 
+#include "command/complain.hpp"
 #include "command/solve_report.hpp"
 #include "command/units.hpp"
 #include "recipe/file.hpp"
 
 namespace battwright::command {
 namespace {
-
-int complain(const Complaint& complaint, const Surroundings& s) {
-    *s.err << measure::to_line(complaint) << "\n";
-    return exit_bad_input;
-}
 
 void add_source_options(CLI::App& app, SolveArguments& args) {
     app.add_option("--stash", args.common.file, "another stash than the usual one");

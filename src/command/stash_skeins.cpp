@@ -1,13 +1,14 @@
 // Skeins: what was spun, how it came out against the forecast, and what it became.
 #include <cmath>
 #include <filesystem>
+#include <ostream>
 
 #include "command/layout.hpp"
 #include "command/stash_desk.hpp"
-#include "command/stash_foretell.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "recipe/thickness.hpp"
+#include "shelving/foretell.hpp"
 #include "stash/mixture_words.hpp"
 
 namespace battwright::command {
@@ -77,6 +78,25 @@ void take_texts(const SkeinOptions& o, stash::Skein& skein) {
 }
 
 // Batts, and with them the forecast; the batt's name and preparation where the skein has none of its own.
+// Nothing, with a line on `err`, when a batt's recipe cannot be read any more or makes no yarn.
+Expected<std::optional<stash::Foretold>> foretold_for(const stash::Skein& skein, const stash::Stash& stash,
+                                                      const Desk& desk) {
+    if (skein.from.empty()) return std::nullopt;
+    std::vector<shelving::SpunFrom> from;
+    for (const stash::FromBatt& part : skein.from) {
+        const auto batt = stash.batt(part.batt);
+        if (!batt) return tl::unexpected(batt.error());
+        from.push_back({*batt, part.share_pct});
+    }
+    const auto calibration = stash.calibration();
+    if (!calibration) return tl::unexpected(calibration.error());
+    const auto told =
+        shelving::foretold_of(from, *calibration, desk.catalogue, {skein.preparation, skein.plies});
+    if (told) return told->foretold;
+    *desk.s.err << "note: no length was foretold: " << measure::to_line(told.error()) << "\n";
+    return std::nullopt;
+}
+
 std::optional<Complaint> take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
                                     const Desk& desk) {
     if (!o.given("--batt")) return {};
@@ -89,7 +109,7 @@ std::optional<Complaint> take_batts(const SkeinOptions& o, stash::Skein& skein, 
         if (skein.name.empty()) skein.name = first->carding.name;
         if (o.preparation.empty()) skein.preparation = first->carding.preparation;
     }
-    auto foretold = foretold_for(stash, skein.from, {skein.plies, skein.preparation}, desk);
+    auto foretold = foretold_for(skein, stash, desk);
     if (!foretold) return foretold.error();
     skein.foretold = *foretold;
     return {};

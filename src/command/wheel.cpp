@@ -4,6 +4,7 @@
 #include <optional>
 #include <ostream>
 
+#include "command/complain.hpp"
 #include "command/layout.hpp"
 #include "command/stash.hpp"
 #include "measure/nearest.hpp"
@@ -17,11 +18,6 @@ namespace {
 using measure::Complaint;
 using measure::Expected;
 using nlohmann::ordered_json;
-
-int complain(const Complaint& complaint, const Surroundings& s) {
-    *s.err << measure::to_line(complaint) << "\n";
-    return exit_bad_input;
-}
 
 // A text option as a number, or nothing when it was not given; a fault names the option.
 template <class Parse>

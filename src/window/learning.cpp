@@ -6,7 +6,7 @@ namespace battwright::window {
 namespace {
 
 bool teaches(const stash::Skein& skein) {
-    return skein.counts && skein.metres > 0.0 && nominal_metres(skein) > 0.0;
+    return skein.counts && skein.metres > 0.0 && nominal_of(skein) > 0.0;
 }
 
 bool teaches(const stash::Batt& batt) {
@@ -32,21 +32,18 @@ Reach reach(const stash::CardingHabit& habit, recipe::Preparation preparation, d
 
 }  // namespace
 
-double nominal_metres(const stash::Skein& skein) {
-    if (!skein.foretold) return 0.0;
-    const stash::Foretold& foretold = *skein.foretold;
-    const bool by_weight = foretold.grams > 0.0 && skein.grams > 0.0;
-    return by_weight ? foretold.nominal_length_m * skein.grams / foretold.grams : foretold.nominal_length_m;
+double nominal_of(const stash::Skein& skein) {
+    return skein.foretold ? stash::nominal_metres(*skein.foretold, skein.grams) : 0.0;
 }
 
 std::optional<Lesson> lesson_of(const stash::Skein& skein, const std::vector<stash::Skein>& skeins) {
-    const double nominal = nominal_metres(skein);
+    const double nominal = nominal_of(skein);
     if (!(nominal > 0.0)) return std::nullopt;
     yarn::Calibration calibration;
     for (const stash::Skein& other : skeins) {
         if (other.id == skein.id || !teaches(other)) continue;
         // A slip of the pen teaches nothing, here as in the stash.
-        static_cast<void>(calibration.update(other.preparation, other.metres, nominal_metres(other)));
+        static_cast<void>(calibration.update(other.preparation, other.metres, nominal_of(other)));
     }
     Lesson lesson;
     lesson.before = reach(calibration, skein.preparation, nominal);

@@ -22,9 +22,8 @@ struct Lesson {
     std::string passed_over;         // why nothing was learnt from it, when it was not
 };
 
-// The length foretold for the skein's own weight, before calibration: metres per gram are compared where both
-// weights are known. 0 without a forecast.
-double nominal_metres(const stash::Skein& skein);
+// Foretold for the skein's own weight, before calibration; 0 without a forecast.
+double nominal_of(const stash::Skein& skein);
 
 // `skeins`: by date, with or without this one; it is recognised by its id (0: not logged yet). Nothing
 // without a forecast.

@@ -3,13 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "window/joined.hpp"
 #include "window/shelf_choice.hpp"
 #include "window/yarn_words.hpp"
 
 namespace battwright::window {
 namespace {
-
-constexpr std::string_view dot = " \u00b7 ";
 
 template <class T>
 const T* by_id(const std::vector<T>& all, std::int64_t id) {
@@ -30,12 +29,6 @@ measure::Expected<void> take_costs(const measure::Expected<std::vector<Line>>& l
     if (!lines) return tl::make_unexpected(lines.error());
     for (const Line& line : *lines) costs[line.*id] = line.cost;
     return {};
-}
-
-void append(std::string& line, const std::string& words) {
-    if (words.empty()) return;
-    if (!line.empty()) line += dot;
-    line += words;
 }
 
 }  // namespace

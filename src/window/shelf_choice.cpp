@@ -5,11 +5,11 @@
 
 #include "colour/spaces.hpp"
 #include "stash/date.hpp"
+#include "window/joined.hpp"
 
 namespace battwright::window {
 namespace {
 
-constexpr std::string_view dot = " \u00b7 ";
 constexpr std::size_t most_words = 400;
 
 std::chrono::sys_days years_before(std::chrono::sys_days day, int years) {
@@ -38,12 +38,6 @@ std::string weight_words(const stash::Filter& filter, measure::MassUnit unit) {
     if (filter.at_least_grams) return "from " + print(*filter.at_least_grams);
     if (filter.at_most_grams) return "up to " + print(*filter.at_most_grams);
     return {};
-}
-
-void append(std::string& line, const std::string& words) {
-    if (words.empty()) return;
-    if (!line.empty()) line += dot;
-    line += words;
 }
 
 }  // namespace

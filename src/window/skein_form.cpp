@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "forecast/forecast.hpp"
-#include "recipe/file.hpp"
 #include "stash/date.hpp"
 #include "window/shelf_choice.hpp"
 #include "window/yarn_words.hpp"
@@ -56,28 +54,6 @@ Expected<double> metres_in(const SkeinForm& form, const Settings& settings) {
     return wound_metres(turns->value, *round);
 }
 
-Expected<forecast::Forecast> forecast_from(const stash::Batt& batt, const yarn::Calibration& calibration,
-                                           const fibre::Catalogue& catalogue) {
-    auto recipe =
-        recipe::read_text(batt.carding.recipe, "the recipe kept with " + batt.carding.name, catalogue);
-    if (!recipe) return tl::make_unexpected(recipe.error());
-    forecast::Bench bench;
-    bench.catalogue = &catalogue;
-    bench.calibration = calibration;
-    auto made = forecast::forecast(*recipe, bench);
-    if (made && !(made->yarn.length_m > 0.0 && made->yarn.yarn_grams > 0.0))
-        return tl::make_unexpected(Complaint{"the recipe of " + measure::quoted(batt.carding.name) +
-                                                 " makes no yarn, so no length was foretold",
-                                             "log the skein all the same; nothing is learnt from it"});
-    return made;
-}
-
-// Yarn from all that came off the drum, else from what the recipe expects to.
-double yarn_grams_of(const stash::Batt& batt, const yarn::YarnForecast& yarn) {
-    return batt.off_drum_grams ? *batt.off_drum_grams * (1.0 - yarn.spinning_loss_pct / 100.0)
-                               : yarn.yarn_grams;
-}
-
 // A skein's figures as they stand in the form.
 struct Figures {
     std::string weight, length, wraps;
@@ -97,15 +73,6 @@ void keep_exact(stash::Skein& skein, const SkeinForm& form, const Settings& sett
     if (form.weight == figures.weight) skein.grams = form.logged->grams;
     if (!form.by_turns && form.length == figures.length) skein.metres = form.logged->metres;
     if (form.wraps == figures.wraps) skein.wpi = form.logged->wpi;
-}
-
-std::string kept_words(const stash::Batt& batt, double share_pct, const yarn::YarnForecast& yarn) {
-    const auto tidy = [](double value) { return measure::write_number(std::round(value * 10.0) / 10.0); };
-    return "batt " + std::to_string(batt.id) + ", " + measure::print_percent(share_pct) + ": " +
-           tidy(yarn.length_m) + " m (" + tidy(yarn.length_low_m) + " to " + tidy(yarn.length_high_m) +
-           " m in four of five) from " + tidy(yarn.yarn_grams) + " g, " + print_wraps(yarn.wpi) + ", " +
-           tidy(yarn.tex) + " tex, " + std::to_string(yarn.plies) + " strands, resting on " +
-           std::to_string(yarn.skeins_logged) + " skeins\n";
 }
 
 }  // namespace
@@ -225,31 +192,6 @@ std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, 
     from[index].share_pct = percent;
     if (percent < both) from[other].share_pct = both - percent;
     return from;
-}
-
-Expected<ForetoldSkein> foretold_of(const std::vector<SpunFrom>& from, const yarn::Calibration& calibration,
-                                    const fibre::Catalogue& catalogue) {
-    ForetoldSkein told;
-    double most = 0.0, nominal = 0.0, low = 0.0, high = 0.0;  // the last three are metres per gram
-    for (const SpunFrom& part : from) {
-        const auto forecast = forecast_from(part.batt, calibration, catalogue);
-        if (!forecast) return tl::make_unexpected(forecast.error());
-        const yarn::YarnForecast& yarn = forecast->yarn;
-        const double share = part.share_pct / 100.0 / yarn.yarn_grams;
-        nominal += share * yarn.nominal_length_m;
-        low += share * yarn.length_low_m;
-        high += share * yarn.length_high_m;
-        told.foretold.grams += yarn_grams_of(part.batt, yarn);
-        told.foretold.text += kept_words(part.batt, part.share_pct, yarn);
-        if (part.share_pct <= most) continue;
-        most = part.share_pct;
-        told.preparation = yarn.preparation;
-        told.plies = yarn.plies;
-    }
-    told.foretold.nominal_length_m = nominal * told.foretold.grams;
-    told.foretold.low_m = low * told.foretold.grams;
-    told.foretold.high_m = high * told.foretold.grams;
-    return told;
 }
 
 }  // namespace battwright::window

@@ -6,7 +6,6 @@
 #include <string_view>
 #include <vector>
 
-#include "fibre/catalogue.hpp"
 #include "stash/stash.hpp"
 #include "window/settings.hpp"
 
@@ -50,21 +49,5 @@ std::vector<stash::FromBatt> with_batt(std::vector<stash::FromBatt> from, std::i
 std::vector<stash::FromBatt> without_batt(std::vector<stash::FromBatt> from, std::size_t index);
 std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, std::size_t index,
                                              double percent);
-
-// What the forecast says now of yarn from these batts, from the recipes kept with them: length and weight of
-// all of them spun up, metres per gram by their shares. The weight is from what came off the drum where that
-// is known. Complaints: a recipe that cannot be read any more, one that makes no yarn.
-struct SpunFrom {
-    stash::Batt batt;
-    double share_pct = 100.0;
-};
-struct ForetoldSkein {
-    stash::Foretold foretold;
-    recipe::Preparation preparation = recipe::Preparation::woollen;  // as planned, of the largest share
-    int plies = 0;                                                   // the same
-};
-measure::Expected<ForetoldSkein> foretold_of(const std::vector<SpunFrom>& from,
-                                             const yarn::Calibration& calibration,
-                                             const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::window

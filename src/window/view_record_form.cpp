@@ -120,7 +120,7 @@ void spun_how(const Ui& ui, SkeinForm& form) {
     hover(ui, "Wraps per inch, round a ruler");
     record_row(ui, "Spun");
     const float width = (ImGui::GetContentRegionAvail().x - ui.px(6.0f)) / 3.0f;
-    if (const auto way = choices(ui, "spun", {"woollen", "between", "worsted"},
+    if (const auto way = choices(ui, "spun", {"woollen", "semi-woollen", "worsted"},
                                  static_cast<std::size_t>(form.preparation), width))
         form.preparation = static_cast<recipe::Preparation>(*way);
     hover(ui, "Skeins of each way are learnt from by themselves");
@@ -172,7 +172,7 @@ void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Ske
         return;
     }
     const auto& told = *skein->foretold;
-    const double nominal = nominal_metres(*skein);
+    const double nominal = nominal_of(*skein);
     const double scale = told.nominal_length_m > 0.0 ? nominal / told.nominal_length_m : 1.0;
     paragraph(ui,
               "Foretold for its weight: " + print_metres(told.low_m * scale, ui.settings) + " to " +

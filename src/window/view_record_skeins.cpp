@@ -1,6 +1,7 @@
 // The record's skeins: the list, and what a skein is promised to.
 #include <algorithm>
 
+#include "shelving/foretell.hpp"
 #include "window/view_record.hpp"
 #include "window/widgets.hpp"
 #include "window/yarn_words.hpp"
@@ -55,12 +56,12 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
 void foretell(const Ui& ui, RecordState& state) {
     state.untold.clear();
     state.form.foretold.reset();
-    std::vector<SpunFrom> from;
+    std::vector<shelving::SpunFrom> from;
     for (const auto& part : state.form.from) {
         if (const auto* batt = state.book.batt(part.batt)) from.push_back({*batt, part.share_pct});
     }
     if (from.empty()) return;
-    const auto told = foretold_of(from, ui.desk.calibration(), ui.catalogue);
+    const auto told = shelving::foretold_of(from, ui.desk.calibration(), ui.catalogue);
     if (!told) {
         state.untold = measure::to_line(told.error());
         return;

@@ -2,19 +2,20 @@
 #include "window/card_choice.hpp"
 
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <chrono>
 #include <fstream>
 #include <iterator>
 #include <thread>
 
+#include "folder.hpp"
 #include "recipe/file.hpp"
 #include "window/card_preview.hpp"
 #include "window/card_writer.hpp"
 
 using namespace battwright;
 using namespace std::chrono_literals;
+using testing::Folder;
 namespace fs = std::filesystem;
 
 namespace {
@@ -36,18 +37,6 @@ std::shared_ptr<const forecast::Forecast> forecast_of(const std::string& name) {
     if (!made) FAIL(measure::to_line(made.error()));
     return std::make_shared<const forecast::Forecast>(std::move(*made));
 }
-
-struct Folder {
-    fs::path path;
-    explicit Folder(const std::string& name)
-        : path(fs::temp_directory_path() / ("battwright-" + name + "-" + std::to_string(::getpid()))) {
-        fs::remove_all(path);
-        fs::create_directories(path);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path); }
-};
 
 std::string bytes_of(const fs::path& path) {
     std::ifstream file(path, std::ios::binary);

@@ -1,56 +1,34 @@
 // The card panel under a display, driven by its own labels.
 #include <doctest/doctest.h>
-#include <unistd.h>
 
-#include <cstdlib>
-#include <filesystem>
 #include <fstream>
 #include <iterator>
 
-#include "display.hpp"
-#include "script.hpp"
-#include "window/window.hpp"
+#include "workplace.hpp"
 
 using namespace battwright;
 using script::Box;
 using script::Probe;
 using script::Script;
+using workplace::Place;
 namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
-    fs::path path;
-    explicit Folder(const std::string& name)
-        : path(fs::temp_directory_path() / ("battwright-" + name + "-" + std::to_string(::getpid()))) {
-        fs::remove_all(path);
-        fs::create_directories(path / "config");
+struct Folder : Place {
+    explicit Folder(const std::string& name) : Place(name) {
         fs::create_directories(path / "out");
-        std::ofstream(path / "config" / "window.toml") << "guide_seen = true\n";
         for (const std::string recipe : {"kelp-and-brass", "harbour-heather"})
-            fs::copy_file(fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (recipe + ".toml"),
-                          path / (recipe + ".toml"));
+            fs::copy_file(workplace::example(recipe), path / (recipe + ".toml"));
     }
     void add_broken() const { std::ofstream(path / "broken.toml") << "format = 1\ncolor = 3\n"; }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path); }
 };
 
 void run(const Folder& folder, Script& script, window::Shade shade) {
-    REQUIRE(display::ensure_display());
-    window::Options options;
-    options.catalogue = &fibre::Catalogue::builtin();
-    options.width = 1280;
-    options.height = 800;
-    options.scale = 1.0;
-    options.shade = shade;
-    options.config_folder = folder.path / "config";
-    options.state_folder = folder.path / "state";
-    options.driver = script.driver();
-    options.recipe = folder.path / "kelp-and-brass.toml";
-    CHECK(window::run(options) == 0);
-    CHECK(script.finished());
+    workplace::Look look;
+    look.shade = shade;
+    look.recipe = folder.path / "kelp-and-brass.toml";
+    workplace::run(folder, script, look);
 }
 
 // Waits until the page on show is the one asked for and nothing is being written.
@@ -62,17 +40,6 @@ Script& card_settles(Script& script) {
         }
         const auto found = probe.state.find("card settled");
         return phase > 2 && found != probe.state.end() && found->second == "yes";
-    });
-}
-
-// For a person to look at: kept where BATTWRIGHT_CARD_PICTURES names a folder.
-void picture(Script& script, const std::string& name) {
-    const char* folder = std::getenv("BATTWRIGHT_CARD_PICTURES");
-    if (folder == nullptr) return;
-    script.step([path = (fs::path(folder) / (name + ".png")).string()](const Probe&, script::Hands& hands,
-                                                                       int phase) {
-        if (phase == 0) hands.picture = path;
-        return phase > 2 && fs::exists(path);
     });
 }
 
@@ -102,7 +69,7 @@ TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and al
     Script script;
     script.expect("complaint", "").click("Card").expect("card", "open");
     card_settles(script);
-    picture(script, "card-light");
+    workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "card-light");
     script.expect("card sides", "1").then(check_nothing_clipped);
     script.click("part weights").fill("card folder", (folder.path / "out").string()).click("card write");
     card_settles(script).expect("card written", "1").expect("card failed", "");
@@ -123,10 +90,10 @@ TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and al
     });
     script.click("page index");
     card_settles(script);
-    picture(script, "batch-light");
+    workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "batch-light");
     script.expect("card sides", "2").click("side more").then(check_nothing_clipped);
     card_settles(script);
-    picture(script, "index-light");
+    workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "index-light");
     script.click("card done").expect("card", "shut").expect("unsaved", "no").expect("messages", "0");
     run(folder, script, window::Shade::light);
     const fs::path out = folder.path / "out";
@@ -142,7 +109,7 @@ TEST_CASE("tag and content label: shown, written, and a bad file name explained"
     script.expect("complaint", "").control(GLFW_KEY_P).expect("card", "open");
     script.click("card kind tag").fill("card maker", "Maren at the Slip").fill("card lot", "17");
     card_settles(script);
-    picture(script, "tag-dark");
+    workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "tag-dark");
     script.then(check_nothing_clipped)
         .fill("card folder", (folder.path / "out").string())
         .fill("card file", "tag.doc")
@@ -152,14 +119,14 @@ TEST_CASE("tag and content label: shown, written, and a bad file name explained"
     script.fill("card file", "tag.txt").click("card write");
     card_settles(script).expect("card failed", "").click("card kind content label").click("market US");
     card_settles(script);
-    picture(script, "label-dark");
+    workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "label-dark");
     script.then(check_nothing_clipped)
         .expect("card sides", "0")
         .fill("card file", "label.txt")
         .click("card write");
     card_settles(script).expect("card failed", "").click("card kind recipe card").click("page A4");
     card_settles(script);
-    picture(script, "card-dark");
+    workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "card-dark");
     script.then(check_nothing_clipped).escape().expect("card", "shut");
     run(folder, script, window::Shade::dark);
     const std::string tag = bytes_of(folder.path / "out" / "tag.txt");

@@ -1,13 +1,14 @@
 // What the record's views compute, without a display.
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <cmath>
 #include <filesystem>
 #include <fstream>
 
+#include "folder.hpp"
 #include "harbour.hpp"
 #include "recipe/file.hpp"
+#include "shelving/foretell.hpp"
 #include "window/learning.hpp"
 #include "window/record_book.hpp"
 #include "window/record_deeds.hpp"
@@ -18,21 +19,10 @@
 
 using namespace battwright;
 using doctest::Approx;
+using testing::Folder;
 namespace fs = std::filesystem;
 
 namespace {
-
-struct Folder {
-    fs::path path;
-    explicit Folder(const std::string& name)
-        : path(fs::temp_directory_path() / ("battwright-" + name + "-" + std::to_string(::getpid()))) {
-        fs::remove_all(path);
-        fs::create_directories(path);
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() { fs::remove_all(path); }
-};
 
 constexpr const char* slack_water = R"(format = 1
 name = "Slack Water"
@@ -250,7 +240,7 @@ TEST_CASE("foretold from the kept recipe: the weight off the drum, metres per gr
     const auto first = stash.card_it(window::carding_of(forecast, lines, {1, "2024-05-17", ""})).value();
     const auto& yarn = forecast.yarn;
 
-    const auto alone = window::foretold_of({{first, 100.0}}, {}, fibre::Catalogue::builtin());
+    const auto alone = shelving::foretold_of({{first, 100.0}}, {}, fibre::Catalogue::builtin());
     REQUIRE(alone);
     CHECK(alone->foretold.nominal_length_m == Approx(yarn.nominal_length_m));
     CHECK(alone->foretold.low_m == Approx(yarn.length_low_m));
@@ -261,7 +251,7 @@ TEST_CASE("foretold from the kept recipe: the weight off the drum, metres per gr
 
     REQUIRE(stash.off_the_drum(first.id, 54.0));
     const auto weighed =
-        window::foretold_of({{stash.batt(first.id).value(), 100.0}}, {}, fibre::Catalogue::builtin());
+        shelving::foretold_of({{stash.batt(first.id).value(), 100.0}}, {}, fibre::Catalogue::builtin());
     REQUIRE(weighed);
     CHECK(weighed->foretold.grams == Approx(54.0 * (1.0 - yarn.spinning_loss_pct / 100.0)));
     CHECK(weighed->foretold.nominal_length_m / weighed->foretold.grams ==
@@ -274,7 +264,7 @@ TEST_CASE("foretold from the kept recipe: the weight off the drum, metres per gr
     const auto thick_forecast = forecast_of(text.c_str());
     const auto second =
         stash.card_it(window::carding_of(thick_forecast, lines, {1, "2024-05-18", ""})).value();
-    const auto both = window::foretold_of({{first, 50.0}, {second, 50.0}}, {}, fibre::Catalogue::builtin());
+    const auto both = shelving::foretold_of({{first, 50.0}, {second, 50.0}}, {}, fibre::Catalogue::builtin());
     REQUIRE(both);
     const auto& thick_yarn = thick_forecast.yarn;
     CHECK(both->foretold.nominal_length_m / both->foretold.grams ==
@@ -283,7 +273,7 @@ TEST_CASE("foretold from the kept recipe: the weight off the drum, metres per gr
 
     auto unreadable = first;
     unreadable.carding.recipe = "format = 1\ncolor = 3\n";
-    CHECK_FALSE(window::foretold_of({{unreadable, 100.0}}, {}, fibre::Catalogue::builtin()));
+    CHECK_FALSE(shelving::foretold_of({{unreadable, 100.0}}, {}, fibre::Catalogue::builtin()));
 }
 
 TEST_CASE("before and after: what the lesson shows is what the stash has learnt") {
@@ -293,7 +283,7 @@ TEST_CASE("before and after: what the lesson shows is what the stash has learnt"
     const auto lines = window::weigh_lines(forecast, **stash.shelf());
     const auto batt = stash.card_it(window::carding_of(forecast, lines, {1, "2024-05-17", ""})).value();
     REQUIRE(stash.off_the_drum(batt.id, 57.0));
-    const auto told = window::foretold_of({{batt, 100.0}}, {}, fibre::Catalogue::builtin());
+    const auto told = shelving::foretold_of({{batt, 100.0}}, {}, fibre::Catalogue::builtin());
     REQUIRE(told);
     for (const double metres : {70.0, 80.0, 74.0}) {
         stash::Skein skein;
@@ -315,7 +305,7 @@ TEST_CASE("before and after: what the lesson shows is what the stash has learnt"
     CHECK(*lesson->measured == Approx(80.0));
     const auto calibration = stash.calibration().value();
     const auto& belief = calibration.of(told->preparation);
-    const double nominal = window::nominal_metres(skeins[1]);
+    const double nominal = window::nominal_of(skeins[1]);
     CHECK(nominal == Approx(told->foretold.nominal_length_m * 25.0 / told->foretold.grams));
     CHECK(lesson->after.middle == Approx(nominal * std::exp(belief.mean)));
     const auto range = yarn::range_80_percent(lesson->after.middle, yarn::half_width_80_percent(belief));

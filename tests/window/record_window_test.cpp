@@ -1,18 +1,15 @@
 // From the shelf to the skein in the real window, driven by its own labels.
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <cstdlib>
-#include <filesystem>
 #include <fstream>
 
-#include "display.hpp"
 #include "harbour.hpp"
 #include "recipe/file.hpp"
-#include "script.hpp"
+#include "shelving/foretell.hpp"
 #include "window/shelf_weigh_out.hpp"
 #include "window/skein_form.hpp"
-#include "window/window.hpp"
+#include "workplace.hpp"
 
 using namespace battwright;
 using doctest::Approx;
@@ -30,19 +27,12 @@ struct Look {
 
 class Harbour {
   public:
-    explicit Harbour(const std::string& name)
-        : path_(fs::temp_directory_path() /
-                ("battwright-record-" + name + "-" + std::to_string(::getpid()))) {
-        fs::remove_all(path_);
-        fs::create_directories(path_ / "config");
-        harbour::fill(stash_path());
+    explicit Harbour(const std::string& name) : place_("record-" + name, "") {
+        harbour::fill(place_.stash());
     }
-    Harbour(const Harbour&) = delete;
-    Harbour& operator=(const Harbour&) = delete;
-    ~Harbour() { fs::remove_all(path_); }
 
-    fs::path stash_path() const { return path_ / "stash.db"; }
-    const fs::path& path() const { return path_; }
+    fs::path stash_path() const { return place_.stash(); }
+    const fs::path& path() const { return place_.path; }
     stash::Stash stash() const { return stash::Stash::open(stash_path()).value(); }
     std::string mark(const std::string& name) const {
         const auto shelf = stash().shelf().value();
@@ -54,7 +44,7 @@ class Harbour {
     double grams(const std::string& name) const { return stash().lot(mark(name))->grams; }
     // Two lots, the second of them `second_grams`.
     void write_recipe(const std::string& second, double second_grams) const {
-        std::ofstream(path_ / "batt.toml")
+        std::ofstream(path() / "batt.toml")
             << "format = 1\nname = \"Slack % ## Water\"\n\n[[component]]\nfibre = \"corriedale\"\nlot = \""
             << mark("Low water") << "\"\ncolour = \"#4f6b78\"\nweight = \"40 g\"\n\n[[component]]\nfibre = "
             << "\"tussah-silk\"\nlot = \"" << mark(second) << "\"\ncolour = \"#b98a2f\"\nweight = \""
@@ -65,30 +55,17 @@ class Harbour {
     void fill_record() const;
 
     void run(Script& script, const Look& look = {}) const {
-        REQUIRE(display::ensure_display());
-        std::ofstream(path_ / "config" / "window.toml") << look.settings;
-        window::Options options;
-        options.catalogue = &fibre::Catalogue::builtin();
-        options.width = look.width;
-        options.height = look.height;
-        options.scale = 1.0;
-        options.shade = look.shade;
-        options.config_folder = path_ / "config";
-        options.state_folder = path_ / "state";
-        options.stash = stash_path();
-        options.recipe = path_ / "batt.toml";
-        options.driver = script.driver();
-        CHECK(window::run(options) == 0);
-        CHECK(script.finished());
+        std::ofstream(path() / "config" / "window.toml") << look.settings;
+        workplace::run(place_, script, {look.width, look.height, look.shade, path() / "batt.toml"});
     }
 
   private:
-    fs::path path_;
+    workplace::Place place_;
 };
 
 void Harbour::fill_record() const {
     auto stash = this->stash();
-    const auto recipe = recipe::read_file(path_ / "batt.toml", fibre::Catalogue::builtin());
+    const auto recipe = recipe::read_file(path() / "batt.toml", fibre::Catalogue::builtin());
     REQUIRE(recipe);
     forecast::Bench bench;
     bench.catalogue = &fibre::Catalogue::builtin();
@@ -126,7 +103,7 @@ void Harbour::fill_record() const {
         if (one.off_drum_grams > 0.0) REQUIRE(stash.off_the_drum(batt->id, one.off_drum_grams));
         if (!(one.metres > 0.0)) continue;
         const auto told =
-            window::foretold_of({{*batt, 100.0}}, bench.calibration, fibre::Catalogue::builtin());
+            shelving::foretold_of({{*batt, 100.0}}, bench.calibration, fibre::Catalogue::builtin());
         REQUIRE(told);
         stash::Skein skein;
         skein.name = one.name;

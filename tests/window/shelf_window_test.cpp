@@ -1,53 +1,27 @@
 // The shelf in the real window: something is put there, found by its colour, dragged to the bench, undone.
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <algorithm>
 #include <chrono>
-#include <filesystem>
-#include <fstream>
 
 #include "colour/spaces.hpp"
-#include "display.hpp"
 #include "harbour.hpp"
 #include "recipe/file.hpp"
-#include "script.hpp"
 #include "strip/picture.hpp"
-#include "window/window.hpp"
+#include "workplace.hpp"
 
 using namespace battwright;
 using script::Hands;
 using script::Probe;
 using script::Script;
+using workplace::Place;
 namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
-    fs::path path = fs::temp_directory_path() / ("battwright-shelf-" + std::to_string(::getpid()));
-    Folder() {
-        fs::remove_all(path);
-        fs::create_directories(path / "config");
-        std::ofstream(path / "config" / "window.toml") << "guide_seen = true\ncurrency = \"kr\"\n";
-    }
-    ~Folder() { fs::remove_all(path); }
-    fs::path stash() const { return path / "stash.db"; }
+struct Folder : Place {
+    Folder() : Place("shelf", "guide_seen = true\ncurrency = \"kr\"\n") {}
 };
-
-void run(const Folder& folder, Script& script) {
-    REQUIRE(display::ensure_display());
-    window::Options options;
-    options.catalogue = &fibre::Catalogue::builtin();
-    options.width = 1280;
-    options.height = 800;
-    options.scale = 1.0;
-    options.config_folder = folder.path / "config";
-    options.state_folder = folder.path / "state";
-    options.stash = folder.stash();
-    options.driver = script.driver();
-    CHECK(window::run(options) == 0);
-    CHECK(script.finished());
-}
 
 std::vector<std::string> lots_drawn(const Probe& probe) {
     std::vector<std::string> marks;
@@ -148,7 +122,7 @@ TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, 
                 .then([](const Probe& after) { CHECK(on_bench(after).components.empty()); });
             return probe.frame > 0;
         });
-    run(folder, script);
+    workplace::run(folder, script);
     const auto lots = reopened(folder).shelf().value()->lots;
     REQUIRE(lots.size() == 1);
     CHECK(lots[0]->grams == doctest::Approx(182.0));
@@ -186,7 +160,7 @@ TEST_CASE("a card changes words and weights; what is refused is said on the card
             CHECK(text.find("##%s%n") != std::string::npos);
             CHECK(text.find("1 oz") != std::string::npos);
         });
-    run(folder, script);
+    workplace::run(folder, script);
     auto file = reopened(folder);
     const auto after = file.lot(mark).value();
     CHECK(after.lot.name == "##%s%n \u05d2\u05dc");
@@ -234,7 +208,7 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
         .click("keep palette")
         .click("new lot do")
         .expect("lots", "1");
-    run(folder, script);
+    workplace::run(folder, script);
     const auto lots = reopened(folder).shelf().value()->lots;
     REQUIRE(lots.size() == 1);
     REQUIRE(lots[0]->lot.palette.size() == 1);
@@ -268,7 +242,7 @@ TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto th
         .then([](const Probe& probe) { CHECK(probe.boxes.contains("lot weight")); })
         .escape()
         .then([](const Probe& probe) { CHECK_FALSE(probe.boxes.contains("lot weight")); });
-    run(folder, script);
+    workplace::run(folder, script);
 }
 
 TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, and it scrolls") {
@@ -306,7 +280,7 @@ TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, 
             return phase >= frames;
         })
         .then([&](const Probe& probe) { later = lots_drawn(probe); });
-    run(folder, script);
+    workplace::run(folder, script);
     CHECK(first.size() >= 8);
     CHECK(first.size() < 60);
     CHECK(later.size() < 60);

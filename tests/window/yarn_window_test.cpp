@@ -1,46 +1,21 @@
 // The yarn view in the real window, driven by its own labels.
 #include <doctest/doctest.h>
-#include <unistd.h>
 
 #include <cmath>
-#include <filesystem>
-#include <fstream>
 
-#include "display.hpp"
-#include "script.hpp"
-#include "window/window.hpp"
+#include "workplace.hpp"
 
 using namespace battwright;
 using script::Probe;
 using script::Script;
-namespace fs = std::filesystem;
+using workplace::Place;
 
 namespace {
 
-struct Folder {
-    fs::path path;
-    explicit Folder(const std::string& name)
-        : path(fs::temp_directory_path() / ("battwright-yarn-" + name + "-" + std::to_string(::getpid()))) {
-        fs::remove_all(path);
-        fs::create_directories(path / "config");
-        std::ofstream(path / "config" / "window.toml") << "guide_seen = true\n";
-    }
-    ~Folder() { fs::remove_all(path); }
-};
-
-void run(const Folder& folder, Script& script, const std::string& blend = "kelp-and-brass") {
-    REQUIRE(display::ensure_display());
-    window::Options options;
-    options.catalogue = &fibre::Catalogue::builtin();
-    options.width = 1280;
-    options.height = 800;
-    options.scale = 1.0;
-    options.config_folder = folder.path / "config";
-    options.state_folder = folder.path / "state";
-    options.driver = script.driver();
-    options.recipe = fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (blend + ".toml");
-    CHECK(window::run(options) == 0);
-    CHECK(script.finished());
+void open_on(const Place& place, Script& script, const std::string& blend = "kelp-and-brass") {
+    workplace::Look look;
+    look.recipe = workplace::example(blend);
+    workplace::run(place, script, look);
 }
 
 double number(const Probe& probe, const std::string& what) {
@@ -50,7 +25,7 @@ double number(const Probe& probe, const std::string& what) {
 }  // namespace
 
 TEST_CASE("dragging along the curve changes the thickness, and one undo brings it back") {
-    const Folder folder("drag");
+    const Place place("yarn-drag");
     Script script;
     double metres = 0.0;
     float handle = 0.0f;
@@ -78,11 +53,11 @@ TEST_CASE("dragging along the curve changes the thickness, and one undo brings i
         .expect("thickness", "14 wpi")
         .expect("undo steps", "0")
         .then([&](const Probe& probe) { CHECK(number(probe, "yarn metres") == metres); });
-    run(folder, script);
+    open_on(place, script);
 }
 
 TEST_CASE("a press in the plot plans for that place, the arrow keys go on from there, each key one step") {
-    const Folder folder("press");
+    const Place place("yarn-press");
     Script script;
     double pressed = 0.0;
     script.click("comes out The yarn")
@@ -102,11 +77,11 @@ TEST_CASE("a press in the plot plans for that place, the arrow keys go on from t
         })
         .click("comes out The batt")
         .expect("comes out", "batt");
-    run(folder, script);
+    open_on(place, script);
 }
 
 TEST_CASE("plying, plies, twist and preparation by their buttons") {
-    const Folder folder("plying");
+    const Place place("yarn-plying");
     Script script;
     double plain = 0.0;
     script.click("comes out The yarn")
@@ -130,11 +105,11 @@ TEST_CASE("plying, plies, twist and preparation by their buttons") {
         })
         .expect("messages", "0")
         .expect("undo steps", "6");
-    run(folder, script);
+    open_on(place, script);
 }
 
 TEST_CASE("a wheel ratio names the treadles; bad input is one line and changes nothing") {
-    const Folder folder("wheel");
+    const Place place("yarn-wheel");
     Script script;
     script.click("comes out The yarn")
         .expect("treadles", "0")
@@ -162,11 +137,11 @@ TEST_CASE("a wheel ratio names the treadles; bad input is one line and changes n
         .expect("thickness", "300 tex")
         .expect("undo steps", "3")
         .expect("messages", "0");
-    run(folder, script);
+    open_on(place, script);
 }
 
 TEST_CASE("a thread too short is found in the panel, and its remedies are the fields themselves") {
-    const Folder folder("thread");
+    const Place place("yarn-thread");
     Script script;
     script.click("comes out The yarn")
         .click("plying thread")
@@ -181,11 +156,11 @@ TEST_CASE("a thread too short is found in the panel, and its remedies are the fi
             CHECK(probe.state.at("recipe").find("count = \"71.4") != std::string::npos);
         })
         .expect("messages", "0");
-    run(folder, script);
+    open_on(place, script);
 }
 
 TEST_CASE("a yarn finer than the fibre spins is found, and the advice can be taken") {
-    const Folder folder("finest");
+    const Place place("yarn-finest");
     Script script;
     script.click("comes out The yarn")
         .fill("thickness", "44 wpi")
@@ -194,11 +169,11 @@ TEST_CASE("a yarn finer than the fibre spins is found, and the advice can be tak
         .expect("yarn findings", "0")
         .control(GLFW_KEY_Z)
         .expect("thickness", "44 wpi");
-    run(folder, script);
+    open_on(place, script);
 }
 
 TEST_CASE("the pages, and the table narrowed to one thing") {
-    const Folder folder("pages");
+    const Place place("yarn-pages");
     Script script;
     script.click("comes out The yarn")
         .click("yarn page In figures")
@@ -215,5 +190,5 @@ TEST_CASE("the pages, and the table narrowed to one thing") {
             CHECK(probe.boxes.count("hat, adult") == 0);
         })
         .expect("undo steps", "0");
-    run(folder, script, "harbour-heather");
+    open_on(place, script, "harbour-heather");
 }
