@@ -48,10 +48,12 @@ Srgb balanced(const Srgb& colour, const WhiteBalance& balance);
 // Two colours of a palette nearer than this (CIEDE2000 with kL = 2 as for textiles, since folds throw
 // shadows) are one. Common practice, no source: about where a person begins to give them different names.
 inline constexpr double merge_de00 = 6.0;
-// A colour of less than this share is counted with its nearest: dust, a lash of another lock.
+// A colour of less than this share is counted with its nearest: dust, a lash of another lock. Common
+// practice, no source.
 inline constexpr double least_share_pct = 1.5;
 // When the number of colours is not given it is the largest that either earns its keep, since its last colour
-// takes away at least this part of the squared distance (L* halved) that was left without it,
+// takes away at least this part of the squared distance (L* halved) that was left without it (the part is
+// common practice, no source),
 inline constexpr double least_gain = 0.4;
 // or has a gap between any two: their distance is at least so many standard deviations of their pixels along
 // the line between them. Cutting one even spread of colours in pieces gives sqrt(12) = 3.46 (the standard
