@@ -62,10 +62,11 @@ display() {
     for _ in $(seq 50); do [ -e "/tmp/.X11-unix/X$n" ] && break; sleep 0.1; done
 }
 
-build() {  # DIR OPTIONS...
+build() {  # DIR OPTIONS... A folder somebody has begun keeps its generator.
     local dir=$1
     shift
-    cmake -S . -B "$dir" -G Ninja "$@" && cmake --build "$dir"
+    [ -e "$dir/CMakeCache.txt" ] || set -- -G Ninja "$@"
+    cmake -S . -B "$dir" "$@" && cmake --build "$dir" -j "$(nproc)"
 }
 
 fuzz() {
