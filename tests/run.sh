@@ -88,11 +88,11 @@ layout() {
     git ls-files '*.cpp' '*.hpp' | xargs clang-format --dry-run --Werror
 }
 
-check "build (release)" build build -DCMAKE_BUILD_TYPE=Release
+check "build (release)" build build -DBATTWRIGHT_TESTS=ON -DCMAKE_BUILD_TYPE=Release
 display
 doctests build
 # Without the window: OpenGL drivers leak and compile code of their own.
-check "build (sanitised)" build build-sanitised -DBATTWRIGHT_SANITISE=ON -DBATTWRIGHT_WINDOW=OFF -DCMAKE_BUILD_TYPE=RelWithDebInfo
+check "build (sanitised)" build build-sanitised -DBATTWRIGHT_TESTS=ON -DBATTWRIGHT_SANITISE=ON -DBATTWRIGHT_WINDOW=OFF -DCMAKE_BUILD_TYPE=RelWithDebInfo
 export ASAN_OPTIONS=detect_leaks=1:abort_on_error=1 UBSAN_OPTIONS=print_stacktrace=1
 export LSAN_OPTIONS="suppressions=$PWD/tests/leaks-of-libraries.txt:print_suppressions=0"
 BATTWRIGHT_SANITISED=1 doctests build-sanitised

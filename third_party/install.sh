@@ -9,7 +9,7 @@ build=(
     libimgui-dev libstb-dev libglfw3-dev libepoxy-dev libgl1-mesa-dri libegl1
     libglm-dev libeigen3-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libexpected-dev
     libpango1.0-dev libqrencode-dev fonts-lato
-    libsqlite3-dev libnlopt-dev coinor-libclp-dev
+    libsqlite3-dev libnlopt-dev libnlopt-cxx-dev coinor-libclp-dev
 )
 tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev

@@ -11,6 +11,7 @@
 #include <string>
 
 #include "forecast/forecast.hpp"
+#include "place.hpp"
 #include "recipe/file.hpp"
 
 namespace examples {
@@ -28,8 +29,9 @@ inline battwright::recipe::Recipe recipe_of(const std::string& text) {
     return *recipe;
 }
 inline battwright::forecast::Forecast from_file(const std::string& name) {
-    auto recipe = battwright::recipe::read_file(BATTWRIGHT_SOURCE_DIR "/blends/" + name + ".toml",
-                                                battwright::fibre::Catalogue::builtin());
+    auto recipe =
+        battwright::recipe::read_file(battwright::testing::source_dir() + "/blends/" + name + ".toml",
+                                      battwright::fibre::Catalogue::builtin());
     REQUIRE(recipe.has_value());
     return forecast_of(*recipe);
 }

@@ -6,6 +6,7 @@
 
 #include "carding/plan.hpp"
 #include "carding/simulate.hpp"
+#include "place.hpp"
 #include "recipe/file.hpp"
 
 using namespace battwright;
@@ -29,7 +30,7 @@ Batt batt_from(const recipe::Recipe& recipe) {
 }
 
 Batt example(const std::string& name) {
-    const auto path = std::filesystem::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (name + ".toml");
+    const auto path = std::filesystem::path(battwright::testing::source_dir()) / "blends" / (name + ".toml");
     const auto recipe = recipe::read_file(path, fibre::Catalogue::builtin());
     REQUIRE(recipe.has_value());
     return batt_from(*recipe);
@@ -55,7 +56,7 @@ bool has(const Plan& plan, const std::string& code) {
 }  // namespace
 
 TEST_CASE("every example: all the fibre is fed, steps are in order, times add up") {
-    const auto folder = std::filesystem::path(BATTWRIGHT_SOURCE_DIR) / "blends";
+    const auto folder = std::filesystem::path(battwright::testing::source_dir()) / "blends";
     for (const auto& entry : std::filesystem::directory_iterator(folder)) {
         const Batt batt = example(entry.path().stem().string());
         CAPTURE(entry.path());

@@ -1,6 +1,7 @@
 // card, tag and label as their users run them.
 #include <doctest/doctest.h>
 
+#include "place.hpp"
 #include "program.hpp"
 
 namespace {
@@ -20,8 +21,8 @@ struct Bench : Scratch {
     }
 };
 
-const std::string kelp = "'" BATTWRIGHT_SOURCE_DIR "/blends/kelp-and-brass.toml'";
-const std::string gull = "'" BATTWRIGHT_SOURCE_DIR "/blends/gull-speckle.toml'";
+const std::string kelp = "'" + battwright::testing::source_dir() + "/blends/kelp-and-brass.toml'";
+const std::string gull = "'" + battwright::testing::source_dir() + "/blends/gull-speckle.toml'";
 
 }  // namespace
 
@@ -52,7 +53,8 @@ TEST_CASE("in a batch the failing card is named and the others are made") {
 
     // Two recipes of one file name do not write over each other.
     fs::create_directory(bench.folder / "twice");
-    fs::copy_file(BATTWRIGHT_SOURCE_DIR "/blends/dawn-tide.toml", bench.folder / "kelp-and-brass.toml");
+    fs::copy_file(battwright::testing::source_dir() + "/blends/dawn-tide.toml",
+                  bench.folder / "kelp-and-brass.toml");
     CHECK(bench.run("card " + kelp + " kelp-and-brass.toml -o twice --as txt").code == 0);
     CHECK(bench.starts("twice/kelp-and-brass-card.txt", "Kelp and Brass"));
     CHECK(bench.starts("twice/kelp-and-brass-card-of-2.txt", "Dawn Tide"));

@@ -9,6 +9,7 @@
 #include <cstdlib>
 #include <vector>
 
+#include "place.hpp"
 #include "program.hpp"
 
 using namespace program;
@@ -55,7 +56,7 @@ double mean_difference(const Grey& a, const Grey& b) {
 
 TEST_CASE("cards look as they did when they were last looked at") {
     const Scratch scratch;
-    const fs::path kept = fs::path(BATTWRIGHT_SOURCE_DIR) / "tests" / "pictures";
+    const fs::path kept = fs::path(battwright::testing::source_dir()) / "tests" / "pictures";
     const bool writing = std::getenv("BATTWRIGHT_GOLDEN") != nullptr;
     for (const char* name : {"kelp-and-brass", "gull-speckle", "low-tide-scraps"}) {
         CAPTURE(name);

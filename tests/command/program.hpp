@@ -12,6 +12,8 @@
 #include <fstream>
 #include <string>
 
+#include "place.hpp"
+
 namespace program {
 
 namespace fs = std::filesystem;
@@ -44,8 +46,8 @@ inline Outcome run(const Scratch& scratch, const std::string& words) {
     const fs::path err = scratch.folder / "stderr.txt";
     const std::string line =
         "cd '" + scratch.folder.string() +
-        "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + scratch.folder.string() +
-        " '" BATTWRIGHT_PROGRAM "' " + words + " 2>'" + err.string() + "'";
+        "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + scratch.folder.string() + " '" +
+        battwright::testing::program() + "' " + words + " 2>'" + err.string() + "'";
     Outcome outcome;
     FILE* pipe = popen(line.c_str(), "r");
     REQUIRE(pipe != nullptr);
@@ -57,7 +59,7 @@ inline Outcome run(const Scratch& scratch, const std::string& words) {
     return outcome;
 }
 
-inline const std::string blends = BATTWRIGHT_SOURCE_DIR "/blends/";
+inline const std::string blends = battwright::testing::source_dir() + "/blends/";
 
 inline void check_one_line(const std::string& text) {
     CHECK(std::count(text.begin(), text.end(), '\n') == 1);

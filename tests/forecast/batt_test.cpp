@@ -7,13 +7,14 @@
 #include <string>
 
 #include "forecast/batt.hpp"
+#include "place.hpp"
 #include "recipe/file.hpp"
 
 using namespace battwright;
 
 namespace {
 
-const std::filesystem::path blends = std::filesystem::path(BATTWRIGHT_SOURCE_DIR) / "blends";
+const std::filesystem::path blends = std::filesystem::path(battwright::testing::source_dir()) / "blends";
 
 forecast::Forecast example(const char* name) {
     const auto& catalogue = fibre::Catalogue::builtin();

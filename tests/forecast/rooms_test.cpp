@@ -10,6 +10,8 @@
 #include <sstream>
 #include <string>
 
+#include "place.hpp"
+
 namespace {
 
 namespace fs = std::filesystem;
@@ -53,7 +55,7 @@ std::set<std::string> reachable(const Rooms& rooms, const std::string& room) {
 }  // namespace
 
 TEST_CASE("a room includes only the rooms it says it uses") {
-    const fs::path source = fs::path(BATTWRIGHT_SOURCE_DIR) / "src";
+    const fs::path source = fs::path(battwright::testing::source_dir()) / "src";
     const Rooms rooms = declared_rooms(slurp(source / "CMakeLists.txt"));
     REQUIRE(rooms.size() >= 8);
     const std::regex include(R"inc(#include "([a-z]+)/)inc");
@@ -73,7 +75,8 @@ TEST_CASE("a room includes only the rooms it says it uses") {
 }
 
 TEST_CASE("no file of the source has outgrown 450 lines") {
-    for (const auto& entry : fs::recursive_directory_iterator(fs::path(BATTWRIGHT_SOURCE_DIR) / "src")) {
+    for (const auto& entry :
+         fs::recursive_directory_iterator(fs::path(battwright::testing::source_dir()) / "src")) {
         const auto extension = entry.path().extension();
         if (extension != ".cpp" && extension != ".hpp") continue;
         const std::string text = slurp(entry.path());

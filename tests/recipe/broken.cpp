@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "measure/save.hpp"
+#include "place.hpp"
 #include "recipe/file.hpp"
 
 namespace fs = std::filesystem;
@@ -31,7 +32,7 @@ const std::string good =
 }  // namespace
 
 TEST_CASE("each broken recipe gets its line") {
-    const fs::path folder = fs::path(BATTWRIGHT_SOURCE_DIR) / "tests" / "recipe" / "broken";
+    const fs::path folder = fs::path(battwright::testing::source_dir()) / "tests" / "recipe" / "broken";
     std::vector<fs::path> paths;
     for (const auto& entry : fs::directory_iterator(folder)) paths.push_back(entry.path());
     std::sort(paths.begin(), paths.end());

@@ -1,5 +1,6 @@
 // Reading, writing, and reading again.
 #include "recipe/file.hpp"
+#include "place.hpp"
 
 #include <sys/mount.h>
 #include <sys/resource.h>
@@ -131,7 +132,7 @@ TEST_CASE("a recipe written comes back the same") {
 
 TEST_CASE("the example recipes read, and a save changes nothing but comments") {
     std::size_t count = 0;
-    for (const auto& entry : fs::directory_iterator(fs::path(BATTWRIGHT_SOURCE_DIR) / "blends")) {
+    for (const auto& entry : fs::directory_iterator(fs::path(battwright::testing::source_dir()) / "blends")) {
         CAPTURE(entry.path().filename().string());
         const std::string text = measure::load_bytes(entry.path(), recipe::longest_file_bytes).value();
         const auto result = recipe::read_file(entry.path(), Catalogue::builtin());

@@ -1,5 +1,6 @@
 // From the shelf to lots, and from a proposal to a batt.
 #include "shelving/stock.hpp"
+#include "place.hpp"
 
 #include <doctest/doctest.h>
 
@@ -95,7 +96,7 @@ TEST_CASE("a gram's cost is all that was paid over all that was bought, of clean
 }
 
 TEST_CASE("a recipe's components are lots of what they weigh, and come back as they were") {
-    const std::string path = BATTWRIGHT_SOURCE_DIR "/blends/low-tide-scraps.toml";
+    const std::string path = battwright::testing::source_dir() + "/blends/low-tide-scraps.toml";
     const auto recipe = recipe::read_file(path, catalogue());
     REQUIRE(recipe);
     const auto stock = shelving::stock_of(*recipe);

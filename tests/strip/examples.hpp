@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "forecast/batt.hpp"
+#include "place.hpp"
 #include "recipe/file.hpp"
 
 namespace examples {
@@ -22,7 +23,7 @@ struct Made {
 };
 
 inline std::filesystem::path folder() {
-    return std::filesystem::path(BATTWRIGHT_SOURCE_DIR) / "blends";
+    return std::filesystem::path(battwright::testing::source_dir()) / "blends";
 }
 inline std::vector<std::filesystem::path> all() {
     std::vector<std::filesystem::path> paths;

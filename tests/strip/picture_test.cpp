@@ -1,4 +1,5 @@
 #include "strip/picture.hpp"
+#include "place.hpp"
 
 #include <doctest/doctest.h>
 #include <stb/stb_image.h>
@@ -78,7 +79,8 @@ TEST_CASE("the strip seen from afar has the forecast colour: the example recipes
     forecast::Bench bench;
     bench.catalogue = &catalogue;
     int examples = 0;
-    for (const auto& entry : std::filesystem::directory_iterator(BATTWRIGHT_SOURCE_DIR "/blends")) {
+    for (const auto& entry :
+         std::filesystem::directory_iterator(battwright::testing::source_dir() + "/blends")) {
         if (entry.path().extension() != ".toml") continue;
         CAPTURE(entry.path().string());
         const auto recipe = recipe::read_file(entry.path(), catalogue);

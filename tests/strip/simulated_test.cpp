@@ -3,6 +3,7 @@
 
 #include <filesystem>
 
+#include "place.hpp"
 #include "recipe/file.hpp"
 #include "strip/simulated.hpp"
 
@@ -21,7 +22,7 @@ forecast::Forecast example(const std::filesystem::path& path) {
     return *forecast;
 }
 
-const std::filesystem::path blends = std::filesystem::path(BATTWRIGHT_SOURCE_DIR) / "blends";
+const std::filesystem::path blends = std::filesystem::path(battwright::testing::source_dir()) / "blends";
 
 colour::Lab mean_lab(const strip::Scene& scene) {
     return colour::lab(colour::encoded(strip::mean_colour(strip::draw(scene, 960, 160))));

@@ -1,5 +1,6 @@
 // What the card panel prints and writes, with no display.
 #include "window/card_choice.hpp"
+#include "place.hpp"
 
 #include <doctest/doctest.h>
 
@@ -27,7 +28,7 @@ forecast::Bench bench() {
 }
 
 fs::path blends() {
-    return fs::path(BATTWRIGHT_SOURCE_DIR) / "blends";
+    return fs::path(battwright::testing::source_dir()) / "blends";
 }
 
 std::shared_ptr<const forecast::Forecast> forecast_of(const std::string& name) {

@@ -1,5 +1,6 @@
 // The carding worker, with no display: the latest wish wins, its answers are the direct call's.
 #include "window/carding_worker.hpp"
+#include "place.hpp"
 
 #include <doctest/doctest.h>
 
@@ -16,7 +17,7 @@ using namespace std::chrono_literals;
 namespace {
 
 std::shared_ptr<const forecast::Forecast> forecast_of(const std::string& name) {
-    const auto path = std::filesystem::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (name + ".toml");
+    const auto path = std::filesystem::path(battwright::testing::source_dir()) / "blends" / (name + ".toml");
     const auto recipe = recipe::read_file(path, fibre::Catalogue::builtin());
     if (!recipe) FAIL(measure::to_line(recipe.error()));
     forecast::Bench bench;

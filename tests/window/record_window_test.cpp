@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "harbour.hpp"
+#include "place.hpp"
 #include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
 #include "window/shelf_weigh_out.hpp"
@@ -117,7 +118,8 @@ void Harbour::fill_record() const {
         skein.foretold = told->foretold;
         skein.became = one.became;
         skein.photo =
-            (fs::path(BATTWRIGHT_SOURCE_DIR) / "tests" / "pictures" / "card-kelp-and-brass.png").string();
+            (fs::path(battwright::testing::source_dir()) / "tests" / "pictures" / "card-kelp-and-brass.png")
+                .string();
         REQUIRE(stash.log(skein));
     }
 }

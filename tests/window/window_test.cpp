@@ -1,5 +1,6 @@
 // The real window under a display, driven by its own labels.
 #include "window/window.hpp"
+#include "place.hpp"
 
 #include <doctest/doctest.h>
 #include <signal.h>
@@ -66,7 +67,7 @@ void guide_seen(const Folder& folder) {
 }
 
 fs::path example(const std::string& name) {
-    return fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (name + ".toml");
+    return fs::path(battwright::testing::source_dir()) / "blends" / (name + ".toml");
 }
 
 std::string canonical(const std::string& text) {

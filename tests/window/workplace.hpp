@@ -10,6 +10,7 @@
 
 #include "display.hpp"
 #include "folder.hpp"
+#include "place.hpp"
 #include "script.hpp"
 #include "window/window.hpp"
 
@@ -36,7 +37,7 @@ struct Look {
 };
 
 inline fs::path example(const std::string& name) {
-    return fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (name + ".toml");
+    return fs::path(battwright::testing::source_dir()) / "blends" / (name + ".toml");
 }
 
 inline window::Options options_in(const Place& place, script::Script& script, const Look& look = {}) {

@@ -21,11 +21,8 @@ function(battwright_test name)
   if(NOT sources)
     return()
   endif()
-  add_executable(test_${name} ${sources} ${CMAKE_CURRENT_SOURCE_DIR}/main.cpp)
+  add_executable(test_${name} ${sources})
   target_include_directories(test_${name} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
-  target_compile_definitions(test_${name} PRIVATE
-    BATTWRIGHT_SOURCE_DIR="${CMAKE_SOURCE_DIR}"
-    BATTWRIGHT_PROGRAM="${CMAKE_BINARY_DIR}/battwright")
-  target_link_libraries(test_${name} PRIVATE battwright_options ${TEST_LINKS} doctest::doctest)
+  target_link_libraries(test_${name} PRIVATE battwright_options ${TEST_LINKS} battwright_test_main doctest::doctest)
   add_test(NAME ${name} COMMAND test_${name})
 endfunction()
