@@ -172,7 +172,7 @@ void take(const std::string& recipe, const card::Page& page, const Target& targe
     warn_of_boxes(batch.laid.back().missing_glyphs, recipe, s);
 }
 
-int finish(Batch& batch, const Target& target, const Surroundings& s) {
+int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
     if (batch.laid.empty()) return batch.code;
     if (target.sheet) {
         auto sheet = card::sheet_of(batch.laid, *target.sheet);
@@ -194,14 +194,14 @@ int run_all(const CardArguments& args, const Target& target, const PageMaker& ma
         else
             take(recipe, make(*forecast), target, what, batch, s);
     }
-    return finish(batch, target, s);
+    return finish_batch(batch, target, s);
 }
 
-void add_files(CLI::App& app, CardArguments& args) {
-    app.add_option("RECIPE", args.recipes, "recipe files (.toml)")->required();
+void add_files(Command& app, CardArguments& args) {
+    app.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
     app.add_option("-o,--output", args.output,
                    "a .pdf, .png, .txt or .md file, or a folder for a file from each recipe")
-        ->required();
+        .required();
     app.add_option("--as", args.as, "pdf, png, txt or md, for files in a folder");
     app.add_option("--page", args.page, "A6, A5, A4, letter, index (6 x 4 in) or tag (60 x 100 mm)");
     app.add_option("--sheet", args.sheet, "put several on this paper, with marks to cut along");
@@ -210,7 +210,7 @@ void add_files(CLI::App& app, CardArguments& args) {
     app.add_option("--date", args.date, "the date to print; none for none");
 }
 
-void add_label_options(CLI::App& app, CardArguments& args) {
+void add_label_options(Command& app, CardArguments& args) {
     app.add_option("--market", args.market, "eu, uk or us");
     app.add_option("--word", args.words, "a name in your language, as in wool=laine");
     app.add_flag("--new-wool", args.new_wool, "you vouch that all the wool is new");
@@ -219,23 +219,23 @@ void add_label_options(CLI::App& app, CardArguments& args) {
 
 }  // namespace
 
-CardCommands add_card_commands(CLI::App& app, CardArguments& args) {
+CardCommands add_card_commands(Command& app, CardArguments& args) {
     CardCommands commands;
     commands.card = app.add_subcommand("card", "make the recipe card");
-    add_files(*commands.card, args);
-    commands.card->add_option("--parts", args.parts, "what to print, as in strip,weights,code");
+    add_files(commands.card, args);
+    commands.card.add_option("--parts", args.parts, "what to print, as in strip,weights,code");
     commands.tag = app.add_subcommand("tag", "make a tag for a skein or a batt");
-    add_files(*commands.tag, args);
-    add_label_options(*commands.tag, args);
-    commands.tag->add_option("--maker", args.maker, "the maker's name");
-    commands.tag->add_option("--lot", args.lot, "the lot number");
-    commands.tag->add_option("--length", args.length, "how long the yarn is, as in \"380 m\"");
-    commands.tag->add_option("--weight", args.weight, "what the skein or batt weighs, as in \"52 g\"");
-    commands.tag->add_flag("--skein", args.skein, "print plies and thickness from the recipe");
-    commands.tag->add_flag("--no-care", args.no_care, "leave the care words out");
+    add_files(commands.tag, args);
+    add_label_options(commands.tag, args);
+    commands.tag.add_option("--maker", args.maker, "the maker's name");
+    commands.tag.add_option("--lot", args.lot, "the lot number");
+    commands.tag.add_option("--length", args.length, "how long the yarn is, as in \"380 m\"");
+    commands.tag.add_option("--weight", args.weight, "what the skein or batt weighs, as in \"52 g\"");
+    commands.tag.add_flag("--skein", args.skein, "print plies and thickness from the recipe");
+    commands.tag.add_flag("--no-care", args.no_care, "leave the care words out");
     commands.label = app.add_subcommand("label", "print the fibre content as a label states it");
-    commands.label->add_option("RECIPE", args.recipes, "recipe files (.toml)")->required();
-    add_label_options(*commands.label, args);
+    commands.label.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
+    add_label_options(commands.label, args);
     return commands;
 }
 

@@ -1,11 +1,11 @@
 // Recipe cards, tags and content labels from the command line.
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <functional>
 #include <string>
 #include <vector>
 
+#include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "forecast/forecast.hpp"
 
@@ -29,12 +29,12 @@ struct CardArguments {
     bool new_wool = false, count_decorative = false;
 };
 struct CardCommands {
-    CLI::App* card = nullptr;
-    CLI::App* tag = nullptr;
-    CLI::App* label = nullptr;
+    Command card;
+    Command tag;
+    Command label;
 };
 
-CardCommands add_card_commands(CLI::App& app, CardArguments& args);
+CardCommands add_card_commands(Command& app, CardArguments& args);
 
 // A recipe file's path to its forecast.
 using Forecaster = std::function<measure::Expected<forecast::Forecast>(const std::string&)>;

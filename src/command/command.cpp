@@ -1,11 +1,11 @@
 #include "command/command.hpp"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
 #include <optional>
 #include <ostream>
 
+#include "command/arguments.hpp"
 #include "command/cards.hpp"
 #include "command/complain.hpp"
 #include "command/report.hpp"
@@ -203,89 +203,89 @@ int open_or_print(const Arguments& args, const fibre::Catalogue& catalogue, cons
     return run_without_window(args, catalogue, s);
 }
 
-void add_light_options(CLI::App& app, Arguments& args) {
+void add_light_options(Command& app, Arguments& args) {
     app.add_option("--light", args.light, "D65 (daylight), A (lamp) or F2 (shop tube)");
     app.add_option("--optics", args.optics, "stearns-noechel, friele or kubelka-munk");
 }
 
-void add_recipe(CLI::App& app, Arguments& args) {
-    app.add_option("RECIPE", args.recipe, "a recipe file (.toml)")->required();
+void add_recipe(Command& app, Arguments& args) {
+    app.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
 }
 
 struct Commands {
-    CLI::App* forecast = nullptr;
-    CLI::App* check = nullptr;
-    CLI::App* strip = nullptr;
+    Command forecast;
+    Command check;
+    Command strip;
     CardCommands cards;
     WheelCommands wheel;
     SolveCommands solve;
     StashCommands stash;
 };
 
-Commands add_commands(CLI::App& app, Arguments& args) {
+Commands add_commands(Command& app, Arguments& args) {
     Commands commands;
     commands.forecast = app.add_subcommand("forecast", "print what the batt will be");
-    add_recipe(*commands.forecast, args);
-    add_light_options(*commands.forecast, args);
-    commands.forecast->add_flag("--json", args.json, "as JSON, units in the key names");
-    commands.forecast->add_option("--weights", args.weights, "g, oz or lb");
-    commands.forecast->add_option("--lengths", args.lengths, "mm, cm or in");
+    add_recipe(commands.forecast, args);
+    add_light_options(commands.forecast, args);
+    commands.forecast.add_flag("--json", args.json, "as JSON, units in the key names");
+    commands.forecast.add_option("--weights", args.weights, "g, oz or lb");
+    commands.forecast.add_option("--lengths", args.lengths, "mm, cm or in");
 
     commands.check = app.add_subcommand("check", "print the findings; exit 1 when one would spoil the batt");
-    add_recipe(*commands.check, args);
+    add_recipe(commands.check, args);
 
     commands.strip = app.add_subcommand("strip", "draw a strip of the batt as a PNG");
-    add_recipe(*commands.strip, args);
-    add_light_options(*commands.strip, args);
-    commands.strip->add_option("-o,--output", args.output, "the PNG file to write")->required();
-    commands.strip->add_option("--width", args.width, "pixels");
-    commands.strip->add_option("--height", args.height, "pixels");
-    commands.strip->add_option(
+    add_recipe(commands.strip, args);
+    add_light_options(commands.strip, args);
+    commands.strip.add_option("-o,--output", args.output, "the PNG file to write").required();
+    commands.strip.add_option("--width", args.width, "pixels");
+    commands.strip.add_option("--height", args.height, "pixels");
+    commands.strip.add_option(
         "--view", args.view,
         "edge or face of the batt; or the order of spinning when it is pulled off as one "
         "long-strip, torn-lengthwise or torn-across; or the yarn: single, plied or swatch");
-    commands.strip->add_option(
+    commands.strip.add_option(
         "--pull", args.pull,
         "of the yarn: the batt pulled off as one long-strip, torn-lengthwise or torn-across");
-    commands.strip->add_option("--from", args.from_pct,
-                               "of the yarn: where the picture begins, percent of the way along");
-    commands.strip->add_option("--passes", args.passes, "passes through the carder, 1 to 10");
+    commands.strip.add_option("--from", args.from_pct,
+                              "of the yarn: where the picture begins, percent of the way along");
+    commands.strip.add_option("--passes", args.passes, "passes through the carder, 1 to 10");
     commands.cards = add_card_commands(app, args.cards);
     commands.wheel = add_wheel_commands(app, args.wheel);
     commands.solve = add_solve_commands(app, args.solve);
     commands.stash = add_stash_commands(app);
-    for (CLI::App* foretelling : {commands.forecast, commands.cards.card, commands.wheel.project})
-        add_stash_option(*foretelling, args.stash);
+    for (Command foretelling : {commands.forecast, commands.cards.card, commands.wheel.project})
+        add_stash_option(foretelling, args.stash);
     return commands;
 }
 
 int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     auto catalogue = fibre::catalogue_for_user();
     if (!catalogue) return complain(catalogue.error(), s);
-    if (*commands.stash.stash) return run_stash(commands.stash, *catalogue, s);
-    if (*commands.forecast || *commands.cards.card || *commands.wheel.project) {
+    if (commands.stash.stash.chosen()) return run_stash(commands.stash, *catalogue, s);
+    if (commands.forecast.chosen() || commands.cards.card.chosen() || commands.wheel.project.chosen()) {
         auto learnt = calibration_from(args.stash, *catalogue, s);
         if (!learnt) return complain(learnt.error(), s);
         args.calibration = *learnt;
     }
-    if (*commands.forecast) return run_forecast(args, *catalogue, s);
-    if (*commands.check) return run_check(args, *catalogue, s);
-    if (*commands.strip) return run_strip(args, *catalogue, s);
+    if (commands.forecast.chosen()) return run_forecast(args, *catalogue, s);
+    if (commands.check.chosen()) return run_check(args, *catalogue, s);
+    if (commands.strip.chosen()) return run_strip(args, *catalogue, s);
     const Forecaster forecaster = [&](const std::string& path) {
         Arguments one = args;
         one.recipe = path;
         return forecast_of(one, *catalogue);
     };
-    if (*commands.cards.card) return run_cards(args.cards, forecaster, s);
-    if (*commands.cards.tag) return run_tags(args.cards, forecaster, s);
-    if (*commands.cards.label) return run_labels(args.cards, forecaster, s);
-    if (*commands.wheel.yarn) return run_yarn(args.wheel, commands.wheel, *catalogue, s);
-    if (*commands.wheel.project) {
+    if (commands.cards.card.chosen()) return run_cards(args.cards, forecaster, s);
+    if (commands.cards.tag.chosen()) return run_tags(args.cards, forecaster, s);
+    if (commands.cards.label.chosen()) return run_labels(args.cards, forecaster, s);
+    if (commands.wheel.yarn.chosen()) return run_yarn(args.wheel, commands.wheel, *catalogue, s);
+    if (commands.wheel.project.chosen()) {
         const auto forecast = forecaster(args.wheel.recipe);
         return forecast ? run_project(args.wheel, *forecast, s) : complain(forecast.error(), s);
     }
-    if (*commands.solve.scraps) return run_scraps(args.solve, *catalogue, s);
-    if (*commands.solve.match) return run_match(args.solve, *catalogue, s);
+    if (commands.solve.scraps.chosen()) return run_scraps(args.solve, *catalogue, s);
+    if (commands.solve.match.chosen()) return run_match(args.solve, *catalogue, s);
     return open_or_print(args, *catalogue, s);
 }
 
@@ -293,23 +293,17 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
 
 int run(int argc, const char* const* argv, const Surroundings& s) {
     Arguments args;
-    CLI::App app(
+    CommandLine line(
         "Designs batts for hand spinners who own a drum carder.\n"
         "Without a command: opens the window, on RECIPE if one is named.",
         "battwright");
+    Command app = line.root();
     app.require_subcommand(0, 1);
     const Commands commands = add_commands(app, args);
     app.add_option("RECIPE", args.recipe, "a recipe file (.toml) to open");
-    try {
-        app.parse(argc, argv);
-    } catch (const CLI::CallForHelp& help) {
-        return app.exit(help, *s.out, *s.err);
-    } catch (const CLI::ParseError& error) {
-        std::string what = error.what();
-        for (char& c : what)
-            if (c == '\n') c = ' ';
-        return complain({what, "see battwright --help", "battwright"}, s);
-    }
+    const auto taken = line.parse(argc, argv, *s.out);
+    if (!taken) return complain(taken.error(), s);
+    if (!*taken) return exit_well;
     return dispatch(commands, std::move(args), s);
 }
 

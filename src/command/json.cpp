@@ -1,23 +1,13 @@
-#include <nlohmann/json.hpp>
-
 #include "command/json_making.hpp"
 #include "command/report.hpp"
 
 namespace battwright::command {
 namespace {
 
-using nlohmann::ordered_json;
-
-std::string joined(const std::vector<std::string>& words) {
-    std::string text;
-    for (const auto& word : words) text += (text.empty() ? "" : "+") + word;
-    return text;
-}
-
-ordered_json components_of(const forecast::Forecast& f) {
-    ordered_json list = ordered_json::array();
+Json components_of(const forecast::Forecast& f) {
+    Json list = Json::array();
     for (const auto& line : f.components)
-        list.push_back({{"fibre", joined(line.fibres)},
+        list.push_back({{"fibre", with_plus(line.fibres)},
                         {"name", line.label},
                         {"mass_g", line.grams},
                         {"dry_mass_g", line.dry_grams},
@@ -27,8 +17,8 @@ ordered_json components_of(const forecast::Forecast& f) {
     return list;
 }
 
-ordered_json kinds_of(const forecast::Forecast& f) {
-    ordered_json list = ordered_json::array();
+Json kinds_of(const forecast::Forecast& f) {
+    Json list = Json::array();
     for (const auto& line : f.kinds)
         list.push_back({{"fibre", line.id},
                         {"mass_pct", line.mass_pct},
@@ -37,8 +27,8 @@ ordered_json kinds_of(const forecast::Forecast& f) {
     return list;
 }
 
-ordered_json findings_json(const forecast::Forecast& f) {
-    ordered_json list = ordered_json::array();
+Json findings_json(const forecast::Forecast& f) {
+    Json list = Json::array();
     for (const auto& finding : f.findings)
         list.push_back({{"code", finding.code},
                         {"severity", staple::word_for(finding.severity)},
@@ -50,7 +40,7 @@ ordered_json findings_json(const forecast::Forecast& f) {
     return list;
 }
 
-ordered_json colour_json(const forecast::Forecast& f) {
+Json colour_json(const forecast::Forecast& f) {
     const auto& c = f.colour;
     return {{"srgb", colour::hex(c.srgb)},
             {"lab", {c.lab.l, c.lab.a, c.lab.b}},
@@ -62,27 +52,27 @@ ordered_json colour_json(const forecast::Forecast& f) {
 }  // namespace
 
 std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& batt) {
-    ordered_json root;
-    root["name"] = f.recipe.name;
-    root["total_g"] = f.total_grams;
-    root["total_dry_g"] = f.total_dry_grams;
-    if (f.cost > 0.0) root["cost"] = {{"amount", f.cost}, {"every_component_priced", f.cost_is_whole}};
-    root["components"] = components_of(f);
-    root["kinds"] = kinds_of(f);
-    root["staple"] = {{"number_mean_mm", f.length.number_mean_mm},
-                      {"length_biased_mean_mm", f.length.length_biased_mean_mm},
-                      {"cv_pct", f.length.cv_pct},
-                      {"short_share_pct", f.length.short_share_pct},
-                      {"p95_mm", f.length.p95_mm}};
-    root["diameter"] = {{"mean_um", f.diameter.mean_um},
-                        {"cv_pct", f.diameter.cv_pct},
-                        {"over_30um_pct", f.diameter.over_30um_pct}};
-    root["fibre_tex"] = f.fibre_tex;
-    root["colour"] = colour_json(f);
-    root["findings"] = findings_json(f);
-    root["carding"] = carding_json(f, batt);
-    root["yarn"] = yarn_json(f.yarn);
-    return root.dump(2) + "\n";
+    Json root;
+    root.set("name", f.recipe.name);
+    root.set("total_g", f.total_grams);
+    root.set("total_dry_g", f.total_dry_grams);
+    if (f.cost > 0.0) root.set("cost", {{"amount", f.cost}, {"every_component_priced", f.cost_is_whole}});
+    root.set("components", components_of(f));
+    root.set("kinds", kinds_of(f));
+    root.set("staple", {{"number_mean_mm", f.length.number_mean_mm},
+                        {"length_biased_mean_mm", f.length.length_biased_mean_mm},
+                        {"cv_pct", f.length.cv_pct},
+                        {"short_share_pct", f.length.short_share_pct},
+                        {"p95_mm", f.length.p95_mm}});
+    root.set("diameter", {{"mean_um", f.diameter.mean_um},
+                          {"cv_pct", f.diameter.cv_pct},
+                          {"over_30um_pct", f.diameter.over_30um_pct}});
+    root.set("fibre_tex", f.fibre_tex);
+    root.set("colour", colour_json(f));
+    root.set("findings", findings_json(f));
+    root.set("carding", carding_json(f, batt));
+    root.set("yarn", yarn_json(f.yarn));
+    return printed(root);
 }
 
 }  // namespace battwright::command

@@ -6,24 +6,16 @@
 namespace battwright::command {
 namespace {
 
-using nlohmann::ordered_json;
-
-std::string fibres_of(const forecast::ComponentLine& line) {
-    std::string text;
-    for (const auto& fibre : line.fibres) text += (text.empty() ? "" : "+") + fibre;
-    return text;
-}
-
 // What goes on batt `batt`, component by component.
-ordered_json batt_json(const forecast::Forecast& f, std::size_t batt) {
-    ordered_json list = ordered_json::array();
+Json fed_json(const forecast::Forecast& f, std::size_t batt) {
+    Json list = Json::array();
     for (std::size_t i = 0; i < f.components.size(); ++i)
-        list.push_back({{"fibre", fibres_of(f.components[i])}, {"mass_g", f.weigh_out.at(batt, i)}});
+        list.push_back({{"fibre", with_plus(f.components[i].fibres)}, {"mass_g", f.weigh_out.at(batt, i)}});
     return list;
 }
 
-ordered_json passes_json(const forecast::Batt& batt) {
-    ordered_json list = ordered_json::array();
+Json passes_json(const forecast::Batt& batt) {
+    Json list = Json::array();
     for (const auto& m : batt.measures)
         list.push_back({{"pass", m.pass},
                         {"segregation_intensity", m.intensity},
@@ -34,23 +26,22 @@ ordered_json passes_json(const forecast::Batt& batt) {
     return list;
 }
 
-ordered_json looks_json(const forecast::Forecast& f) {
-    ordered_json looks = ordered_json::object();
+Json looks_json(const forecast::Forecast& f) {
+    Json looks = Json::object();
     for (const auto& [look, answer] : forecast::passes_for_looks(f))
-        looks[std::string(carding::word_for(look))] =
-            answer.passes ? ordered_json(*answer.passes) : ordered_json(nullptr);
+        looks.set(carding::word_for(look), answer.passes);
     return looks;
 }
 
-ordered_json other_tools_json(const forecast::Forecast& f) {
-    ordered_json list = ordered_json::array();
+Json other_tools_json(const forecast::Forecast& f) {
+    Json list = Json::array();
     for (const auto& other : f.other_tools)
         list.push_back({{"tool", other.tool.id}, {"loads", other.loads}, {"load_g", other.load_grams}});
     return list;
 }
 
-ordered_json plan_json(const carding::Plan& plan) {
-    ordered_json list = ordered_json::array();
+Json plan_json(const carding::Plan& plan) {
+    Json list = Json::array();
     for (const auto& step : plan.steps)
         list.push_back({{"order", step.order},
                         {"pass", step.pass},
@@ -66,14 +57,20 @@ ordered_json plan_json(const carding::Plan& plan) {
 
 }  // namespace
 
-ordered_json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
-    ordered_json all = ordered_json::array();
-    for (std::size_t i = 0; i < f.weigh_out.batts; ++i) all.push_back(batt_json(f, i));
-    ordered_json cautions = ordered_json::array();
+std::string with_plus(const std::vector<std::string>& words) {
+    std::string text;
+    for (const auto& word : words) text += (text.empty() ? "" : "+") + word;
+    return text;
+}
+
+Json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
+    Json all = Json::array();
+    for (std::size_t i = 0; i < f.weigh_out.batts; ++i) all.push_back(fed_json(f, i));
+    Json cautions = Json::array();
     for (const auto& caution : f.plan.cautions)
         cautions.push_back({{"code", caution.code}, {"text", caution.text}});
     return {{"batts", f.weigh_out.batts},
-            {"per_batt", all.empty() ? ordered_json::array() : all.front()},
+            {"per_batt", all.empty() ? Json::array() : all.front()},
             {"each_batt", all},
             {"words", f.weigh_out.words},
             {"feed", recipe::word_for(f.plan.feed.manner)},
@@ -87,41 +84,41 @@ ordered_json carding_json(const forecast::Forecast& f, const forecast::Batt& bat
             {"cautions", cautions}};
 }
 
-ordered_json yarn_json(const yarn::YarnForecast& y) {
-    ordered_json root{{"preparation", recipe::word_for(y.preparation)},
-                      {"plying", recipe::file_word(y.plying)},
-                      {"wpi", y.wpi},
-                      {"tex", y.tex},
-                      {"class", y.class_name},
-                      {"length_m", y.length_m},
-                      {"length_low_m", y.length_low_m},
-                      {"length_high_m", y.length_high_m},
-                      {"length_before_wash_m", y.length_before_wash_m},
-                      {"skeins_logged", y.skeins_logged},
-                      {"fibres_in_section", y.fibres_in_section},
-                      {"least_fibres", y.least_fibres},
-                      {"finest_wpi", y.finest_wpi},
-                      {"plies", y.plies},
-                      {"singles_tex", y.singles_tex},
-                      {"twist", recipe::word_for(y.twist_word)},
-                      {"twist_angle_degrees", y.twist_angle_degrees},
-                      {"twist_per_m", y.twist_per_m},
-                      {"ply_twist_per_m", y.ply_twist_per_m},
-                      {"take_up_pct", y.take_up_pct},
-                      {"evenness_limit_pct", y.evenness_limit_pct}};
+Json yarn_json(const yarn::YarnForecast& y) {
+    Json root{{"preparation", recipe::word_for(y.preparation)},
+              {"plying", recipe::file_word(y.plying)},
+              {"wpi", y.wpi},
+              {"tex", y.tex},
+              {"class", y.class_name},
+              {"length_m", y.length_m},
+              {"length_low_m", y.length_low_m},
+              {"length_high_m", y.length_high_m},
+              {"length_before_wash_m", y.length_before_wash_m},
+              {"skeins_logged", y.skeins_logged},
+              {"fibres_in_section", y.fibres_in_section},
+              {"least_fibres", y.least_fibres},
+              {"finest_wpi", y.finest_wpi},
+              {"plies", y.plies},
+              {"singles_tex", y.singles_tex},
+              {"twist", recipe::word_for(y.twist_word)},
+              {"twist_angle_degrees", y.twist_angle_degrees},
+              {"twist_per_m", y.twist_per_m},
+              {"ply_twist_per_m", y.ply_twist_per_m},
+              {"take_up_pct", y.take_up_pct},
+              {"evenness_limit_pct", y.evenness_limit_pct}};
     if (y.treadles_per_m > 0.0) {
-        root["treadles_per_m"] = y.treadles_per_m;
-        root["ply_treadles_per_m"] = y.ply_treadles_per_m;
+        root.set("treadles_per_m", y.treadles_per_m);
+        root.set("ply_treadles_per_m", y.ply_treadles_per_m);
     }
-    if (y.plying == yarn::Plying::with_thread) root["thread_needed_m"] = y.thread_needed_m;
-    if (y.thread_complaint) root["thread_complaint"] = measure::to_line(*y.thread_complaint);
-    ordered_json curve = ordered_json::array();
+    if (y.plying == yarn::Plying::with_thread) root.set("thread_needed_m", y.thread_needed_m);
+    if (y.thread_complaint) root.set("thread_complaint", measure::to_line(*y.thread_complaint));
+    Json curve = Json::array();
     for (const auto& point : y.curve)
         curve.push_back({{"wpi", point.wpi},
                          {"tex", point.tex},
                          {"length_m", point.length_m},
                          {"spinnable", point.spinnable}});
-    root["curve"] = std::move(curve);
+    root.set("curve", std::move(curve));
     return root;
 }
 

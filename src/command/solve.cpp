@@ -11,7 +11,7 @@
 namespace battwright::command {
 namespace {
 
-void add_source_options(CLI::App& app, SolveArguments& args) {
+void add_source_options(Command& app, SolveArguments& args) {
     app.add_option("--stash", args.common.file, "another stash than the usual one");
     app.add_option("--from", args.from, "a recipe: its own components, as much of each as it takes");
     app.add_option("--kind", args.kinds, "only lots with this fibre or family; may be repeated");
@@ -19,7 +19,7 @@ void add_source_options(CLI::App& app, SolveArguments& args) {
     app.add_flag("--scraps", args.scraps_only, "only remainders");
 }
 
-void add_goal_options(CLI::App& app, SolveArguments& args) {
+void add_goal_options(Command& app, SolveArguments& args) {
     app.add_option("--total", args.total, "\"100 g\", \"80-120 g\" or \">= 80 g\"; of a gradient: each batt");
     app.add_option("--batts", args.batts, "equal batts, or auto: the fewest that the carder's load allows");
     app.add_option("--carder", args.carder, "a carder whose load each batt keeps to");
@@ -38,7 +38,7 @@ void add_goal_options(CLI::App& app, SolveArguments& args) {
     app.add_flag("--smallest", args.smallest, "finish as many lots as possible, the smallest first");
 }
 
-void add_output_options(CLI::App& app, SolveArguments& args) {
+void add_output_options(Command& app, SolveArguments& args) {
     app.add_flag("--json", args.common.json, "as JSON, units in the key names");
     app.add_option("--weights", args.common.weights, "g, oz or lb");
     app.add_option("-o,--output", args.output, "write a proposal as a recipe, a .toml file");
@@ -60,8 +60,8 @@ std::string name_of(const SolveArguments& args, const Asked& asked) {
     return args.name.empty() ? asked.title : args.name;
 }
 
-Expected<void> weigh(Found& found, const Asked& asked, const std::vector<solve::Proposal>& proposals,
-                     const std::string& name, const Desk& desk) {
+Expected<void> weigh_out(Found& found, const Asked& asked, const std::vector<solve::Proposal>& proposals,
+                         const std::string& name, const Desk& desk) {
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
     bench.light = colour::Light::d65;
@@ -79,7 +79,7 @@ Expected<Found> find_gradient(const Asked& asked, const std::string& name, const
     found.conflict = std::move(series->conflict);
     found.conflict_at = series->conflict_at;
     if (!found.conflict) found.left_grams = std::move(series->left_grams);
-    if (auto done = weigh(found, asked, series->batts, name, desk); !done)
+    if (auto done = weigh_out(found, asked, series->batts, name, desk); !done)
         return tl::unexpected(done.error());
     return found;
 }
@@ -91,7 +91,7 @@ Expected<Found> find(const Asked& asked, const std::string& name, const Desk& de
     if (!answer) return tl::unexpected(answer.error());
     Found found;
     found.conflict = std::move(answer->conflict);
-    if (auto done = weigh(found, asked, answer->proposals, name, desk); !done)
+    if (auto done = weigh_out(found, asked, answer->proposals, name, desk); !done)
         return tl::unexpected(done.error());
     if (!asked.problem.goal.target) return found;
     auto reach = solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting);
@@ -112,7 +112,7 @@ Expected<void> write_taken(const SolveArguments& args, const Found& found) {
     return recipe::write_file(recipe, args.output);
 }
 
-int finish(const SolveArguments& args, const Asked& asked, const Desk& desk) {
+int answer_with(const SolveArguments& args, const Asked& asked, const Desk& desk) {
     const auto units = parse_units(args.common.weights, "mm");
     if (!units) return complain(units.error(), desk.s);
     const auto found = find(asked, name_of(args, asked), desk);
@@ -125,19 +125,19 @@ int finish(const SolveArguments& args, const Asked& asked, const Desk& desk) {
 
 }  // namespace
 
-SolveCommands add_solve_commands(CLI::App& app, SolveArguments& args) {
+SolveCommands add_solve_commands(Command& app, SolveArguments& args) {
     SolveCommands commands;
     commands.scraps = app.add_subcommand("scraps", "say what can be made of these bits");
     commands.match = app.add_subcommand("match", "say how to get that colour from what there is");
-    commands.match->add_option("TARGET", args.target, "#2f5d50, Lab as 50,10,-20, or a recipe whose colour");
-    commands.match->add_option("--photo", args.photo.photo, "instead: the largest colour in this picture");
-    add_photo_options(*commands.match, args.photo);
-    commands.match->add_option("--to", args.to, "the far end of a gradient: a colour or a recipe");
-    commands.match->add_option("--steps", args.steps, "batts of the gradient, both ends counted");
-    for (CLI::App* command : {commands.scraps, commands.match}) {
-        add_source_options(*command, args);
-        add_goal_options(*command, args);
-        add_output_options(*command, args);
+    commands.match.add_option("TARGET", args.target, "#2f5d50, Lab as 50,10,-20, or a recipe whose colour");
+    commands.match.add_option("--photo", args.photo.photo, "instead: the largest colour in this picture");
+    add_photo_options(commands.match, args.photo);
+    commands.match.add_option("--to", args.to, "the far end of a gradient: a colour or a recipe");
+    commands.match.add_option("--steps", args.steps, "batts of the gradient, both ends counted");
+    for (Command command : {commands.scraps, commands.match}) {
+        add_source_options(command, args);
+        add_goal_options(command, args);
+        add_output_options(command, args);
     }
     return commands;
 }
@@ -150,7 +150,7 @@ int run_scraps(const SolveArguments& args, const fibre::Catalogue& catalogue, co
     asked->title = "Scraps";
     if (auto done = ask_use_up(*asked, args, false); !done) return complain(done.error(), s);
     if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), s);
-    return finish(args, *asked, desk);
+    return answer_with(args, *asked, desk);
 }
 
 int run_match(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
@@ -161,7 +161,7 @@ int run_match(const SolveArguments& args, const fibre::Catalogue& catalogue, con
     if (auto done = ask_target(*asked, args, desk); !done) return complain(done.error(), s);
     if (auto done = ask_use_up(*asked, args, true); !done) return complain(done.error(), s);
     if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), s);
-    return finish(args, *asked, desk);
+    return answer_with(args, *asked, desk);
 }
 
 }  // namespace battwright::command

@@ -1,10 +1,10 @@
 // What can be made of these bits, and how to get that colour, from the command line.
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <string>
 #include <vector>
 
+#include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "command/stash_desk.hpp"
 #include "command/stash_photo.hpp"
@@ -32,11 +32,11 @@ struct SolveArguments {
     int take = 1;
 };
 struct SolveCommands {
-    CLI::App* scraps = nullptr;
-    CLI::App* match = nullptr;
+    Command scraps;
+    Command match;
 };
 
-SolveCommands add_solve_commands(CLI::App& app, SolveArguments& args);
+SolveCommands add_solve_commands(Command& app, SolveArguments& args);
 
 // Up to five proposals, or what stands in their way (exit_spoils).
 int run_scraps(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s);

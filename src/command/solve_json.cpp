@@ -1,37 +1,30 @@
-#include <nlohmann/json.hpp>
-
+#include "command/json_value.hpp"
 #include "command/solve_report.hpp"
 
 namespace battwright::command {
 namespace {
 
-using nlohmann::ordered_json;
-
-ordered_json lab_json(const colour::Lab& lab) {
+Json lab_json(const colour::Lab& lab) {
     return {lab.l, lab.a, lab.b};
 }
-ordered_json colour_json(const colour::Lab& lab) {
+Json target_json(const colour::Lab& lab) {
     return {{"srgb", colour::hex(colour::clipped(colour::srgb_from(lab)))}, {"lab", lab_json(lab)}};
 }
-template <class T>
-ordered_json or_null(const std::optional<T>& value) {
-    return value ? ordered_json(*value) : ordered_json(nullptr);
-}
 
-ordered_json lots_json(const Asked& asked) {
-    ordered_json list = ordered_json::array();
+Json lots_json(const Asked& asked) {
+    Json list = Json::array();
     for (const auto& lot : asked.problem.lots)
         list.push_back({{"lot", lot.id},
                         {"name", lot.name},
                         {"on_hand_g", lot.on_hand_grams},
                         {"scrap", lot.scrap},
                         {"age_days", lot.age_days},
-                        {"cost_per_g", or_null(lot.cost_per_gram)}});
+                        {"cost_per_g", lot.cost_per_gram}});
     return list;
 }
 
-ordered_json findings_json(const forecast::Forecast& forecast) {
-    ordered_json list = ordered_json::array();
+Json short_findings_json(const forecast::Forecast& forecast) {
+    Json list = Json::array();
     for (const auto& finding : forecast.findings)
         list.push_back({{"code", finding.code},
                         {"severity", staple::word_for(finding.severity)},
@@ -40,8 +33,8 @@ ordered_json findings_json(const forecast::Forecast& forecast) {
     return list;
 }
 
-ordered_json weights_json(const Asked& asked, const solve::Proposal& proposal) {
-    ordered_json list = ordered_json::array();
+Json weights_json(const Asked& asked, const solve::Proposal& proposal) {
+    Json list = Json::array();
     for (std::size_t i = 0; i < proposal.grams.size(); ++i) {
         if (!(proposal.grams[i] > 0.0)) continue;
         list.push_back({{"lot", asked.problem.lots[i].id},
@@ -53,42 +46,56 @@ ordered_json weights_json(const Asked& asked, const solve::Proposal& proposal) {
     return list;
 }
 
-ordered_json suggestion_json(const Asked& asked, const shelving::Suggestion& one, std::size_t index) {
+Json suggestion_json(const Asked& asked, const shelving::Suggestion& one, std::size_t index) {
     const solve::Proposal& proposal = one.proposal;
-    ordered_json used_up = ordered_json::array();
+    Json used_up = Json::array();
     for (const std::size_t lot : proposal.used_up) used_up.push_back(asked.problem.lots[lot].id);
-    ordered_json json{{"number", index + 1},
-                      {"name", one.recipe().name},
-                      {"total_g", proposal.total_grams},
-                      {"batts", proposal.batts},
-                      {"lots", weights_json(asked, proposal)},
-                      {"colour", {{"srgb", colour::hex(proposal.srgb)}, {"lab", lab_json(proposal.lab)}}}};
-    if (index < asked.targets.size()) json["target"] = colour_json(asked.targets[index].lab);
-    json["delta_e00"] = or_null(proposal.delta_e);
-    json["delta_e00_second_light"] = or_null(proposal.delta_e_second);
-    json["used_share_pct"] = 100.0 * proposal.used_share;
-    json["used_up"] = used_up;
-    json["cost"] = or_null(proposal.cost);
-    json["findings"] = findings_json(one.forecast);
+    Json json{{"number", index + 1},
+              {"name", one.recipe().name},
+              {"total_g", proposal.total_grams},
+              {"batts", proposal.batts},
+              {"lots", weights_json(asked, proposal)},
+              {"colour", {{"srgb", colour::hex(proposal.srgb)}, {"lab", lab_json(proposal.lab)}}}};
+    if (index < asked.targets.size()) json.set("target", target_json(asked.targets[index].lab));
+    json.set("delta_e00", proposal.delta_e);
+    json.set("delta_e00_second_light", proposal.delta_e_second);
+    json.set("used_share_pct", 100.0 * proposal.used_share);
+    json.set("used_up", used_up);
+    json.set("cost", proposal.cost);
+    json.set("findings", short_findings_json(one.forecast));
     return json;
 }
 
-ordered_json conflict_json(const Found& found, bool gradient) {
+Json proposals_json(const Asked& asked, const Found& found) {
+    Json list = Json::array();
+    for (std::size_t i = 0; i < found.suggestions.size(); ++i)
+        list.push_back(suggestion_json(asked, found.suggestions[i], i));
+    return list;
+}
+
+Json left_json(const Asked& asked, const Found& found) {
+    Json list = Json::array();
+    for (std::size_t i = 0; i < found.left_grams.size(); ++i)
+        list.push_back({{"lot", asked.problem.lots[i].id}, {"left_g", found.left_grams[i]}});
+    return list;
+}
+
+Json conflict_json(const Found& found, bool gradient) {
     if (!found.conflict) return nullptr;
     const solve::Conflict& conflict = *found.conflict;
-    ordered_json bounds = ordered_json::array(), changes = ordered_json::array();
+    Json bounds = Json::array(), changes = Json::array();
     for (const auto& bound : conflict.bounds) bounds.push_back(bound.words);
     for (const auto& change : conflict.least_change)
         changes.push_back({{"bound", change.bound.words},
-                           {"to", change.drop ? ordered_json(nullptr) : ordered_json(change.to)},
+                           {"to", change.drop ? Json(nullptr) : Json(change.to)},
                            {"drop", change.drop},
                            {"text", change.words}});
-    ordered_json json{{"text", conflict.words},
-                      {"bounds", bounds},
-                      {"least_change", changes},
-                      {"smallest", conflict.smallest},
-                      {"proved", conflict.proved}};
-    if (gradient) json["batt"] = found.conflict_at + 1;
+    Json json{{"text", conflict.words},
+              {"bounds", bounds},
+              {"least_change", changes},
+              {"smallest", conflict.smallest},
+              {"proved", conflict.proved}};
+    if (gradient) json.set("batt", found.conflict_at + 1);
     return json;
 }
 
@@ -96,25 +103,20 @@ ordered_json conflict_json(const Found& found, bool gradient) {
 
 std::string found_json(const Asked& asked, const Found& found) {
     const bool gradient = !asked.targets.empty();
-    ordered_json root;
-    root["name"] = asked.title;
-    if (!asked.currency.empty()) root["currency"] = asked.currency;
-    root["second_light"] = colour::word_for(asked.problem.goal.second_light);
+    Json root;
+    root.set("name", asked.title);
+    if (!asked.currency.empty()) root.set("currency", asked.currency);
+    root.set("second_light", colour::word_for(asked.problem.goal.second_light));
     const auto& target = asked.problem.goal.target;
-    root["target"] = target && !gradient ? colour_json(target->lab) : ordered_json(nullptr);
+    root.set("target", target && !gradient ? target_json(target->lab) : Json(nullptr));
     if (found.reach)
-        root["reach"] = {{"delta_e00", found.reach->delta_e}, {"nearest", colour_json(found.reach->nearest)}};
-    root["lots"] = lots_json(asked);
-    root["proposals"] = ordered_json::array();
-    for (std::size_t i = 0; i < found.suggestions.size(); ++i)
-        root["proposals"].push_back(suggestion_json(asked, found.suggestions[i], i));
-    if (gradient) {
-        root["left"] = ordered_json::array();
-        for (std::size_t i = 0; i < found.left_grams.size(); ++i)
-            root["left"].push_back({{"lot", asked.problem.lots[i].id}, {"left_g", found.left_grams[i]}});
-    }
-    root["conflict"] = conflict_json(found, gradient);
-    return root.dump(2) + "\n";
+        root.set("reach",
+                 {{"delta_e00", found.reach->delta_e}, {"nearest", target_json(found.reach->nearest)}});
+    root.set("lots", lots_json(asked));
+    root.set("proposals", proposals_json(asked, found));
+    if (gradient) root.set("left", left_json(asked, found));
+    root.set("conflict", conflict_json(found, gradient));
+    return printed(root);
 }
 
 }  // namespace battwright::command

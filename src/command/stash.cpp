@@ -8,10 +8,10 @@
 
 namespace battwright::command {
 
-StashCommands add_stash_commands(CLI::App& app) {
+StashCommands add_stash_commands(Command& app) {
     StashCommands commands;
     commands.stash = app.add_subcommand("stash", "what is on the shelf, what was made of it, what it taught");
-    commands.stash->require_subcommand(1);
+    commands.stash.require_subcommand(1, 1);
     add_lot_verbs(commands);
     add_shelf_verbs(commands);
     add_weight_verbs(commands);
@@ -25,7 +25,7 @@ StashCommands add_stash_commands(CLI::App& app) {
 
 int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s) {
     for (const Verb& verb : commands.verbs) {
-        if (!*verb.app) continue;
+        if (!verb.app.chosen()) continue;
         const auto answer = verb.work(Desk{catalogue, s});
         if (!answer) {
             *s.err << measure::to_line(answer.error()) << "\n";
@@ -37,7 +37,7 @@ int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, 
     return exit_bad_input;  // the parser asks for a verb, so one was there
 }
 
-void add_stash_option(CLI::App& app, std::string& file) {
+void add_stash_option(Command& app, std::string& file) {
     app.add_option("--stash", file, "the stash whose skeins the yardage is learnt from");
 }
 

@@ -1,11 +1,11 @@
 // The shelf and the record from the command line.
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <functional>
 #include <string>
 #include <vector>
 
+#include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "measure/complaint.hpp"
 #include "yarn/calibration.hpp"
@@ -23,19 +23,19 @@ struct Desk {
 };
 // One word after `stash`: its options live with the work that reads them.
 struct Verb {
-    CLI::App* app = nullptr;
+    Command app;
     std::function<measure::Expected<Answer>(const Desk&)> work;
 };
 struct StashCommands {
-    CLI::App* stash = nullptr;
+    Command stash;
     std::vector<Verb> verbs;
 };
 
-StashCommands add_stash_commands(CLI::App& app);
+StashCommands add_stash_commands(Command& app);
 int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s);
 
 // Where a person's own skeins are looked up for a forecast.
-void add_stash_option(CLI::App& app, std::string& file);
+void add_stash_option(Command& app, std::string& file);
 // What the skeins in the stash teach: that file, or the one at the usual place for "". A file that is not
 // there teaches nothing and is not made. One at the usual place that cannot be read is told on `err` and
 // teaches nothing; one that was named is a complaint.

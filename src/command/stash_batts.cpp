@@ -64,7 +64,7 @@ Expected<std::vector<stash::Line>> lines_of(const forecast::Forecast& f, const s
     return lines;
 }
 
-std::set<std::string> kinds_of(const std::vector<recipe::Content>& content) {
+std::set<std::string> kinds_in(const std::vector<recipe::Content>& content) {
     std::set<std::string> kinds;
     for (const recipe::Content& part : content) kinds.insert(part.fibre);
     return kinds;
@@ -74,13 +74,13 @@ std::set<std::string> kinds_of(const std::vector<recipe::Content>& content) {
 void note_other_kinds(const forecast::Forecast& f, const stash::Stash& stash, const Desk& desk) {
     for (const recipe::Component& component : f.recipe.components) {
         const auto shelved = stash.lot(component.lot);
-        if (!shelved || kinds_of(shelved->lot.content) == kinds_of(component.content)) continue;
+        if (!shelved || kinds_in(shelved->lot.content) == kinds_in(component.content)) continue;
         *desk.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
                     << " is of another fibre than the recipe says for it\n";
     }
 }
 
-Expected<std::size_t> batts_of(const CardOptions& o, const forecast::Forecast& f) {
+Expected<std::size_t> batt_count_of(const CardOptions& o, const forecast::Forecast& f) {
     const auto most = static_cast<int>(f.weigh_out.batts);
     if (!o.given("--batts")) return f.weigh_out.batts;
     if (o.batts >= 1 && o.batts <= most) return static_cast<std::size_t>(o.batts);
@@ -94,7 +94,7 @@ Expected<std::size_t> batts_of(const CardOptions& o, const forecast::Forecast& f
 
 Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written) {
     const forecast::Forecast& f = written.forecast;
-    const auto batts = batts_of(o, f);
+    const auto batts = batt_count_of(o, f);
     if (!batts) return tl::unexpected(batts.error());
     auto lines = lines_of(f, o.recipe, *batts);
     if (!lines) return tl::unexpected(lines.error());
@@ -211,15 +211,15 @@ Expected<Answer> list_batts(const Desk& desk, const Common& o) {
 void add_batt_verbs(StashCommands& commands) {
     add_verb<CardOptions>(
         commands, "card", "take a recipe's weigh-out from the shelf, all of it or nothing",
-        [](CLI::App& app, CardOptions& o) {
-            app.add_option("RECIPE", o.recipe, "a recipe file whose components name their lots")->required();
+        [](Command& app, CardOptions& o) {
+            app.add_option("RECIPE", o.recipe, "a recipe file whose components name their lots").required();
             app.add_option("--batts", o.batts, "so many of its batts; all unless given");
             app.add_option("--date", o.date, "today unless given, as in 2024-05-17");
             app.add_option("--note", o.note, "anything worth keeping");
         },
         card);
-    const auto add_batt = [](CLI::App& app, BattOptions& o) {
-        app.add_option("BATT", o.batt, "its number, from stash batts")->required();
+    const auto add_batt = [](Command& app, BattOptions& o) {
+        app.add_option("BATT", o.batt, "its number, from stash batts").required();
         app.add_option("--date", o.date, "today unless given");
         app.add_option("--note", o.note, "anything worth keeping");
     };
@@ -227,14 +227,14 @@ void add_batt_verbs(StashCommands& commands) {
                           undo_card);
     add_verb<BattOptions>(
         commands, "off-drum", "what came off the drum, all batts of the carding together",
-        [add_batt](CLI::App& app, BattOptions& o) {
+        [add_batt](Command& app, BattOptions& o) {
             add_batt(app, o);
-            app.add_option("WEIGHT", o.weight, "as in \"97 g\"")->required();
+            app.add_option("WEIGHT", o.weight, "as in \"97 g\"").required();
         },
         off_drum);
     add_verb<Common>(
         commands, "batts", "what was carded from the shelf",
-        [](CLI::App& app, Common& o) { add_weights_option(app, o); }, list_batts);
+        [](Command& app, Common& o) { add_weights_option(app, o); }, list_batts);
 }
 
 }  // namespace battwright::command

@@ -8,7 +8,7 @@
 
 namespace battwright::command {
 
-void add_weights_option(CLI::App& app, Common& common) {
+void add_weights_option(Command& app, Common& common) {
     app.add_option("--weights", common.weights, "g, oz or lb");
 }
 
@@ -83,6 +83,10 @@ Expected<measure::MassUnit> mass_unit(const std::string& word) {
 
 std::string money_text(const stash::Money& money) {
     return number(money.amount, 2) + (money.currency.empty() ? "" : " " + money.currency);
+}
+
+std::string metres_text(double metres) {
+    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
 }
 
 std::string cost_text(const stash::Cost& cost) {

@@ -21,9 +21,9 @@ struct Common {
     std::string file;  // --stash
     bool json = false;
     std::string weights = "g";
-    CLI::App* app = nullptr;
+    Command app;
 
-    bool given(const char* option) const { return app->count(option) > 0; }
+    bool given(const char* option) const { return app.given(option); }
 };
 
 // Adds the verb to the list: its options are kept alive by the work. `add` gives the app and the options,
@@ -32,14 +32,14 @@ template <class Options, class Add, class Work>
 void add_verb(StashCommands& commands, const char* name, const char* about, const Add& add,
               const Work& work) {
     const auto options = std::make_shared<Options>();
-    CLI::App* app = commands.stash->add_subcommand(name, about);
+    Command app = commands.stash.add_subcommand(name, about);
     options->app = app;
-    app->add_option("--stash", options->file, "another stash than the usual one");
-    app->add_flag("--json", options->json, "as JSON, units in the key names");
-    add(*app, *options);
+    app.add_option("--stash", options->file, "another stash than the usual one");
+    app.add_flag("--json", options->json, "as JSON, units in the key names");
+    add(app, *options);
     commands.verbs.push_back({app, [options, work](const Desk& desk) { return work(desk, *options); }});
 }
-void add_weights_option(CLI::App& app, Common& common);
+void add_weights_option(Command& app, Common& common);
 
 enum class Opening { reading, writing, creating };
 // The stash the options name, else the usual one. Only `creating` makes a file that is not there.
@@ -71,6 +71,7 @@ Expected<measure::MassUnit> mass_unit(const std::string& word);
 
 // Lines for a person.
 std::string money_text(const stash::Money& money);
+std::string metres_text(double metres);
 std::string cost_text(const stash::Cost& cost);
 std::string plural(std::int64_t count, const std::string& one, const std::string& many);
 

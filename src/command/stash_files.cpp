@@ -12,8 +12,6 @@
 namespace battwright::command {
 namespace {
 
-using nlohmann::ordered_json;
-
 constexpr std::size_t longest_table = 64u << 20;
 
 struct TableOptions : Common {
@@ -109,21 +107,21 @@ Expected<stash::LotsRead> read_table(const ImportOptions& o, const Desk& desk) {
     return stash::read_lots(*text, o.table, desk.catalogue, shelf.get());
 }
 
-ordered_json import_json(const stash::LotsRead& read, const std::vector<stash::Lot>& written) {
+Json import_json(const stash::LotsRead& read, const std::vector<stash::Lot>& written) {
     return {{"good", list_json(read.good,
                                [](const stash::LotRow& row) {
                                    stash::Shelved shelved;
                                    shelved.lot = row.lot;
                                    shelved.grams = row.grams;
                                    auto json = lot_json(shelved);
-                                   json["line"] = row.line;
+                                   json.set("line", row.line);
                                    return json;
                                })},
             {"complaints", list_json(read.complaints,
                                      [](const Complaint& complaint) {
-                                         return ordered_json{{"line", complaint.line},
-                                                             {"column", complaint.column},
-                                                             {"text", measure::to_line(complaint)}};
+                                         return Json{{"line", complaint.line},
+                                                     {"column", complaint.column},
+                                                     {"text", measure::to_line(complaint)}};
                                      })},
             {"written", list_json(written, [](const stash::Lot& lot) { return lot.mark; })}};
 }
@@ -175,7 +173,7 @@ Expected<stash::Health> health_of(const Common& o, const Desk& desk) {
     return stash->integrity();
 }
 
-ordered_json health_json(const stash::Health& health) {
+Json health_json(const stash::Health& health) {
     return {{"problems", health.problems},
             {"lots", health.lots},
             {"movements", health.movements},
@@ -217,7 +215,7 @@ Expected<Answer> check(const Desk& desk, const Common& o) {
 void add_file_verbs(StashCommands& commands) {
     add_verb<TableOptions>(
         commands, "export", "a table for a spreadsheet (CSV)",
-        [](CLI::App& app, TableOptions& o) {
+        [](Command& app, TableOptions& o) {
             app.add_option("-o,--output", o.output, "the file to write; shown here unless given");
             app.add_option("--table", o.table, "lots, movements, batts or skeins");
             app.add_flag("--empty", o.empties, "bags with nothing left in them too");
@@ -225,23 +223,23 @@ void add_file_verbs(StashCommands& commands) {
         export_table);
     add_verb<ImportOptions>(
         commands, "import", "lots from a table (CSV); shows what it found, and writes it with --write",
-        [](CLI::App& app, ImportOptions& o) {
-            app.add_option("FILE", o.table, "with a header row as stash export writes it")->required();
+        [](Command& app, ImportOptions& o) {
+            app.add_option("FILE", o.table, "with a header row as stash export writes it").required();
             app.add_flag("--write", o.write, "put the lots on the shelf, all in one go");
             app.add_flag("--skip-bad", o.skip_bad, "the good rows even when others are not");
         },
         import_table);
     add_verb<BackupOptions>(
         commands, "backup", "a copy of the whole stash in one file",
-        [](CLI::App& app, BackupOptions& o) { app.add_option("FILE", o.path, "where to")->required(); },
+        [](Command& app, BackupOptions& o) { app.add_option("FILE", o.path, "where to").required(); },
         backup);
     add_verb<BackupOptions>(
         commands, "restore", "everything as it is in a backup; what was there before is kept beside it",
-        [](CLI::App& app, BackupOptions& o) { app.add_option("FILE", o.path, "the backup")->required(); },
+        [](Command& app, BackupOptions& o) { app.add_option("FILE", o.path, "the backup").required(); },
         restore);
     add_verb<Common>(
         commands, "check", "is the file sound, and do the sums hold? exit 1 when not",
-        [](CLI::App&, Common&) {}, check);
+        [](Command&, Common&) {}, check);
 }
 
 }  // namespace battwright::command

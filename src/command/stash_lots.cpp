@@ -18,13 +18,13 @@ struct LotOptions : Common {
     PhotoOptions photo;
 };
 
-std::string joined(const std::vector<std::string>& parts) {
+std::string with_semicolons(const std::vector<std::string>& parts) {
     std::string text;
     for (const std::string& part : parts) text += (text.empty() ? "" : ";") + part;
     return text;
 }
 
-void add_lot_options(CLI::App& app, LotOptions& o) {
+void add_lot_options(Command& app, LotOptions& o) {
     app.add_option("--name", o.name, "what you call it");
     app.add_option("--fibre", o.fibres,
                    "a fibre of the catalogue; of a blend each with its share, as in \"polwarth 70 %\"");
@@ -73,7 +73,7 @@ void take_texts(const LotOptions& o, stash::Lot& lot) {
 
 std::optional<Complaint> take_colours(const LotOptions& o, stash::Lot& lot) {
     if (o.given("--colour"))
-        return put(given(joined(o.colours), "--colour", stash::parse_palette), lot.palette);
+        return put(given(with_semicolons(o.colours), "--colour", stash::parse_palette), lot.palette);
     if (o.photo.photo.empty()) {
         for (const char* option : {"--area", "--white", "--white-reflects", "--shades"})
             if (o.given(option))
@@ -88,7 +88,8 @@ std::optional<Complaint> take_colours(const LotOptions& o, stash::Lot& lot) {
 
 std::optional<Complaint> take_figures(const LotOptions& o, stash::Lot& lot) {
     const auto form = [](const std::string& text) { return stash::parse_form(text); };
-    if (auto fault = put(given(joined(o.fibres), "--fibre", stash::parse_content), lot.content)) return fault;
+    if (auto fault = put(given(with_semicolons(o.fibres), "--fibre", stash::parse_content), lot.content))
+        return fault;
     if (auto fault = put(given(o.form, "--form", form), lot.form)) return fault;
     if (auto fault = put(given(o.staple, "--staple", millimetres_of), lot.staple_mm)) return fault;
     if (auto fault = put(given(o.diameter, "--diameter", micrometres_of), lot.diameter_um)) return fault;
@@ -182,7 +183,7 @@ Expected<Answer> show_colours(const Desk&, const LotOptions& o) {
 void add_lot_verbs(StashCommands& commands) {
     add_verb<LotOptions>(
         commands, "add", "put a lot on the shelf",
-        [](CLI::App& app, LotOptions& o) {
+        [](Command& app, LotOptions& o) {
             app.add_option("--weight", o.weight, "as it lies, as in \"120 g\"");
             app.add_option("--mark", o.mark, "the mark on its tag, if it has one already");
             app.add_option("--note", o.note, "about the purchase");
@@ -191,15 +192,15 @@ void add_lot_verbs(StashCommands& commands) {
         add_lot);
     add_verb<LotOptions>(
         commands, "edit", "change what is said of a lot; its weight has verbs of its own",
-        [](CLI::App& app, LotOptions& o) {
-            app.add_option("MARK", o.mark, "the mark on its tag")->required();
+        [](Command& app, LotOptions& o) {
+            app.add_option("MARK", o.mark, "the mark on its tag").required();
             add_lot_options(app, o);
         },
         edit_lot);
     add_verb<LotOptions>(
         commands, "colours", "read the colours of a photo, and keep nothing",
-        [](CLI::App& app, LotOptions& o) {
-            app.add_option("PHOTO", o.photo.photo, "a JPEG or PNG")->required();
+        [](Command& app, LotOptions& o) {
+            app.add_option("PHOTO", o.photo.photo, "a JPEG or PNG").required();
             add_photo_options(app, o.photo);
         },
         show_colours);

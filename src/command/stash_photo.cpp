@@ -80,7 +80,7 @@ std::vector<recipe::Tint> tints_of(const colour::Palette& palette) {
 
 }  // namespace
 
-void add_photo_options(CLI::App& app, PhotoOptions& options) {
+void add_photo_options(Command& app, PhotoOptions& options) {
     app.add_option(
         "--area", options.area,
         "where the fibre lies in the photo: left,top,width,height in pixels or percent, or corners");

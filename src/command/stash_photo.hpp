@@ -18,7 +18,7 @@ struct PhotoOptions {
     int shades = 0;              // 0: as many as there are
 };
 // All but the photo's own name.
-void add_photo_options(CLI::App& app, PhotoOptions& options);
+void add_photo_options(Command& app, PhotoOptions& options);
 
 // "120,80,400,300" (left, top, width, height), or the corners "10,10 90,20 50,80"; each number in pixels, or
 // with % in percent of the photo's width or height. The complaint names the option.

@@ -11,10 +11,6 @@ struct ProjectOptions : Common {
     std::string skein, project, length, allocation;
 };
 
-std::string metres_text(double metres) {
-    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
-}
-
 Expected<Answer> allocate(const Desk& desk, const ProjectOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
     if (!id) return tl::unexpected(id.error());
@@ -28,7 +24,7 @@ Expected<Answer> allocate(const Desk& desk, const ProjectOptions& o) {
     if (!left) return tl::unexpected(left.error());
     if (o.json) {
         auto json = allocation_json(*made);
-        json["left_m"] = *left;
+        json.set("left_m", *left);
         return Answer{printed(json)};
     }
     return Answer{metres_text(made->metres) + " of skein " + o.skein + " are for " + made->project +
@@ -65,20 +61,20 @@ Expected<Answer> projects(const Desk& desk, const ProjectOptions& o) {
 void add_project_verbs(StashCommands& commands) {
     add_verb<ProjectOptions>(
         commands, "allocate", "promise so much of a skein to a project",
-        [](CLI::App& app, ProjectOptions& o) {
-            app.add_option("SKEIN", o.skein, "its number, from stash skeins")->required();
-            app.add_option("LENGTH", o.length, "as in \"120 m\"")->required();
-            app.add_option("PROJECT", o.project, "what it is for")->required();
+        [](Command& app, ProjectOptions& o) {
+            app.add_option("SKEIN", o.skein, "its number, from stash skeins").required();
+            app.add_option("LENGTH", o.length, "as in \"120 m\"").required();
+            app.add_option("PROJECT", o.project, "what it is for").required();
         },
         allocate);
     add_verb<ProjectOptions>(
         commands, "release", "a project does not need the yarn after all",
-        [](CLI::App& app, ProjectOptions& o) {
-            app.add_option("ALLOCATION", o.allocation, "its number, from stash projects")->required();
+        [](Command& app, ProjectOptions& o) {
+            app.add_option("ALLOCATION", o.allocation, "its number, from stash projects").required();
         },
         release);
     add_verb<ProjectOptions>(
-        commands, "projects", "what is promised to which project", [](CLI::App&, ProjectOptions&) {},
+        commands, "projects", "what is promised to which project", [](Command&, ProjectOptions&) {},
         projects);
 }
 

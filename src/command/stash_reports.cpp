@@ -13,8 +13,6 @@
 namespace battwright::command {
 namespace {
 
-using nlohmann::ordered_json;
-
 struct ReportOptions : Common {
     std::string what, on;
     int year = 0;
@@ -39,10 +37,10 @@ Expected<Answer> by_kind(const Reporting& r) {
     if (!lines) return tl::unexpected(lines.error());
     if (r.o.json)
         return Answer{printed({{"kinds", list_json(*lines, [](const stash::KindLine& line) {
-                                    return ordered_json{{"fibre", line.kind},
-                                                        {"lots", line.lots},
-                                                        {"mass_g", line.grams},
-                                                        {"clean_mass_g", line.clean_grams}};
+                                    return Json{{"fibre", line.kind},
+                                                {"lots", line.lots},
+                                                {"mass_g", line.grams},
+                                                {"clean_mass_g", line.clean_grams}};
                                 })}})};
     std::string text =
         "  " + left("fibre", 28) + right("lots", 6) + right("weight", 12) + right("clean", 12) + "\n";
@@ -58,10 +56,10 @@ Expected<Answer> by_age(const Reporting& r) {
     if (!lines) return tl::unexpected(lines.error());
     if (r.o.json)
         return Answer{printed({{"on", day}, {"ages", list_json(*lines, [](const stash::AgeLine& line) {
-                                                 return ordered_json{{"age", line.word},
-                                                                     {"lots", line.lots},
-                                                                     {"mass_g", line.grams},
-                                                                     {"worth", cost_json(line.worth)}};
+                                                 return Json{{"age", line.word},
+                                                             {"lots", line.lots},
+                                                             {"mass_g", line.grams},
+                                                             {"worth", cost_json(line.worth)}};
                                              })}})};
     std::string text = "  " + left("age", 20) + right("lots", 6) + right("weight", 12) + "  worth\n";
     for (const stash::AgeLine& line : *lines)
@@ -70,14 +68,14 @@ Expected<Answer> by_age(const Reporting& r) {
     return Answer{text};
 }
 
-ordered_json batt_cost_json(const stash::BattCost& line) {
+Json batt_cost_json(const stash::BattCost& line) {
     return {{"batt", line.batt},
             {"name", line.name},
             {"date", line.date},
             {"fed_g", line.fed_grams},
             {"cost", cost_json(line.cost)}};
 }
-ordered_json skein_cost_json(const stash::SkeinCost& line) {
+Json skein_cost_json(const stash::SkeinCost& line) {
     return {{"skein", line.skein},  {"name", line.name},       {"date", line.date},
             {"mass_g", line.grams}, {"length_m", line.metres}, {"cost", cost_json(line.cost)}};
 }
@@ -102,22 +100,21 @@ Expected<Answer> costs(const Reporting& r) {
     return Answer{text};
 }
 
-ordered_json used_json(const stash::Used& used) {
-    return {
-        {"year", used.year},
-        {"kinds", list_json(used.kinds,
-                            [](const stash::UsedKind& kind) {
-                                return ordered_json{{"fibre", kind.kind}, {"carded_g", kind.carded_grams}};
-                            })},
-        {"bought_g", used.bought_grams},
-        {"carded_g", used.carded_grams},
-        {"wasted_g", used.wasted_grams},
-        {"given_g", used.given_grams},
-        {"batts", used.batts},
-        {"skeins", used.skeins},
-        {"spun_g", used.spun_grams},
-        {"spun_m", used.spun_metres},
-        {"carded_cost", cost_json(used.carded_cost)}};
+Json used_json(const stash::Used& used) {
+    return {{"year", used.year},
+            {"kinds", list_json(used.kinds,
+                                [](const stash::UsedKind& kind) {
+                                    return Json{{"fibre", kind.kind}, {"carded_g", kind.carded_grams}};
+                                })},
+            {"bought_g", used.bought_grams},
+            {"carded_g", used.carded_grams},
+            {"wasted_g", used.wasted_grams},
+            {"given_g", used.given_grams},
+            {"batts", used.batts},
+            {"skeins", used.skeins},
+            {"spun_g", used.spun_grams},
+            {"spun_m", used.spun_metres},
+            {"carded_cost", cost_json(used.carded_cost)}};
 }
 
 Expected<Answer> year(const Reporting& r) {
@@ -208,13 +205,13 @@ Expected<Answer> what(const Desk& desk, const WhatOptions& o) {
     if (!suspects) return tl::unexpected(suspects.error());
     if (!o.json) return Answer{suspects_text(*suspects)};
     return Answer{printed({{"suspects", list_json(*suspects, [](const stash::Suspect& suspect) {
-                                return ordered_json{{"thing", stash::word_for(suspect.thing)},
-                                                    {"id", suspect.id},
-                                                    {"mark", suspect.mark},
-                                                    {"name", suspect.name},
-                                                    {"date", suspect.date},
-                                                    {"deviations", suspect.deviations},
-                                                    {"reasons", suspect.reasons}};
+                                return Json{{"thing", stash::word_for(suspect.thing)},
+                                            {"id", suspect.id},
+                                            {"mark", suspect.mark},
+                                            {"name", suspect.name},
+                                            {"date", suspect.date},
+                                            {"deviations", suspect.deviations},
+                                            {"reasons", suspect.reasons}};
                             })}})};
 }
 
@@ -227,7 +224,7 @@ Factor factor_of(const yarn::Belief& belief) {
     const double middle = std::exp(belief.mean);
     return {middle, yarn::range_80_percent(middle, yarn::half_width_80_percent(belief))};
 }
-ordered_json factor_json(const Factor& factor) {
+Json factor_json(const Factor& factor) {
     return {{"factor", factor.middle}, {"low", factor.range.low}, {"high", factor.range.high}};
 }
 std::string factor_text(const Factor& factor) {
@@ -245,9 +242,9 @@ struct Learnt {
 constexpr recipe::Preparation preparations[] = {
     recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted};
 
-ordered_json learnt_json(const Learnt& now) {
+Json learnt_json(const Learnt& now) {
     const Learnt before;
-    ordered_json yardage = ordered_json::array(), carding = ordered_json::array();
+    Json yardage = Json::array(), carding = Json::array();
     for (const auto preparation : preparations) {
         yardage.push_back({{"preparation", recipe::word_for(preparation)},
                            {"skeins", now.yardage.of(preparation).count},
@@ -296,8 +293,8 @@ Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
 void add_report_verbs(StashCommands& commands) {
     add_verb<ReportOptions>(
         commands, "report", "sums: kinds, age, costs or year",
-        [](CLI::App& app, ReportOptions& o) {
-            app.add_option("WHAT", o.what, "kinds, age, costs or year")->required();
+        [](Command& app, ReportOptions& o) {
+            app.add_option("WHAT", o.what, "kinds, age, costs or year").required();
             app.add_option("--year", o.year, "of the report on a year; this one unless given");
             app.add_option("--on", o.on, "the day ages are counted on; today unless given");
             add_weights_option(app, o);
@@ -305,7 +302,7 @@ void add_report_verbs(StashCommands& commands) {
         report);
     add_verb<WhatOptions>(
         commands, "what", "what was this? Finds a lot, batt or skein without a tag",
-        [](CLI::App& app, WhatOptions& o) {
+        [](Command& app, WhatOptions& o) {
             app.add_option("--colour", o.colour, "as in \"#2f5d50\"");
             app.add_option("--weight", o.weight, "as in \"52 g\"");
             app.add_option("--length", o.length, "as in \"180 m\"");
@@ -315,7 +312,7 @@ void add_report_verbs(StashCommands& commands) {
         what);
     add_verb<CalibrationOptions>(
         commands, "calibration", "what your skeins and batts have taught the forecast",
-        [](CLI::App& app, CalibrationOptions& o) {
+        [](Command& app, CalibrationOptions& o) {
             app.add_option("--until", o.until, "as it was known on this day");
         },
         calibration);

@@ -149,8 +149,8 @@ Expected<Answer> list(const Desk& desk, const ListOptions& o) {
                                               [&](const auto& lot) {
                                                   auto json = lot_json(*lot);
                                                   if (filter->near)
-                                                      json["away_de00"] =
-                                                          *stash::distance(*lot, *filter->near);
+                                                      json.set("away_de00",
+                                                               *stash::distance(*lot, *filter->near));
                                                   return json;
                                               })},
                            {"total_g", grams}})};
@@ -207,7 +207,7 @@ Expected<Answer> show(const Desk& desk, const ShowOptions& o) {
     if (!movements) return tl::unexpected(movements.error());
     if (!o.json) return Answer{lot_text(*shelved, *unit) + movements_text(*movements, *unit)};
     auto json = lot_json(*shelved);
-    json["movements"] = list_json(*movements, movement_json);
+    json.set("movements", list_json(*movements, movement_json));
     return Answer{printed(json)};
 }
 
@@ -261,7 +261,7 @@ Expected<Answer> write_tag(const Desk& desk, const ShowOptions& o) {
     return Answer{"The tag of " + shelved->lot.mark + " is in " + files.front() + "\n"};
 }
 
-void add_list_options(CLI::App& app, ListOptions& o) {
+void add_list_options(Command& app, ListOptions& o) {
     app.add_option("--kind", o.kind, "holds this fibre of the catalogue");
     app.add_option("--form", o.form, "top, roving, sliver, braid, batt, locks, fleece ...");
     app.add_option("--at-least", o.at_least, "weighs so much or more, as in \"50 g\"");
@@ -285,16 +285,16 @@ void add_shelf_verbs(StashCommands& commands) {
     add_verb<ListOptions>(commands, "list", "what is on the shelf", add_list_options, list);
     add_verb<ShowOptions>(
         commands, "show", "one lot and everything that came to it or left it",
-        [](CLI::App& app, ShowOptions& o) {
-            app.add_option("MARK", o.mark, "the mark on the bag's tag")->required();
+        [](Command& app, ShowOptions& o) {
+            app.add_option("MARK", o.mark, "the mark on the bag's tag").required();
             add_weights_option(app, o);
         },
         show);
     add_verb<ShowOptions>(
         commands, "tag", "make the tag for a lot's bag, with its mark as a code",
-        [](CLI::App& app, ShowOptions& o) {
-            app.add_option("MARK", o.mark, "the lot's mark")->required();
-            app.add_option("-o,--output", o.output, "a .pdf, .png, .txt or .md file")->required();
+        [](Command& app, ShowOptions& o) {
+            app.add_option("MARK", o.mark, "the lot's mark").required();
+            app.add_option("-o,--output", o.output, "a .pdf, .png, .txt or .md file").required();
             app.add_option("--page", o.page, "tag (60 x 100 mm), A6, index ...");
             add_weights_option(app, o);
         },

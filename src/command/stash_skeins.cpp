@@ -65,7 +65,7 @@ std::optional<Complaint> take_measures(const SkeinOptions& o, stash::Skein& skei
     return {};
 }
 
-void take_texts(const SkeinOptions& o, stash::Skein& skein) {
+void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
     const auto take = [&](const char* option, const std::string& from, std::string& to) {
         if (o.given(option)) to = from;
     };
@@ -115,10 +115,6 @@ std::optional<Complaint> take_batts(const SkeinOptions& o, stash::Skein& skein, 
     return {};
 }
 
-std::string metres_text(double metres) {
-    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
-}
-
 // The range foretold for as much yarn as the skein weighs.
 yarn::Range foretold_range(const stash::Skein& skein) {
     const stash::Foretold& f = *skein.foretold;
@@ -127,7 +123,7 @@ yarn::Range foretold_range(const stash::Skein& skein) {
 }
 
 // How the skein came out against its forecast, and what was learnt.
-std::string learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration) {
+std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration) {
     std::string text;
     if (skein.foretold && skein.metres > 0.0) {
         const yarn::Range range = foretold_range(skein);
@@ -149,12 +145,12 @@ Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein
     const auto calibration = stash.calibration();
     if (!calibration) return tl::unexpected(calibration.error());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  learnt_text(skein, *calibration)};
+                  skein_learnt_text(skein, *calibration)};
 }
 
 Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {
     stash::Skein skein;
-    take_texts(o, skein);
+    take_skein_texts(o, skein);
     if (auto fault = take_measures(o, skein)) return tl::unexpected(*fault);
     if (skein.name.empty() && o.batts.empty())
         return tl::unexpected(
@@ -175,7 +171,7 @@ Expected<Answer> edit_skein(const Desk& desk, const SkeinOptions& o) {
     if (!stash) return tl::unexpected(stash.error());
     auto skein = stash->skein(*id);
     if (!skein) return tl::unexpected(skein.error());
-    take_texts(o, *skein);
+    take_skein_texts(o, *skein);
     if (auto fault = take_measures(o, *skein)) return tl::unexpected(*fault);
     if (auto fault = take_batts(o, *skein, *stash, desk)) return tl::unexpected(*fault);
     if (auto done = stash->change(*skein); !done) return tl::unexpected(done.error());
@@ -236,7 +232,7 @@ Expected<Answer> list_skeins(const Desk& desk, const SkeinsOptions& o) {
         *skeins, *unit, o.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre)};
 }
 
-void add_skein_options(CLI::App& app, SkeinOptions& o) {
+void add_skein_options(Command& app, SkeinOptions& o) {
     app.add_option("--batt", o.batts,
                    "the batt it was spun from; of several each with its share, \"4 60 %\"");
     app.add_option("--name", o.name, "the batt's name unless given");
@@ -258,12 +254,12 @@ void add_skein_options(CLI::App& app, SkeinOptions& o) {
 
 void add_skein_verbs(StashCommands& commands) {
     add_verb<SkeinOptions>(commands, "skein", "log a skein, and learn from it", add_skein_options, log_skein);
-    const auto add_id = [](CLI::App& app, SkeinOptions& o) {
-        app.add_option("SKEIN", o.skein, "its number, from stash skeins")->required();
+    const auto add_id = [](Command& app, SkeinOptions& o) {
+        app.add_option("SKEIN", o.skein, "its number, from stash skeins").required();
     };
     add_verb<SkeinOptions>(
         commands, "edit-skein", "change what was logged of a skein",
-        [add_id](CLI::App& app, SkeinOptions& o) {
+        [add_id](Command& app, SkeinOptions& o) {
             add_id(app, o);
             add_skein_options(app, o);
         },
@@ -271,7 +267,7 @@ void add_skein_verbs(StashCommands& commands) {
     add_verb<SkeinOptions>(commands, "remove-skein", "take a skein out of the record", add_id, remove_skein);
     add_verb<SkeinsOptions>(
         commands, "skeins", "the skeins of the record",
-        [](CLI::App& app, SkeinsOptions& o) {
+        [](Command& app, SkeinsOptions& o) {
             add_weights_option(app, o);
             app.add_option("--yarn-lengths", o.lengths, "m or yd");
         },

@@ -10,9 +10,9 @@ struct MoveOptions : Common {
     std::string mark, weight, date, note, cost, movement;
 };
 
-void add_move_options(CLI::App& app, MoveOptions& o) {
-    app.add_option("MARK", o.mark, "the mark on the bag's tag")->required();
-    app.add_option("WEIGHT", o.weight, "as in \"25 g\"")->required();
+void add_move_options(Command& app, MoveOptions& o) {
+    app.add_option("MARK", o.mark, "the mark on the bag's tag").required();
+    app.add_option("WEIGHT", o.weight, "as in \"25 g\"").required();
     app.add_option("--date", o.date, "today unless given, as in 2024-05-17");
     app.add_option("--note", o.note, "why, to whom");
 }
@@ -36,9 +36,8 @@ Expected<Answer> moved(const Desk& desk, const MoveOptions& o, const Work& work)
     const auto shelved = stash->lot(o.mark);
     if (!shelved) return tl::unexpected(shelved.error());
     if (!o.json) return Answer{left_text(*shelved, o.weight)};
-    return Answer{printed(
-        {{"lot", lot_json(*shelved)},
-         {"movement", movement->id == 0 ? nlohmann::ordered_json(nullptr) : movement_json(*movement)}})};
+    return Answer{printed({{"lot", lot_json(*shelved)},
+                           {"movement", movement->id == 0 ? Json(nullptr) : movement_json(*movement)}})};
 }
 
 Expected<stash::Movement> moved_with_cost(stash::Stash& stash, stash::Move move, const std::string& cost) {
@@ -106,7 +105,7 @@ void add_weight_verbs(StashCommands& commands) {
                           move_for(stash::Reason::given));
     add_verb<MoveOptions>(
         commands, "buy", "so much more of the same came",
-        [](CLI::App& app, MoveOptions& o) {
+        [](Command& app, MoveOptions& o) {
             add_move_options(app, o);
             app.add_option("--cost", o.cost, "of this purchase, as in \"12.50 EUR\"");
         },
@@ -115,10 +114,10 @@ void add_weight_verbs(StashCommands& commands) {
                           add_move_options, scour);
     add_verb<MoveOptions>(
         commands, "correct", "a movement should have been so much",
-        [](CLI::App& app, MoveOptions& o) {
-            app.add_option("MARK", o.mark, "the mark on the bag's tag")->required();
-            app.add_option("MOVEMENT", o.movement, "its number, from stash show")->required();
-            app.add_option("WEIGHT", o.weight, "what it was in truth, as in \"25 g\"")->required();
+        [](Command& app, MoveOptions& o) {
+            app.add_option("MARK", o.mark, "the mark on the bag's tag").required();
+            app.add_option("MOVEMENT", o.movement, "its number, from stash show").required();
+            app.add_option("WEIGHT", o.weight, "what it was in truth, as in \"25 g\"").required();
             app.add_option("--date", o.date, "today unless given");
             app.add_option("--note", o.note, "why");
         },

@@ -1,10 +1,10 @@
 #include "command/wheel.hpp"
 
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <ostream>
 
 #include "command/complain.hpp"
+#include "command/json_value.hpp"
 #include "command/layout.hpp"
 #include "command/stash.hpp"
 #include "measure/nearest.hpp"
@@ -17,8 +17,6 @@ namespace {
 
 using measure::Complaint;
 using measure::Expected;
-using nlohmann::ordered_json;
-
 // A text option as a number, or nothing when it was not given; a fault names the option.
 template <class Parse>
 Expected<std::optional<double>> given(const std::string& text, const char* option, const Parse& parse) {
@@ -60,22 +58,22 @@ Expected<yarn::Skein> skein_of(const WheelArguments& args, const WheelCommands& 
     skein.sample_m = *sample;
     skein.sample_grams = *sample_grams;
     skein.density_g_cm3 = *density;
-    if (commands.yarn->count("--turns") > 0) skein.turns = args.turns;
-    if (commands.yarn->count("--wpi") > 0) skein.wpi = args.wpi;
+    if (commands.yarn.given("--turns")) skein.turns = args.turns;
+    if (commands.yarn.given("--wpi")) skein.wpi = args.wpi;
     skein.plies = args.plies;
     return skein;
 }
 
 std::string label_json(const yarn::SkeinLabel& label) {
-    ordered_json root{{"length_m", label.length_m},      {"tex", label.tex}, {"tex_low", label.tex_low},
-                      {"tex_high", label.tex_high},      {"wpi", label.wpi}, {"class", label.class_name},
-                      {"twist_per_m", label.turns_per_m}};
+    Json root{{"length_m", label.length_m},      {"tex", label.tex}, {"tex_low", label.tex_low},
+              {"tex_high", label.tex_high},      {"wpi", label.wpi}, {"class", label.class_name},
+              {"twist_per_m", label.turns_per_m}};
     if (label.check)
-        root["check"] = {{"disagrees", label.check->disagrees},
-                         {"packing", label.check->packing},
-                         {"z", label.check->z},
-                         {"text", label.check->text}};
-    return root.dump(2) + "\n";
+        root.set("check", {{"disagrees", label.check->disagrees},
+                           {"packing", label.check->packing},
+                           {"z", label.check->z},
+                           {"text", label.check->text}});
+    return printed(root);
 }
 
 std::string label_text(const yarn::SkeinLabel& label) {
@@ -115,23 +113,23 @@ std::string project_row(const yarn::Project& project, const yarn::YarnForecast& 
 
 }  // namespace
 
-WheelCommands add_wheel_commands(CLI::App& app, WheelArguments& args) {
+WheelCommands add_wheel_commands(Command& app, WheelArguments& args) {
     WheelCommands commands;
-    CLI::App* yarn = app.add_subcommand("yarn", "say what an unlabelled skein is");
-    yarn->add_option("--weight", args.weight, "of the whole skein, as in \"100 g\"");
-    yarn->add_option("--turns", args.turns, "counted round the niddy-noddy or skein winder");
-    yarn->add_option("--circumference", args.circumference, "one turn of it, as in \"1.5 m\"");
-    yarn->add_option("--sample-length", args.sample_length, "of a piece cut off, as in \"10 m\"");
-    yarn->add_option("--sample-weight", args.sample_weight, "of that piece, as in \"4.2 g\"");
-    yarn->add_option("--wpi", args.wpi, "wraps per inch, laid on without pulling");
-    yarn->add_option("--plies", args.plies, "strands plied together");
-    yarn->add_option("--fibre", args.fibre, "a fibre of the catalogue; wool when left out");
-    yarn->add_flag("--json", args.json, "as JSON, units in the key names");
+    Command yarn = app.add_subcommand("yarn", "say what an unlabelled skein is");
+    yarn.add_option("--weight", args.weight, "of the whole skein, as in \"100 g\"");
+    yarn.add_option("--turns", args.turns, "counted round the niddy-noddy or skein winder");
+    yarn.add_option("--circumference", args.circumference, "one turn of it, as in \"1.5 m\"");
+    yarn.add_option("--sample-length", args.sample_length, "of a piece cut off, as in \"10 m\"");
+    yarn.add_option("--sample-weight", args.sample_weight, "of that piece, as in \"4.2 g\"");
+    yarn.add_option("--wpi", args.wpi, "wraps per inch, laid on without pulling");
+    yarn.add_option("--plies", args.plies, "strands plied together");
+    yarn.add_option("--fibre", args.fibre, "a fibre of the catalogue; wool when left out");
+    yarn.add_flag("--json", args.json, "as JSON, units in the key names");
     commands.yarn = yarn;
     commands.project = app.add_subcommand("project", "say what a batt's yarn is enough for");
-    commands.project->add_option("RECIPE", args.recipe, "a recipe file (.toml)")->required();
-    commands.project->add_option("--thing", args.thing, "only this: hat, cowl, mitts, socks, scarf ...");
-    commands.project->add_option("--yarn-lengths", args.lengths, "m or yd");
+    commands.project.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
+    commands.project.add_option("--thing", args.thing, "only this: hat, cowl, mitts, socks, scarf ...");
+    commands.project.add_option("--yarn-lengths", args.lengths, "m or yd");
     return commands;
 }
 

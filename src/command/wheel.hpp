@@ -1,9 +1,9 @@
 // The wheel from the command line: a skein nobody labelled, and what a batt's yarn is enough for.
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <string>
 
+#include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "forecast/forecast.hpp"
 
@@ -20,11 +20,11 @@ struct WheelArguments {
     std::string lengths = "m";
 };
 struct WheelCommands {
-    CLI::App* yarn = nullptr;
-    CLI::App* project = nullptr;
+    Command yarn;
+    Command project;
 };
 
-WheelCommands add_wheel_commands(CLI::App& app, WheelArguments& args);
+WheelCommands add_wheel_commands(Command& app, WheelArguments& args);
 
 // Grist, class, length and twist of an unknown skein; a line when wraps, weight and length disagree.
 int run_yarn(const WheelArguments& args, const WheelCommands& commands, const fibre::Catalogue& catalogue,

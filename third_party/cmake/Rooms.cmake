@@ -1,7 +1,8 @@
 # battwright_room(NAME USES other rooms LINKS libraries): the static library of one folder under src/.
+# Up to UNITY files of it are compiled as one (none: each alone).
 # A room may only use the rooms it names, so a circle or a short cut fails to link.
 function(battwright_room name)
-  cmake_parse_arguments(ROOM "" "" "USES;LINKS;PRIVATE_LINKS;SOURCES" ${ARGN})
+  cmake_parse_arguments(ROOM "" "UNITY" "USES;LINKS;PRIVATE_LINKS;SOURCES" ${ARGN})
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   list(TRANSFORM ROOM_USES PREPEND battwright_)
   if(NOT sources)
@@ -10,6 +11,9 @@ function(battwright_room name)
     return()
   endif()
   add_library(battwright_${name} STATIC ${sources} ${ROOM_SOURCES})
+  if(BATTWRIGHT_UNITY AND ROOM_UNITY)
+    set_target_properties(battwright_${name} PROPERTIES UNITY_BUILD ON UNITY_BUILD_BATCH_SIZE ${ROOM_UNITY})
+  endif()
   target_link_libraries(battwright_${name} PUBLIC battwright_options ${ROOM_USES} ${ROOM_LINKS}
                                            PRIVATE ${ROOM_PRIVATE_LINKS})
 endfunction()
