@@ -81,11 +81,11 @@ fuzz() {
 }
 
 lint() {
-    git ls-files 'src/*.cpp' | xargs -P "$(nproc)" -n 4 clang-tidy -p build --quiet
+    find src -name '*.cpp' | xargs -P "$(nproc)" -n 4 clang-tidy -p build --quiet
 }
 
 layout() {
-    git ls-files '*.cpp' '*.hpp' | xargs clang-format --dry-run --Werror
+    find src tests -name '*.cpp' -o -name '*.hpp' | xargs clang-format --dry-run --Werror
 }
 
 check "build (release)" build build -DBATTWRIGHT_TESTS=ON -DCMAKE_BUILD_TYPE=Release
@@ -100,5 +100,6 @@ check "fuzz: a minute of broken recipes" fuzz
 check "layout (clang-format)" layout
 [ "${1:-}" != lint ] || check "lint (clang-tidy)" lint
 
+[ -z "${BATTWRIGHT_NOTICE:-}" ] || printf '\n*** %s ***\n\n' "$BATTWRIGHT_NOTICE"
 echo "$passed passed, $failed failed"
 [ "$failed" -eq 0 ]

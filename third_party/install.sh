@@ -1,7 +1,11 @@
 #!/usr/bin/env bash
 # Installs what Battwright needs on Debian 12, from Debian's own packages. Run as root.
 #   install.sh          what it takes to build and run
+#   install.sh package  and what it takes to make a Debian package of it
 #   install.sh tests    and what the tests need besides
+#   install.sh bare     only what tests/bare-machine.sh needs to make a bare Debian
+#   install.sh --list [package|tests|bare]   names the packages and installs nothing
+# One line says what is wrong when it cannot; apt's own words stand above it.
 set -euo pipefail
 
 build=(
@@ -11,21 +15,71 @@ build=(
     libpango1.0-dev libqrencode-dev fonts-lato
     libsqlite3-dev libnlopt-dev libnlopt-cxx-dev coinor-libclp-dev
 )
+package=(
+    dpkg-dev file
+)
+bare=(
+    mmdebstrap debian-archive-keyring git
+)
 tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev
     xvfb xauth xdotool imagemagick poppler-utils zbar-tools
     clang clang-format clang-tidy libclang-rt-14-dev
+    lintian desktop-file-utils appstream man-db shared-mime-info libglib2.0-bin bash-completion
 )
 
-packages=("${build[@]}")
-[ "${1:-}" = tests ] && packages+=("${tests[@]}")
+stop() {
+    echo "install.sh: $1" >&2
+    exit 1
+}
 
-export DEBIAN_FRONTEND=noninteractive
-missing=()
-for package in "${packages[@]}"; do
-    dpkg-query -W -f='${Status}' "$package" 2>/dev/null | grep -q 'ok installed' || missing+=("$package")
-done
-if [ "${#missing[@]}" -gt 0 ]; then
-    apt-get update -q
-    apt-get install -y -q --no-install-recommends "${missing[@]}"
+# wanted COMMAND: the packages that install.sh COMMAND installs.
+wanted() {
+    case $1 in
+        build) printf '%s\n' "${build[@]}" ;;
+        package) printf '%s\n' "${build[@]}" "${package[@]}" ;;
+        tests) printf '%s\n' "${build[@]}" "${package[@]}" "${bare[@]}" "${tests[@]}" ;;
+        bare) printf '%s\n' "${bare[@]}" ;;
+        *) stop "nothing is called '$1'; say nothing, package, tests or bare" ;;
+    esac
+}
+
+if [ "${1:-}" = --list ]; then
+    wanted "${2:-build}"
+    exit
 fi
+names=$(wanted "${1:-build}")
+
+export DEBIAN_FRONTEND=noninteractive LC_ALL=C
+command -v apt-get >/dev/null || stop "there is no apt-get here: this script is for Debian 12; install by hand: ${names//$'\n'/ }"
+missing=()
+for name in $names; do
+    dpkg-query -W -f='${Status}' "$name" 2>/dev/null | grep -q 'ok installed' || missing+=("$name")
+done
+[ "${#missing[@]}" -gt 0 ] || exit 0
+[ "$(id -u)" = 0 ] || stop "only root can install packages; as root run third_party/install.sh${1:+ $1}, which installs: ${missing[*]}"
+
+fetched=yes
+apt-get update -q -o APT::Update::Error-Mode=any || fetched=no
+plan=(apt-get install -y -q --no-install-recommends)
+if ! planned=$("${plan[@]}" --simulate "${missing[@]}" 2>&1); then
+    [ "$fetched" = yes ] || stop "Debian's lists of packages cannot be fetched; see to the network or /etc/apt/sources.list and run this again"
+    gone=$(sed -n 's/^E: Unable to locate package //p; s/^E: Package .\(.*\). has no installation candidate/\1/p' <<<"$planned" | xargs)
+    [ -z "$gone" ] || stop "Debian has no package $gone here; this script is for Debian 12 (bookworm) with its main section"
+    echo "$planned" >&2
+    stop "apt-get cannot install ${missing[*]}: mend what it says above and run this again"
+fi
+
+# megabytes of apt's own sentence "... FIGURE kB|MB|GB <what follows>"
+megabytes() {
+    sed -n "s|.*[ /]\([0-9.,]*\) \([kMG]\?B\) $1.*|\1 \2|p" <<<"$2" | tr -d , |
+        awk '{ f["B"] = 1e-6; f["kB"] = 1e-3; f["MB"] = 1; f["GB"] = 1e3; printf "%d", $1 * f[$2] + 1 }'
+}
+size=$("${plan[@]}" --assume-no "${missing[@]}" 2>/dev/null || true)
+need=$(megabytes 'of additional disk space' "$size")
+fetch=$(megabytes 'of archives' "$size")
+free=$(df --output=avail -BMB /usr | tr -dc '0-9\n' | tail -n 1)
+[ "$free" -gt $((${need:-0} + ${fetch:-0} + 100)) ] ||
+    stop "the disk has $free MB free and the packages need $((${need:-0} + ${fetch:-0} + 100)) MB; make room and run this again"
+
+"${plan[@]}" "${missing[@]}" || stop "apt-get stopped (its reason is above); see to it and run this again, nothing is lost"
