@@ -53,7 +53,8 @@ make_root() {
     ! grep -q '^deb https' "$place/sources.list" || include=(--include=ca-certificates)
     local from=()
     [ ! -s "$place/sources.list" ] || from=("$place/sources.list")
-    if ! mmdebstrap --mode=root --variant=minbase --format=directory ${settings[@]+"${settings[@]}"} \
+    chmod 755 "$place"
+    if ! TMPDIR="$place" mmdebstrap --mode=root --variant=minbase --format=directory ${settings[@]+"${settings[@]}"} \
         ${include[@]+"${include[@]}"} "$release" "$root" ${from[@]+"${from[@]}"} >"$place/log" 2>&1 </dev/null; then
         tail -n 15 "$place/log" >&2
         stop 3 "no bare Debian can be made here: mmdebstrap stopped (its words are above); see to the network, the space in $place, or the rights of this root"
@@ -164,10 +165,14 @@ running=
 clean_up() {
     trap '' INT TERM HUP
     if [ -n "$running" ]; then
-        kill "$running" 2>/dev/null
+        # unshare lets other signals pass it by; with it ends all that runs in the root, and every mount.
+        kill -KILL "$running" 2>/dev/null
         wait "$running" 2>/dev/null
     fi
-    rm -rf --one-file-system "$place"
+    for _ in $(seq 50); do
+        rm -rf --one-file-system "$place" 2>/dev/null && break
+        sleep 0.1
+    done
 }
 trap clean_up EXIT
 trap 'exit 130' INT TERM HUP

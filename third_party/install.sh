@@ -61,8 +61,8 @@ done
 
 fetched=yes
 apt-get update -q -o APT::Update::Error-Mode=any || fetched=no
-plan=(apt-get install -y -q --no-install-recommends)
-if ! planned=$("${plan[@]}" --simulate "${missing[@]}" 2>&1); then
+plan=(apt-get install -q --no-install-recommends)
+if ! planned=$("${plan[@]}" -y --simulate "${missing[@]}" 2>&1); then
     [ "$fetched" = yes ] || stop "Debian's lists of packages cannot be fetched; see to the network or /etc/apt/sources.list and run this again"
     gone=$(sed -n 's/^E: Unable to locate package //p; s/^E: Package .\(.*\). has no installation candidate/\1/p' <<<"$planned" | xargs)
     [ -z "$gone" ] || stop "Debian has no package $gone here; this script is for Debian 12 (bookworm) with its main section"
@@ -70,16 +70,11 @@ if ! planned=$("${plan[@]}" --simulate "${missing[@]}" 2>&1); then
     stop "apt-get cannot install ${missing[*]}: mend what it says above and run this again"
 fi
 
-# megabytes of apt's own sentence "... FIGURE kB|MB|GB <what follows>"
-megabytes() {
-    sed -n "s|.*[ /]\([0-9.,]*\) \([kMG]\?B\) $1.*|\1 \2|p" <<<"$2" | tr -d , |
-        awk '{ f["B"] = 1e-6; f["kB"] = 1e-3; f["MB"] = 1; f["GB"] = 1e3; printf "%d", $1 * f[$2] + 1 }'
-}
-size=$("${plan[@]}" --assume-no "${missing[@]}" 2>/dev/null || true)
-need=$(megabytes 'of additional disk space' "$size")
-fetch=$(megabytes 'of archives' "$size")
+# What it takes on the disk: each package to be, as it is fetched (bytes) and as it lies (kilobytes).
+new=$(sed -n 's/^Inst \([^ ]*\) .*/\1/p' <<<"$planned")
+need=$(apt-cache show --no-all-versions $new |
+    awk '/^Installed-Size: / { k += $2 } /^Size: / { b += $2 } END { printf "%d", k / 1000 + b / 1e6 + 100 }')
 free=$(df --output=avail -BMB /usr | tr -dc '0-9\n' | tail -n 1)
-[ "$free" -gt $((${need:-0} + ${fetch:-0} + 100)) ] ||
-    stop "the disk has $free MB free and the packages need $((${need:-0} + ${fetch:-0} + 100)) MB; make room and run this again"
+[ "$free" -gt "$need" ] || stop "the disk has $free MB free and the packages need $need MB; make room and run this again"
 
-"${plan[@]}" "${missing[@]}" || stop "apt-get stopped (its reason is above); see to it and run this again, nothing is lost"
+"${plan[@]}" -y "${missing[@]}" || stop "apt-get stopped (its reason is above); see to it and run this again, nothing is lost"
