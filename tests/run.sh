@@ -1,21 +1,28 @@
 #!/usr/bin/env bash
 # Builds and runs every check: tests, the engine's tests under the sanitisers, a minute of fuzzing, layout.
 # `tests/run.sh lint` adds clang-tidy over the source, which takes longer than all the rest.
+# Then what install.sh names, what cmake --install and cpack give, and bad ends of both (those need root).
 # Ends with "N passed, N failed" and fails when anything did. Folders: build (release), build-sanitised, build-fuzz.
 set -uo pipefail
 cd "$(dirname "$0")/.."
 passed=0
 failed=0
+skipped=
 log=$(mktemp -d)
 trap 'rm -rf "$log"; [ -z "${xvfb:-}" ] || kill "$xvfb" 2>/dev/null' EXIT
 
-# check NAME COMMAND...: one thing that passes or fails, quiet when it passes.
+# check NAME COMMAND...: one thing that passes or fails, quiet when it passes; 3 says that it cannot be tried here.
 check() {
-    local name=$1
+    local name=$1 code=0
     shift
-    if "$@" >"$log/out" 2>&1; then
+    "$@" >"$log/out" 2>&1 || code=$?
+    if [ "$code" -eq 0 ]; then
         passed=$((passed + 1))
         echo "ok      $name"
+    elif [ "$code" -eq 3 ]; then
+        skipped=$((${skipped:-0} + 1))
+        echo "SKIPPED $name"
+        tail -n 5 "$log/out"
     else
         failed=$((failed + 1))
         echo "FAILED  $name"
@@ -88,6 +95,17 @@ layout() {
     find src tests -name '*.cpp' -o -name '*.hpp' | xargs clang-format --dry-run --Werror
 }
 
+# named COMMAND TARGET: install.sh COMMAND names what TARGET of the release build reads.
+named() {
+    third_party/install.sh --list "$1" | tests/packages-named.sh build "$2"
+}
+
+# missed PACKAGE: with PACKAGE taken out of the list, the same look finds that it is missing.
+missed() {
+    third_party/install.sh --list build | grep -v -x "$1" | tests/packages-named.sh build battwright >"$log/missed"
+    [ "$?" -eq 1 ] && grep "does not name $1:" "$log/missed"
+}
+
 check "build (release)" build build -DBATTWRIGHT_TESTS=ON -DCMAKE_BUILD_TYPE=Release
 display
 doctests build
@@ -98,8 +116,13 @@ export LSAN_OPTIONS="suppressions=$PWD/tests/leaks-of-libraries.txt:print_suppre
 BATTWRIGHT_SANITISED=1 doctests build-sanitised
 check "fuzz: a minute of broken recipes" fuzz
 check "layout (clang-format)" layout
+check "install.sh names what the program's build reads" named build battwright
+check "install.sh tests names what the tests' build reads" named tests all
+for package in libnlopt-cxx-dev libglfw3-dev fonts-lato; do check "a list without $package is found out" missed "$package"; done
+for one in $(tests/install-checks.sh list); do check "installing: ${one//_/ }" tests/install-checks.sh "$one" build; done
+for one in $(tests/bad-ends.sh list); do check "bad end: ${one//_/ }" tests/bad-ends.sh "$one"; done
 [ "${1:-}" != lint ] || check "lint (clang-tidy)" lint
 
 [ -z "${BATTWRIGHT_NOTICE:-}" ] || printf '\n*** %s ***\n\n' "$BATTWRIGHT_NOTICE"
-echo "$passed passed, $failed failed"
+echo "$passed passed, $failed failed${skipped:+, $skipped skipped}"
 [ "$failed" -eq 0 ]

@@ -25,7 +25,7 @@ tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev
     xvfb xauth xdotool imagemagick poppler-utils zbar-tools
     clang clang-format clang-tidy libclang-rt-14-dev
-    lintian desktop-file-utils appstream man-db shared-mime-info libglib2.0-bin bash-completion
+    lintian desktop-file-utils appstream man-db bsdextrautils shared-mime-info libglib2.0-bin librsvg2-bin
 )
 
 stop() {

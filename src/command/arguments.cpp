@@ -4,6 +4,31 @@
 #include <algorithm>
 
 namespace battwright::command {
+namespace {
+
+DescribedOption described(const CLI::Option& option) {
+    DescribedOption out;
+    out.by_place = !option.nonpositional();
+    if (out.by_place) out.names.push_back(option.get_name(true));
+    for (const std::string& name : option.get_snames()) out.names.push_back("-" + name);
+    for (const std::string& name : option.get_lnames()) out.names.push_back("--" + name);
+    out.takes_value = option.get_items_expected_max() > 0;
+    if (out.takes_value) out.value = option.get_type_name();
+    out.about = option.get_description();
+    out.required = option.get_required();
+    out.many = option.get_items_expected_max() > 1;
+    return out;
+}
+
+DescribedCommand described(const CLI::App& app) {
+    DescribedCommand out{app.get_name(), app.get_description(), {}, {}};
+    for (const CLI::Option* option : app.get_options()) out.options.push_back(described(*option));
+    for (const CLI::App* below : app.get_subcommands([](const CLI::App*) { return true; }))
+        out.commands.push_back(described(*below));
+    return out;
+}
+
+}  // namespace
 
 void Option::required() {
     option_->required();
@@ -46,6 +71,13 @@ CommandLine::~CommandLine() = default;
 
 Command CommandLine::root() {
     return Command(app_.get());
+}
+
+void CommandLine::closing_words(const std::string& text) {
+    app_->footer(text);
+}
+DescribedCommand CommandLine::describe() const {
+    return described(*app_);
 }
 
 measure::Expected<bool> CommandLine::parse(int argc, const char* const* argv, std::ostream& out) {

@@ -53,6 +53,22 @@ class Command {
     CLI::App* app_ = nullptr;
 };
 
+// What was declared, for a manual: the same words as --help has.
+struct DescribedOption {
+    std::vector<std::string> names;  // "-o", "--output"; or one bare word for an argument by its place
+    std::string value;               // what follows it, "TEXT"; empty for a flag
+    std::string about;
+    bool by_place = false;
+    bool required = false;
+    bool many = false;
+    bool takes_value = false;
+};
+struct DescribedCommand {
+    std::string name, about;
+    std::vector<DescribedOption> options;
+    std::vector<DescribedCommand> commands;
+};
+
 class CommandLine {
   public:
     CommandLine(const std::string& about, const std::string& name);
@@ -62,6 +78,10 @@ class CommandLine {
 
     // The program itself, without a command.
     Command root();
+    // What --help says last.
+    void closing_words(const std::string& text);
+    // All that was declared until now.
+    DescribedCommand describe() const;
     // True when the arguments were taken, false when they asked for help, which then stands on `out`.
     measure::Expected<bool> parse(int argc, const char* const* argv, std::ostream& out);
 

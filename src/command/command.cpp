@@ -8,10 +8,13 @@
 #include "command/arguments.hpp"
 #include "command/cards.hpp"
 #include "command/complain.hpp"
+#include "command/examples.hpp"
+#include "command/manual.hpp"
 #include "command/report.hpp"
 #include "command/solve.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
+#include "command/version.hpp"
 #include "command/wheel.hpp"
 #include "recipe/file.hpp"
 #include "strip/picture.hpp"
@@ -44,6 +47,10 @@ struct Arguments {
     WheelArguments wheel;
     SolveArguments solve;
     std::string stash;
+    std::string example;
+    bool version = false;
+    bool manual = false;
+    bool completion = false;
     yarn::Calibration calibration;  // what the skeins in it teach
 };
 
@@ -259,6 +266,41 @@ Commands add_commands(Command& app, Arguments& args) {
     return commands;
 }
 
+void add_program_options(Command& app, Arguments& args) {
+    app.add_option("RECIPE", args.recipe, "a recipe file (.toml) to open");
+    app.add_option(
+        "--example", args.example,
+        "copy an example to NAME.batt.toml in this folder, never over a file, and open the copy: " +
+            example_names());
+    app.add_flag("--version", args.version, "print the version");
+    app.add_flag("--manual", args.manual, "print all of this as a manual page");
+    app.add_flag("--completion", args.completion, "print a script that completes all of this in bash");
+}
+
+// What needs no catalogue and no recipe; nothing when something else was asked.
+std::optional<int> run_about(const Arguments& args, const CommandLine& line, const Surroundings& s) {
+    if (args.version)
+        *s.out << "Battwright " << version() << "\n";
+    else if (args.manual)
+        *s.out << manual_page(line.describe());
+    else if (args.completion)
+        *s.out << bash_completion(line.describe());
+    else
+        return std::nullopt;
+    return exit_well;
+}
+
+Expected<void> take_example(Arguments& args, const Surroundings& s) {
+    if (!args.recipe.empty())
+        return tl::unexpected(
+            Complaint{"both an example and a recipe are named", "name one of them", "--example"});
+    const auto copy = copy_example(args.example, {});
+    if (!copy) return tl::unexpected(copy.error());
+    args.recipe = copy->string();
+    *s.out << "Copied the example to " << args.recipe << "\n";
+    return {};
+}
+
 int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     auto catalogue = fibre::catalogue_for_user();
     if (!catalogue) return complain(catalogue.error(), s);
@@ -300,10 +342,15 @@ int run(int argc, const char* const* argv, const Surroundings& s) {
     Command app = line.root();
     app.require_subcommand(0, 1);
     const Commands commands = add_commands(app, args);
-    app.add_option("RECIPE", args.recipe, "a recipe file (.toml) to open");
+    add_program_options(app, args);
+    line.closing_words(closing_words());
     const auto taken = line.parse(argc, argv, *s.out);
     if (!taken) return complain(taken.error(), s);
     if (!*taken) return exit_well;
+    if (const auto done = run_about(args, line, s)) return *done;
+    if (line.root().given("--example")) {
+        if (const auto copied = take_example(args, s); !copied) return complain(copied.error(), s);
+    }
     return dispatch(commands, std::move(args), s);
 }
 
