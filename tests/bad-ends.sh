@@ -26,7 +26,7 @@ ends() {
     cat "$work/said"
     [ "$got" -eq "$code" ] || { echo "ended with $got, not $code"; return 1; }
     [ "$(grep -c -E '^(install\.sh|bare-machine): ' "$work/said")" -eq 1 ] || { echo "not one line"; return 1; }
-    grep -E '^(install\.sh|bare-machine): ' "$work/said" | grep -q -F -- "$words" || { echo "no word of: $words"; return 1; }
+    grep -E '^(install\.sh|bare-machine): ' "$work/said" | grep >/dev/null -F -- "$words" || { echo "no word of: $words"; return 1; }
 }
 
 nothing_left() {
@@ -111,7 +111,7 @@ ci_in_place() {
     said=$(env -u BATTWRIGHT_NOTICE bash "$work/tree/.ci/run" </dev/null) || { echo "$said"; return 1; }
     echo "$said"
     [ "$(tail -n 1 <<<"$said")" = "7 passed, 0 failed" ] &&
-        tail -n 4 <<<"$said" | grep -q '^\*\*\* NOT ON A BARE MACHINE.*\*\*\*$'
+        tail -n 4 <<<"$said" | grep >/dev/null '^\*\*\* NOT ON A BARE MACHINE.*\*\*\*$'
 }
 # .ci/run where the tests of the bare root fail: it fails, and does not try again in place.
 ci_that_fails() {

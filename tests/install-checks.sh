@@ -66,11 +66,11 @@ completion() {
         set +eu
         . "$work/stage/usr/share/bash-completion/completions/battwright"
         complete_words() { COMP_WORDS=(battwright "$@") COMP_CWORD=$#; _battwright; printf '%s\n' "${COMPREPLY[@]}"; }
-        complete_words for | grep -q -x forecast || exit 1
-        complete_words stash ske | grep -q -x skein || exit 2
-        complete_words strip --wi | grep -q -x -- --width || exit 3
-        complete_words --example kel | grep -q -x kelp-and-brass || exit 4
-        complete_words forecast a | grep -q -x 'a batt.toml' || exit 5
+        complete_words for | grep >/dev/null -x forecast || exit 1
+        complete_words stash ske | grep >/dev/null -x skein || exit 2
+        complete_words strip --wi | grep >/dev/null -x -- --width || exit 3
+        complete_words --example kel | grep >/dev/null -x kelp-and-brass || exit 4
+        complete_words forecast a | grep >/dev/null -x 'a batt.toml' || exit 5
         ! complete_words forecast --wid | grep . || exit 6
     )
 }
@@ -102,7 +102,7 @@ no_room() {
     left=$(find "$work/small" -type f)
     umount "$work/small"
     cat "$work/log"
-    [ "$code" -ne 0 ] && [ -z "$left" ] && tr -s ' \n' ' ' <"$work/log" | grep -q 'MB free and Battwright needs'
+    [ "$code" -ne 0 ] && [ -z "$left" ] && tr -s ' \n' ' ' <"$work/log" | grep >/dev/null 'MB free and Battwright needs'
 }
 # The .deb, made where it cannot be taken for the one of the build folder.
 deb() {
@@ -114,7 +114,7 @@ deb() {
     dpkg-deb -I "$file"
     dpkg-deb -c "$file" | awk '{ print $1, $2, $6 }'
     ! dpkg-deb -c "$file" | grep -E '/include/|\.a$|/test_'
-    dpkg-deb -f "$file" Depends | grep -q 'libc6 .*libgl1-mesa-dri\|libgl1-mesa-dri.*libc6'
+    dpkg-deb -f "$file" Depends | grep >/dev/null 'libc6 .*libgl1-mesa-dri\|libgl1-mesa-dri.*libc6'
     # Errors fail; what only warns is shown.
     lintian --fail-on error --allow-root "$file"
 }
