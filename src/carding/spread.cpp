@@ -10,7 +10,6 @@
 namespace battwright::carding {
 namespace {
 
-constexpr double wool_density_g_m3 = 1.31e6;
 constexpr double reach_sigmas = 4.0;
 constexpr std::size_t chunk = 8;  // doubles summed side by side in registers
 
