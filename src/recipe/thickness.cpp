@@ -3,15 +3,10 @@
 #include <algorithm>
 
 #include "measure/nearest.hpp"
+#include "text/words.hpp"
 
 namespace battwright::recipe {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    return result;
-}
 
 bool is_class(const std::string& word) {
     const auto& names = thickness_classes();
@@ -20,7 +15,7 @@ bool is_class(const std::string& word) {
 
 tl::unexpected<measure::Complaint> unknown(std::string_view text) {
     std::string mend = "write \"12 wpi\", \"200 tex\" or a class from lace to jumbo";
-    const std::string question = measure::did_you_mean(lower(text), thickness_classes());
+    const std::string question = measure::did_you_mean(text::lower(text), thickness_classes());
     if (!question.empty()) mend = question + " (or " + mend + ")";
     return tl::make_unexpected(
         measure::Complaint{"the thickness " + measure::quoted(text) + " is not known", mend});
@@ -36,7 +31,7 @@ const std::vector<std::string>& thickness_classes() {
 
 measure::Expected<Thickness> parse_thickness(std::string_view text) {
     Thickness thickness;
-    if (const std::string word = lower(text); is_class(word)) {
+    if (const std::string word = text::lower(text); is_class(word)) {
         thickness.in = ThicknessIn::class_name;
         thickness.class_name = word;
         return thickness;
@@ -45,7 +40,7 @@ measure::Expected<Thickness> parse_thickness(std::string_view text) {
     if (!numeric) return unknown(text);
     const auto quantity = measure::parse_quantity(text, "thickness", "12 wpi");
     if (!quantity) return tl::make_unexpected(quantity.error());
-    const std::string unit = lower(quantity->unit);
+    const std::string unit = text::lower(quantity->unit);
     if (unit != "wpi" && unit != "tex") return unknown(text);
     thickness.in = unit == "wpi" ? ThicknessIn::wpi : ThicknessIn::tex;
     thickness.value = quantity->value;
@@ -58,12 +53,16 @@ std::string write_thickness(const Thickness& thickness) {
 }
 
 const std::vector<std::string>& preparation_words() {
-    static const std::vector<std::string> words{"woollen", "semi-woollen", "worsted"};
+    static const std::vector<std::string> words = measure::words_of(preparations);
     return words;
 }
 
 std::string_view word_for(Preparation preparation) {
-    return preparation_words()[static_cast<std::size_t>(preparation)];
+    return measure::row_of(preparations, preparation).word;
+}
+
+measure::Expected<Preparation> parse_preparation(std::string_view text) {
+    return measure::parse_word(preparations, text, "preparation");
 }
 
 }  // namespace battwright::recipe

@@ -21,8 +21,7 @@ using recipe::word_for;
 inline constexpr double wraps_per_root_grist_woollen = 0.31;
 inline constexpr double wraps_per_root_grist_semi_woollen = 0.34;
 inline constexpr double wraps_per_root_grist_worsted = 0.37;
-// Morton & Hearle, Physical Properties of Textile Fibres.
-inline constexpr double wool_density_g_cm3 = 1.31;
+using fibre::wool_density_g_cm3;
 // More twist packs the fibre. Common practice, no source.
 inline constexpr double soft_packing = 0.92;
 inline constexpr double firm_packing = 1.08;
