@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "display.hpp"
-#include "window/window.hpp"
+#include "window/shell/window.hpp"
 
 namespace {
 

@@ -8,7 +8,7 @@
 #include <functional>
 #include <string>
 
-#include "window/window.hpp"
+#include "window/shell/window.hpp"
 
 namespace script {
 

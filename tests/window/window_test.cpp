@@ -1,5 +1,5 @@
 // The real window under a display, driven by its own labels.
-#include "window/window.hpp"
+#include "window/shell/window.hpp"
 #include "place.hpp"
 
 #include <doctest/doctest.h>
@@ -16,11 +16,11 @@
 #include <thread>
 #include <tuple>
 
+#include "app/bench/recovery.hpp"
 #include "display.hpp"
 #include "recipe/file.hpp"
 #include "script.hpp"
 #include "strip/picture.hpp"
-#include "window/recovery.hpp"
 
 using namespace battwright;
 using script::Box;
@@ -358,7 +358,7 @@ TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
         CHECK(probe.state.at("path") == example("harbour-heather").string());
     });
     run(folder, script);
-    CHECK(window::Recovery::left_behind(folder.path / "state").size() <= 1);
+    CHECK(app::Recovery::left_behind(folder.path / "state").size() <= 1);
 }
 
 TEST_CASE("nothing sticks out of the window at any size and scale") {

@@ -12,7 +12,7 @@
 #include "folder.hpp"
 #include "place.hpp"
 #include "script.hpp"
-#include "window/window.hpp"
+#include "window/shell/window.hpp"
 
 namespace workplace {
 

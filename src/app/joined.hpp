@@ -1,0 +1,18 @@
+// Short pieces of text in one line, with a point between them.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace battwright::app {
+
+inline constexpr std::string_view point = " \u00b7 ";
+
+// Adds a piece; an empty one adds nothing.
+inline void append(std::string& line, std::string_view words) {
+    if (words.empty()) return;
+    if (!line.empty()) line += point;
+    line += words;
+}
+
+}  // namespace battwright::app
