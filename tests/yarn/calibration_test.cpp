@@ -68,8 +68,8 @@ TEST_CASE("before a skein is logged: the prior, made of its named parts") {
     CHECK(prior.mean == 0.0);
     CHECK(prior.count == 0);
     CHECK(prior.chance_sd() == Approx(yarn::skein_log_sd));
-    // Loft, and wraps (squared in the length), add in squares.
-    CHECK(prior.predictive_sd() == Approx(std::hypot(yarn::packing_log_sd, 2.0 * yarn::wraps_log_sd)));
+    // Habit and chance, as strangers' skeins show them (law_test.cpp), add in squares.
+    CHECK(prior.predictive_sd() == Approx(std::hypot(yarn::loft_habit_log_sd, yarn::loft_chance_log_sd)));
 }
 
 TEST_CASE("skein by skein is the closed form of all skeins at once, in any order") {
