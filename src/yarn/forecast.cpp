@@ -72,7 +72,9 @@ Batt batt_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> s
     batt.strands = {spinning.plying, spinning.plies, spinning_angle_degrees(strands, spinning.twist),
                     spinning_k(spinning.preparation), spinning.thread};
     batt.yarn_grams = batt_grams * (1.0 - spinning_loss_pct(spinning.preparation).middle() / 100.0);
-    batt.makeup = makeup_of(strands_in(spinning.plying, spinning.plies), strands);
+    // A bought thread is too thin to count as a ply of the fibre's own.
+    const bool threaded = spinning.plying == Plying::with_thread;
+    batt.makeup = makeup_of(threaded ? 1 : strands_in(spinning.plying, spinning.plies), strands);
     batt.washed = 1.0 - wash_of(strands).shrink_pct.middle() / 100.0;
     batt.fibre_tex = staple::mean_fibre_tex(strands);
     return batt;
