@@ -262,7 +262,8 @@ Commands add_commands(Command& app, Arguments& args) {
     commands.wheel = add_wheel_commands(app, args.wheel);
     commands.solve = add_solve_commands(app, args.solve);
     commands.stash = add_stash_commands(app);
-    for (Command foretelling : {commands.forecast, commands.cards.card, commands.wheel.project})
+    for (Command foretelling :
+         {commands.forecast, commands.cards.card, commands.wheel.project, commands.wheel.yarn})
         add_stash_option(foretelling, args.stash);
     return commands;
 }
@@ -306,7 +307,8 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     auto catalogue = fibre::catalogue_for_user();
     if (!catalogue) return complain(catalogue.error(), s);
     if (commands.stash.stash.chosen()) return run_stash(commands.stash, *catalogue, s);
-    if (commands.forecast.chosen() || commands.cards.card.chosen() || commands.wheel.project.chosen()) {
+    if (commands.forecast.chosen() || commands.cards.card.chosen() || commands.wheel.project.chosen() ||
+        commands.wheel.yarn.chosen()) {
         auto learnt = calibration_from(args.stash, *catalogue, s);
         if (!learnt) return complain(learnt.error(), s);
         args.calibration = *learnt;
@@ -322,7 +324,8 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     if (commands.cards.card.chosen()) return run_cards(args.cards, forecaster, s);
     if (commands.cards.tag.chosen()) return run_tags(args.cards, forecaster, s);
     if (commands.cards.label.chosen()) return run_labels(args.cards, forecaster, s);
-    if (commands.wheel.yarn.chosen()) return run_yarn(args.wheel, commands.wheel, *catalogue, s);
+    if (commands.wheel.yarn.chosen())
+        return run_yarn(args.wheel, commands.wheel, *catalogue, args.calibration, s);
     if (commands.wheel.project.chosen()) {
         const auto forecast = forecaster(args.wheel.recipe);
         return forecast ? run_project(args.wheel, *forecast, s) : complain(forecast.error(), s);

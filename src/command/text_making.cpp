@@ -84,8 +84,9 @@ template <class Length>
 std::string wash_text(const yarn::YarnForecast& y, const Length& length) {
     return wrapped(std::string(yarn::measure_when) + ": off the wheel it is about " +
                        length(y.length_before_wash_m) + " and " + number(y.wpi_before_wash, 0) +
-                       " wraps, before it shrinks by " + number(y.shrink_pct, 0) + " % and blooms by " +
-                       number(y.bloom_pct, 0) + " %",
+                       " wraps, before it shrinks by " + number(y.shrink_pct, 0) + " % (" +
+                       number(y.shrink_low_pct, 0) + " to " + number(y.shrink_high_pct, 0) +
+                       " % by how it was spun and handled) and blooms by " + number(y.bloom_pct, 0) + " %",
                    2);
 }
 
@@ -104,16 +105,18 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
     const auto length = [&](double metres) { return measure::print_yarn_length(metres, unit); };
     std::string text =
         wrapped(text::counted(y.plies, "ply", "plies") + " at " + number(y.wpi, 0) + " wraps per inch (" +
-                    y.class_name + ", " + number(y.tex, 0) + " tex): about " + length(y.length_m) +
+                    y.thickness_words + ", " + number(y.tex, 0) + " tex): about " + length(y.length_m) +
                     "; four skeins in five between " + length(y.length_low_m) + " and " +
                     length(y.length_high_m) + ", washed and dry",
                 2);
     if (y.skeins_logged > 0) text += wrapped("the yardage " + skeins_words(y.skeins_logged), 2);
-    text += wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
-                        number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has " +
-                        number(y.finest_wpi, 0) + " wraps; " + number(y.twist_per_m, 0) +
-                        " turns a metre in the single, " + number(y.ply_twist_per_m, 0) + " in the ply",
-                    2);
+    text +=
+        wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
+                    number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has about " +
+                    number(y.finest_wpi, 0) + " wraps (" + number(y.finest_wpi_low, 0) + " to " +
+                    number(y.finest_wpi_high, 0) + "); " + number(y.twist_per_m, 0) +
+                    " turns a metre in the single, " + number(y.ply_twist_per_m, 0) + " in the ply",
+                2);
     text += wrapped(std::string(y.effect.text), 2);
     text += twist_text(y) + wash_text(y, length) + thread_text(y, length);
     if (!y.spinnable) text += wrapped("this is finer than the fibre allows: spin thicker, or ply fewer", 2);

@@ -8,7 +8,9 @@
 #include "command/layout.hpp"
 #include "command/stash.hpp"
 #include "measure/nearest.hpp"
+#include "recipe/file.hpp"
 #include "yarn/finish.hpp"
+#include "yarn/forecast.hpp"
 #include "yarn/project.hpp"
 #include "yarn/unknown.hpp"
 
@@ -34,12 +36,65 @@ Expected<double> grams_of(const std::string& text) {
     return mass->grams;
 }
 
-Expected<double> density_of(const std::string& fibre, const fibre::Catalogue& catalogue) {
-    if (fibre.empty()) return yarn::wool_density_g_cm3;
-    if (const fibre::Kind* kind = catalogue.find(fibre)) return kind->density_g_cm3;
-    const std::string question = measure::did_you_mean(fibre, catalogue.ids());
-    return tl::unexpected(Complaint{"unknown fibre " + measure::quoted(fibre),
+Expected<const fibre::Kind*> kind_of(const std::string& id, const fibre::Catalogue& catalogue) {
+    if (const fibre::Kind* kind = catalogue.find(id)) return kind;
+    const std::string question = measure::did_you_mean(id, catalogue.ids());
+    return tl::unexpected(Complaint{"unknown fibre " + measure::quoted(id),
                                     question.empty() ? "use a fibre of the catalogue" : question, "--fibre"});
+}
+
+Expected<recipe::Preparation> preparation_from(const std::string& word) {
+    for (const auto preparation :
+         {recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted})
+        if (word == recipe::word_for(preparation)) return preparation;
+    return tl::unexpected(Complaint{"no preparation " + measure::quoted(word),
+                                    "use woollen, semi-woollen or worsted", "--preparation"});
+}
+
+// Strands of what it was spun from: the recipe's, one kind of the catalogue, or none.
+Expected<std::vector<recipe::Strand>> strands_from(const WheelArguments& args,
+                                                   const fibre::Catalogue& catalogue,
+                                                   std::optional<recipe::Recipe>& recipe) {
+    if (!args.recipe.empty() && !args.fibre.empty())
+        return tl::unexpected(
+            Complaint{"a recipe says its fibres already", "leave --fibre or --recipe out", "--fibre"});
+    if (!args.recipe.empty()) {
+        auto read = recipe::read_file(args.recipe, catalogue);
+        if (!read) return tl::unexpected(read.error());
+        recipe = std::move(*read);
+        const auto masses = recipe::masses_of(*recipe);
+        if (!masses) return tl::unexpected(masses.error());
+        return recipe::strands_of(*recipe, *masses, catalogue);
+    }
+    if (args.fibre.empty()) return std::vector<recipe::Strand>{};
+    const auto kind = kind_of(args.fibre, catalogue);
+    if (!kind) return tl::unexpected(kind.error());
+    recipe::Strand strand;
+    strand.kind = *kind;
+    strand.grams = strand.mass_share = 1.0;
+    strand.diameter_um = (*kind)->diameter_um;
+    return std::vector{strand};
+}
+
+// What it was spun from and how: the options, else the recipe, else as most handspun.
+Expected<void> tell_making(const WheelArguments& args, const WheelCommands& commands,
+                           const fibre::Catalogue& catalogue, yarn::Skein& skein) {
+    std::optional<recipe::Recipe> recipe;
+    const auto strands = strands_from(args, catalogue, recipe);
+    if (!strands) return tl::unexpected(strands.error());
+    int plies = args.plies;
+    if (recipe && !commands.yarn.given("--plies"))
+        plies = yarn::strands_in(recipe->spinning.plying, recipe->spinning.plies);
+    if (recipe) skein.preparation = recipe->spinning.preparation;
+    if (!args.preparation.empty()) {
+        const auto preparation = preparation_from(args.preparation);
+        if (!preparation) return tl::unexpected(preparation.error());
+        skein.preparation = *preparation;
+    }
+    skein.makeup = yarn::makeup_of(plies, *strands);
+    skein.unknown_share = yarn::unknown_share_of(*strands);
+    if (args.before_wash) skein.shrink_pct = yarn::wash_of(*strands).shrink_pct;
+    return {};
 }
 
 Expected<yarn::Skein> skein_of(const WheelArguments& args, const WheelCommands& commands,
@@ -49,46 +104,66 @@ Expected<yarn::Skein> skein_of(const WheelArguments& args, const WheelCommands& 
     const auto round = given(args.circumference, "--circumference", measure::parse_yarn_length_metres);
     const auto sample = given(args.sample_length, "--sample-length", measure::parse_yarn_length_metres);
     const auto sample_grams = given(args.sample_weight, "--sample-weight", grams_of);
-    const auto density = density_of(args.fibre, catalogue);
     for (const auto* value : {&grams, &round, &sample, &sample_grams})
         if (!*value) return tl::unexpected(value->error());
-    if (!density) return tl::unexpected(density.error());
     skein.grams = *grams;
     skein.circumference_m = *round;
     skein.sample_m = *sample;
     skein.sample_grams = *sample_grams;
-    skein.density_g_cm3 = *density;
     if (commands.yarn.given("--turns")) skein.turns = args.turns;
     if (commands.yarn.given("--wpi")) skein.wpi = args.wpi;
-    skein.plies = args.plies;
+    if (auto told = tell_making(args, commands, catalogue, skein); !told) return tl::unexpected(told.error());
     return skein;
 }
 
 std::string label_json(const yarn::SkeinLabel& label) {
-    Json root{{"length_m", label.length_m},      {"tex", label.tex}, {"tex_low", label.tex_low},
-              {"tex_high", label.tex_high},      {"wpi", label.wpi}, {"class", label.class_name},
+    Json root{{"length_m", label.length_m},
+              {"length_low_m", label.length_low_m},
+              {"length_high_m", label.length_high_m},
+              {"tex", label.tex},
+              {"tex_low", label.tex_low},
+              {"tex_high", label.tex_high},
+              {"wpi", label.wpi},
+              {"wpi_low", label.wpi_low},
+              {"wpi_high", label.wpi_high},
+              {"class", label.class_name},
+              {"class_words", label.thickness_words},
+              {"skeins_logged", label.skeins_logged},
               {"twist_per_m", label.turns_per_m}};
     if (label.check)
         root.set("check", {{"disagrees", label.check->disagrees},
-                           {"packing", label.check->packing},
+                           {"loft", label.check->loft},
                            {"z", label.check->z},
                            {"text", label.check->text}});
     return printed(root);
 }
 
+std::string length_words(const yarn::SkeinLabel& label) {
+    using measure::YarnLengthUnit;
+    const auto both = [](double metres) {
+        return measure::print_yarn_length(metres, YarnLengthUnit::metre) + " (" +
+               measure::print_yarn_length(metres, YarnLengthUnit::yard) + ")";
+    };
+    std::string text = both(label.length_m);
+    if (label.length_high_m > label.length_low_m)
+        text = "about " + text + "; four skeins in five between " + both(label.length_low_m) + " and " +
+               both(label.length_high_m);
+    if (label.skeins_logged > 0) text += "; this " + skeins_words(label.skeins_logged);
+    return text;
+}
+
 std::string label_text(const yarn::SkeinLabel& label) {
-    std::string text = wrapped(label.class_name + ", about " + number(label.wpi, 0) + " wraps per inch" +
-                                   (label.wpi_from_tex ? " (worked out from the grist)" : ""),
-                               0);
+    const std::string wraps = label.wpi_from_tex
+                                  ? number(label.wpi_low, 0) + " to " + number(label.wpi_high, 0) +
+                                        " wraps per inch (worked out from the grist)"
+                                  : "about " + number(label.wpi, 0) + " wraps per inch";
+    std::string text = wrapped(label.thickness_words + ", " + wraps, 0);
     std::string grist = number(label.tex, 0) + " tex";
     if (label.tex_from_wraps)
         grist += " at a guess from the wraps (four in five between " + number(label.tex_low, 0) + " and " +
                  number(label.tex_high, 0) + ")";
     text += wrapped(grist, 0);
-    if (label.length_m > 0.0)
-        text += wrapped(measure::print_yarn_length(label.length_m, measure::YarnLengthUnit::metre) + ", " +
-                            measure::print_yarn_length(label.length_m, measure::YarnLengthUnit::yard),
-                        0);
+    if (label.length_m > 0.0) text += wrapped(length_words(label), 0);
     text += wrapped("a medium twist would be " + number(label.turns_per_m, 0) + " turns a metre (" +
                         number(label.turns_per_inch, 1) + " an inch)",
                     0);
@@ -115,15 +190,18 @@ std::string project_row(const yarn::Project& project, const yarn::YarnForecast& 
 
 WheelCommands add_wheel_commands(Command& app, WheelArguments& args) {
     WheelCommands commands;
-    Command yarn = app.add_subcommand("yarn", "say what an unlabelled skein is");
+    Command yarn = app.add_subcommand("yarn", "say what a skein in hand is, and how long");
     yarn.add_option("--weight", args.weight, "of the whole skein, as in \"100 g\"");
     yarn.add_option("--turns", args.turns, "counted round the niddy-noddy or skein winder");
     yarn.add_option("--circumference", args.circumference, "one turn of it, as in \"1.5 m\"");
     yarn.add_option("--sample-length", args.sample_length, "of a piece cut off, as in \"10 m\"");
     yarn.add_option("--sample-weight", args.sample_weight, "of that piece, as in \"4.2 g\"");
     yarn.add_option("--wpi", args.wpi, "wraps per inch, laid on without pulling");
-    yarn.add_option("--plies", args.plies, "strands plied together");
-    yarn.add_option("--fibre", args.fibre, "a fibre of the catalogue; wool when left out");
+    yarn.add_option("--plies", args.plies, "strands plied together; the recipe's, or 2, when left out");
+    yarn.add_option("--fibre", args.fibre, "a fibre of the catalogue; middling wool when left out");
+    yarn.add_option("--recipe", args.recipe, "the recipe it was spun from, instead of --fibre");
+    yarn.add_option("--preparation", args.preparation, "woollen, semi-woollen or worsted");
+    yarn.add_flag("--before-wash", args.before_wash, "turns or sample were measured before the wash");
     yarn.add_flag("--json", args.json, "as JSON, units in the key names");
     commands.yarn = yarn;
     commands.project = app.add_subcommand("project", "say what a batt's yarn is enough for");
@@ -134,10 +212,10 @@ WheelCommands add_wheel_commands(Command& app, WheelArguments& args) {
 }
 
 int run_yarn(const WheelArguments& args, const WheelCommands& commands, const fibre::Catalogue& catalogue,
-             const Surroundings& s) {
+             const yarn::Calibration& calibration, const Surroundings& s) {
     const auto skein = skein_of(args, commands, catalogue);
     if (!skein) return complain(skein.error(), s);
-    const auto label = yarn::label_of(*skein);
+    const auto label = yarn::label_of(*skein, calibration);
     if (!label) return complain(label.error(), s);
     *s.out << (args.json ? label_json(*label) : label_text(*label));
     return exit_well;

@@ -134,10 +134,9 @@ Suspicion bad_thickness(const Thickness& thickness) {
         return outside(thickness.value, {"the thickness", wraps, print_wraps}, field);
     if (thickness.in == ThicknessIn::tex)
         return outside(thickness.value, {"the thickness", yarn_tex, print_tex}, field);
-    const auto& names = thickness_classes();
-    if (std::find(names.begin(), names.end(), thickness.class_name) != names.end()) return std::nullopt;
+    if (thickness_named(thickness.class_name) != nullptr) return std::nullopt;
     return Fault{"the thickness class " + measure::quoted(thickness.class_name) + " is not known",
-                 measure::did_you_mean(thickness.class_name, names),
+                 measure::did_you_mean(thickness.class_name, thickness_classes()),
                  {field}};
 }
 

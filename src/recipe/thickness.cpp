@@ -1,6 +1,7 @@
 #include "recipe/thickness.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "measure/nearest.hpp"
 #include "text/words.hpp"
@@ -8,14 +9,38 @@
 namespace battwright::recipe {
 namespace {
 
-bool is_class(const std::string& word) {
-    const auto& names = thickness_classes();
-    return std::find(names.begin(), names.end(), word) != names.end();
+// Trade words and wraps: common practice, no source. Plies: as the United Kingdom and Australia count them,
+// from memory.
+constexpr std::array names{
+    ThicknessName{"cobweb", 0, 30.0},     ThicknessName{"lace", 0, 20.0},
+    ThicknessName{"2-ply", 0, 20.0},      ThicknessName{"light fingering", 1, 17.0},
+    ThicknessName{"3-ply", 1, 17.0},      ThicknessName{"super fine", 1, 15.5},
+    ThicknessName{"fingering", 1, 15.5},  ThicknessName{"sock", 1, 15.5},
+    ThicknessName{"4-ply", 1, 15.5},      ThicknessName{"fine", 2, 12.5},
+    ThicknessName{"sport", 2, 12.5},      ThicknessName{"5-ply", 2, 12.5},
+    ThicknessName{"light", 3, 11.0},      ThicknessName{"DK", 3, 11.0},
+    ThicknessName{"8-ply", 3, 11.0},      ThicknessName{"medium", 4, 9.0},
+    ThicknessName{"worsted", 4, 9.0},     ThicknessName{"10-ply", 4, 9.0},
+    ThicknessName{"aran", 4, 8.5},        ThicknessName{"bulky", 5, 7.0},
+    ThicknessName{"chunky", 5, 7.0},      ThicknessName{"12-ply", 5, 7.0},
+    ThicknessName{"super bulky", 6, 5.5}, ThicknessName{"jumbo", 7, 3.5},
+};
+constexpr std::string_view class_prefix = "class ";
+
+// Lower case, a hyphen as a space, "4ply" as "4 ply".
+std::string plain_word(std::string_view text) {
+    std::string word = text::lower(text);
+    std::replace(word.begin(), word.end(), '-', ' ');
+    if (const auto ply = word.find("ply"); ply != std::string::npos && ply > 0 && word[ply - 1] != ' ')
+        word.insert(ply, " ");
+    return word;
 }
 
 tl::unexpected<measure::Complaint> unknown(std::string_view text) {
-    std::string mend = "write \"12 wpi\", \"200 tex\" or a class from lace to jumbo";
-    const std::string question = measure::did_you_mean(text::lower(text), thickness_classes());
+    std::string mend = "write \"12 wpi\", \"200 tex\" or a name such as lace, sport or bulky";
+    std::vector<std::string> words;
+    for (const ThicknessName& name : names) words.emplace_back(name.word);
+    const std::string question = measure::did_you_mean(text::lower(text), words);
     if (!question.empty()) mend = question + " (or " + mend + ")";
     return tl::make_unexpected(
         measure::Complaint{"the thickness " + measure::quoted(text) + " is not known", mend});
@@ -23,17 +48,33 @@ tl::unexpected<measure::Complaint> unknown(std::string_view text) {
 
 }  // namespace
 
-const std::vector<std::string>& thickness_classes() {
-    static const std::vector<std::string> names{"lace",   "super fine", "fine",        "light",
-                                                "medium", "bulky",      "super bulky", "jumbo"};
+std::span<const ThicknessName> thickness_names() {
     return names;
+}
+
+const ThicknessName* thickness_named(std::string_view text) {
+    std::string word = plain_word(text);
+    if (word.size() == class_prefix.size() + 1 && word.starts_with(class_prefix)) {
+        const int number = word.back() - '0';
+        if (number < 0 || number >= static_cast<int>(thickness_classes().size())) return nullptr;
+        word = thickness_classes()[static_cast<std::size_t>(number)];
+    }
+    const auto* const found = std::find_if(
+        names.begin(), names.end(), [&](const ThicknessName& name) { return plain_word(name.word) == word; });
+    return found == names.end() ? nullptr : found;
+}
+
+const std::vector<std::string>& thickness_classes() {
+    static const std::vector<std::string> classes{"lace",   "super fine", "fine",        "light",
+                                                  "medium", "bulky",      "super bulky", "jumbo"};
+    return classes;
 }
 
 measure::Expected<Thickness> parse_thickness(std::string_view text) {
     Thickness thickness;
-    if (const std::string word = text::lower(text); is_class(word)) {
+    if (const ThicknessName* name = thickness_named(text)) {
         thickness.in = ThicknessIn::class_name;
-        thickness.class_name = word;
+        thickness.class_name = name->word;
         return thickness;
     }
     const bool numeric = text.find_first_of("0123456789") != std::string_view::npos;

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "measure/units.hpp"
+#include "recipe/thickness.hpp"
 #include "yarn/forecast.hpp"
 
 namespace battwright::yarn {
@@ -19,9 +20,9 @@ bool within(double value, double low, double high) {
 Fault bad_thickness(const recipe::Thickness& thickness) {
     const std::string value = measure::write_number(thickness.value);
     if (thickness.in == recipe::ThicknessIn::class_name) {
-        if (class_named(thickness.class_name) != nullptr) return std::nullopt;
+        if (recipe::thickness_named(thickness.class_name) != nullptr) return std::nullopt;
         return Complaint{"the class " + measure::quoted(thickness.class_name) + " is not known",
-                         "write a class from lace to jumbo, or wraps as in \"12 wpi\"", "thickness"};
+                         "write a name such as lace, sport or bulky, or wraps as in \"12 wpi\"", "thickness"};
     }
     if (thickness.in == recipe::ThicknessIn::tex) {
         if (within(thickness.value, least_tex, most_tex)) return std::nullopt;

@@ -1,9 +1,14 @@
 #include "yarn/finish.hpp"
 
+#include <algorithm>
+
 namespace battwright::yarn {
 namespace {
 
-constexpr Wash wool{{3.0, 8.0}, {5.0, 15.0}};
+Wash wool(double crimp_per_cm) {
+    const double crimp = std::min(1.0, crimp_per_cm / full_crimp_per_cm);
+    return {{5.0 + crimp, 12.0 + 21.0 * crimp}, {5.0, 15.0}};
+}
 
 void add(Spread& sum, const Spread& part, double weight) {
     sum.low += weight * part.low;
@@ -43,7 +48,7 @@ double retained_share(std::span<const recipe::Strand> strands) {
     return grams > 0.0 ? kept / grams : 1.0;
 }
 
-Wash wash_of(fibre::Family family) {
+Wash wash_of(fibre::Family family, double crimp_per_cm) {
     switch (family) {
         case fibre::Family::hair:
             return {{2.0, 6.0}, {5.0, 20.0}};
@@ -64,20 +69,30 @@ Wash wash_of(fibre::Family family) {
         case fibre::Family::inclusion:
             break;
     }
-    return wool;
+    return wool(crimp_per_cm);
 }
 
 Wash wash_of(std::span<const recipe::Strand> strands) {
     double grams = 0.0;
     for (const recipe::Strand& strand : strands) grams += strand.grams;
-    if (!(grams > 0.0)) return wool;
+    if (!(grams > 0.0)) return wool(middling_crimp_per_cm);
     Wash blend;
     for (const recipe::Strand& strand : strands) {
-        const Wash own = strand.kind != nullptr ? wash_of(strand.kind->family) : wool;
+        const fibre::Kind* kind = strand.kind;
+        const Wash own =
+            kind != nullptr ? wash_of(kind->family, kind->crimp_per_cm) : wool(middling_crimp_per_cm);
         add(blend.shrink_pct, own.shrink_pct, strand.grams / grams);
         add(blend.bloom_pct, own.bloom_pct, strand.grams / grams);
     }
     return blend;
+}
+
+double length_before_wash_m(double after_m, double shrink_pct) {
+    return after_m / (1.0 - shrink_pct / 100.0);
+}
+
+double length_after_wash_m(double before_m, double shrink_pct) {
+    return before_m * (1.0 - shrink_pct / 100.0);
 }
 
 }  // namespace battwright::yarn

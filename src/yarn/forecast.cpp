@@ -1,5 +1,6 @@
 #include "yarn/forecast.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "staple/distribution.hpp"
@@ -19,8 +20,7 @@ struct Batt {
     recipe::Preparation preparation = recipe::Preparation::woollen;
     Strands strands;
     double yarn_grams = 0.0;
-    double density_g_cm3 = 0.0;
-    double packing = 0.0;   // uncalibrated
+    Makeup makeup;
     double personal = 1.0;  // metres per gram, over the uncalibrated
     double washed = 1.0;    // length after the wash over length before
     double fibre_tex = 0.0;
@@ -36,9 +36,18 @@ struct Yarn {
     Plied plied;
 };
 
-Yarn yarn_at(double wpi, double personal, const Batt& batt) {
+// What a thickness planned comes to before calibration, and how sure that is.
+struct Planned {
+    double wpi = 0.0;
+    double tex = 0.0;
+    double true_tex = 0.0;  // if it really is as thin as that
+    double law_se = 0.0;
+    Outlook outlook;
+};
+
+Yarn yarn_of_tex(double tex, const Batt& batt) {
     Yarn yarn;
-    yarn.tex = tex_at_relaxed_wpi(wpi, batt.density_g_cm3, batt.packing) / personal;
+    yarn.tex = tex;
     yarn.single_tex = single_tex_for(yarn.tex * batt.washed, batt.strands);
     if (!(yarn.single_tex > 0.0)) return yarn;
     yarn.plied = plied_from(yarn.single_tex, batt.strands);
@@ -48,12 +57,13 @@ Yarn yarn_at(double wpi, double personal, const Batt& batt) {
     return yarn;
 }
 
-double fibres(const Yarn& yarn, const Batt& batt) {
-    return staple::fibres_in_section(yarn.single_tex, batt.fibre_tex);
+double fibres(double finished_tex, const Batt& batt) {
+    const double single = single_tex_for(finished_tex * batt.washed, batt.strands);
+    return staple::fibres_in_section(single, batt.fibre_tex);
 }
 
-bool is_spinnable(const Yarn& yarn, const Batt& batt) {
-    return fibres(yarn, batt) >= least_fibres(batt.preparation) * (1.0 - slack);
+bool is_spinnable(double true_tex, const Batt& batt) {
+    return fibres(true_tex, batt) >= least_fibres(batt.preparation) * (1.0 - slack);
 }
 
 Batt batt_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands, double batt_grams) {
@@ -62,52 +72,98 @@ Batt batt_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> s
     batt.strands = {spinning.plying, spinning.plies, spinning_angle_degrees(strands, spinning.twist),
                     spinning_k(spinning.preparation), spinning.thread};
     batt.yarn_grams = batt_grams * (1.0 - spinning_loss_pct(spinning.preparation).middle() / 100.0);
-    batt.density_g_cm3 = blend_density(strands);
-    batt.packing = packing_fraction(spinning.preparation, spinning.twist);
+    // A bought thread is too thin to count as a ply of the fibre's own.
+    const bool threaded = spinning.plying == Plying::with_thread;
+    batt.makeup = makeup_of(threaded ? 1 : strands_in(spinning.plying, spinning.plies), strands);
     batt.washed = 1.0 - wash_of(strands).shrink_pct.middle() / 100.0;
     batt.fibre_tex = staple::mean_fibre_tex(strands);
     return batt;
 }
 
-double wanted_wpi(const recipe::Thickness& thickness, const Batt& batt) {
-    if (thickness.in == recipe::ThicknessIn::wpi) return thickness.value;
-    if (thickness.in == recipe::ThicknessIn::tex)
-        return relaxed_wpi(thickness.value, batt.density_g_cm3, batt.packing);
-    const ThicknessClass* named = class_named(thickness.class_name);
-    return named != nullptr ? named->typical_wpi : 0.0;
+double law_tex(double wpi, const Batt& batt) {
+    return tex_of_log_m_per_kg(log_m_per_kg_at_wraps(wpi, batt.makeup));
 }
 
-double unknown_share(std::span<const recipe::Strand> strands) {
-    double grams = 0.0, unknown = 0.0;
-    for (const recipe::Strand& strand : strands) {
-        grams += strand.grams;
-        if (strand.kind != nullptr && strand.kind->family == fibre::Family::unknown) unknown += strand.grams;
-    }
-    return grams > 0.0 ? unknown / grams : 0.0;
+Planned by_wraps(double wpi, const Batt& batt, const Calibration& calibration) {
+    return {wpi, law_tex(wpi, batt), tex_truly_at(wpi, batt.makeup), law_log_se(wpi, batt.makeup),
+            calibration.planned(batt.preparation, wpi)};
 }
 
-void tell_length(YarnForecast& forecast, const Yarn& yarn, const Batt& batt, const Belief& belief,
+Planned by_name(const std::string& name, const Batt& batt, const Calibration& calibration) {
+    const recipe::ThicknessName* found = recipe::thickness_named(name);
+    const double wpi = found != nullptr ? found->usual_wpi : law_centre_wpi;
+    const double tex = tex_of_log_m_per_kg(log_m_per_kg_by_name(wpi));
+    return {wpi, tex, tex, name_log_se(wpi), calibration.stated(batt.preparation)};
+}
+
+Planned by_tex(double tex, const Batt& batt, const Calibration& calibration) {
+    return {wpi_of_tex(tex, batt.makeup), tex, tex, 0.0, calibration.stated(batt.preparation)};
+}
+
+Planned planned_as(const recipe::Thickness& thickness, const Batt& batt, const Calibration& calibration) {
+    if (thickness.in == recipe::ThicknessIn::wpi) return by_wraps(thickness.value, batt, calibration);
+    if (thickness.in == recipe::ThicknessIn::tex) return by_tex(thickness.value, batt, calibration);
+    return by_name(thickness.class_name, batt, calibration);
+}
+
+void tell_length(YarnForecast& forecast, const Yarn& yarn, const Batt& batt, const Planned& planned,
                  double share_unknown) {
     forecast.length_m = yarn.length_m;
     forecast.length_before_wash_m = yarn.length_before_wash_m;
     forecast.single_length_m = yarn.single_length_m;
-    forecast.nominal_length_m = yarn_at(forecast.wpi, 1.0, batt).length_m;
-    forecast.skeins_logged = belief.count;
-    forecast.log_sd = std::hypot(belief.predictive_sd(), unknown_fibre_log_sd * share_unknown);
-    const double half_width = half_width_80_percent(belief, unknown_fibre_log_sd * share_unknown);
-    const Range range = range_80_percent(yarn.length_m, half_width);
+    forecast.nominal_length_m = yarn_of_tex(planned.tex, batt).length_m;
+    forecast.skeins_logged = planned.outlook.count;
+    const double more = std::hypot(planned.law_se, unknown_fibre_log_sd * share_unknown);
+    forecast.log_sd = std::hypot(planned.outlook.chance_sd, planned.outlook.habit_sd, more);
+    const Range range = range_80_percent(yarn.length_m, half_width_80_percent(planned.outlook, more));
     forecast.length_low_m = range.low;
     forecast.length_high_m = range.high;
 }
 
-void tell_limit(YarnForecast& forecast, const Yarn& yarn, const Batt& batt) {
+void tell_thickness(YarnForecast& forecast, const recipe::Thickness& thickness, const Planned& planned,
+                    const Calibration& calibration) {
+    forecast.planned_in = thickness.in;
+    forecast.wpi = planned.wpi;
+    const ThicknessClass* named = nullptr;
+    if (thickness.in == recipe::ThicknessIn::class_name) named = class_named(thickness.class_name);
+    const ThicknessClass& of = named != nullptr ? *named : class_of_wpi(planned.wpi);
+    forecast.class_name = of.name;
+    forecast.thickness_words = both_names(of, named != nullptr ? thickness.class_name : std::string{});
+    forecast.diameter_mm = relaxed_diameter_mm(planned.wpi);
+    forecast.wpi_before_wash = planned.wpi * (1.0 + forecast.bloom_pct / 100.0);
+    const Belief& aim = calibration.aim(forecast.preparation);
+    const bool aimed = thickness.in == recipe::ThicknessIn::wpi;
+    const double got = aimed ? std::exp(aim.mean) : 1.0;
+    forecast.expected_wpi = planned.wpi * got;
+    forecast.aim_for_wpi = planned.wpi / got;
+    forecast.aims_logged = aimed ? aim.count : 0;
+}
+
+void tell_wash(YarnForecast& forecast, const Wash& wash) {
+    forecast.shrink_low_pct = wash.shrink_pct.low;
+    forecast.shrink_high_pct = wash.shrink_pct.high;
+    forecast.length_before_wash_low_m = length_before_wash_m(forecast.length_m, wash.shrink_pct.low);
+    forecast.length_before_wash_high_m = length_before_wash_m(forecast.length_m, wash.shrink_pct.high);
+}
+
+double finest_wpi_at(double fibres_across, const Batt& batt) {
+    const double tex = plied_from(fibres_across * batt.fibre_tex, batt.strands).tex / batt.washed;
+    return wpi_of_tex(tex, batt.makeup);
+}
+
+void tell_limit(YarnForecast& forecast, const Yarn& yarn, const Batt& batt, const Planned& planned) {
     forecast.fibre_tex = batt.fibre_tex;
-    forecast.fibres_in_section = fibres(yarn, batt);
+    forecast.fibres_in_section = fibres(yarn.tex, batt);
+    forecast.fibres_wanted = fibres(planned.true_tex, batt);
     forecast.least_fibres = least_fibres(batt.preparation);
-    forecast.spinnable = is_spinnable(yarn, batt);
+    forecast.fewest_fibres = fewest_fibres(batt.preparation);
+    forecast.spinnable = is_spinnable(planned.true_tex, batt);
     forecast.finest_single_tex = finest_single_tex(batt.preparation, batt.fibre_tex);
     forecast.finest_tex = plied_from(forecast.finest_single_tex, batt.strands).tex / batt.washed;
-    forecast.finest_wpi = relaxed_wpi(forecast.finest_tex * batt.personal, batt.density_g_cm3, batt.packing);
+    forecast.finest_wpi = wpi_of_tex(forecast.finest_tex, batt.makeup);
+    forecast.finest_wpi_low = forecast.finest_wpi / wpi_factor_80_percent();
+    forecast.finest_wpi_high =
+        std::max(forecast.finest_wpi * wpi_factor_80_percent(), finest_wpi_at(forecast.fewest_fibres, batt));
 }
 
 void tell_twist(YarnForecast& forecast, const Yarn& yarn, const Batt& batt, double wheel_ratio) {
@@ -151,8 +207,8 @@ std::vector<CurvePoint> curve_of(const Batt& batt) {
     const int steps = static_cast<int>(std::lround((curve_to - curve_from) / curve_step));
     for (int i = 0; i <= steps; ++i) {
         const double wpi = curve_from + curve_step * i;
-        const Yarn yarn = yarn_at(wpi, batt.personal, batt);
-        curve.push_back({wpi, yarn.tex, yarn.length_m, is_spinnable(yarn, batt)});
+        const Yarn yarn = yarn_of_tex(law_tex(wpi, batt) / batt.personal, batt);
+        curve.push_back({wpi, yarn.tex, yarn.length_m, is_spinnable(tex_truly_at(wpi, batt.makeup), batt)});
     }
     return curve;
 }
@@ -176,19 +232,19 @@ YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::S
                      double batt_grams, const Calibration& calibration) {
     if (fault_in(spinning, batt_grams)) return {};
     Batt batt = batt_of(spinning, strands, batt_grams);
-    if (!(batt.fibre_tex > 0.0) || !(batt.density_g_cm3 > 0.0)) return {};
-    const Belief& belief = calibration.of(spinning.preparation);
-    batt.personal = std::exp(belief.mean);
+    if (!(batt.fibre_tex > 0.0)) return {};
+    const Planned planned = planned_as(spinning.thickness, batt, calibration);
+    batt.personal = std::exp(planned.outlook.mean);
 
-    YarnForecast forecast = head_of(batt, batt_grams, wash_of(strands));
-    forecast.wpi = wanted_wpi(spinning.thickness, batt);
-    const Yarn yarn = yarn_at(forecast.wpi, batt.personal, batt);
+    const Wash wash = wash_of(strands);
+    YarnForecast forecast = head_of(batt, batt_grams, wash);
+    tell_thickness(forecast, spinning.thickness, planned, calibration);
+    const Yarn yarn = yarn_of_tex(planned.tex / batt.personal, batt);
     forecast.tex = yarn.tex;
-    forecast.class_name = class_of_wpi(forecast.wpi).name;
-    forecast.diameter_mm = relaxed_diameter_mm(forecast.wpi);
-    forecast.wpi_before_wash = forecast.wpi * (1.0 + forecast.bloom_pct / 100.0);
-    tell_length(forecast, yarn, batt, belief, unknown_share(strands));
-    tell_limit(forecast, yarn, batt);
+    forecast.makeup = batt.makeup;
+    tell_length(forecast, yarn, batt, planned, unknown_share_of(strands));
+    tell_wash(forecast, wash);
+    tell_limit(forecast, yarn, batt, planned);
     tell_thread(forecast, yarn, batt);
     forecast.curve = curve_of(batt);
     if (!(yarn.single_tex > 0.0)) return forecast;
@@ -196,6 +252,25 @@ YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::S
     tell_evenness(forecast, strands);
     forecast.effect = effect_of(yarn.single_tex, batt.strands);
     return forecast;
+}
+
+double unknown_share_of(std::span<const recipe::Strand> strands) {
+    double grams = 0.0, unknown = 0.0;
+    for (const recipe::Strand& strand : strands) {
+        grams += strand.grams;
+        if (strand.kind != nullptr && strand.kind->family == fibre::Family::unknown) unknown += strand.grams;
+    }
+    return grams > 0.0 ? unknown / grams : 0.0;
+}
+
+LengthInHand length_in_hand(double grams, double wpi, const Makeup& makeup, recipe::Preparation preparation,
+                            const Calibration& calibration, double unknown_share) {
+    const Outlook outlook = calibration.in_hand(preparation);
+    const double log_m_per_kg = log_m_per_kg_at_wraps(wpi, makeup) + outlook.mean;
+    const double more = std::hypot(law_log_se(wpi, makeup), unknown_fibre_log_sd * unknown_share);
+    const double metres = 0.001 * grams * std::exp(log_m_per_kg);
+    const Range range = range_80_percent(metres, half_width_80_percent(outlook, more));
+    return {metres, range.low, range.high, tex_of_log_m_per_kg(log_m_per_kg), outlook.count};
 }
 
 }  // namespace battwright::yarn

@@ -31,9 +31,15 @@ struct YarnForecast {
     double batt_grams = 0.0, yarn_grams = 0.0;  // yarn: of the batt's own fibre, a thread's weight left out
     double spinning_loss_pct = 0.0;
 
-    double wpi = 0.0;  // relaxed
+    recipe::ThicknessIn planned_in = recipe::ThicknessIn::wpi;
+    double wpi = 0.0;  // relaxed: as wanted, usual for the name, or what the grist comes to
     double tex = 0.0;
-    std::string class_name;
+    std::string class_name;       // of the standard system
+    std::string thickness_words;  // both systems: "sport (fine, 2)"
+    // What the aim learnt makes of wraps wanted: what to expect, and what to ask for to get them. As wanted
+    // until a habit is known.
+    double expected_wpi = 0.0, aim_for_wpi = 0.0;
+    int aims_logged = 0;
     double diameter_mm = 0.0;  // relaxed: 25.4 / wpi
 
     double length_m = 0.0;                           // median
@@ -41,12 +47,18 @@ struct YarnForecast {
     double nominal_length_m = 0.0;                   // before calibration: what Calibration::update wants
     double log_sd = 0.0;                             // of the length
     int skeins_logged = 0;
+    yarn::Makeup makeup;  // what moved the length besides the thickness
 
     double fibre_tex = 0.0;          // of one fibre, number-true
-    double fibres_in_section = 0.0;  // of the single, as spun
-    double least_fibres = 0.0;
+    double fibres_in_section = 0.0;  // of the single, as spun, at the length expected
+    // The same if the yarn truly were as thin as wanted: a wrap count is read with error, so most yarn
+    // counted as very fine is not quite so fine. This is what the limit is held against.
+    double fibres_wanted = 0.0;
+    double least_fibres = 0.0;   // hold without constant breaks
+    double fewest_fibres = 0.0;  // below this it does not hold at all
     bool spinnable = false;
-    double finest_wpi = 0.0;  // of the finished yarn with these plies
+    double finest_wpi = 0.0;  // of the finished yarn with these plies, at `least_fibres`
+    double finest_wpi_low = 0.0, finest_wpi_high = 0.0;  // 80 % range, to `fewest_fibres` in good hands
     double finest_tex = 0.0;
     double finest_single_tex = 0.0;
 
@@ -64,7 +76,9 @@ struct YarnForecast {
     double plied_evenness_limit_pct = 0.0;  // the same over sqrt(strands) (law of doubling)
 
     double shrink_pct = 0.0, bloom_pct = 0.0;  // by the wash, typical
+    double shrink_low_pct = 0.0, shrink_high_pct = 0.0;
     double length_before_wash_m = 0.0;
+    double length_before_wash_low_m = 0.0, length_before_wash_high_m = 0.0;  // of this length, by the wash
     double wpi_before_wash = 0.0;
 
     PlyEffect effect;
@@ -82,10 +96,21 @@ inline constexpr int most_plies = 12;
 std::optional<measure::Complaint> fault_in(const recipe::Spinning& spinning, double batt_grams);
 
 // `batt_grams`: the carded batt as it lies on the scale (finish.hpp goes there from the fibre weighed out).
-// The calibration is a spinner's own metres per gram at the wraps she aims for, so it moves tex and length
-// together; a plan in tex is taken as the wraps it would have without calibration. A plan with a fault, or no
-// strands with a mass, gives zeros and no curve.
+// The calibration moves metres per gram: by aim and loft for a plan in wraps, as a whole for a plan by name
+// or grist (a grist is a length already: only the spread of holding to it is left). A plan with a fault, or
+// no strands with a mass, gives zeros and no curve.
 YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::Strand> strands,
                      double batt_grams, const Calibration& calibration);
+
+// A skein in hand: its length by weight and wraps, loft alone being uncertain. Metres, median and 80 % range.
+struct LengthInHand {
+    double metres = 0.0, low_m = 0.0, high_m = 0.0;
+    double tex = 0.0;
+    int skeins_logged = 0;
+};
+// Preconditions: grams and wpi above zero. `unknown_share`: of fibre of unknown kind, 0..1.
+LengthInHand length_in_hand(double grams, double wpi, const Makeup& makeup, recipe::Preparation preparation,
+                            const Calibration& calibration, double unknown_share = 0.0);
+double unknown_share_of(std::span<const recipe::Strand> strands);
 
 }  // namespace battwright::yarn

@@ -21,6 +21,10 @@ double least_fibres(recipe::Preparation preparation) {
     return preparation == recipe::Preparation::worsted ? least_fibres_worsted : least_fibres_semi_woollen;
 }
 
+double fewest_fibres(recipe::Preparation preparation) {
+    return 0.5 * least_fibres(preparation);
+}
+
 double finest_single_tex(recipe::Preparation preparation, double fibre_tex) {
     return least_fibres(preparation) * fibre_tex;
 }

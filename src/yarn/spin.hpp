@@ -17,6 +17,8 @@ inline constexpr double least_fibres_worsted = 40.0;
 inline constexpr double least_fibres_semi_woollen = 60.0;
 inline constexpr double least_fibres_woollen = 80.0;
 double least_fibres(recipe::Preparation preparation);
+// Fewer than this do not hold even in a practised hand: half of that. Common practice, no source.
+double fewest_fibres(recipe::Preparation preparation);
 // tex of the finest single that makes sense: the least fibres, each of `fibre_tex`.
 double finest_single_tex(recipe::Preparation preparation, double fibre_tex);
 

@@ -51,13 +51,13 @@ Fault bad_number(const Skein& skein) {
     if (skein.wpi && !(*skein.wpi >= least_wpi && *skein.wpi <= most_wpi))
         return Complaint{"the wraps per inch cannot be " + measure::write_number(*skein.wpi),
                          "wrap it round a ruler over one inch and count: 2 to 120", "wpi"};
-    if (skein.plies < 1 || skein.plies > most_plies)
-        return Complaint{"a yarn of " + std::to_string(skein.plies) + " plies cannot be",
+    if (skein.makeup.plies < 1 || skein.makeup.plies > most_plies)
+        return Complaint{"a yarn of " + std::to_string(skein.makeup.plies) + " plies cannot be",
                          "write 1 to 12 plies; 1 is a single", "plies"};
-    if (!(skein.density_g_cm3 > 0.1 && skein.density_g_cm3 < 10.0))
+    if (!(skein.makeup.diameter_um > 1.0 && skein.makeup.diameter_um < 200.0))
         return Complaint{
-            "the fibre's density cannot be " + measure::write_number(skein.density_g_cm3) + " g/cm3",
-            "leave it out, and it is taken for wool", "density"};
+            "the fibre's diameter cannot be " + measure::write_number(skein.makeup.diameter_um) + " um",
+            "leave it out, and it is taken for wool", "diameter"};
     return std::nullopt;
 }
 
@@ -91,28 +91,55 @@ Fault bad_tex(double tex) {
                      "look again at the units: grams, metres, and whole turns", "weight"};
 }
 
-double loft_log_sd() {
-    return std::hypot(packing_log_sd, 2.0 * wraps_log_sd);
+double stranger_log_sd(double wpi, const Makeup& makeup) {
+    return std::hypot(loft_habit_log_sd, loft_chance_log_sd, law_log_se(wpi, makeup));
 }
 
-void tell_grist(SkeinLabel& label, const Skein& skein) {
-    const double packing = packing_fraction(middling);
+// From the wraps alone: a thousand metres of it weigh its tex.
+void guess_grist(SkeinLabel& label, const Skein& skein, const Calibration& calibration) {
+    const auto guess =
+        length_in_hand(1000.0, *skein.wpi, skein.makeup, skein.preparation, calibration, skein.unknown_share);
+    label.tex = guess.tex;
+    label.tex_low = 1e6 / guess.high_m;
+    label.tex_high = 1e6 / guess.low_m;
+    label.skeins_logged = guess.skeins_logged;
+}
+
+void tell_grist(SkeinLabel& label, const Skein& skein, const Calibration& calibration) {
     const auto measured = measured_tex(skein);
     label.tex_from_wraps = !measured;
-    label.tex = measured ? *measured : tex_at_relaxed_wpi(*skein.wpi, skein.density_g_cm3, packing);
-    const Range range = range_80_percent(label.tex, measured ? 0.0 : z_of_80_percent * loft_log_sd());
-    label.tex_low = range.low;
-    label.tex_high = range.high;
+    if (measured)
+        label.tex = label.tex_low = label.tex_high = *measured;
+    else
+        guess_grist(label, skein, calibration);
     label.wpi_from_tex = !skein.wpi;
-    label.wpi = skein.wpi ? *skein.wpi : relaxed_wpi(label.tex, skein.density_g_cm3, packing);
-    label.class_name = class_of_wpi(label.wpi).name;
+    label.wpi = skein.wpi ? *skein.wpi : wpi_of_tex(label.tex, skein.makeup);
+    const double factor = skein.wpi ? 1.0 : wpi_factor_80_percent();
+    label.wpi_low = label.wpi / factor;
+    label.wpi_high = label.wpi * factor;
+    const ThicknessClass& of = class_of_wpi(label.wpi);
+    label.class_name = of.name;
+    label.thickness_words = both_names(of);
 }
 
 void tell_length(SkeinLabel& label, const Skein& skein) {
-    if (skein.turns)
-        label.length_m = *skein.turns * *skein.circumference_m;
-    else if (skein.grams)
-        label.length_m = 1000.0 * *skein.grams / label.tex;
+    if (!skein.grams) return;
+    label.length_m = skein.turns ? *skein.turns * *skein.circumference_m : 1000.0 * *skein.grams / label.tex;
+    label.length_low_m = skein.turns ? label.length_m : 1000.0 * *skein.grams / label.tex_high;
+    label.length_high_m = skein.turns ? label.length_m : 1000.0 * *skein.grams / label.tex_low;
+}
+
+// What was wound before the wash will come out shorter, and heavier by the metre. The wraps were counted
+// before it too, so the law, which is of finished skeins, is not moved: only measured lengths are.
+void tell_wash(SkeinLabel& label, const Skein& skein) {
+    if (!skein.shrink_pct || label.tex_from_wraps) return;
+    label.length_low_m = length_after_wash_m(label.length_low_m, skein.shrink_pct->high);
+    label.length_high_m = length_after_wash_m(label.length_high_m, skein.shrink_pct->low);
+    const double kept = length_after_wash_m(1.0, skein.shrink_pct->middle());
+    label.length_m *= kept;
+    label.tex /= kept;
+    label.tex_low /= length_after_wash_m(1.0, skein.shrink_pct->low);
+    label.tex_high /= length_after_wash_m(1.0, skein.shrink_pct->high);
 }
 
 void tell_twist(SkeinLabel& label, int plies) {
@@ -124,35 +151,35 @@ void tell_twist(SkeinLabel& label, int plies) {
 
 }  // namespace
 
-Disagreement hold_together(double wpi, double tex, double density_g_cm3) {
+Disagreement hold_together(double wpi, double tex, const Makeup& makeup) {
     Disagreement found;
-    found.packing = packing_of(wpi, tex, density_g_cm3);
-    found.z = std::log(found.packing / packing_fraction(middling)) / loft_log_sd();
+    const double off = std::log(1e6 / tex) - log_m_per_kg_at_wraps(wpi, makeup);
+    found.loft = std::exp(off);
+    found.z = off / stranger_log_sd(wpi, makeup);
     found.disagrees = std::abs(found.z) > z_too_far;
     if (!found.disagrees) return found;
-    const std::string expected = measure::write_number(
-        std::round(relaxed_wpi(tex, density_g_cm3, packing_fraction(middling)) * 2.0) / 2.0);
+    const std::string expected = measure::write_number(std::round(wpi_of_tex(tex, makeup) * 2.0) / 2.0);
     const std::string counted = measure::write_number(wpi);
     found.text = "weight and length fit about " + expected + " wraps per inch, and " + counted +
                  " were counted; " +
-                 (found.z > 0.0 ? "were the wraps pulled tight or pushed together, or some of the length not "
+                 (found.z < 0.0 ? "were the wraps pulled tight or pushed together, or some of the length not "
                                   "counted? If all is right, this is a very dense yarn"
                                 : "were the wraps laid far apart, or turns counted twice? If all is right, "
                                   "this is a very lofty yarn");
     return found;
 }
 
-measure::Expected<SkeinLabel> label_of(const Skein& skein) {
+measure::Expected<SkeinLabel> label_of(const Skein& skein, const Calibration& calibration) {
     if (auto fault = bad_number(skein)) return tl::make_unexpected(*fault);
     if (auto fault = half_given(skein)) return tl::make_unexpected(*fault);
     if (const auto tex = measured_tex(skein))
         if (auto fault = bad_tex(*tex)) return tl::make_unexpected(*fault);
     SkeinLabel label;
-    tell_grist(label, skein);
+    tell_grist(label, skein, calibration);
     tell_length(label, skein);
-    tell_twist(label, skein.plies);
-    if (skein.wpi && !label.tex_from_wraps)
-        label.check = hold_together(label.wpi, label.tex, skein.density_g_cm3);
+    tell_wash(label, skein);
+    tell_twist(label, skein.makeup.plies);
+    if (skein.wpi && !label.tex_from_wraps) label.check = hold_together(label.wpi, label.tex, skein.makeup);
     return label;
 }
 

@@ -9,6 +9,7 @@
 #include "staple/distribution.hpp"
 #include "yarn/count.hpp"
 #include "yarn/finish.hpp"
+#include "yarn/law.hpp"
 #include "yarn/spin.hpp"
 #include "yarns.hpp"
 
@@ -59,12 +60,24 @@ TEST_CASE("the forecast holds together: weight is length times count, all the wa
     }
 }
 
-TEST_CASE("the same yarn by wraps, by tex and by class") {
-    const YarnForecast by_wraps = spun(plan(wraps(11.0)));
-    CHECK(spun(plan(in_tex(by_wraps.tex))).wpi == Approx(11.0).epsilon(1e-12));
-    CHECK(spun(plan(in_tex(by_wraps.tex))).length_m == Approx(by_wraps.length_m).epsilon(1e-12));
-    CHECK(spun(plan(of_class("light"))).length_m == Approx(by_wraps.length_m));
+TEST_CASE("by wraps, by tex and by name") {
+    // A grist is a length already; its wraps are what geometry makes of it.
     CHECK(spun(plan(in_tex(123.0))).tex == Approx(123.0).epsilon(1e-12));
+    CHECK(spun(plan(in_tex(123.0))).wpi == Approx(yarn::wpi_of_tex(123.0, spun(plan(in_tex(123.0))).makeup)));
+    // Names that mean one thickness give one length, and the law for names gives it.
+    const YarnForecast light = spun(plan(of_class("light")));
+    CHECK(spun(plan(of_class("DK"))).length_m == Approx(light.length_m));
+    CHECK(light.tex == Approx(yarn::tex_of_log_m_per_kg(yarn::log_m_per_kg_by_name(11.0))));
+    CHECK(light.class_name == "light");
+    CHECK(spun(plan(of_class("DK"))).thickness_words == "DK (light, 3)");
+    CHECK(spun(plan(wraps(11.0))).thickness_words == "light, 3 (DK or 8-ply)");
+    // Strangers' names are told closer than strangers' counts, and a skein in hand closer than a plan.
+    const auto width = [](double low, double high) { return std::log(high / low); };
+    const YarnForecast aimed = spun(plan(wraps(14.0)));
+    const auto held = yarn::length_in_hand(97.0, 14.0, aimed.makeup, Preparation::semi_woollen, {});
+    CHECK(width(light.length_low_m, light.length_high_m) < width(aimed.length_low_m, aimed.length_high_m));
+    CHECK(width(held.low_m, held.high_m) < width(aimed.length_low_m, aimed.length_high_m));
+    CHECK(held.metres == Approx(aimed.length_m * 97.0 / aimed.yarn_grams));
 }
 
 TEST_CASE("Martindale's limit of the single, and the law of doubling") {
@@ -80,14 +93,25 @@ TEST_CASE("the finest yarn sits on the limit, and the curve turns unspinnable th
         for (const int plies : {1, 2, 4}) {
             const YarnForecast f = spun(plan(wraps(12.0), plies, preparation));
             const YarnForecast finest = spun(plan(wraps(f.finest_wpi * (1.0 - 1e-9)), plies, preparation));
-            CHECK(finest.fibres_in_section == Approx(f.least_fibres).epsilon(1e-6));
-            CHECK(finest.singles_tex == Approx(f.finest_single_tex).epsilon(1e-6));
-            CHECK(finest.tex == Approx(f.finest_tex).epsilon(1e-6));
+            CHECK(finest.fibres_wanted == Approx(f.least_fibres).epsilon(1e-6));
             CHECK(finest.spinnable);
             CHECK_FALSE(spun(plan(wraps(f.finest_wpi * 1.01), plies, preparation)).spinnable);
+            const YarnForecast by_tex = spun(plan(in_tex(f.finest_tex * 1.000001), plies, preparation));
+            CHECK(by_tex.singles_tex == Approx(f.finest_single_tex).epsilon(1e-4));
+            CHECK(by_tex.spinnable);
+            CHECK(f.finest_wpi_low < f.finest_wpi);
+            CHECK(f.finest_wpi_high > f.finest_wpi);
             REQUIRE(f.curve.size() > 50);
             for (const auto& point : f.curve) CHECK(point.spinnable == (point.wpi <= f.finest_wpi));
         }
+    // An examiner gave a woollen single of Clun Forest (25 um, Fournier, In Sheep's Clothing) of 35.5 wraps
+    // 105 points of 108: what was spun well lies within what is called possible.
+    const std::vector<Strand> clun{strand_of(wool, 100.0, 80.0, 25.0)};
+    const YarnForecast woollen = yarn::yarn_of(plan(wraps(35.5), 1, Preparation::woollen), clun, 100.0, {});
+    CHECK(woollen.finest_wpi_high > 35.5);
+    CHECK(woollen.finest_wpi_low < 35.5);
+    // Five fibres across are no yarn.
+    CHECK(spun(plan(wraps(110.0), 2)).fibres_wanted < 0.5 * spun(plan(wraps(110.0), 2)).fewest_fibres);
     // More plies need finer singles, finer fibre allows a finer yarn.
     CHECK(spun(plan(wraps(12.0), 4)).finest_wpi < spun(plan(wraps(12.0), 2)).finest_wpi);
     const std::vector<Strand> fine{strand_of(wool, 100.0, 80.0, 17.5)};
@@ -109,42 +133,33 @@ TEST_CASE("the curve is the forecast at every thickness") {
     CHECK(f.curve.back().wpi == 45.0);
 }
 
-// Handspun yields, common practice, no source, each from one 4 oz lot: the project's check values. They name
-// a kind and class of yarn but no preparation; the tables behind the packing name none either, so they are
-// held against the middle one. Nothing here was fitted: packing and its spread come from the wraps tables.
+// Handspun yields, common practice, no source, each from one 4 oz lot: the project's check values. Nothing
+// here was fitted: the law of names comes from other skeins.
 TEST_CASE("handspun yields of a 4 oz lot fall inside the 80 % range") {
     const auto middle = Preparation::semi_woollen;
     SUBCASE("fingering, two-ply, 400 to 480 yd") {
-        CHECK(holds(lot("super fine", 2, middle), 400.0));
-        CHECK(holds(lot("super fine", 2, middle), 480.0));
+        CHECK(holds(lot("fingering", 2, middle), 400.0));
+        CHECK(holds(lot("fingering", 2, middle), 480.0));
+        CHECK(yards(lot("fingering", 2, middle).length_m) == Approx(440.0).epsilon(0.15));
     }
     SUBCASE("sport to DK, 235 to 300 yd: the finer class gives the longer") {
-        CHECK(holds(lot("fine", 2, middle), 300.0));
-        CHECK(holds(lot("light", 2, middle), 235.0));
-        CHECK(holds(lot("light", 2, middle), 300.0));
+        CHECK(yards(lot("sport", 2, middle).length_m) == Approx(300.0).epsilon(0.15));
+        CHECK(yards(lot("DK", 2, middle).length_m) == Approx(235.0).epsilon(0.15));
     }
     SUBCASE("worsted to aran, about 165 yd, by any preparation") {
-        for (const auto p : {Preparation::woollen, Preparation::semi_woollen, Preparation::worsted})
-            CHECK(holds(lot("medium", 2, p), 165.0));
+        for (const auto p : {Preparation::woollen, Preparation::semi_woollen, Preparation::worsted}) {
+            CHECK(holds(lot("worsted", 2, p), 165.0));
+            CHECK(holds(lot("aran", 2, p), 165.0));
+        }
     }
-    SUBCASE("a fine single, 576 yd") {
-        CHECK(holds(lot("super fine", 1, middle), 576.0));
+    SUBCASE("a fine single, 576 yd; DK from a textured batt, about 180 yd, though lumps weigh") {
+        CHECK(holds(lot("fingering", 1, middle), 576.0));
+        CHECK(holds(lot("DK", 2, middle), 180.0));
     }
-}
-
-// Those that do not fall inside, kept here so that a change of the model shows.
-TEST_CASE("handspun yields the forecast misses, and why") {
-    // DK from a textured batt, about 180 yd: lumps weigh without adding wraps, and neps and locks fall out on
-    // the way (`retention`), so a textured yarn is heavier than its wraps. Only the densest preparation's
-    // range reaches down to it.
-    CHECK_FALSE(holds(lot("light", 2, Preparation::woollen), 180.0));
-    CHECK_FALSE(holds(lot("light", 2, Preparation::semi_woollen), 180.0));
-    CHECK(holds(lot("light", 2, Preparation::worsted), 180.0));
-    // 235 yd belongs to the DK end, not to the sport end, and 400 yd of fingering are not a lofty yarn.
-    CHECK_FALSE(holds(lot("fine", 2, Preparation::semi_woollen), 235.0));
-    CHECK_FALSE(holds(lot("super fine", 2, Preparation::woollen), 400.0));
-    // A single as fine as lace would be longer than 576 yd.
-    CHECK_FALSE(holds(lot("lace", 1, Preparation::semi_woollen), 576.0));
+    SUBCASE("and not everything does") {
+        CHECK_FALSE(holds(lot("worsted", 2, middle), 400.0));
+        CHECK_FALSE(holds(lot("lace", 2, middle), 235.0));
+    }
 }
 
 TEST_CASE("a logged habit moves length and count together and narrows the range") {
@@ -157,31 +172,32 @@ TEST_CASE("a logged habit moves length and count together and narrows the range"
                 .has_value());
     const YarnForecast after = spun(plan(wraps(12.0)), 100.0, calibration);
     CHECK(after.length_m ==
-          Approx(before.length_m * std::exp(calibration.of(Preparation::semi_woollen).mean)));
+          Approx(before.length_m * std::exp(calibration.planned(Preparation::semi_woollen, 12.0).mean)));
     CHECK(after.length_m > 1.15 * before.length_m);
     CHECK(after.length_m < 1.2 * before.length_m);
     CHECK(after.length_m * after.tex == Approx(before.length_m * before.tex));
     CHECK(after.nominal_length_m == Approx(before.nominal_length_m));
     CHECK(after.length_high_m / after.length_low_m < before.length_high_m / before.length_low_m);
     CHECK(after.skeins_logged == 12);
-    // A loftier hand reaches the limit of fibres, which is the same, at fewer wraps.
     CHECK(after.finest_tex == Approx(before.finest_tex));
-    CHECK(after.finest_wpi < before.finest_wpi);
     for (const auto& point : after.curve) CHECK(point.spinnable == (point.wpi <= after.finest_wpi));
-    // The other preparations have learnt nothing.
+    // Without woollen skeins of her own, those she has spun speak for woollen too.
     const auto other = plan(wraps(12.0), 2, Preparation::woollen);
-    CHECK(spun(other, 100.0, calibration).length_m == Approx(spun(other).length_m));
+    CHECK(spun(other, 100.0, calibration).length_m > 1.1 * spun(other).length_m);
 }
 
-TEST_CASE("an unknown fibre widens the range, a light one gives more yarn") {
+TEST_CASE("an unknown fibre widens the range, a fine one gives more yarn") {
     const auto p = plan(wraps(12.0));
     const auto of = [&](const fibre::Kind& kind) {
         return yarn::yarn_of(p, std::vector<Strand>{strand_of(kind, 100.0, 90.0, 24.0)}, 100.0, {});
     };
     CHECK(of(stranger).log_sd > of(wool).log_sd);
-    CHECK(of(nylon).length_m > of(wool).length_m);
-    // Same packing, so yarns go as the densities (before the wash's own differences).
-    CHECK(of(nylon).length_m / of(wool).length_m == Approx(1.31 / 1.14));
+    // The law knows the fibre by its diameter: real skeins of fine wool are longer (law_test.cpp).
+    const auto of_diameter = [&](double micrometres) {
+        return yarn::yarn_of(p, std::vector<Strand>{strand_of(wool, 100.0, 90.0, micrometres)}, 100.0, {});
+    };
+    CHECK(of_diameter(18.0).length_m / of_diameter(36.0).length_m ==
+          Approx(std::pow(2.0, -yarn::law_diameter)));
     CHECK(of(silk).shrink_pct < of(wool).shrink_pct);
 }
 
@@ -210,10 +226,11 @@ TEST_CASE("chain ply is three strands of one, whatever the plan's plies") {
     CHECK(spun(chain).singles_tex == Approx(spun(plan(wraps(12.0), 3)).singles_tex));
 }
 
-TEST_CASE("firmer twist: more turns, denser, shorter") {
+TEST_CASE("firmer twist: more turns and more take-up, at the same wraps and length") {
     const auto twisted = [](yarn::Twist twist) { return spun(yarns::twisted_as(plan(wraps(12.0)), twist)); };
     CHECK(twisted(yarn::Twist::firm).twist_per_m > twisted(yarn::Twist::soft).twist_per_m);
-    CHECK(twisted(yarn::Twist::firm).length_m < twisted(yarn::Twist::soft).length_m);
+    // No published skein says how firmly it was spun, so the length at given wraps is not moved by it.
+    CHECK(twisted(yarn::Twist::firm).length_m == Approx(twisted(yarn::Twist::soft).length_m));
     CHECK(twisted(yarn::Twist::firm).take_up_pct > twisted(yarn::Twist::soft).take_up_pct);
 }
 
@@ -254,9 +271,23 @@ TEST_CASE("losses and the wash") {
     }
     const std::vector<Strand> blend{strand_of(wool, 30.0, 90.0, 24.0), strand_of(nylon, 10.0, 90.0, 20.0)};
     const yarn::Wash wash = yarn::wash_of(blend);
-    const double expected = 0.75 * yarn::wash_of(fibre::Family::wool).shrink_pct.high +
+    const double expected = 0.75 * yarn::wash_of(fibre::Family::wool, 0.0).shrink_pct.high +
                             0.25 * yarn::wash_of(fibre::Family::synthetic).shrink_pct.high;
     CHECK(wash.shrink_pct.high == Approx(expected));
+    // Published figures, spinners' pages: percent of the wound length lost by washed and dry skeins.
+    const auto shrink = [](const char* id) {
+        const fibre::Kind& kind = *fibre::Catalogue::builtin().find(id);
+        return yarn::wash_of(kind.family, kind.crimp_per_cm).shrink_pct;
+    };
+    const auto covers = [](const yarn::Spread& spread, double pct) {
+        return pct >= spread.low && pct <= spread.high;
+    };
+    for (const double pct : {6.0, 33.0}) CHECK(covers(shrink("merino-fine"), pct));
+    for (const double pct : {22.0, 28.0}) CHECK(covers(shrink("polwarth"), pct));
+    CHECK(covers(yarn::wash_of(fibre::Family::wool, 1.0).shrink_pct, 11.0));  // churro, hardly crimped
+    CHECK(covers(yarn::wash_of(fibre::Family::wool).shrink_pct, 17.0));
+    CHECK(shrink("bombyx-silk").high < shrink("merino-fine").high);
+    CHECK(yarn::length_after_wash_m(yarn::length_before_wash_m(80.0, 10.0), 10.0) == Approx(80.0));
     fibre::Kind neps = wool;
     neps.retention = 0.5;
     CHECK(yarn::retained_share(std::vector<Strand>{strand_of(wool, 30.0, 90.0, 24.0),

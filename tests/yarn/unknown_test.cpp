@@ -46,9 +46,10 @@ TEST_CASE("turns round a winder and a weight") {
     CHECK(found.wpi_from_tex);
     CHECK(found.tex_low == Approx(400.0));
     CHECK(found.tex_high == Approx(400.0));
-    // Common practice: 12 wpi is about 1,246 yd/lb, that is 398 tex.
-    CHECK(found.wpi == Approx(12.0).epsilon(0.01));
-    CHECK(found.class_name == "fine");
+    // Common practice: 12 wpi is about 1,246 yd/lb, that is 398 tex; it lies in the range.
+    CHECK(found.wpi_low < 12.0);
+    CHECK(found.wpi_high > 12.0);
+    CHECK(found.length_low_m == found.length_m);
     CHECK_FALSE(found.check.has_value());
 }
 
@@ -74,6 +75,8 @@ TEST_CASE("wraps alone give a grist with its range, and say that it is a guess")
     CHECK(found.tex_low < found.tex);
     CHECK(found.tex_high > found.tex);
     CHECK(found.length_m == Approx(100000.0 / found.tex));
+    CHECK(found.length_low_m == Approx(100000.0 / found.tex_high));
+    CHECK(found.length_high_m == Approx(100000.0 / found.tex_low));
     // Spinners' table (common practice): 12 wpi at 1,200 yd/lb lies in the range.
     CHECK(yarn::yards_per_pound(found.tex_high) < 1200.0);
     CHECK(yarn::yards_per_pound(found.tex_low) > 1200.0);
@@ -86,20 +89,19 @@ TEST_CASE("the three agree, or it is said which way they do not") {
     CHECK_FALSE(label(skein).check->disagrees);
     CHECK(label(skein).check->text.empty());
 
-    skein.wpi = 24.0;  // wraps twice as fine: four times the packing
+    skein.wpi = 36.0;  // three times as fine
     const auto dense = *label(skein).check;
     CHECK(dense.disagrees);
-    CHECK(dense.z > 0.0);
-    CHECK(dense.packing == Approx(yarn::packing_of(24.0, 400.0, 1.31)));
+    CHECK(dense.z < 0.0);
+    CHECK(std::log(dense.loft) == Approx(std::log(2500.0) - yarn::log_m_per_kg_at_wraps(36.0, skein.makeup)));
     CHECK(dense.text.find("pulled tight") != std::string::npos);
-    CHECK(dense.text.find("24") != std::string::npos);
+    CHECK(dense.text.find("36") != std::string::npos);
 
-    skein.wpi = 6.0;
+    skein.wpi = 4.0;
     const auto lofty = *label(skein).check;
     CHECK(lofty.disagrees);
+    CHECK(lofty.z > 0.0);
     CHECK(lofty.text.find("far apart") != std::string::npos);
-    // Twice and half the wraps lie equally far off, since 400 tex is all but 12 wpi.
-    CHECK(lofty.z == Approx(-dense.z).epsilon(0.01));
 }
 
 TEST_CASE("the check passes the spinners' tables") {
@@ -120,20 +122,19 @@ TEST_CASE("the check passes the spinners' tables") {
                                                                            {9, 750},
                                                                            {9, 850}}) {
         const double tex = yarn::tex_from(yards, yarn::CountSystem::yards_per_pound);
-        CHECK_FALSE(yarn::hold_together(wpi, tex, 1.31).disagrees);
+        CHECK_FALSE(yarn::hold_together(wpi, tex, {}).disagrees);
     }
-    // z is in units of loft and wraps together: at one sd of the two it is 1.
-    const double sd = std::hypot(yarn::packing_log_sd, 2.0 * yarn::wraps_log_sd);
-    const double tex = yarn::tex_at_relaxed_wpi(
-        12.0, 1.31, yarn::packing_fraction(Preparation::semi_woollen) * std::exp(sd));
-    CHECK(yarn::hold_together(12.0, tex, 1.31).z == Approx(1.0));
+    // z is in units of strangers' spread: at one standard deviation of it it is 1.
+    const double sd = std::hypot(yarn::loft_habit_log_sd, yarn::loft_chance_log_sd, yarn::law_centre_se);
+    const double tex = yarn::tex_of_log_m_per_kg(yarn::log_m_per_kg_at_wraps(14.0, {}) + sd);
+    CHECK(yarn::hold_together(14.0, tex, {}).z == Approx(1.0));
 }
 
 TEST_CASE("a twist to start from: the ply's for a plied yarn, the single's for a single") {
     Skein skein = counted(120, 1.5, 72);
-    skein.plies = 1;
+    skein.makeup.plies = 1;
     const double single = label(skein).turns_per_m;
-    skein.plies = 2;
+    skein.makeup.plies = 2;
     const double two = label(skein).turns_per_m;
     CHECK(single > 0.0);
     // Two singles of half the weight take root two of the turns, and their ply two thirds of that.
@@ -156,11 +157,11 @@ TEST_CASE("bad input is one line that names the field") {
     skein.wpi = 0.0;
     CHECK(field_of(skein) == "wpi");
     skein.wpi = 12.0;
-    skein.plies = 0;
+    skein.makeup.plies = 0;
     CHECK(field_of(skein) == "plies");
-    skein.plies = 2;
-    skein.density_g_cm3 = 0.0;
-    CHECK(field_of(skein) == "density");
+    skein.makeup.plies = 2;
+    skein.makeup.diameter_um = 0.0;
+    CHECK(field_of(skein) == "diameter");
 
     Skein half = counted(120, 1.5, 72);
     half.circumference_m.reset();
