@@ -23,7 +23,13 @@ constexpr std::array<measure::Word<Form>, 4> forms{{
     {Form::lock, "lock"},
     {Form::film, "film"},
 }};
-static_assert(measure::one_row_each(families) && measure::one_row_each(forms));
+constexpr std::array<measure::Word<StapleAs>, 3> meanings{{
+    {StapleAs::pulled, "pulled"},
+    {StapleAs::fleece_to_top, "fleece to top"},
+    {StapleAs::mean, "mean"},
+}};
+static_assert(measure::one_row_each(families) && measure::one_row_each(forms) &&
+              measure::one_row_each(meanings));
 
 template <class Row, std::size_t n>
 std::optional<decltype(Row::value)> value_in(const std::array<Row, n>& rows, std::string_view word) {
@@ -40,6 +46,9 @@ std::string_view word_for(Family family) {
 std::string_view word_for(Form form) {
     return measure::row_of(forms, form).word;
 }
+std::string_view word_for(StapleAs meaning) {
+    return measure::row_of(meanings, meaning).word;
+}
 std::optional<Family> family_from(std::string_view word) {
     return value_in(families, word);
 }
@@ -52,6 +61,13 @@ const std::vector<std::string>& family_words() {
 }
 const std::vector<std::string>& form_words() {
     static const std::vector<std::string> words = measure::words_of(forms);
+    return words;
+}
+std::optional<StapleAs> staple_as_from(std::string_view word) {
+    return value_in(meanings, word);
+}
+const std::vector<std::string>& staple_as_words() {
+    static const std::vector<std::string> words = measure::words_of(meanings);
     return words;
 }
 
