@@ -1,7 +1,6 @@
 #include "card/label.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cctype>
 #include <cmath>
 
@@ -10,12 +9,6 @@
 
 namespace battwright::card {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
 
 void sort_most_first(std::vector<Share>& shares) {
     std::stable_sort(shares.begin(), shares.end(),
@@ -35,31 +28,56 @@ void lift_from_zero(std::vector<Entry>& entries) {
     }
 }
 
-std::vector<Entry> rounded(const std::vector<Share>& shares) {
-    std::vector<double> percents;
-    percents.reserve(shares.size());
-    for (const Share& share : shares) percents.push_back(share.percent);
-    const std::vector<double> whole = measure::round_to_step(percents, 1.0);
-    std::vector<Entry> entries;
-    for (std::size_t i = 0; i < shares.size(); ++i)
-        entries.push_back({static_cast<int>(std::lround(whole[i])), shares[i].name});
-    return entries;
+// What both may be called by: everybody who brings it is named, and the worse past and the coarser diameter
+// decide.
+void add_to(Share& share, const Share& more) {
+    share.percent += more.percent;
+    share.past = std::max(share.past, more.past);
+    share.pet = share.pet || more.pet;
+    share.cross_goat = share.cross_goat || more.cross_goat;
+    if (more.diameter_um > share.diameter_um) {
+        share.diameter_um = more.diameter_um;
+        share.diameter_cv = more.diameter_cv;
+    }
+    if (share.from.find(more.from) == std::string::npos)
+        share.from += (share.from.empty() ? "" : ", ") + more.from;
 }
 
 }  // namespace
+
+std::string small_letters(std::string_view text) {
+    std::string result(text);
+    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return result;
+}
+
+bool is_decorative(const Share& share) {
+    return share.decorative;
+}
+bool is_unknown(const Share& share) {
+    return !share.known;
+}
+bool may_be_reclaimed(const Share& share) {
+    return share.past != fibre::Past::fleece;
+}
+std::string brought_by(const Share& share) {
+    return measure::quoted(share.from.empty() ? share.name : share.from);
+}
 
 std::vector<Share> merged(std::span<const Share> shares) {
     std::vector<Share> result;
     for (const Share& share : shares) {
         if (!(share.percent > 0.0)) continue;
         const auto same = std::find_if(result.begin(), result.end(), [&](const Share& other) {
-            return lower(other.name) == lower(share.name) && other.decorative == share.decorative;
+            return small_letters(other.name) == small_letters(share.name) &&
+                   other.decorative == share.decorative && other.known == share.known;
         });
         if (same == result.end())
             result.push_back(share);
         else
-            same->percent += share.percent;
+            add_to(*same, share);
     }
+    if (result.empty()) return result;
     rescale(result);
     sort_most_first(result);
     return result;
@@ -77,21 +95,14 @@ void rescale(std::vector<Share>& shares) {
     for (Share& share : shares) share.percent *= 100.0 / sum;
 }
 
-std::vector<Entry> whole_percents(const std::vector<Share>& shares, const std::string& together) {
-    std::vector<Entry> entries = rounded(shares);
-    const auto none = [](const Entry& entry) { return entry.percent == 0; };
-    if (std::count_if(entries.begin(), entries.end(), none) > 1) {
-        std::vector<Share> kept;
-        Share rest{together, 0.0};
-        for (std::size_t i = 0; i < shares.size(); ++i) {
-            if (none(entries[i]) || shares[i].name == together)
-                rest.percent += shares[i].percent;
-            else
-                kept.push_back(shares[i]);
-        }
-        kept.push_back(rest);
-        entries = rounded(kept);
-    }
+std::vector<Entry> whole_percents(const std::vector<Share>& shares) {
+    std::vector<double> percents;
+    percents.reserve(shares.size());
+    for (const Share& share : shares) percents.push_back(share.percent);
+    const std::vector<double> whole = measure::round_to_step(percents, 1.0);
+    std::vector<Entry> entries;
+    for (std::size_t i = 0; i < shares.size(); ++i)
+        entries.push_back({static_cast<int>(std::lround(whole[i])), shares[i].name});
     lift_from_zero(entries);
     return entries;
 }
@@ -103,103 +114,6 @@ std::string in_words(const std::string& name, const LabelOptions& options) {
 
 Label label(std::span<const Share> shares, Market market, const LabelOptions& options) {
     return market == Market::us ? label_us(shares, options) : label_eu(shares, options);
-}
-
-std::vector<Share> shares_of(const forecast::Forecast& forecast, Market market) {
-    std::vector<Share> shares;
-    for (const recipe::Strand& strand : forecast.strands) {
-        const fibre::Kind& kind = *strand.kind;
-        Share share;
-        share.name = market == Market::us ? kind.label_us : kind.label_eu;
-        share.percent = 100.0 * strand.mass_share;
-        share.decorative = kind.family == fibre::Family::sparkle;
-        share.known = share.name != "other fibres" && share.name != "undetermined fibers";
-        shares.push_back(share);
-    }
-    return merged(shares);
-}
-
-bool listed_in_annex_1(std::string_view name) {
-    // Regulation (EU) No 1007/2011, Annex I, tables 1 and 2 (from memory, with the words that may stand for a
-    // name beside it).
-    static constexpr std::array<std::string_view, 61> names{"wool",
-                                                            "alpaca",
-                                                            "llama",
-                                                            "camel",
-                                                            "cashmere",
-                                                            "mohair",
-                                                            "angora",
-                                                            "vicuna",
-                                                            "yak",
-                                                            "guanaco",
-                                                            "cashgora",
-                                                            "beaver",
-                                                            "otter",
-                                                            "hair",
-                                                            "animal hair",
-                                                            "horsehair",
-                                                            "silk",
-                                                            "cotton",
-                                                            "kapok",
-                                                            "flax",
-                                                            "linen",
-                                                            "true hemp",
-                                                            "hemp",
-                                                            "jute",
-                                                            "abaca",
-                                                            "alfa",
-                                                            "coir",
-                                                            "broom",
-                                                            "ramie",
-                                                            "sisal",
-                                                            "sunn",
-                                                            "henequen",
-                                                            "maguey",
-                                                            "acetate",
-                                                            "alginate",
-                                                            "cupro",
-                                                            "modal",
-                                                            "protein",
-                                                            "triacetate",
-                                                            "viscose",
-                                                            "acrylic",
-                                                            "chlorofibre",
-                                                            "fluorofibre",
-                                                            "modacrylic",
-                                                            "polyamide",
-                                                            "nylon",
-                                                            "aramid",
-                                                            "polyimide",
-                                                            "lyocell",
-                                                            "polyester",
-                                                            "polyethylene",
-                                                            "polypropylene",
-                                                            "polyurea",
-                                                            "polyurethane",
-                                                            "vinylal",
-                                                            "trivinyl",
-                                                            "elastodiene",
-                                                            "elastane",
-                                                            "polylactide",
-                                                            "glass fibre",
-                                                            "metallised fibre"};
-    const std::string low = lower(name);
-    return std::find(names.begin(), names.end(), low) != names.end() || low == "virgin wool" ||
-           low == "metal fibre" || low == "metallic fibre" || low == "paper";
-}
-
-bool is_wool_in_us_law(std::string_view name) {
-    std::string word = lower(name);
-    for (const std::string_view before : {"recycled ", "virgin ", "new ", "baby ", "kid "})
-        if (word.starts_with(before)) word.erase(0, before.size());
-    static constexpr std::array<std::string_view, 12> names{
-        "wool",        "mohair", "cashmere",   "camel",  "camel hair",  "alpaca",
-        "alpaca hair", "llama",  "llama hair", "vicuna", "vicuna hair", "lamb's wool"};
-    return std::find(names.begin(), names.end(), word) != names.end();
-}
-
-std::string_view word_for(Market market) {
-    return market == Market::us ? "US" : "EU and UK";
 }
 
 }  // namespace battwright::card

@@ -15,6 +15,10 @@ enum class Family { wool, hair, silk, bast, cotton, regenerated, synthetic, spar
 // How it behaves on the drum: drafts as a fibre, or rides along as a lump among the fibres.
 enum class Form { fibre, nep, lock, film };
 
+// What the fibre has been through before it came to the carder, as labels ask: never spun; spun into yarn and
+// no more; may be either; woven, felted or worn. In the order in which one may say less of it.
+enum class Past { fleece, yarn, unsure, cloth };
+
 // One kind of fibre. Lengths and diameters are number means; a CV is a fraction (0.25 = 25 %).
 struct Kind {
     std::string id;    // "merino-fine": what a recipe writes
@@ -26,11 +30,12 @@ struct Kind {
     double diameter_um = 0.0;  // film: width of the equal-area round fibre
     double diameter_cv = 0.0;
     double density_g_cm3 = 0.0;
-    double allowance_pct = 0.0;                  // agreed moisture allowance, percent of dry mass
-    double lustre = 0.0;                         // 0 matt .. 1 mirror
-    double slipperiness = 0.0;                   // 0 grips .. 1 slides away
-    double crimp_per_cm = 0.0;                   // waves per centimetre
-    double retention = 1.0;                      // share expected to stay in the batt and yarn, by mass
+    double allowance_pct = 0.0;  // agreed moisture allowance, percent of dry mass
+    double lustre = 0.0;         // 0 matt .. 1 mirror
+    double slipperiness = 0.0;   // 0 grips .. 1 slides away
+    double crimp_per_cm = 0.0;   // waves per centimetre
+    double retention = 1.0;      // share expected to stay in the batt and yarn, by mass
+    Past past = Past::fleece;
     std::string label_eu;                        // generic name, Regulation (EU) No 1007/2011
     std::string label_us;                        // generic name, 16 CFR 300 and 303
     std::vector<std::string> natural_colours;    // "#rrggbb", the first is the default
@@ -47,6 +52,9 @@ std::string_view word_for(Family family);
 std::string_view word_for(Form form);
 std::optional<Family> family_from(std::string_view word);
 std::optional<Form> form_from(std::string_view word);
+// "never", "yarn", "unsure", "cloth", as in reclaimed = "yarn".
+std::string_view word_for(Past past);
+std::optional<Past> past_from(std::string_view word);
 // What a catalogue file states of a kind and gives a source for: "staple", "staple_cv", "diameter", ...
 std::vector<std::string> figure_names();
 

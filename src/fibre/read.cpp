@@ -79,7 +79,7 @@ class Reader {
 // The keys a base may have; a kind has some more.
 std::vector<std::string> known_keys(std::initializer_list<const char*> more = {}) {
     std::vector<std::string> keys(more.begin(), more.end());
-    keys.insert(keys.end(), {"family", "form", "sources"});
+    keys.insert(keys.end(), {"family", "form", "reclaimed", "sources"});
     for (const std::string& name : figure_names()) keys.push_back(name);
     return keys;
 }
@@ -190,6 +190,7 @@ void Reader::read_words(const toml::table& table, Draft& draft) {
         forms.emplace_back(word_for(static_cast<Form>(i)));
     read_word(table, "family", family_from, draft.kind.family, families, draft);
     read_word(table, "form", form_from, draft.kind.form, forms, draft);
+    read_word(table, "reclaimed", past_from, draft.kind.past, {"never", "yarn", "unsure", "cloth"}, draft);
 }
 
 void Reader::read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft) {

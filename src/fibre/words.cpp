@@ -25,6 +25,9 @@ constexpr Words<Family, 10> families{{{Family::wool, "wool"},
 constexpr Words<Form, 4> forms{
     {{Form::fibre, "fibre"}, {Form::nep, "nep"}, {Form::lock, "lock"}, {Form::film, "film"}}};
 
+constexpr Words<Past, 4> pasts{
+    {{Past::fleece, "never"}, {Past::yarn, "yarn"}, {Past::unsure, "unsure"}, {Past::cloth, "cloth"}}};
+
 template <class Table, class Value>
 std::string_view word_in(const Table& table, Value value) {
     const auto found =
@@ -47,6 +50,12 @@ std::string_view word_for(Family family) {
 }
 std::string_view word_for(Form form) {
     return word_in(forms, form);
+}
+std::string_view word_for(Past past) {
+    return word_in(pasts, past);
+}
+std::optional<Past> past_from(std::string_view word) {
+    return value_in(pasts, word);
 }
 std::optional<Family> family_from(std::string_view word) {
     return value_in(families, word);

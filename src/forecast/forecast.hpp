@@ -50,6 +50,11 @@ struct OtherTool {
     std::size_t loads = 0;
     double load_grams = 0.0;
 };
+// A kind in the thread that is plied in, as a share of it, 0..1.
+struct ThreadFibre {
+    const fibre::Kind* kind = nullptr;  // never null
+    double share = 1.0;
+};
 struct BlendColour {
     colour::Spectrum reflectance{};
     colour::Xyz xyz;    // under the light
@@ -80,6 +85,7 @@ struct Forecast {
     carding::WeighOut weigh_out;  // per batt, on the scale's step
     carding::Plan plan;           // what to do at the carder, for one batt
     std::vector<OtherTool> other_tools;
+    std::vector<ThreadFibre> thread;    // empty without a thread, or when nobody named its fibre
     yarn::YarnForecast yarn;            // of all the batts together
     std::vector<std::string> left_out;  // what the colour model does not know of this batt
 };

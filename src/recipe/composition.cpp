@@ -151,6 +151,7 @@ Strand strand_of_kind(const Component& component, const fibre::Kind& kind) {
     const bool tagged = component.content.size() == 1 || !rides_along(kind);
     if (tagged && component.staple) strand.staple_mm = component.staple->millimetres;
     if (tagged && component.diameter_um) strand.diameter_um = *component.diameter_um;
+    strand.past = component.reclaimed.value_or(kind.past);
     strand.tex = fibre::fibre_tex(strand.diameter_um, strand.diameter_cv, kind.density_g_cm3);
     return strand;
 }
