@@ -15,23 +15,37 @@ void sort_most_first(std::vector<Share>& shares) {
                      [](const Share& a, const Share& b) { return a.percent > b.percent; });
 }
 
-// Gives every line at least 1 %, taking it from the largest.
-void lift_from_zero(std::vector<Entry>& entries) {
+// Gives every line at least one step, taking it from the largest.
+void lift_from_zero(std::vector<Entry>& entries, double step) {
     for (Entry& entry : entries) {
-        if (entry.percent > 0) continue;
+        if (entry.percent > 0.5 * step) continue;
         const auto largest =
             std::max_element(entries.begin(), entries.end(),
                              [](const Entry& a, const Entry& b) { return a.percent < b.percent; });
-        if (largest->percent < 2) return;
-        --largest->percent;
-        entry.percent = 1;
+        if (largest->percent < 1.5 * step) return;
+        largest->percent -= step;
+        entry.percent = step;
     }
 }
 
-// What both may be called by: everybody who brings it is named, and the worse past and the coarser diameter
-// decide.
+std::vector<Entry> rounded_to(const std::vector<Share>& shares, double step) {
+    std::vector<double> percents;
+    percents.reserve(shares.size());
+    for (const Share& share : shares) percents.push_back(share.percent);
+    const std::vector<double> rounded = measure::round_to_step(percents, step);
+    std::vector<Entry> entries;
+    for (std::size_t i = 0; i < shares.size(); ++i) entries.push_back({rounded[i], shares[i].name});
+    return entries;
+}
+
+// What both may be called by: the worse past decides, and whoever brings it is named; so does the coarser
+// diameter.
 void add_to(Share& share, const Share& more) {
     share.percent += more.percent;
+    if (more.past > share.past)
+        share.from = more.from;
+    else if (more.past == share.past && share.from.find(more.from) == std::string::npos)
+        share.from += (share.from.empty() ? "" : ", ") + more.from;
     share.past = std::max(share.past, more.past);
     share.pet = share.pet || more.pet;
     share.cross_goat = share.cross_goat || more.cross_goat;
@@ -39,8 +53,6 @@ void add_to(Share& share, const Share& more) {
         share.diameter_um = more.diameter_um;
         share.diameter_cv = more.diameter_cv;
     }
-    if (share.from.find(more.from) == std::string::npos)
-        share.from += (share.from.empty() ? "" : ", ") + more.from;
 }
 
 }  // namespace
@@ -95,16 +107,18 @@ void rescale(std::vector<Share>& shares) {
     for (Share& share : shares) share.percent *= 100.0 / sum;
 }
 
-std::vector<Entry> whole_percents(const std::vector<Share>& shares) {
-    std::vector<double> percents;
-    percents.reserve(shares.size());
-    for (const Share& share : shares) percents.push_back(share.percent);
-    const std::vector<double> whole = measure::round_to_step(percents, 1.0);
-    std::vector<Entry> entries;
-    for (std::size_t i = 0; i < shares.size(); ++i)
-        entries.push_back({static_cast<int>(std::lround(whole[i])), shares[i].name});
-    lift_from_zero(entries);
+std::vector<Entry> rounded_percents(const std::vector<Share>& shares) {
+    constexpr double whole = 1.0, tenth = 0.1;
+    std::vector<Entry> entries = rounded_to(shares, whole);
+    const auto none = [](const Entry& entry) { return entry.percent < 0.5; };
+    const double step = std::count_if(entries.begin(), entries.end(), none) > 1 ? tenth : whole;
+    if (step < whole) entries = rounded_to(shares, step);
+    lift_from_zero(entries, step);
     return entries;
+}
+
+std::string percent_text(double percent) {
+    return measure::write_number(std::round(10.0 * percent) / 10.0);
 }
 
 std::string in_words(const std::string& name, const LabelOptions& options) {

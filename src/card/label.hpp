@@ -26,7 +26,7 @@ struct Share {
     bool decorative = false;  // visible, can be told apart, there for its looks only
     bool known = true;        // false: nobody can say what it is
     fibre::Past past = fibre::Past::fleece;
-    std::string from;          // the component that brings it, for complaints; "" when nobody asks
+    std::string from{};        // the component that brings it, for complaints; "" when nobody asks
     double diameter_um = 0.0;  // mean by number, and its CV as a fraction; 0 when nobody has told
     double diameter_cv = 0.0;
     bool pet = false;         // hair of dog or cat
@@ -45,8 +45,9 @@ struct LabelOptions {
     std::map<std::string, std::string> words{};
 };
 
+// In whole percents, or in tenths where several traces would else be lost or blown up.
 struct Entry {
-    int percent = 0;
+    double percent = 0.0;
     std::string name;
 };
 struct Label {

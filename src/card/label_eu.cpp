@@ -91,7 +91,7 @@ void write_text(Label& label, const LabelOptions& options) {
         if (!listed_in_annex_1(entry.name) && entry.name != other)
             label.notes.push_back("'" + entry.name + "' is no name of Annex I");
         entry.name = in_words(entry.name, options);
-        label.text += (label.text.empty() ? "" : ", ") + std::to_string(entry.percent) + " % " + entry.name;
+        label.text += (label.text.empty() ? "" : ", ") + percent_text(entry.percent) + " % " + entry.name;
     }
 }
 
@@ -116,7 +116,7 @@ void name_what_is_known(std::vector<Share>& shares, Label& label, const LabelOpt
     name_new_wool(shares, label, options, left_out);
     for (Share& share : shares) share.decorative = false;
     const bool all_known = sum_of(shares, is_unknown) <= 0.0;
-    label.entries = whole_percents(shares);
+    label.entries = rounded_percents(shares);
     if (label.entries.size() > 1)
         label.rules.emplace_back("Article 9(1): every fibre with its percentage, most first");
     else if (all_known)

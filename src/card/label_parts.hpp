@@ -19,8 +19,10 @@ bool is_unknown(const Share& share);
 std::string unknown_name(Market market);
 // Scales what is left to 100 again.
 void rescale(std::vector<Share>& shares);
-// Whole percents that sum to 100, in the order given. What rounds to nothing is still named, with 1 %.
-std::vector<Entry> whole_percents(const std::vector<Share>& shares);
+// Percents that sum to 100, in the order given: whole ones, and what rounds to nothing is still named, with
+// 1 %. Where several would be, to the tenth, with at least 0.1 %.
+std::vector<Entry> rounded_percents(const std::vector<Share>& shares);
+std::string percent_text(double percent);  // "12", "0.4"
 // Whether the fibre has been spun, knitted or woven before, or may have been.
 bool may_be_reclaimed(const Share& share);
 // "'thrums' and 'scraps'", or "'wool'" when nobody said who brings it.

@@ -213,11 +213,11 @@ Label label_us(std::span<const Share> stated, const LabelOptions& options) {
     gather_small(shares, label, wool, options);
     name_new_wool(shares, label, options);
     std::stable_partition(shares.begin(), shares.end(), [](const Share& share) { return share.known; });
-    label.entries = whole_percents(shares);
+    label.entries = rounded_percents(shares);
     add_rules(label, shares, wool);
     for (Entry& entry : label.entries) {
         entry.name = in_words(entry.name, options);
-        label.text += (label.text.empty() ? "" : ", ") + std::to_string(entry.percent) + "% " + entry.name;
+        label.text += (label.text.empty() ? "" : ", ") + percent_text(entry.percent) + "% " + entry.name;
     }
     if (!ornament.empty()) label.text += ", " + in_words(ornament, options);
     return label;
