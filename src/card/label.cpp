@@ -109,10 +109,9 @@ void rescale(std::vector<Share>& shares) {
 
 std::vector<Entry> rounded_percents(const std::vector<Share>& shares) {
     constexpr double whole = 1.0, tenth = 0.1;
-    std::vector<Entry> entries = rounded_to(shares, whole);
-    const auto none = [](const Entry& entry) { return entry.percent < 0.5; };
-    const double step = std::count_if(entries.begin(), entries.end(), none) > 1 ? tenth : whole;
-    if (step < whole) entries = rounded_to(shares, step);
+    const auto trace = [](const Share& share) { return share.percent < 0.5 * whole; };
+    const double step = std::count_if(shares.begin(), shares.end(), trace) > 1 ? tenth : whole;
+    std::vector<Entry> entries = rounded_to(shares, step);
     lift_from_zero(entries, step);
     return entries;
 }
