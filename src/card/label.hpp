@@ -3,13 +3,15 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <set>
 #include <span>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "forecast/forecast.hpp"
+#include "fibre/catalogue.hpp"
+#include "measure/complaint.hpp"
 
 namespace battwright::card {
 
@@ -23,45 +25,56 @@ struct Share {
     double percent = 0.0;
     bool decorative = false;  // visible, can be told apart, there for its looks only
     bool known = true;        // false: nobody can say what it is
+    fibre::Past past = fibre::Past::fleece;
+    std::string from{};        // the component that brings it, for complaints; "" when nobody asks
+    double diameter_um = 0.0;  // mean by number, and its CV as a fraction; 0 when nobody has told
+    double diameter_cv = 0.0;
+    bool pet = false;         // hair of dog or cat
+    bool cross_goat = false;  // cashgora
 };
 
 struct LabelOptions {
     bool new_wool = false;          // the maker vouches that all the wool is new, never reclaimed
-    bool count_decorative = false;  // state decorative fibre even where it may be left out
+    bool count_decorative = false;  // EU: state decorative fibre even where it may be left out
+    // US: the sparkle forms a visible pattern or design, and so is ornamentation (16 CFR 300.1).
+    bool visible_pattern = false;
     // US: fibres that do a job in the yarn even under 5 %, and so may be named.
     std::set<std::string> functional{};
+    std::string origin;  // the country of origin as it is to stand on a US label: "Made in ..."
     // The maker's own language: English name -> word to print. Names not in here stay English.
     std::map<std::string, std::string> words{};
 };
 
+// In whole percents, or in tenths where several traces would else be lost or blown up.
 struct Entry {
-    int percent = 0;
+    double percent = 0.0;
     std::string name;
 };
 struct Label {
     Market market = Market::eu_uk;
     std::vector<Entry> entries;      // as printed, in order; the percents sum to 100
-    std::string text;                // "60 % wool, 40 % silk"
+    std::string text;                // "60 % wool, 40 % silk"; "" when no label may be given
     std::vector<std::string> rules;  // "Article 9(1): ..."
     std::vector<std::string> notes;  // what else a label there needs, and what is doubtful
+    // What was asked of the label and may not be said, or why there can be none. The text is what may be
+    // said instead.
+    std::vector<measure::Complaint> refused;
 };
 
 // Printed with every label: the tool is no lawyer.
 inline constexpr std::string_view label_draft = "Draft: check the rules where you sell.";
-// What a declared share may be off by, in percent of the total, under both sets of rules (Regulation (EU) No
-// 1007/2011 Article 20(3); 16 CFR 303.43(a)).
+// What a declared share may be off by, in percent of the total (Regulation (EU) No 1007/2011 Article 20(3);
+// 16 CFR 303.43(a), from memory). The Wool Act names no such figure: there only what could not be avoided in
+// manufacture, despite due care, is forgiven (15 USC 68b(a)(2)(A)).
 inline constexpr double label_tolerance_pct = 3.0;
 
 // Shares need not sum to 100 (they are scaled) nor be merged or sorted. No shares above zero: an empty label.
 Label label(std::span<const Share> shares, Market market, const LabelOptions& options = {});
-// The batt's fibres by the names of the market. Sparkle counts as decorative, fibre without a name as
-// unknown.
-std::vector<Share> shares_of(const forecast::Forecast& forecast, Market market);
 
 // Whether Annex I of the EU regulation lists the name (every name this catalogue knows, and the rest of it).
 bool listed_in_annex_1(std::string_view name);
 // Whether US law calls it wool: fleece of sheep, hair of Angora or Cashmere goat, camel, alpaca, llama,
-// vicuna.
+// vicuna (15 USC 68(b)).
 bool is_wool_in_us_law(std::string_view name);
 
 std::string_view word_for(Market market);  // "EU and UK", "US"

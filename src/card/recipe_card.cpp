@@ -4,7 +4,8 @@
 #include <array>
 
 #include "card/care.hpp"
-#include "card/label.hpp"
+#include "card/content.hpp"
+#include "card/label_parts.hpp"
 #include "carding/words.hpp"
 #include "measure/choices.hpp"
 #include "measure/nearest.hpp"
@@ -97,7 +98,7 @@ void add_yarn(Blocks& blocks, const Forecast& f, const CardOptions& options) {
 }
 
 void add_content(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
-    const auto shares = shares_of(f, Market::eu_uk);
+    const auto shares = merged(shares_of(f, Market::eu_uk));
     std::vector<double> percents;
     percents.reserve(shares.size());
     for (const Share& share : shares) percents.push_back(share.percent);

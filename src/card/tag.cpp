@@ -32,7 +32,27 @@ Table facts_of(const forecast::Forecast& f, const TagOptions& options) {
     return table;
 }
 
+std::string product_words(Product product) {
+    return "Content of the " + std::string(word_for(product));
+}
+
+void add_content(Page& page, const forecast::Forecast& f, const TagOptions& options) {
+    const Label content = label_of(f, options);
+    page.blocks.emplace_back(Paragraph{product_words(options.skein ? Product::yarn : Product::batt), true});
+    if (content.text.empty() && !content.refused.empty())
+        page.blocks.emplace_back(Paragraph{"No content label: " + content.refused.front().what + "."});
+    else
+        page.blocks.emplace_back(Heading{content.text});
+    if (!options.label.origin.empty()) page.blocks.emplace_back(Paragraph{options.label.origin});
+    if (options.draft) page.blocks.emplace_back(Paragraph{std::string(label_draft), true});
+}
+
 }  // namespace
+
+Label label_of(const forecast::Forecast& f, const TagOptions& options) {
+    const Product product = options.skein ? Product::yarn : Product::batt;
+    return label(shares_of(f, options.market, product), options.market, options.label);
+}
 
 Page tag(const forecast::Forecast& f, const TagOptions& options) {
     Page page;
@@ -40,8 +60,7 @@ Page tag(const forecast::Forecast& f, const TagOptions& options) {
     page.blocks.emplace_back(HoleMark{});
     page.blocks.emplace_back(Heading{f.recipe.name, true});
     if (!options.maker.empty()) page.blocks.emplace_back(Paragraph{options.maker});
-    const Label content = label(shares_of(f, options.market), options.market, options.label);
-    page.blocks.emplace_back(Heading{content.text});
+    add_content(page, f, options);
     page.blocks.emplace_back(facts_of(f, options));
     if (options.care) {
         std::string text;
@@ -53,13 +72,16 @@ Page tag(const forecast::Forecast& f, const TagOptions& options) {
     return page;
 }
 
-Page label_page(const std::string& name, const Label& label) {
+Page label_page(const std::string& name, const Label& label, Product product, bool draft) {
     Page page;
     page.name = name;
     page.blocks.emplace_back(Heading{name, true});
-    page.blocks.emplace_back(Heading{"Content for the " + std::string(word_for(label.market))});
-    page.blocks.emplace_back(Paragraph{label.text});
-    page.blocks.emplace_back(Paragraph{std::string(label_draft), true});
+    page.blocks.emplace_back(
+        Heading{product_words(product) + " for the " + std::string(word_for(label.market))});
+    page.blocks.emplace_back(label.text.empty() ? Paragraph{"No label."} : Paragraph{label.text});
+    if (draft) page.blocks.emplace_back(Paragraph{std::string(label_draft), true});
+    for (const measure::Complaint& one : label.refused)
+        page.blocks.emplace_back(Paragraph{"refused: " + one.what + "; " + one.mend, true});
     for (const std::string& rule : label.rules)
         page.blocks.emplace_back(Paragraph{
             "by " + std::string(label.market == Market::eu_uk ? "Regulation (EU) No 1007/2011, " : "") + rule,

@@ -3,8 +3,8 @@
 
 #include <string>
 
+#include "card/content.hpp"
 #include "card/figures.hpp"
-#include "card/label.hpp"
 #include "card/page.hpp"
 
 namespace battwright::card {
@@ -19,13 +19,17 @@ struct TagOptions {
     std::string length;  // as typed: "380 m"
     double grams = 0.0;  // of this skein or batt; 0: the whole recipe's
     std::string date;
-    bool skein = false;  // print the yarn's plies and thickness from the recipe
+    bool skein = false;  // of the yarn, with its plies and thickness; else of the batt
     bool care = true;
+    bool draft = true;  // print that the content is a draft to be checked
 };
 
+// The content such a tag states: of the yarn for a skein, else of the batt.
+Label label_of(const forecast::Forecast& forecast, const TagOptions& options);
+// Where no label may be given, the tag says so in the content's place, and why.
 Page tag(const forecast::Forecast& forecast, const TagOptions& options);
 
-// A content label by itself, with its rules, for either market.
-Page label_page(const std::string& name, const Label& label);
+// A content label by itself, with its rules and notes, for either market.
+Page label_page(const std::string& name, const Label& label, Product product, bool draft = true);
 
 }  // namespace battwright::card

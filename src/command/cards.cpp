@@ -13,6 +13,7 @@
 #include "card/recipe_card.hpp"
 #include "card/tag.hpp"
 #include "command/complain.hpp"
+#include "command/labels.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/save.hpp"
@@ -24,7 +25,8 @@ namespace fs = std::filesystem;
 using forecast::Forecast;
 using measure::Complaint;
 using measure::Expected;
-using PageMaker = std::function<card::Page(const Forecast&)>;
+// The page of one recipe's forecast, or why there can be none.
+using PageMaker = std::function<Expected<card::Page>(const Forecast&, const std::string& recipe)>;
 
 std::string today() {
     const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
@@ -43,27 +45,6 @@ Expected<card::Units> units_of(const CardArguments& args) {
     auto units = parse_units(args.weights, args.lengths);
     if (!units) return tl::unexpected(units.error());
     return card::Units{units->mass, units->length};
-}
-
-Expected<card::Market> parse_market(const std::string& word) {
-    if (word == "eu" || word == "uk") return card::Market::eu_uk;
-    if (word == "us") return card::Market::us;
-    return tl::unexpected(Complaint{"no market '" + word + "'", "use eu, uk or us", "--market"});
-}
-
-Expected<card::LabelOptions> label_options(const CardArguments& args) {
-    card::LabelOptions options;
-    options.new_wool = args.new_wool;
-    options.count_decorative = args.count_decorative;
-    for (const std::string& pair : args.words) {
-        const std::size_t equals = pair.find('=');
-        if (equals == std::string::npos || equals == 0 || equals + 1 == pair.size())
-            return tl::unexpected(Complaint{"'" + pair + "' is no pair of words",
-                                            "write the English name and yours, as in --word wool=laine",
-                                            "--word"});
-        options.words[pair.substr(0, equals)] = pair.substr(equals + 1);
-    }
-    return options;
 }
 
 // Where the pages go: one file for all, or a folder with a file for each.
@@ -189,10 +170,11 @@ int run_all(const CardArguments& args, const Target& target, const PageMaker& ma
     Batch batch;
     for (const std::string& recipe : args.recipes) {
         auto forecast = forecast_of(recipe);
-        if (!forecast)
-            batch.code = complain(forecast.error(), s);
+        auto page = forecast ? make(*forecast, recipe) : tl::unexpected(forecast.error());
+        if (page)
+            take(recipe, *page, target, what, batch, s);
         else
-            take(recipe, make(*forecast), target, what, batch, s);
+            batch.code = complain(page.error(), s);
     }
     return finish_batch(batch, target, s);
 }
@@ -210,13 +192,6 @@ void add_files(Command& app, CardArguments& args) {
     app.add_option("--date", args.date, "the date to print; none for none");
 }
 
-void add_label_options(Command& app, CardArguments& args) {
-    app.add_option("--market", args.market, "eu, uk or us");
-    app.add_option("--word", args.words, "a name in your language, as in wool=laine");
-    app.add_flag("--new-wool", args.new_wool, "you vouch that all the wool is new");
-    app.add_flag("--count-decorative", args.count_decorative, "state sparkle even where it may be left out");
-}
-
 }  // namespace
 
 CardCommands add_card_commands(Command& app, CardArguments& args) {
@@ -231,10 +206,14 @@ CardCommands add_card_commands(Command& app, CardArguments& args) {
     commands.tag.add_option("--lot", args.lot, "the lot number");
     commands.tag.add_option("--length", args.length, "how long the yarn is, as in \"380 m\"");
     commands.tag.add_option("--weight", args.weight, "what the skein or batt weighs, as in \"52 g\"");
-    commands.tag.add_flag("--skein", args.skein, "print plies and thickness from the recipe");
+    commands.tag.add_flag("--skein", args.skein,
+                          "of the yarn: what is left of each fibre, with plies and thickness");
+    commands.tag.add_flag("--no-draft", args.no_draft,
+                          "leave out that the content is a draft: you have checked the rules where you sell");
     commands.tag.add_flag("--no-care", args.no_care, "leave the care words out");
     commands.label = app.add_subcommand("label", "print the fibre content as a label states it");
     commands.label.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
+    commands.label.add_option("--of", args.of, "batt or yarn; both when left out");
     add_label_options(commands.label, args);
     return commands;
 }
@@ -254,7 +233,7 @@ int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Su
     auto target = target_of(args, card::Paper::a6);
     if (!target) return complain(target.error(), s);
     int skeins = 0;
-    const auto card = [&](const Forecast& f) {
+    const auto card = [&](const Forecast& f, const std::string&) {
         skeins = std::max(skeins, f.yarn.skeins_logged);
         return card::recipe_card(f, options);
     };
@@ -267,7 +246,7 @@ int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Sur
     card::TagOptions options;
     auto units = units_of(args);
     if (!units) return complain(units.error(), s);
-    auto market = parse_market(args.market.empty() ? "eu" : args.market);
+    auto market = market_of(args, card::Market::eu_uk);
     if (!market) return complain(market.error(), s);
     auto label = label_options(args);
     if (!label) return complain(label.error(), s);
@@ -285,35 +264,19 @@ int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Sur
     options.date = date_of(args);
     options.skein = args.skein;
     options.care = !args.no_care;
+    options.draft = !args.no_draft;
     auto target = target_of(args, card::Paper::tag);
     if (!target) return complain(target.error(), s);
-    const int code = run_all(
-        args, *target, [&](const Forecast& f) { return card::tag(f, options); }, "tag", forecast_of, s);
+    const auto tag = [&](const Forecast& f, const std::string& recipe) -> Expected<card::Page> {
+        const card::Label content = card::label_of(f, options);
+        if (!content.refused.empty()) return tl::unexpected(refusal_of(content, recipe));
+        write_notes(content, *s.out);
+        return card::tag(f, options);
+    };
+    const int code = run_all(args, *target, tag, "tag", forecast_of, s);
     if (code == exit_well)
-        *s.out << "The content is for the " << card::word_for(*market) << ". " << card::label_draft << "\n";
-    return code;
-}
-
-int run_labels(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
-    auto options = label_options(args);
-    if (!options) return complain(options.error(), s);
-    std::vector<card::Market> markets{card::Market::eu_uk, card::Market::us};
-    if (!args.market.empty()) {
-        auto market = parse_market(args.market);
-        if (!market) return complain(market.error(), s);
-        markets = {*market};
-    }
-    int code = exit_well;
-    for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe);
-        if (!forecast) {
-            code = complain(forecast.error(), s);
-            continue;
-        }
-        for (const card::Market market : markets)
-            *s.out << card::text_of(card::label_page(
-                forecast->recipe.name, card::label(card::shares_of(*forecast, market), market, *options)));
-    }
+        *s.out << "The content is of the " << (args.skein ? "yarn" : "batt") << ", for the "
+               << card::word_for(*market) << ". " << card::label_draft << "\n";
     return code;
 }
 

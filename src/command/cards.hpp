@@ -24,9 +24,10 @@ struct CardArguments {
     std::string date = "today";
     std::string market;
     std::string maker, lot, length, weight;
-    std::vector<std::string> words;
-    bool skein = false, no_care = false;
-    bool new_wool = false, count_decorative = false;
+    std::vector<std::string> words, functional;
+    std::string origin, of;
+    bool skein = false, no_care = false, no_draft = false;
+    bool new_wool = false, count_decorative = false, visible_pattern = false;
 };
 struct CardCommands {
     Command card;

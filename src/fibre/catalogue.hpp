@@ -21,11 +21,14 @@ enum class Form { fibre, nep, lock, film };
 // What the catalogue's and a tag's staple means for the length of the fibres: see fibre/lengths.hpp.
 enum class StapleAs { pulled, fleece_to_top, mean };
 
+// What the fibre has been through before it came to the carder, as labels ask: never spun; spun into yarn and
+// no more; may be either; woven, felted or worn. In the order in which one may say less of it.
+enum class Past { fleece, yarn, unsure, cloth };
+
 // Low and high of what is published of a figure.
 struct Range {
     double low = 0.0, high = 0.0;
 };
-
 // One kind of fibre. A CV is a fraction (0.25 = 25 %).
 struct Kind {
     std::string id;    // "merino-fine": what a recipe writes
@@ -38,11 +41,12 @@ struct Kind {
     double diameter_um = 0.0;  // mean; film: width of the equal-area round fibre
     double diameter_cv = 0.0;
     double density_g_cm3 = 0.0;
-    double allowance_pct = 0.0;                  // agreed moisture allowance, percent of dry mass
-    double lustre = 0.0;                         // 0 matt .. 1 mirror
-    double slipperiness = 0.0;                   // 0 grips .. 1 slides away
-    double crimp_per_cm = 0.0;                   // waves per centimetre
-    double retention = 1.0;                      // share expected to stay in the batt and yarn, by mass
+    double allowance_pct = 0.0;  // agreed moisture allowance, percent of dry mass
+    double lustre = 0.0;         // 0 matt .. 1 mirror
+    double slipperiness = 0.0;   // 0 grips .. 1 slides away
+    double crimp_per_cm = 0.0;   // waves per centimetre
+    double retention = 1.0;      // share expected to stay in the batt and yarn, by mass
+    Past past = Past::fleece;
     std::string label_eu;                        // generic name, Regulation (EU) No 1007/2011
     std::string label_us;                        // generic name, 16 CFR 300 and 303
     std::vector<std::string> natural_colours;    // "#rrggbb", the first is the default
@@ -72,6 +76,10 @@ const std::vector<std::string>& family_words();
 const std::vector<std::string>& form_words();
 std::optional<StapleAs> staple_as_from(std::string_view word);
 const std::vector<std::string>& staple_as_words();
+// "never", "yarn", "unsure", "cloth", as in reclaimed = "yarn".
+std::string_view word_for(Past past);
+std::optional<Past> past_from(std::string_view word);
+const std::vector<std::string>& past_words();
 // What a catalogue file states of a kind and gives a source for: "staple", "staple_cv", "diameter", ...
 std::vector<std::string> figure_names();
 

@@ -75,7 +75,7 @@ class Reader {
 // The keys a base may have; a kind has some more.
 std::vector<std::string> known_keys(std::initializer_list<const char*> more = {}) {
     std::vector<std::string> keys(more.begin(), more.end());
-    keys.insert(keys.end(), {"family", "form", "staple_as", "published", "sources"});
+    keys.insert(keys.end(), {"family", "form", "reclaimed", "staple_as", "published", "sources"});
     for (const std::string& name : figure_names()) keys.push_back(name);
     return keys;
 }
@@ -185,6 +185,7 @@ void Reader::read_words(const toml::table& table, Draft& draft) {
     read_word(table, "family", family_from, draft.kind.family, family_words(), draft);
     read_word(table, "form", form_from, draft.kind.form, form_words(), draft);
     read_word(table, "staple_as", staple_as_from, draft.kind.staple_as, staple_as_words(), draft);
+    read_word(table, "reclaimed", past_from, draft.kind.past, past_words(), draft);
 }
 
 void Reader::read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft) {

@@ -28,7 +28,13 @@ constexpr std::array<measure::Word<StapleAs>, 3> meanings{{
     {StapleAs::fleece_to_top, "fleece to top"},
     {StapleAs::mean, "mean"},
 }};
-static_assert(measure::one_row_each(families) && measure::one_row_each(forms) &&
+constexpr std::array<measure::Word<Past>, 4> pasts{{
+    {Past::fleece, "never"},
+    {Past::yarn, "yarn"},
+    {Past::unsure, "unsure"},
+    {Past::cloth, "cloth"},
+}};
+static_assert(measure::one_row_each(pasts) && measure::one_row_each(families) && measure::one_row_each(forms) &&
               measure::one_row_each(meanings));
 
 template <class Row, std::size_t n>
@@ -49,11 +55,21 @@ std::string_view word_for(Form form) {
 std::string_view word_for(StapleAs meaning) {
     return measure::row_of(meanings, meaning).word;
 }
+std::string_view word_for(Past past) {
+    return measure::row_of(pasts, past).word;
+}
+std::optional<Past> past_from(std::string_view word) {
+    return value_in(pasts, word);
+}
 std::optional<Family> family_from(std::string_view word) {
     return value_in(families, word);
 }
 std::optional<Form> form_from(std::string_view word) {
     return value_in(forms, word);
+}
+const std::vector<std::string>& past_words() {
+    static const std::vector<std::string> words = measure::words_of(pasts);
+    return words;
 }
 const std::vector<std::string>& family_words() {
     static const std::vector<std::string> words = measure::words_of(families);

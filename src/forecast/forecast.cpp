@@ -141,6 +141,14 @@ std::vector<OtherTool> other_tools(const std::vector<double>& grams, const Bench
     return tools;
 }
 
+std::vector<ThreadFibre> thread_fibres(const recipe::Spinning& spinning, const fibre::Catalogue& catalogue) {
+    std::vector<ThreadFibre> fibres;
+    if (spinning.plying != recipe::Plying::with_thread || !spinning.thread) return fibres;
+    for (const recipe::Content& content : spinning.thread->content)
+        fibres.push_back({catalogue.share(content.fibre), content.share_pct / 100.0});
+    return fibres;
+}
+
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
     const double kept = f.total_grams * yarn::retained_share(f.strands);
@@ -200,6 +208,7 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
         return tl::unexpected(planned.error());
     f.other_tools = other_tools(masses->grams, bench);
     f.yarn = yarn_forecast(f, bench);
+    f.thread = thread_fibres(recipe.spinning, catalogue);
     f.riders = staple::riders_of(f.strands);
     f.feel = staple::feel_of(f.diameter, f.riders);
     for (staple::Finding& finding : colour_findings(f)) f.findings.push_back(std::move(finding));

@@ -52,6 +52,11 @@ struct OtherTool {
     std::size_t loads = 0;
     double load_grams = 0.0;
 };
+// A kind in the thread that is plied in, as a share of it, 0..1.
+struct ThreadFibre {
+    std::shared_ptr<const fibre::Kind> kind;  // never null
+    double share = 1.0;
+};
 struct BlendColour {
     colour::Spectrum reflectance{};
     colour::Xyz xyz;    // under the light
@@ -84,6 +89,7 @@ struct Forecast {
     carding::WeighOut weigh_out;  // per batt, on the scale's step
     carding::Plan plan;           // what to do at the carder, for one batt
     std::vector<OtherTool> other_tools;
+    std::vector<ThreadFibre> thread;     // empty without a thread, or when nobody named its fibre
     yarn::YarnForecast yarn;             // of all the batts together
     std::optional<yarn::Enough> enough;  // for the recipe's purpose, when it names a thing and a size
     std::vector<std::string> left_out;   // what the colour model does not know of this batt

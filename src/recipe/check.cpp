@@ -140,7 +140,7 @@ Suspicion bad_thickness(const Thickness& thickness) {
                  {field}};
 }
 
-Suspicion bad_thread(const Spinning& spinning) {
+Suspicion bad_thread(const Spinning& spinning, const fibre::Catalogue& catalogue) {
     if (!spinning.thread) {
         if (spinning.plying != Plying::with_thread) return std::nullopt;
         return Fault{"there is no thread to ply with",
@@ -151,15 +151,18 @@ Suspicion bad_thread(const Spinning& spinning) {
     if (auto fault =
             outside(spinning.thread->tex, {"the thread's count", thread_tex, print_tex}, at + "count"))
         return fault;
-    return outside(spinning.thread->length_m, {"the thread's length", thread_metres, print_metres},
-                   at + "length");
+    if (auto fault = outside(spinning.thread->length_m, {"the thread's length", thread_metres, print_metres},
+                             at + "length"))
+        return fault;
+    if (spinning.thread->content.empty()) return std::nullopt;
+    return bad_fibres(spinning.thread->content, "spinning thread", false, catalogue);
 }
 
-Suspicion bad_spinning(const Spinning& spinning) {
+Suspicion bad_spinning(const Spinning& spinning, const fibre::Catalogue& catalogue) {
     const Figure plies{"the number of plies", plies_count, print_plain};
     if (auto fault = outside(spinning.plies, plies, "spinning plies")) return fault;
     if (auto fault = bad_thickness(spinning.thickness)) return fault;
-    if (auto fault = bad_thread(spinning)) return fault;
+    if (auto fault = bad_thread(spinning, catalogue)) return fault;
     if (!spinning.wheel_ratio) return std::nullopt;
     return outside(*spinning.wheel_ratio, {"the wheel's ratio", wheel_ratio, print_plain},
                    "spinning wheel_ratio");
@@ -196,7 +199,7 @@ Suspicion first_fault(const Recipe& recipe, const fibre::Catalogue& catalogue) {
     if (auto fault = bad_head(recipe)) return fault;
     if (auto fault = bad_carding(recipe.carding)) return fault;
     if (auto fault = bad_components(recipe, catalogue)) return fault;
-    if (auto fault = bad_spinning(recipe.spinning)) return fault;
+    if (auto fault = bad_spinning(recipe.spinning, catalogue)) return fault;
     if (auto fault = bad_purpose(recipe.purpose)) return fault;
     const auto masses = weigh(recipe);
     if (!masses) return masses.error();

@@ -72,18 +72,13 @@ Suspicion bad_kind(const std::string& id, const std::string& field, bool needs_c
     return std::nullopt;
 }
 
-Suspicion bad_content(const Component& component, std::size_t index, const fibre::Catalogue& catalogue) {
-    const auto& content = component.content;
-    if (content.empty()) {
-        return Fault{"the component has no fibre",
-                     "add a fibre, as in fibre = \"corriedale\"",
-                     {component_field(index)}};
-    }
+}  // namespace
+
+Suspicion bad_fibres(const std::vector<Content>& content, const std::string& place, bool needs_colour,
+                     const fibre::Catalogue& catalogue) {
     const bool plain = content.size() == 1 && content.front().share_pct == 100.0;
-    const bool needs_colour = component.palette.empty();
-    if (plain)
-        return bad_kind(content.front().fibre, component_field(index, "fibre"), needs_colour, catalogue);
-    const std::string list = component_field(index, "blend");
+    if (plain) return bad_kind(content.front().fibre, place + " fibre", needs_colour, catalogue);
+    const std::string list = place + " blend";
     if (content.size() > most_kinds)
         return Fault{"the blend has more than 12 kinds", "leave the smallest out", {list}};
     for (std::size_t i = 0; i < content.size(); ++i) {
@@ -97,6 +92,15 @@ Suspicion bad_content(const Component& component, std::size_t index, const fibre
         }
     }
     return bad_shares(content, "blend", list);
+}
+
+namespace {
+
+Suspicion bad_content(const Component& component, std::size_t index, const fibre::Catalogue& catalogue) {
+    if (!component.content.empty())
+        return bad_fibres(component.content, component_field(index), component.palette.empty(), catalogue);
+    return Fault{
+        "the component has no fibre", "add a fibre, as in fibre = \"corriedale\"", {component_field(index)}};
 }
 
 bool in_gamut(const colour::Srgb& c) {

@@ -33,6 +33,10 @@ std::string print_weight(double grams);
 // Wide enough for any hand carder, narrow enough to catch a slipped decimal point.
 inline constexpr Range weight_grams{0.01, 5000.0};
 
+// What a component or a thread (whose field is `place`) is made of: unknown kinds, kinds without a colour
+// where one is needed, shares that do not close.
+Suspicion bad_fibres(const std::vector<Content>& content, const std::string& place, bool needs_colour,
+                     const fibre::Catalogue& catalogue);
 // Everything about one component but its duplicates.
 Suspicion bad_component(const Recipe& recipe, std::size_t index, const fibre::Catalogue& catalogue);
 

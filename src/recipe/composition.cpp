@@ -154,6 +154,7 @@ Strand strand_of_kind(const Component& component, std::shared_ptr<const fibre::K
     if (tagged && component.staple) strand.staple_mm = component.staple->millimetres;
     if (tagged && component.diameter_um) strand.diameter_um = *component.diameter_um;
     strand.fibre_mm = fibre::mean_fibre_mm(kind, strand.staple_mm, strand.diameter_um);
+    strand.past = component.reclaimed.value_or(kind.past);
     strand.tex = fibre::fibre_tex(strand.diameter_um, strand.diameter_cv, kind.density_g_cm3);
     return strand;
 }

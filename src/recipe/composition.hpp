@@ -32,6 +32,7 @@ struct Strand {
     double diameter_um = 0.0, diameter_cv = 0.0;
     double tex = 0.0;          // of one fibre
     double count_share = 0.0;  // of the number of fibres, 0..1: N ~ w / (T L)
+    fibre::Past past = fibre::Past::fleece;
     colour::Srgb colour;
     bool opened = false;  // a lock that has been carded before the last pass: it is fibre by then
 };

@@ -9,6 +9,7 @@
 
 #include "colour/spectrum.hpp"
 #include "measure/choices.hpp"
+#include "recipe/content.hpp"
 
 namespace battwright::recipe {
 
@@ -18,11 +19,13 @@ namespace battwright::recipe {
 enum class Plying { plied, chain, barber_pole, with_thread };
 enum class Twist { soft, medium, firm };
 
-// A bought thread: its count, and what is on the cone. Without a colour it is undyed.
+// A bought thread: its count, what is on the cone and what it is spun from. Without a colour it is undyed;
+// without a content nobody has told.
 struct Thread {
     double tex = 0.0;
     double length_m = 0.0;
     std::optional<colour::Srgb> colour = std::nullopt;
+    std::vector<Content> content{};
     bool operator==(const Thread& other) const = default;
 };
 

@@ -45,21 +45,19 @@ std::optional<double> read_share(Reader& reader, const toml::table& table, const
     return reader.parsed(table, "share", field, "share = \"60 %\"", measure::parse_percent);
 }
 
-void read_content(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+}  // namespace
+
+std::vector<Content> read_fibres(Reader& reader, const toml::table& table, const std::string& place,
+                                 const std::string& what) {
+    std::vector<Content> content;
     const std::string mend = "write blend = [ { fibre = \"polwarth\", share = \"70 %\" }, ... ]";
     if (table.get("fibre") != nullptr && table.get("blend") != nullptr) {
-        reader.complain(*table.get("blend"), "the component has both a fibre and a blend",
-                        "keep one of the two");
+        reader.complain(*table.get("blend"), what + " has both a fibre and a blend", "keep one of the two");
     }
-    if (table.get("fibre") == nullptr && table.get("blend") == nullptr) {
-        reader.missing(table, "the component has no fibre", "add one, as in fibre = \"corriedale\"");
-    }
-    if (const auto fibre = reader.text(table, "fibre", component_field(index, "fibre"))) {
-        component.content.push_back({*fibre, 100.0});
-    }
-    const std::string list = component_field(index, "blend");
+    if (const auto fibre = reader.text(table, "fibre", place + " fibre")) content.push_back({*fibre, 100.0});
+    const std::string list = place + " blend";
     const toml::array* blend = reader.tables(table, "blend", list, mend);
-    if (blend == nullptr) return;
+    if (blend == nullptr) return content;
     for (std::size_t i = 0; i < blend->size(); ++i) {
         const toml::table* entry = (*blend)[i].as_table();
         if (entry == nullptr) continue;
@@ -69,8 +67,18 @@ void read_content(Reader& reader, const toml::table& table, std::size_t index, C
         if (entry->get("fibre") == nullptr) reader.missing(*entry, "the entry has no fibre", mend);
         const auto fibre = reader.text(*entry, "fibre", field + " fibre");
         const auto share = read_share(reader, *entry, field + " share");
-        component.content.push_back({fibre.value_or(""), share.value_or(0.0)});
+        content.push_back({fibre.value_or(""), share.value_or(0.0)});
     }
+    return content;
+}
+
+namespace {
+
+void read_content(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+    if (table.get("fibre") == nullptr && table.get("blend") == nullptr) {
+        reader.missing(table, "the component has no fibre", "add one, as in fibre = \"corriedale\"");
+    }
+    component.content = read_fibres(reader, table, component_field(index), "the component");
 }
 
 std::optional<colour::Srgb> read_colour(Reader& reader, const toml::table& table, const std::string& field) {
@@ -162,12 +170,21 @@ void read_pass(Reader& reader, const toml::table& table, std::size_t index, Comp
                     "write \"first\", \"last\" or the number of a pass");
 }
 
+measure::Expected<fibre::Past> parse_reclaimed(std::string_view word) {
+    const auto past = fibre::past_from(word);
+    if (past && *past != fibre::Past::unsure) return *past;
+    return tl::unexpected(
+        measure::Complaint{measure::quoted(word) + " does not say what the fibre was before",
+                           "write \"never\" (it was never spun), \"yarn\" (spun and no more) or \"cloth\" "
+                           "(woven, felted or worn)"});
+}
+
 Component read_component(Reader& reader, const toml::table& table, std::size_t index) {
     Component component;
     reader.place(component_field(index), table);
     reader.only(table, "a component",
                 {"fibre", "blend", "name", "lot", "colour", "colours", "share", "weight", "parts", "staple",
-                 "diameter", "price", "add_on_pass", "notes"});
+                 "diameter", "reclaimed", "price", "add_on_pass", "notes"});
     component.name = reader.text(table, "name", component_field(index, "name")).value_or("");
     component.lot = reader.text(table, "lot", component_field(index, "lot")).value_or("");
     read_notes(reader, table, component_field(index, "notes"), component.notes);
@@ -178,6 +195,8 @@ Component read_component(Reader& reader, const toml::table& table, std::size_t i
                                      measure::parse_length);
     component.diameter_um = reader.parsed(table, "diameter", component_field(index, "diameter"),
                                           "diameter = \"21 um\"", measure::parse_diameter_micrometres);
+    component.reclaimed = reader.parsed(table, "reclaimed", component_field(index, "reclaimed"),
+                                        "reclaimed = \"never\"", parse_reclaimed);
     component.price = reader.parsed(table, "price", component_field(index, "price"),
                                     "price = \"6.50 per 100 g\"", parse_price);
     read_pass(reader, table, index, component);

@@ -9,6 +9,10 @@ namespace battwright::recipe {
 Recipe read_document(Reader& reader, const toml::table& root);
 
 // The two tables after the components.
+// What a component or a thread is made of, by its keys fibre and blend; empty when it has neither. `what` is
+// "the component" or "the thread", `place` its field.
+std::vector<Content> read_fibres(Reader& reader, const toml::table& table, const std::string& place,
+                                 const std::string& what);
 void read_carding(Reader& reader, const toml::table& root, Recipe& recipe);
 void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe);
 void read_purpose(Reader& reader, const toml::table& root, Recipe& recipe);

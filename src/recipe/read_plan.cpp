@@ -73,7 +73,7 @@ void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& sp
     const toml::table* table = reader.subtable(spinning_table, "thread", "spinning thread");
     if (table == nullptr) return;
     Thread thread;
-    reader.only(*table, "the thread", {"count", "length", "colour"});
+    reader.only(*table, "the thread", {"count", "length", "colour", "fibre", "blend"});
     for (const auto& [key, example] :
          {std::pair{"count", "count = \"2/28 Nm\""}, std::pair{"length", "length = \"400 m\""}}) {
         if (table->get(key) == nullptr)
@@ -87,6 +87,7 @@ void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& sp
                           .value_or(0.0);
     thread.colour =
         reader.parsed(*table, "colour", "spinning thread colour", "colour = \"#2f5d50\"", colour::parse_hex);
+    thread.content = read_fibres(reader, *table, "spinning thread", "the thread");
     spinning.thread = thread;
 }
 

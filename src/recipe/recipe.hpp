@@ -7,8 +7,10 @@
 #include <vector>
 
 #include "colour/spectrum.hpp"
+#include "fibre/catalogue.hpp"
 #include "measure/units.hpp"
 #include "recipe/carder.hpp"
+#include "recipe/content.hpp"
 #include "recipe/feeding.hpp"
 #include "recipe/plying.hpp"
 #include "recipe/price.hpp"
@@ -32,12 +34,6 @@ struct Tint {
     double share_pct = 100.0;
     bool operator==(const Tint&) const = default;
 };
-// One kind in a component; a plain component has one at 100 %.
-struct Content {
-    std::string fibre;  // catalogue id
-    double share_pct = 100.0;
-    bool operator==(const Content&) const = default;
-};
 
 struct Component {
     std::string name;              // the user's own name for it; may be empty
@@ -47,6 +43,7 @@ struct Component {
     Amount amount = Parts{1.0};
     std::optional<measure::Length> staple;  // the tag's own figure beats the catalogue
     std::optional<double> diameter_um;      // same
+    std::optional<fibre::Past> reclaimed;   // what the user says of it beats the catalogue
     int add_on_pass = 1;                    // 1 = first; `last_pass` = whatever pass is the last
     std::optional<Price> price;
     std::string notes;

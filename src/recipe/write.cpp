@@ -48,6 +48,17 @@ std::string share_in_quotes(double percent) {
     return in_quotes(measure::write_percent(percent));
 }
 
+// Within a line, as a thread has it: "fibre = ..." or "blend = [ ... ]".
+std::string content_in_line(const std::vector<Content>& content) {
+    if (content.size() == 1 && content.front().share_pct == 100.0)
+        return "fibre = " + in_quotes(content.front().fibre);
+    std::string text;
+    for (const Content& entry : content)
+        text += (text.empty() ? "{ fibre = " : ", { fibre = ") + in_quotes(entry.fibre) +
+                ", share = " + share_in_quotes(entry.share_pct) + " }";
+    return "blend = [" + text + "]";
+}
+
 void write_content(std::string& out, const Component& component) {
     const auto& content = component.content;
     if (content.size() == 1 && content.front().share_pct == 100.0) {
@@ -96,6 +107,8 @@ void write_component(std::string& out, const Component& component) {
     if (component.staple) write_line(out, "staple", in_quotes(measure::write_length(*component.staple)));
     if (component.diameter_um)
         write_line(out, "diameter", in_quotes(measure::write_diameter(*component.diameter_um)));
+    if (component.reclaimed)
+        write_line(out, "reclaimed", in_quotes(std::string(fibre::word_for(*component.reclaimed))));
     write_amount(out, component.amount);
     if (component.price) write_line(out, "price", in_quotes(write_price(*component.price)));
     if (component.add_on_pass == last_pass) {
@@ -135,6 +148,7 @@ std::string thread_table(const Thread& thread) {
     std::string text = "{ count = " + in_quotes(measure::write_number(thread.tex) + " tex");
     text += ", length = " + in_quotes(measure::write_number(thread.length_m) + " m");
     if (thread.colour) text += ", colour = " + in_quotes(colour::hex(*thread.colour));
+    if (!thread.content.empty()) text += ", " + content_in_line(thread.content);
     return text + " }";
 }
 

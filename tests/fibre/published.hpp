@@ -145,6 +145,6 @@ inline const std::set<std::string> us_names{
     "rayon",       "lyocell",    "azlon",        "nylon",
     "polyester",   "acrylic",    "PLA",          "metallic",
     "yak hair",    "bison hair", "musk ox hair", "angora rabbit hair",
-    "possum hair", "dog hair",   "guanaco hair", "undetermined fibers"};
+    "possum hair", "dog hair",   "guanaco hair", "unknown fiber"};
 
 }  // namespace published

@@ -174,7 +174,7 @@ TEST_CASE("neps, film and whole locks are no fibres of the mixture, and are told
         Strand strand = strand_of(grams, kind.staple_mm, kind.staple_cv,
                                   fibre::fibre_tex(kind.diameter_um, kind.diameter_cv, kind.density_g_cm3),
                                   kind.diameter_um, kind.diameter_cv);
-        strand.kind = &kind;
+        strand.kind = catalogue.share(id);
         return strand;
     };
     const std::vector<Strand> plain{of("romney", 95.0)};

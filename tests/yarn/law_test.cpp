@@ -281,7 +281,7 @@ TEST_CASE("the law looks at fibre only, and through what is unknown") {
     auto lumps = yarns::strand_of(yarns::wool, 50.0, 5.0, 18.0);
     fibre::Kind nep = yarns::wool;
     nep.form = fibre::Form::nep;
-    lumps.kind = &nep;
+    lumps.kind = std::make_shared<fibre::Kind>(nep);
     const auto strange = yarns::strand_of(yarns::stranger, 50.0, 70.0, 60.0);
     const std::vector<recipe::Strand> mixed{merino, lumps, strange};
     CHECK(yarn::makeup_of(2, mixed).diameter_um == Approx(18.0));

@@ -56,7 +56,8 @@ card::Page page_of(const forecast::Forecast& forecast, const CardChoice& choice)
             return tag_of(forecast, choice);
         case PageKind::label:
             return card::label_page(forecast.recipe.name,
-                                    card::label(card::shares_of(forecast, choice.market), choice.market));
+                                    card::label(card::shares_of(forecast, choice.market), choice.market),
+                                    card::Product::batt);
         case PageKind::recipe_card:
             break;
     }

@@ -1,0 +1,21 @@
+// What the product that is sold is made of: the batt as weighed out, or the yarn spun from it.
+#pragma once
+
+#include <vector>
+
+#include "card/label.hpp"
+#include "forecast/forecast.hpp"
+
+namespace battwright::card {
+
+// A batt is sold as it comes off the drum; a yarn has lost some of its bits and may have a thread in it.
+enum class Product { batt, yarn };
+std::string_view word_for(Product product);  // "batt", "yarn"
+
+// The product's fibres by the names of the market. Sparkle counts as decorative, fibre without a name as
+// unknown. The yarn's: each kind's mass times what of it is expected to stay (its `retention`), and the
+// thread's own fibre by the metres that plying takes; a thread of no stated fibre is unknown.
+std::vector<Share> shares_of(const forecast::Forecast& forecast, Market market,
+                             Product product = Product::batt);
+
+}  // namespace battwright::card

@@ -1,0 +1,21 @@
+// Inside this room: what the options of `tag` and `label` say of a content label.
+#pragma once
+
+#include <iosfwd>
+
+#include "card/content.hpp"
+#include "command/cards.hpp"
+
+namespace battwright::command {
+
+void add_label_options(Command& app, CardArguments& args);
+measure::Expected<card::LabelOptions> label_options(const CardArguments& args);
+// "eu" or "uk", "us"; `usual` when nothing was given.
+measure::Expected<card::Market> market_of(const CardArguments& args, card::Market usual);
+
+// A label that may not be given as asked, as the complaint of the recipe it is for.
+measure::Complaint refusal_of(const card::Label& label, const std::string& recipe);
+// What the maker must know of it, a line each.
+void write_notes(const card::Label& label, std::ostream& out);
+
+}  // namespace battwright::command
