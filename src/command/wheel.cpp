@@ -70,7 +70,7 @@ Expected<std::vector<recipe::Strand>> strands_from(const WheelArguments& args,
     const auto kind = kind_of(args.fibre, catalogue);
     if (!kind) return tl::unexpected(kind.error());
     recipe::Strand strand;
-    strand.kind = *kind;
+    strand.kind = catalogue.share((*kind)->id);
     strand.grams = strand.mass_share = 1.0;
     strand.diameter_um = (*kind)->diameter_um;
     return std::vector{strand};

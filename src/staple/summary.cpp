@@ -127,9 +127,9 @@ std::vector<Rider> riders_of(std::span<const recipe::Strand> strands) {
     for (const recipe::Strand& strand : strands) {
         total += strand.grams;
         if (!recipe::lies_among(strand)) continue;
-        const auto same = [&](const Rider& rider) { return rider.kind == strand.kind; };
+        const auto same = [&](const Rider& rider) { return rider.kind == strand.kind.get(); };
         auto found = std::find_if(riders.begin(), riders.end(), same);
-        if (found == riders.end()) found = riders.insert(riders.end(), Rider{strand.kind});
+        if (found == riders.end()) found = riders.insert(riders.end(), Rider{strand.kind.get()});
         found->mass_pct += strand.grams;
         // Its own means, by mass: a kind has several only when tags differ.
         const double weight = found->mass_pct > 0.0 ? strand.grams / found->mass_pct : 0.0;

@@ -48,18 +48,18 @@ std::string grams(double value) {
     return "{g " + number(value, 3) + "}";
 }
 
-std::string words_in(const std::string& text, const Units& units) {
+std::string words_in(const std::string& marked, const Units& units) {
     std::string words;
-    for (std::size_t at = 0; at < text.size();) {
-        const bool length = text.compare(at, 4, "{mm ") == 0, mass = text.compare(at, 3, "{g ") == 0;
-        const std::size_t end = length || mass ? text.find('}', at) : std::string::npos;
+    for (std::size_t at = 0; at < marked.size();) {
+        const bool length = marked.compare(at, 4, "{mm ") == 0, mass = marked.compare(at, 3, "{g ") == 0;
+        const std::size_t end = length || mass ? marked.find('}', at) : std::string::npos;
         if (end == std::string::npos) {
-            words += text[at++];
+            words += marked[at++];
             continue;
         }
-        double value = 0.0;
         const std::size_t from = at + (length ? 4 : 3);
-        std::from_chars(text.data() + from, text.data() + end, value);
+        std::string_view digits = std::string_view(marked).substr(from, end - from);
+        const double value = text::take_decimal(digits).value_or(0.0);
         if (length && units.length != measure::LengthUnit::millimetre)
             words += measure::print_length(value, units.length);
         else if (mass && units.mass != measure::MassUnit::gram)

@@ -78,7 +78,7 @@ Wash wash_of(std::span<const recipe::Strand> strands) {
     if (!(grams > 0.0)) return wool(middling_crimp_per_cm);
     Wash blend;
     for (const recipe::Strand& strand : strands) {
-        const fibre::Kind* kind = strand.kind;
+        const fibre::Kind* kind = strand.kind.get();
         const Wash own =
             kind != nullptr ? wash_of(kind->family, kind->crimp_per_cm) : wool(middling_crimp_per_cm);
         add(blend.shrink_pct, own.shrink_pct, strand.grams / grams);
