@@ -116,8 +116,8 @@ vec3 strip_light(vec2 at) {
     float dimmed = 1.0f;
     int layer = 0;
     uint start = stir(seed + 0x51ed270bu);
-    // One loop, and a fibre's colour is worked out even where it does not cover: a loop within the loop that
-    // looks for the next fibre first costs software GL half as much again.
+    // One loop, and in GL a fibre's colour is worked out even where it does not cover: a loop within the loop
+    // that looks for the next fibre first costs software GL half as much again.
     while (layer < layer_count && through > 0.06f) {
         float shifted = at.y + layer_shift(layer, at.x);
         float row = floor(shifted * (1.0f / row_px));
@@ -134,8 +134,13 @@ vec3 strip_light(vec2 at) {
         int strand = picked_strand(cell, ticket);
         Glyph glyph = glyph_at(strand_row(strand, 0), vec2(x, y), token, layer_lean(layer));
         vec4 fibre = fibre_row(cell, strand);
-        vec3 lit = lit_colour(vec3(fibre), strand_row(strand, 1), glyph.across, x, dimmed * fibre.w, fibre.w, token);
-        sum = sum + lit * (through * glyph.cover);
+#ifdef __cplusplus
+        if (glyph.cover > 0.0f)
+#endif
+        {
+            vec3 lit = lit_colour(vec3(fibre), strand_row(strand, 1), glyph.across, x, dimmed * fibre.w, fibre.w, token);
+            sum = sum + lit * (through * glyph.cover);
+        }
         through = through * (1.0f - glyph.cover);
         dimmed = dimmed * layer_dimming * (1.0f - shadow_depth * glyph.shade);
         layer = layer + 1;

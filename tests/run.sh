@@ -30,33 +30,45 @@ check() {
     fi
 }
 
-# doctests DIR: every test program of a build, each case counted.
+# run_one PROGRAM: its output whole in a file of its own, its exit code in another.
+run_one() {
+    "$1" >"$log/$(basename "$1").out" 2>&1
+    echo $? >"$log/$(basename "$1").code"
+}
+export -f run_one
+export log
+
+# count_one PROGRAM: each of its cases counted.
+count_one() {
+    local out line good bad code
+    out="$log/$(basename "$1").out"
+    code=$(cat "$log/$(basename "$1").code")
+    line=$(grep -a '\[doctest\] test cases:' "$out" | tail -n 1)
+    if [ -z "$line" ]; then
+        failed=$((failed + 1))
+        echo "FAILED  $1 ended with code $code before its summary"
+        tail -n 60 "$out"
+        return
+    fi
+    good=$(sed -E 's/.*\| *([0-9]+) passed.*/\1/' <<<"$line")
+    bad=$(sed -E 's/.*\| *([0-9]+) failed.*/\1/' <<<"$line")
+    [ "$code" -ne 0 ] && [ "$bad" -eq 0 ] && bad=1
+    passed=$((passed + good))
+    failed=$((failed + bad))
+    if [ "$bad" -gt 0 ]; then
+        echo "FAILED  $1"
+        tail -n 100 "$out"
+    else
+        echo "ok      $1: $good cases"
+    fi
+}
+
+# doctests DIR: every test program of a build, as many at a time as there are cores, the largest first.
 doctests() {
-    local program line
-    for program in "$1"/tests/test_* "$1"/test_*; do
-        [ -x "$program" ] && [ -f "$program" ] || continue
-        "$program" >"$log/out" 2>&1
-        local code=$?
-        line=$(grep -a '\[doctest\] test cases:' "$log/out" | tail -n 1)
-        if [ -z "$line" ]; then
-            failed=$((failed + 1))
-            echo "FAILED  $program ended with code $code before its summary"
-            tail -n 60 "$log/out"
-            continue
-        fi
-        local good bad
-        good=$(sed -E 's/.*\| *([0-9]+) passed.*/\1/' <<<"$line")
-        bad=$(sed -E 's/.*\| *([0-9]+) failed.*/\1/' <<<"$line")
-        [ "$code" -ne 0 ] && [ "$bad" -eq 0 ] && bad=1
-        passed=$((passed + good))
-        failed=$((failed + bad))
-        if [ "$bad" -gt 0 ]; then
-            echo "FAILED  $program"
-            tail -n 100 "$log/out"
-        else
-            echo "ok      $program: $good cases"
-        fi
-    done
+    local programs program
+    mapfile -t programs < <(ls -S "$1"/test_* 2>/dev/null)
+    printf '%s\0' "${programs[@]}" | xargs -0 -r -n 1 -P "$(nproc)" bash -c 'run_one "$1"' run_one
+    for program in "${programs[@]}"; do count_one "$program"; done
 }
 
 display() {
@@ -87,8 +99,9 @@ fuzz() {
             -artifact_prefix="$log/" "$corpus"
 }
 
-lint() {
-    find src -name '*.cpp' | xargs -P "$(nproc)" -n 4 clang-tidy -p build --quiet
+lint() {  # Each source alone: clang-tidy looks for its own command.
+    cmake -S . -B build-lint -G Ninja -DBATTWRIGHT_UNITY=OFF &&
+        find src -name '*.cpp' | xargs -P "$(nproc)" -n 4 clang-tidy -p build-lint --quiet
 }
 
 layout() {

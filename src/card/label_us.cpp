@@ -9,9 +9,9 @@ namespace {
 
 constexpr double least_named_pct = 5.0;    // 16 CFR 303.3(a), 300.3(a)
 constexpr double most_ornament_pct = 5.0;  // 16 CFR 300.16, 303.26
-constexpr double closing = 1e-9;           // of sums of shares
+constexpr double share_slack = 1e-9;       // of sums of shares
 
-bool is_decorative(const Share& share) {
+bool is_ornament(const Share& share) {
     return share.decorative;
 }
 
@@ -31,16 +31,16 @@ std::string ornament_words(const std::vector<Share>& ornaments, double percent) 
 // percentage is of the weight of the other fibres. Returns the words to add.
 std::string leave_out_ornament(std::vector<Share>& shares, Label& label, bool wool,
                                const LabelOptions& options) {
-    const double ornament = sum_of(shares, is_decorative);
-    if (ornament <= 0.0 || ornament >= 100.0 - closing || options.count_decorative) return "";
+    const double ornament = sum_of(shares, is_ornament);
+    if (ornament <= 0.0 || ornament >= 100.0 - share_slack || options.count_decorative) return "";
     const std::string section = wool ? "16 CFR 300.16" : "16 CFR 303.26";
-    if (ornament > most_ornament_pct + closing) {
+    if (ornament > most_ornament_pct + share_slack) {
         label.rules.push_back(section + ": ornamentation over 5 % is counted with the rest");
         return "";
     }
     std::vector<Share> ornaments;
-    std::copy_if(shares.begin(), shares.end(), std::back_inserter(ornaments), is_decorative);
-    std::erase_if(shares, is_decorative);
+    std::copy_if(shares.begin(), shares.end(), std::back_inserter(ornaments), is_ornament);
+    std::erase_if(shares, is_ornament);
     rescale(shares);
     label.rules.push_back(section + ": ornamentation up to 5 % is left out, and said so");
     return ornament_words(ornaments, 100.0 * ornament / (100.0 - ornament));
@@ -49,8 +49,8 @@ std::string leave_out_ornament(std::vector<Share>& shares, Label& label, bool wo
 // Under 5 % a fibre is not named, wool apart, unless it does a job there.
 void gather_small(std::vector<Share>& shares, Label& label, bool wool, const LabelOptions& options) {
     const auto small = [&](const Share& share) {
-        return share.known && share.percent < least_named_pct - closing && !is_wool_in_us_law(share.name) &&
-               !options.functional.contains(share.name);
+        return share.known && share.percent < least_named_pct - share_slack &&
+               !is_wool_in_us_law(share.name) && !options.functional.contains(share.name);
     };
     const auto count = std::count_if(shares.begin(), shares.end(), small);
     if (count == 0) return;
@@ -76,7 +76,7 @@ void name_unknown(std::vector<Share>& shares, Label& label, bool wool) {
     label.notes.emplace_back("the rule on unknown fiber is written for reclaimed stock: find out what it is");
 }
 
-void name_new_wool(std::vector<Share>& shares, Label& label, const LabelOptions& options) {
+void name_new_wool_in_us_law(std::vector<Share>& shares, Label& label, const LabelOptions& options) {
     const auto wool =
         std::find_if(shares.begin(), shares.end(), [](const Share& s) { return s.name == "wool"; });
     if (!options.new_wool || wool == shares.end()) return;
@@ -114,7 +114,7 @@ Label label_us(std::span<const Share> stated, const LabelOptions& options) {
     const std::string ornament = leave_out_ornament(shares, label, wool, options);
     gather_small(shares, label, wool, options);
     name_unknown(shares, label, wool);
-    name_new_wool(shares, label, options);
+    name_new_wool_in_us_law(shares, label, options);
     label.entries = whole_percents(shares, "other fibers");
     add_rules(label, shares, wool);
     for (Entry& entry : label.entries) {

@@ -12,7 +12,6 @@ namespace battwright::carding {
 namespace {
 
 constexpr std::array<std::string_view, 4> words{"striped", "streaky", "heathered", "near solid"};
-constexpr double wool_density_g_m3 = 1.31e6;
 // Friele's function of the blackest fibre is 0 in a double; its logarithm must stay finite.
 constexpr double least_f = 1e-300;
 
@@ -137,7 +136,8 @@ Measures measured(const Pass& batt, const Eye& eye, int strips) {
     m.intensity = intensity(batt.field);
     const Scale scales = scale(batt.field);
     const double area_m2 = batt.field.circumference_mm * batt.field.width_mm * 1e-6;
-    const double loft_mm = eye.batt_grams / area_m2 / (wool_density_g_m3 * habits::batt_packing) * 1e3;
+    const double loft_mm =
+        eye.batt_grams / area_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
     m.scale_round_mm = scales.round_mm;
     m.scale_across_mm = scales.across_mm;
     m.scale_depth_mm = scales.depth_share * loft_mm;

@@ -12,9 +12,7 @@
 namespace battwright::carding {
 namespace {
 
-constexpr double wool_density_g_m3 = 1.31e6;
-
-std::string grams(double value) {
+std::string in_grams(double value) {
     return measure::print_mass(value, measure::MassUnit::gram);
 }
 
@@ -62,13 +60,13 @@ struct Planner {
                                                             : habits::plain_g_m2;
         const double area_m2 = carder.drum_circumference_mm * std::max(1.0, to - from) * 1e-6;
         step.layer_g_m2 = amount / area_m2;
-        step.layer_mm = step.layer_g_m2 / (wool_density_g_m3 * habits::batt_packing) * 1e3;
+        step.layer_mm = step.layer_g_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
         step.manner = manner;
         step.text = feed_text(step, portion);
     }
 
     std::string feed_text(const Step& step, const Portion& portion) const {
-        const std::string what = grams(step.grams) + " of " + names[step.portion];
+        const std::string what = in_grams(step.grams) + " of " + names[step.portion];
         const std::string how = "; spread it on the tray " + std::string(word_for(step.thickness));
         const auto mm = [](double v) { return std::to_string(std::lround(v)); };
         const std::string range =
@@ -133,7 +131,7 @@ struct Planner {
 
     std::string round_text(const Step& step, double from, double to, double total) const {
         const auto pct = [total](double v) { return std::to_string(std::lround(100.0 * v / total)); };
-        return "Feed " + grams(step.grams) + " of " + names[step.portion] + " only between " + pct(from) +
+        return "Feed " + in_grams(step.grams) + " of " + names[step.portion] + " only between " + pct(from) +
                " % and " + pct(to) +
                " % of the way round the drum, counted from the seam, thinning at the ends";
     }

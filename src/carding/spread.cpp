@@ -10,7 +10,6 @@
 namespace battwright::carding {
 namespace {
 
-constexpr double wool_density_g_m3 = 1.31e6;
 constexpr double reach_sigmas = 4.0;
 constexpr std::size_t chunk = 8;  // doubles summed side by side in registers
 
@@ -101,7 +100,7 @@ Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions
     const double wider = std::sqrt(carder.teeth_per_square_inch / habits::all_round_teeth) *
                          (fed_thin ? habits::thin_feed_widens : 1.0);
     const double area_m2 = carder.drum_circumference_mm * carder.width_mm * 1e-6;
-    const double fibres_deep = batt_grams / area_m2 / (wool_density_g_m3 * diameter / grams * 1e-6);
+    const double fibres_deep = batt_grams / area_m2 / (habits::wool_density_g_m3 * diameter / grams * 1e-6);
     return {habits::across_mm * wider, habits::round_of_staple * staple / grams,
             std::clamp(habits::depth_fibres * wider / fibres_deep, habits::depth_least, habits::depth_most)};
 }

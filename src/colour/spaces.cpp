@@ -1,6 +1,6 @@
 #include "colour/spaces.hpp"
 
-#include <Eigen/Dense>
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 

@@ -12,7 +12,7 @@ namespace {
 
 using measure::Complaint;
 
-constexpr std::size_t most_samples = 20'000;
+constexpr std::size_t most_white_samples = 20'000;
 constexpr double cut_off_at = 254.0 / 255.0;
 // Of the brightest channel. A candle, at about 1,900 K the reddest light anyone sorts fibre by, leaves blue
 // a tenth of this much or more in a camera set to daylight (from memory), so less is no white thing.
@@ -47,7 +47,7 @@ measure::Expected<WhiteBalance> white_from(const Pixels& photo, const Area& patc
         return refuse(
             "the white thing throws back " + measure::write_number(*reflectance * 100.0) + " % of the light",
             "give more than 0 and at most 100 %, such as 90 % for paper");
-    const std::vector<Srgb> colours = sampled(photo, patch, most_samples);
+    const std::vector<Srgb> colours = sampled(photo, patch, most_white_samples);
     if (colours.empty()) return refuse("the patch holds no pixel of the photo", "point inside the picture");
     const auto cut_off = static_cast<double>(std::count_if(colours.begin(), colours.end(), is_cut_off));
     if (cut_off > most_cut_off_share * static_cast<double>(colours.size()))

@@ -64,7 +64,7 @@ std::optional<CountSystem> system_from(std::string_view text) {
 }
 
 // Takes a number above zero off the front of `text`.
-std::optional<double> take_number(std::string_view& text) {
+std::optional<double> take_positive(std::string_view& text) {
     text = without_spaces(text);
     double value = 0.0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -80,12 +80,12 @@ bool is_plies(double value) {
 
 std::optional<PliedCount> read_count(std::string_view text) {
     PliedCount count;
-    const auto first = take_number(text);
+    const auto first = take_positive(text);
     if (!first) return std::nullopt;
     count.single = *first;
     if (!text.empty() && text.front() == '/') {
         text.remove_prefix(1);
-        const auto second = take_number(text);
+        const auto second = take_positive(text);
         if (!second || !is_plies(std::min(*first, *second))) return std::nullopt;
         count.plies = static_cast<int>(std::min(*first, *second));
         count.single = std::max(*first, *second);

@@ -1,7 +1,7 @@
 // Inside this room: a function of a blend's colour and its derivatives in the lots' masses.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <functional>
 
 #include "colour/optics.hpp"

@@ -1,7 +1,7 @@
 // Inside this room: masses of many lots, in one or several batts, for the least of a smooth objective.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <cstddef>
 #include <stop_token>
 #include <vector>

@@ -1,5 +1,6 @@
 #include "solve/gamut.hpp"
 
+#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -66,7 +67,7 @@ Sphere refined(const Sphere& coarse) {
 Vector3d vector(const colour::Lab& lab) {
     return {lab.a, lab.b, lab.l};
 }
-colour::Lab lab_of(const Vector3d& v) {
+colour::Lab lab_at(const Vector3d& v) {
     return {v.z(), v.x(), v.y()};
 }
 
@@ -149,9 +150,9 @@ Expected<Gamut> gamut_of(const std::vector<Lot>& lots, const Setting& setting, c
     for (int k = 0; k < request.detail; ++k) sphere = refined(sphere);
     Surveyor surveyor(*shelf);
     Gamut gamut;
-    gamut.centre = lab_of(surveyor.centre());
-    for (const Vector3d& lot : surveyor.lots()) gamut.lots.push_back(lab_of(lot));
-    for (const Vector3d& direction : sphere.points) gamut.points.push_back(lab_of(surveyor.edge(direction)));
+    gamut.centre = lab_at(surveyor.centre());
+    for (const Vector3d& lot : surveyor.lots()) gamut.lots.push_back(lab_at(lot));
+    for (const Vector3d& direction : sphere.points) gamut.points.push_back(lab_at(surveyor.edge(direction)));
     gamut.triangles = std::move(sphere.triangles);
     return gamut;
 }

@@ -1,7 +1,6 @@
 #include "solve/linear.hpp"
 
 #include <ClpSimplex.hpp>
-#include <CoinPackedMatrix.hpp>
 #include <vector>
 
 namespace battwright::solve {
@@ -15,25 +14,23 @@ struct LinearProgram::Solver {
 
 LinearProgram::LinearProgram(const MatrixXd& rows, const VectorXd& row_low, const VectorXd& row_high)
     : solver_(std::make_unique<Solver>()) {
-    const int columns = int(rows.cols());
-    CoinPackedMatrix matrix(true, 0, 0);
-    matrix.setDimensions(int(rows.rows()), 0);
+    // All columns at once: appended one by one, each would copy those before it.
+    std::vector<CoinBigIndex> starts{0};
     std::vector<int> indices;
     std::vector<double> values;
     for (Index j = 0; j < rows.cols(); ++j) {
-        indices.clear();
-        values.clear();
         for (Index r = 0; r < rows.rows(); ++r) {
             if (rows(r, j) == 0.0) continue;
             indices.push_back(int(r));
             values.push_back(rows(r, j));
         }
-        matrix.appendCol(int(indices.size()), indices.data(), values.data());
+        starts.push_back(CoinBigIndex(values.size()));
     }
-    const std::vector<double> zeros(std::size_t(columns), 0.0);
+    const std::vector<double> zeros(std::size_t(rows.cols()), 0.0);
     ClpSimplex& clp = solver_->clp;
     clp.setLogLevel(0);
-    clp.loadProblem(matrix, zeros.data(), zeros.data(), zeros.data(), row_low.data(), row_high.data());
+    clp.loadProblem(int(rows.cols()), int(rows.rows()), starts.data(), indices.data(), values.data(),
+                    zeros.data(), zeros.data(), zeros.data(), row_low.data(), row_high.data());
     clp.setPrimalTolerance(1e-9);
     clp.setDualTolerance(1e-9);
 }

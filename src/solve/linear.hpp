@@ -1,7 +1,7 @@
 // Inside this room: linear programs over a model's rows (COIN-OR Clp), and branch and bound over them.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <functional>
 #include <memory>
 #include <optional>

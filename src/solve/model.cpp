@@ -11,17 +11,17 @@ namespace {
 using Eigen::Index;
 
 constexpr std::size_t most_batts = 24;
-constexpr double rounding = 1e-7;  // grams: far under any scale, far over a linear program's own rounding
+constexpr double grams_slack = 1e-7;  // far under any scale, far over a linear program's own rounding
 constexpr double smallest_total_grams = 0.01;
 
 double nearest_multiple(double value, double step) {
     return std::max(1.0, std::round(value / step)) * step;
 }
 double multiple_above(double value, double step) {
-    return step > 0.0 ? std::ceil(value / step - rounding) * step : value;
+    return step > 0.0 ? std::ceil(value / step - grams_slack) * step : value;
 }
 double multiple_below(double value, double step) {
-    return step > 0.0 ? std::floor(value / step + rounding) * step : value;
+    return step > 0.0 ? std::floor(value / step + grams_slack) * step : value;
 }
 
 double share_of(const Worked& worked, const std::string& id, const ShareBound& bound) {
@@ -145,11 +145,11 @@ void set_limits(Model& model, const Problem& problem) {
         const Lot& lot = problem.lots[std::size_t(j)];
         model.low[j] = multiple_above(lot.least_grams, model.granule);
         model.high[j] = multiple_below(usable_grams(lot, goal.bounds), model.granule);
-        if (model.high[j] < rounding) model.high[j] = 0.0;
+        if (model.high[j] < grams_slack) model.high[j] = 0.0;
     }
     model.least = model.low.cwiseMax(multiple_above(least_used, model.granule));
     for (Index j = 0; j < n; ++j) {
-        if (model.least[j] > model.high[j] + rounding && model.low[j] <= 0.0) model.high[j] = 0.0;
+        if (model.least[j] > model.high[j] + grams_slack && model.low[j] <= 0.0) model.high[j] = 0.0;
         if (model.high[j] <= 0.0) model.least[j] = model.low[j];
         if (model.low[j] > 0.0) model.low[j] = model.least[j];
     }
@@ -223,10 +223,11 @@ std::vector<Model> models_of(const Problem& problem, const Shelf& shelf) {
     for (std::size_t batts = first; batts <= last; ++batts) {
         for (const double start : starts) {
             Model model = model_of(problem, shelf, batts, start);
-            const double room = model.high.sum() + rounding;
+            const double room = model.high.sum() + grams_slack;
             // What the eye sees at once needs no linear program.
-            const bool empty = model.row_low[0] > model.row_high[0] + rounding || model.row_low[0] > room ||
-                               (model.low.array() > model.high.array() + rounding).any();
+            const bool empty = model.row_low[0] > model.row_high[0] + grams_slack ||
+                               model.row_low[0] > room ||
+                               (model.low.array() > model.high.array() + grams_slack).any();
             if (!empty) models.push_back(std::move(model));
         }
     }
@@ -238,19 +239,19 @@ double violation(const Model& model, const VectorXd& grams) {
     double worst = 0.0;
     for (Index r = 0; r < sums.size(); ++r)
         worst += std::max({0.0, model.row_low[r] - sums[r], sums[r] - model.row_high[r]});
-    return worst <= rounding ? 0.0 : worst;
+    return worst <= grams_slack ? 0.0 : worst;
 }
 
 std::size_t count_used(const VectorXd& grams) {
-    return std::size_t((grams.array() > rounding).count());
+    return std::size_t((grams.array() > grams_slack).count());
 }
 
 bool keeps(const Model& model, const VectorXd& grams) {
     if (violation(model, grams) > 0.0 || count_used(grams) > model.most_lots) return false;
     for (Index j = 0; j < grams.size(); ++j) {
         const double m = grams[j];
-        if (m < model.low[j] - rounding || m > model.high[j] + rounding) return false;
-        if (m > rounding && m < model.least[j] - rounding) return false;
+        if (m < model.low[j] - grams_slack || m > model.high[j] + grams_slack) return false;
+        if (m > grams_slack && m < model.least[j] - grams_slack) return false;
         if (model.granule > 0.0 && std::abs(m / model.granule - std::round(m / model.granule)) > 1e-6)
             return false;
     }

@@ -1,7 +1,7 @@
 // Inside this room: a problem as numbers. Masses are grams of all batts together, one a lot.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <cstddef>
 #include <optional>
 #include <vector>

@@ -13,10 +13,10 @@ using Eigen::Index;
 constexpr std::size_t most_lots = 8;
 constexpr int most_looks = 500;
 constexpr int most_steps = 600;
-constexpr std::uint64_t dice_seed = 0xe49e;
+constexpr std::uint64_t wander_seed = 0xe49e;
 constexpr double refused = 1e6;
 
-struct Search {
+struct Wander {
     const Objective& objective;
     const VectorXd& grams;
     std::vector<Index> lots;
@@ -40,7 +40,7 @@ struct Search {
 };
 
 double look(const std::vector<double>& shares, std::vector<double>& /*gradient*/, void* data) {
-    const Search& search = *static_cast<const Search*>(data);
+    const Wander& search = *static_cast<const Wander*>(data);
     const VectorXd masses = search.at(shares);
     if (!search.allowed(masses)) return refused;
     return search.objective.delta_e(masses) -
@@ -48,8 +48,8 @@ double look(const std::vector<double>& shares, std::vector<double>& /*gradient*/
 }
 
 // One step is kept in five, by the success rule, when the length is right.
-void wander(Search& search, std::vector<double>& shares, double& value, double step) {
-    std::mt19937_64 random(dice_seed);
+void wander(Wander& search, std::vector<double>& shares, double& value, double step) {
+    std::mt19937_64 random(wander_seed);
     std::vector<double> none, next = shares;
     for (int k = 0; k < most_steps && step > 1e-7; ++k) {
         for (std::size_t i = 0; i < shares.size(); ++i) {
@@ -82,7 +82,7 @@ std::vector<Index> lots_to_move(const Model& model, const VectorXd& grams, const
 }  // namespace
 
 VectorXd polished(const Objective& objective, const VectorXd& grams, const VectorXd& prices, double step) {
-    Search search{objective, grams, lots_to_move(objective.model(), grams, prices)};
+    Wander search{objective, grams, lots_to_move(objective.model(), grams, prices)};
     if (search.lots.size() < 2) return grams;
     search.total = grams(search.lots).sum();
     std::vector<double> shares;

@@ -1,5 +1,7 @@
 #include "solve/quadratic.hpp"
 
+#include <Eigen/Cholesky>
+#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <vector>

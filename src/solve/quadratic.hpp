@@ -1,7 +1,7 @@
 // Inside this room: small dense convex quadratic programs.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 #include <optional>
 
 namespace battwright::solve {

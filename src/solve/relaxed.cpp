@@ -14,7 +14,7 @@ namespace {
 
 using Eigen::Index;
 
-constexpr std::uint64_t dice_seed = 0x5ca1ab1e;
+constexpr std::uint64_t start_seed = 0x5ca1ab1e;
 constexpr double matched = 1e-9;      // CIEDE2000 squared: other starts cannot do better
 constexpr double edge_delta_e = 5.0;  // nearer targets have no edge of CIEDE2000 in between
 constexpr int shaken = 4;
@@ -50,7 +50,7 @@ std::vector<VectorXd> vertices(const Objective& objective, const std::vector<Ind
         cost[order[k]] -= 1e3;
         add(cost);
     }
-    std::mt19937_64 random(dice_seed);
+    std::mt19937_64 random(start_seed);
     // The generator is the same everywhere, the standard distributions are not.
     const auto uniform = [&] { return double(random() >> 11u) * 0x1.0p-53; };
     for (int k = 0; k < shaken; ++k) {

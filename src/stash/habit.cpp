@@ -17,7 +17,7 @@ yarn::Belief prior_of(recipe::Preparation preparation) {
     return belief;
 }
 
-std::string grams_text(double grams) {
+std::string in_grams(double grams) {
     return measure::print_mass(grams, measure::MassUnit::gram);
 }
 
@@ -44,7 +44,7 @@ std::optional<measure::Complaint> CardingHabit::update(recipe::Preparation prepa
     const double share = off_drum_grams / fed_grams;
     if (!(fed_grams > 0.0) || !(share >= least_share && share <= most_share))
         return measure::Complaint{
-            "the batt weighs " + grams_text(off_drum_grams) + " where " + grams_text(fed_grams) + " were fed",
+            "the batt weighs " + in_grams(off_drum_grams) + " where " + in_grams(fed_grams) + " were fed",
             "weigh all its batts together, and look again at the unit", "weight"};
     beliefs_[static_cast<std::size_t>(preparation)].update(std::log(share));
     return std::nullopt;

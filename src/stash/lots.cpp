@@ -13,7 +13,7 @@
 namespace battwright::stash {
 namespace {
 
-constexpr const char* lot_columns =
+constexpr const char* lot_row_columns =
     "lot.id, lot.mark, lot.name, lot.form, lot.raw, lot.yield_pct, lot.cost, lot.currency, lot.maker, "
     "lot.got_on, lot.place, lot.photo, lot.notes, lot.staple_mm, lot.diameter_um, lot.mean_l, lot.mean_a, "
     "lot.mean_b, on_hand.micrograms";
@@ -125,7 +125,7 @@ void update_lot(Database& database, const Lot& lot, const fibre::Catalogue& cata
 Shelf read_shelf(const Database& database) {
     std::vector<std::shared_ptr<Shelved>> lots;
     std::unordered_map<std::int64_t, Shelved*> by_id;
-    Statement rows = database.prepare(std::string("SELECT ") + lot_columns +
+    Statement rows = database.prepare(std::string("SELECT ") + lot_row_columns +
                                       " FROM lot JOIN on_hand ON on_hand.lot = lot.id ORDER BY lot.id");
     while (rows.step()) {
         lots.push_back(std::make_shared<Shelved>(shelved_in(rows)));
@@ -146,7 +146,7 @@ Shelf read_shelf(const Database& database) {
 }
 
 std::optional<Shelved> find_lot(const Database& database, const char* condition, const auto& value) {
-    Statement row = database.prepare(std::string("SELECT ") + lot_columns +
+    Statement row = database.prepare(std::string("SELECT ") + lot_row_columns +
                                      " FROM lot JOIN on_hand ON on_hand.lot = lot.id WHERE " + condition);
     if (!row.bind(value).step()) return std::nullopt;
     Shelved shelved = shelved_in(row);

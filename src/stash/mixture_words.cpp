@@ -10,7 +10,6 @@ namespace battwright::stash {
 namespace {
 
 using measure::Complaint;
-using measure::Expected;
 
 struct Part {
     std::string word;
@@ -23,7 +22,7 @@ std::string_view trimmed(std::string_view text) {
     return text.substr(from, text.find_last_not_of(" \t") - from + 1);
 }
 
-Expected<std::optional<double>> share_in(std::string_view text) {
+measure::Expected<std::optional<double>> share_in(std::string_view text) {
     if (text.empty()) return std::optional<double>();
     auto quantity = measure::parse_quantity(text, "share", "70 %");
     if (!quantity) return tl::make_unexpected(quantity.error());
@@ -39,7 +38,7 @@ tl::unexpected<Complaint> some_without_share(std::string_view text) {
                   "give each one a share, or none"});
 }
 
-Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example) {
+measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example) {
     std::vector<Part> parts;
     std::size_t with_share = 0;
     for (std::string_view rest = text; !trimmed(text).empty();) {
@@ -70,7 +69,7 @@ void write_part(std::string& out, const std::string& word, double share_pct) {
 
 }  // namespace
 
-Expected<std::vector<recipe::Content>> parse_content(std::string_view text) {
+measure::Expected<std::vector<recipe::Content>> parse_content(std::string_view text) {
     auto parts = parts_of(text, "merino-fine 70; bombyx-silk 30");
     if (!parts) return tl::make_unexpected(parts.error());
     std::vector<recipe::Content> content;
@@ -78,7 +77,7 @@ Expected<std::vector<recipe::Content>> parse_content(std::string_view text) {
     return content;
 }
 
-Expected<std::vector<recipe::Tint>> parse_palette(std::string_view text) {
+measure::Expected<std::vector<recipe::Tint>> parse_palette(std::string_view text) {
     auto parts = parts_of(text, "#2f5d50 60; #b08d3c 40");
     if (!parts) return tl::make_unexpected(parts.error());
     std::vector<recipe::Tint> palette;

@@ -12,7 +12,7 @@ namespace battwright::stash {
 namespace {
 
 constexpr std::size_t most_forecast_bytes = 1'000'000;
-constexpr double shares_within_pct = 0.05;
+constexpr double from_shares_within_pct = 0.05;
 constexpr int most_strands = 1000;
 constexpr double most_wraps = 1000.0;
 
@@ -70,7 +70,7 @@ void check_from(const Database& database, const Skein& skein) {
             fail("a batt's share of the skein is none", "write it above 0 and up to 100 %", "batt");
         sum += part.share_pct;
     }
-    if (!skein.from.empty() && !(std::abs(sum - 100.0) <= shares_within_pct))
+    if (!skein.from.empty() && !(std::abs(sum - 100.0) <= from_shares_within_pct))
         fail("the batts' shares of the skein come to " + measure::print_percent(sum),
              "make them come to 100 %", "batt");
 }

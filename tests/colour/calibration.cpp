@@ -15,16 +15,16 @@ namespace {
 using namespace battwright;
 using namespace battwright::colour;
 
-Spectrum dyed(std::string_view hexadecimal) {
+Spectrum dyed_wool(std::string_view hexadecimal) {
     return reflectance_of(parse_hex(hexadecimal).value());
 }
 
 // Swatches as a given m would card them.
 std::vector<Sample> swatches(double m) {
     const std::vector<std::vector<Portion>> mixes = {
-        {{90, dyed("#f0eee6")}, {10, dyed("#1e1b1c")}},
-        {{50, dyed("#f6d21a")}, {50, dyed("#1d5fb4")}},
-        {{3, dyed("#b4232f")}, {1, dyed("#f0eee6")}, {2, dyed("#2f5d50")}},
+        {{90, dyed_wool("#f0eee6")}, {10, dyed_wool("#1e1b1c")}},
+        {{50, dyed_wool("#f6d21a")}, {50, dyed_wool("#1d5fb4")}},
+        {{3, dyed_wool("#b4232f")}, {1, dyed_wool("#f0eee6")}, {2, dyed_wool("#2f5d50")}},
     };
     std::vector<Sample> samples;
     samples.reserve(mixes.size());
@@ -78,10 +78,10 @@ TEST_CASE("an m beyond the range is reported as being at its edge") {
 TEST_CASE("samples that cannot be used are refused with a reason") {
     complains({}, "no samples");
     complains({{{}, {50, 0, 0}}}, "sample 1: the sample holds no fibre");
-    complains({{{{0.0, dyed("#2f5d50")}}, {50, 0, 0}}}, "holds no fibre");
-    complains({{{{1.0, dyed("#2f5d50")}, {-1.0, dyed("#ffffff")}}, {50, 0, 0}}}, "negative");
-    complains({{{{std::nan(""), dyed("#2f5d50")}}, {50, 0, 0}}}, "not a number");
-    complains({{{{1.0, dyed("#2f5d50")}}, {std::nan(""), 0, 0}}}, "measured colour is not a number");
+    complains({{{{0.0, dyed_wool("#2f5d50")}}, {50, 0, 0}}}, "holds no fibre");
+    complains({{{{1.0, dyed_wool("#2f5d50")}, {-1.0, dyed_wool("#ffffff")}}, {50, 0, 0}}}, "negative");
+    complains({{{{std::nan(""), dyed_wool("#2f5d50")}}, {50, 0, 0}}}, "not a number");
+    complains({{{{1.0, dyed_wool("#2f5d50")}}, {std::nan(""), 0, 0}}}, "measured colour is not a number");
     // One colour alone is itself whatever m is: nothing to learn.
-    complains({{{{1.0, dyed("#2f5d50")}}, {40, -20, 3}}}, "say nothing");
+    complains({{{{1.0, dyed_wool("#2f5d50")}}, {40, -20, 3}}}, "say nothing");
 }

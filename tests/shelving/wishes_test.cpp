@@ -13,7 +13,7 @@ using solve::ShareOf;
 
 namespace {
 
-const fibre::Catalogue& catalogue() {
+const fibre::Catalogue& whole_catalogue() {
     return fibre::Catalogue::builtin();
 }
 
@@ -26,7 +26,7 @@ std::vector<solve::Lot> two_lots() {
 }
 
 solve::ShareBound bound(const std::string& text) {
-    const auto read = parse_share_bound(text, catalogue(), two_lots());
+    const auto read = parse_share_bound(text, whole_catalogue(), two_lots());
     CAPTURE(text);
     REQUIRE(read);
     return *read;
@@ -67,7 +67,7 @@ TEST_CASE("a bound is read in every way it may be written") {
 }
 
 TEST_CASE("every family and every kind can be bounded, and a bound reads back as it prints") {
-    for (const auto& kind : catalogue().kinds()) {
+    for (const auto& kind : whole_catalogue().kinds()) {
         CAPTURE(kind.id);
         const auto read = bound(std::string(kind.id).append(" 10-20 %"));
         CHECK(read.of != ShareOf::lot);
@@ -99,12 +99,12 @@ TEST_CASE("a bad bound is one complaint that says how to mend it") {
                          "wool > > 3 %"};
     for (const char* text : bad) {
         CAPTURE(text);
-        const auto read = parse_share_bound(text, catalogue(), two_lots());
+        const auto read = parse_share_bound(text, whole_catalogue(), two_lots());
         REQUIRE_FALSE(read);
         CHECK_FALSE(read.error().what.empty());
         CHECK_FALSE(read.error().mend.empty());
     }
-    const auto near = parse_share_bound("wol >= 60 %", catalogue(), {});
+    const auto near = parse_share_bound("wol >= 60 %", whole_catalogue(), {});
     CHECK(near.error().mend.find("wool") != std::string::npos);
 }
 

@@ -21,15 +21,15 @@ const fibre::Catalogue& catalogue() {
     return fibre::Catalogue::builtin();
 }
 
-struct Folder {
+struct CsvFolder {
     fs::path path;
-    Folder() {
+    CsvFolder() {
         std::string pattern = (fs::temp_directory_path() / "battwright-csv-XXXXXX").string();
         path = mkdtemp(pattern.data());
     }
-    ~Folder() { fs::remove_all(path); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
+    ~CsvFolder() { fs::remove_all(path); }
+    CsvFolder(const CsvFolder&) = delete;
+    CsvFolder& operator=(const CsvFolder&) = delete;
 };
 
 std::vector<std::vector<std::string>> texts_of(std::string_view csv, char separator = ',') {
@@ -51,7 +51,7 @@ LotsRead read(const std::string& text, const Shelf* shelf = nullptr) {
     REQUIRE(result);
     return *result;
 }
-std::string line_of(const LotsRead& read, std::size_t at = 0) {
+std::string complaint_line(const LotsRead& read, std::size_t at = 0) {
     REQUIRE(read.complaints.size() > at);
     return measure::to_line(read.complaints[at]);
 }
@@ -270,8 +270,8 @@ TEST_CASE("units, shares and other ways to write a row") {
         "%;2024-02-29;12.50;kr;3 3/4 in\r\n");
     // "70 %" of one kind does not come to 100; a decimal comma is explained.
     REQUIRE(lots.complaints.size() == 2);
-    CHECK(line_of(lots).starts_with("bags.csv:2:5: "));
-    CHECK(line_of(lots, 1).starts_with("bags.csv:3:15: "));
+    CHECK(complaint_line(lots).starts_with("bags.csv:2:5: "));
+    CHECK(complaint_line(lots, 1).starts_with("bags.csv:3:15: "));
     REQUIRE(lots.good.size() == 1);
     const Lot& lot = lots.good[0].lot;
     CHECK(lot.name == "Gull; grey");
@@ -310,7 +310,7 @@ TEST_CASE("each bad row is told by line and column and the rest is offered") {
         REQUIRE(lots.good.size() == 2);
         CHECK(lots.good[1].lot.name == "Kelp");
         REQUIRE(lots.complaints.size() == 1);
-        const std::string line = line_of(lots);
+        const std::string line = complaint_line(lots);
         CAPTURE(line);
         CHECK(line.starts_with("bags.csv:3:" + std::to_string(columns[i]) + ": "));
         CHECK(line.find("; ") != std::string::npos);
@@ -347,7 +347,7 @@ TEST_CASE("a mark is used once: on the shelf or in the table") {
 }
 
 TEST_CASE("good rows go on the shelf together or not at all, and out again the same") {
-    const Folder folder;
+    const CsvFolder folder;
     auto stash = Stash::open(folder.path / "stash.db");
     REQUIRE(stash);
     Mischief mischief(99);
