@@ -45,7 +45,7 @@ struct Case {
     LabelOptions options{};
 };
 
-bool holds(const std::vector<std::string>& lines, const std::string& words) {
+bool any_holds(const std::vector<std::string>& lines, const std::string& words) {
     for (const std::string& line : lines)
         if (line.find(words) != std::string::npos) return true;
     return false;
@@ -56,7 +56,7 @@ void check_cases(const std::vector<Case>& cases, Market market) {
         CAPTURE(one.text);
         const Label made = label(one.shares, market, one.options);
         CHECK(made.text == one.text);
-        CHECK(holds(made.rules, one.rule));
+        CHECK(any_holds(made.rules, one.rule));
         int sum = 0;
         for (const Entry& entry : made.entries) sum += entry.percent;
         CHECK(sum == 100);
@@ -221,7 +221,7 @@ TEST_CASE("nothing gives an empty label, and words of the maker's language repla
     CHECK(label(shares, Market::eu_uk, options).text == "90 % laine, 10 % autres fibres");
     // A name outside Annex I is not passed over in silence.
     const std::vector<Share> odd{{"wool", 90}, {"milk", 10}};
-    CHECK(holds(label(odd, Market::eu_uk).notes, "'milk' is no name of Annex I"));
+    CHECK(any_holds(label(odd, Market::eu_uk).notes, "'milk' is no name of Annex I"));
 }
 
 TEST_CASE("any composition: whole percents sum to 100, each named share within the tolerance") {

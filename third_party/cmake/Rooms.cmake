@@ -24,15 +24,15 @@ function(battwright_room name)
                                            PRIVATE ${ROOM_PRIVATE_LINKS})
 endfunction()
 
-# battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches when IN_BATCHES.
+# battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches unless it is ALONE.
 function(battwright_test name)
-  cmake_parse_arguments(TEST "IN_BATCHES" "" "LINKS" ${ARGN})
+  cmake_parse_arguments(TEST "ALONE" "" "LINKS" ${ARGN})
   file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   if(NOT sources)
     return()
   endif()
   add_executable(test_${name} ${sources})
-  if(TEST_IN_BATCHES)
+  if(NOT TEST_ALONE)
     battwright_in_batches(test_${name})
   endif()
   target_include_directories(test_${name} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
