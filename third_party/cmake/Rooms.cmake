@@ -1,7 +1,22 @@
 # Most of what a compiler reads is the standard library: sixteen sources at once take 0.4 of the time. Names in an
-# anonymous namespace have to differ within a room.
+# anonymous namespace have to differ within a batch; where a room has folders in it, each folder is a batch.
 function(battwright_in_batches target)
   set_target_properties(${target} PROPERTIES UNITY_BUILD ${BATTWRIGHT_UNITY} UNITY_BUILD_BATCH_SIZE 16)
+  get_target_property(sources ${target} SOURCES)
+  foreach(source ${sources})
+    file(RELATIVE_PATH folder ${CMAKE_CURRENT_SOURCE_DIR} ${source})
+    cmake_path(GET folder PARENT_PATH folder)
+    string(REPLACE "/" "_" folder "${folder}")
+    if(NOT folder MATCHES "^\\.\\.")  # not one made by the build
+      list(APPEND folders ${folder})
+      set_source_files_properties(${source} PROPERTIES UNITY_GROUP ${folder})
+    endif()
+  endforeach()
+  list(REMOVE_DUPLICATES folders)
+  list(LENGTH folders count)
+  if(count GREATER 1)
+    set_target_properties(${target} PROPERTIES UNITY_BUILD_MODE GROUP)
+  endif()
 endfunction()
 
 # battwright_room(NAME USES other rooms LINKS libraries): the static library of one folder under src/.
@@ -9,7 +24,7 @@ endfunction()
 # A room may only use the rooms it names, so a circle or a short cut fails to link.
 function(battwright_room name)
   cmake_parse_arguments(ROOM "ALONE" "" "USES;LINKS;PRIVATE_LINKS;SOURCES" ${ARGN})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   list(TRANSFORM ROOM_USES PREPEND battwright_)
   if(NOT sources)
     add_library(battwright_${name} INTERFACE)
@@ -27,7 +42,7 @@ endfunction()
 # battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches unless it is ALONE.
 function(battwright_test name)
   cmake_parse_arguments(TEST "ALONE" "" "LINKS" ${ARGN})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   if(NOT sources)
     return()
   endif()
