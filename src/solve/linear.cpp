@@ -1,11 +1,18 @@
 #include "solve/linear.hpp"
 
+#include <ClpFactorization.hpp>
 #include <ClpSimplex.hpp>
 #include <vector>
 
 namespace battwright::solve {
 
 using Eigen::Index;
+
+namespace {
+
+constexpr Index few_rows = 60;
+
+}  // namespace
 
 struct LinearProgram::Solver {
     ClpSimplex clp;
@@ -31,6 +38,8 @@ LinearProgram::LinearProgram(const MatrixXd& rows, const VectorXd& row_low, cons
     clp.setLogLevel(0);
     clp.loadProblem(int(rows.cols()), int(rows.rows()), starts.data(), indices.data(), values.data(),
                     zeros.data(), zeros.data(), zeros.data(), row_low.data(), row_high.data());
+    // A model has a dozen rows: factors kept dense need none of the room that sparse ones ask the system for.
+    if (rows.rows() <= few_rows) clp.factorization()->forceOtherFactorization(1);
     clp.setPrimalTolerance(1e-9);
     clp.setDualTolerance(1e-9);
 }

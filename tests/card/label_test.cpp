@@ -61,7 +61,7 @@ struct Case {
     LabelOptions options{};
 };
 
-bool holds(const std::vector<std::string>& lines, const std::string& words) {
+bool any_holds(const std::vector<std::string>& lines, const std::string& words) {
     for (const std::string& line : lines)
         if (line.find(words) != std::string::npos) return true;
     return false;
@@ -356,7 +356,7 @@ TEST_CASE("nothing gives an empty label, and words of the maker's language repla
     CHECK(label(shares, Market::eu_uk, options).text == "90 % laine, 10 % autres fibres");
     // A name outside Annex I is not passed over in silence.
     const std::vector<Share> odd{{"wool", 90}, {"milk", 10}};
-    CHECK(holds(label(odd, Market::eu_uk).notes, "'milk' is no name of Annex I"));
+    CHECK(any_holds(label(odd, Market::eu_uk).notes, "'milk' is no name of Annex I"));
 }
 
 TEST_CASE("any composition: the percents sum to 100, each named share within the tolerance") {

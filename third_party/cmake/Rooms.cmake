@@ -1,7 +1,22 @@
 # Most of what a compiler reads is the standard library: sixteen sources at once take 0.4 of the time. Names in an
-# anonymous namespace have to differ within a room.
+# anonymous namespace have to differ within a batch; where a room has folders in it, each folder is a batch.
 function(battwright_in_batches target)
   set_target_properties(${target} PROPERTIES UNITY_BUILD ${BATTWRIGHT_UNITY} UNITY_BUILD_BATCH_SIZE 16)
+  get_target_property(sources ${target} SOURCES)
+  foreach(source ${sources})
+    file(RELATIVE_PATH folder ${CMAKE_CURRENT_SOURCE_DIR} ${source})
+    cmake_path(GET folder PARENT_PATH folder)
+    string(REPLACE "/" "_" folder "${folder}")
+    if(NOT folder MATCHES "^\\.\\.")  # not one made by the build
+      list(APPEND folders ${folder})
+      set_source_files_properties(${source} PROPERTIES UNITY_GROUP ${folder})
+    endif()
+  endforeach()
+  list(REMOVE_DUPLICATES folders)
+  list(LENGTH folders count)
+  if(count GREATER 1)
+    set_target_properties(${target} PROPERTIES UNITY_BUILD_MODE GROUP)
+  endif()
 endfunction()
 
 # battwright_room(NAME USES other rooms LINKS libraries): the static library of one folder under src/.
@@ -24,15 +39,15 @@ function(battwright_room name)
                                            PRIVATE ${ROOM_PRIVATE_LINKS})
 endfunction()
 
-# battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches when IN_BATCHES.
+# battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches unless it is ALONE.
 function(battwright_test name)
-  cmake_parse_arguments(TEST "IN_BATCHES" "" "LINKS" ${ARGN})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
+  cmake_parse_arguments(TEST "ALONE" "" "LINKS" ${ARGN})
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   if(NOT sources)
     return()
   endif()
   add_executable(test_${name} ${sources})
-  if(TEST_IN_BATCHES)
+  if(NOT TEST_ALONE)
     battwright_in_batches(test_${name})
   endif()
   target_include_directories(test_${name} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
