@@ -86,8 +86,8 @@ std::string leave_out_ornament(std::vector<Share>& shares, Label& label, bool wo
         return "";
     }
     std::vector<Share> ornaments;
-    std::copy_if(shares.begin(), shares.end(), std::back_inserter(ornaments), is_ornament);
-    std::erase_if(shares, is_ornament);
+    std::copy_if(shares.begin(), shares.end(), std::back_inserter(ornaments), is_decorative);
+    std::erase_if(shares, is_decorative);
     rescale(shares);
     label.rules.push_back(section + ": ornamentation up to 5 % is left out, and said so");
     return ornament_words(ornaments, 100.0 * ornament / (100.0 - ornament));
