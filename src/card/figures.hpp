@@ -1,10 +1,8 @@
 // Inside this room: numbers as a card prints them.
 #pragma once
 
-#include <string>
-#include <vector>
-
 #include "measure/units.hpp"
+#include "text/numbers.hpp"
 
 namespace battwright::card {
 
@@ -13,10 +11,8 @@ struct Units {
     measure::LengthUnit length = measure::LengthUnit::millimetre;
 };
 
-std::string number(double value, int decimals);
-// As a person would weigh them out (0.1 g, 0.01 oz, 0.001 lb), still summing to the total.
-std::vector<double> weighable(const std::vector<double>& grams, measure::MassUnit unit);
-// Percentages to a tenth that still sum to 100.
-std::vector<double> tenths(const std::vector<double>& percents);
+using measure::tenths;
+using measure::weighable;
+using text::number;
 
 }  // namespace battwright::card

@@ -2,20 +2,15 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
 #include <cmath>
 
 #include "card/label_parts.hpp"
+#include "measure/choices.hpp"
 #include "measure/units.hpp"
+#include "text/words.hpp"
 
 namespace battwright::card {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
 
 void sort_most_first(std::vector<Share>& shares) {
     std::stable_sort(shares.begin(), shares.end(),
@@ -53,7 +48,7 @@ std::vector<Share> merged(std::span<const Share> shares) {
     for (const Share& share : shares) {
         if (!(share.percent > 0.0)) continue;
         const auto same = std::find_if(result.begin(), result.end(), [&](const Share& other) {
-            return lower(other.name) == lower(share.name) && other.decorative == share.decorative;
+            return text::lower(other.name) == text::lower(share.name) && other.decorative == share.decorative;
         });
         if (same == result.end())
             result.push_back(share);
@@ -183,13 +178,13 @@ bool listed_in_annex_1(std::string_view name) {
                                                             "polylactide",
                                                             "glass fibre",
                                                             "metallised fibre"};
-    const std::string low = lower(name);
+    const std::string low = text::lower(name);
     return std::find(names.begin(), names.end(), low) != names.end() || low == "virgin wool" ||
            low == "metal fibre" || low == "metallic fibre" || low == "paper";
 }
 
 bool is_wool_in_us_law(std::string_view name) {
-    std::string word = lower(name);
+    std::string word = text::lower(name);
     for (const std::string_view before : {"recycled ", "virgin ", "new ", "baby ", "kid "})
         if (word.starts_with(before)) word.erase(0, before.size());
     static constexpr std::array<std::string_view, 12> names{
@@ -199,7 +194,10 @@ bool is_wool_in_us_law(std::string_view name) {
 }
 
 std::string_view word_for(Market market) {
-    return market == Market::us ? "US" : "EU and UK";
+    constexpr std::array<measure::Word<Market>, 2> markets{
+        {{Market::eu_uk, "EU and UK"}, {Market::us, "US"}}};
+    static_assert(measure::one_row_each(markets));
+    return measure::row_of(markets, market).word;
 }
 
 }  // namespace battwright::card

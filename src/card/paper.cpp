@@ -1,13 +1,12 @@
 #include "card/paper.hpp"
 
-#include <array>
-#include <cctype>
+#include "measure/choices.hpp"
 
 namespace battwright::card {
 namespace {
 
 struct Known {
-    Paper paper;
+    Paper value;
     std::string_view word;
     PaperSize size;
 };
@@ -19,35 +18,21 @@ constexpr std::array<Known, 6> known{{
     {Paper::index, "index", {152.4, 101.6, 7.0, 8.0}},
     {Paper::tag, "tag", {60.0, 100.0, 5.0, 7.5}},
 }};
-
-bool same(std::string_view a, std::string_view b) {
-    if (a.size() != b.size()) return false;
-    for (std::size_t i = 0; i < a.size(); ++i)
-        if (std::tolower(static_cast<unsigned char>(a[i])) != std::tolower(static_cast<unsigned char>(b[i])))
-            return false;
-    return true;
-}
-
-const Known& find(Paper paper) {
-    for (const Known& one : known)
-        if (one.paper == paper) return one;
-    return known.front();
-}
+static_assert(measure::one_row_each(known));
 
 }  // namespace
 
 PaperSize size_of(Paper paper) {
-    return find(paper).size;
+    return measure::row_of(known, paper).size;
 }
 std::string_view word_for(Paper paper) {
-    return find(paper).word;
+    return measure::row_of(known, paper).word;
 }
 
 measure::Expected<Paper> parse_paper(std::string_view word) {
-    for (const Known& one : known)
-        if (same(one.word, word)) return one.paper;
-    return tl::make_unexpected(measure::Complaint{"no page size " + measure::quoted(word),
-                                                  "use A6, A5, A4, letter, index or tag", "--page"});
+    auto paper = measure::parse_word(known, word, "page size");
+    if (!paper) paper.error().where = "--page";
+    return paper;
 }
 
 }  // namespace battwright::card

@@ -5,9 +5,12 @@
 
 #include "card/care.hpp"
 #include "card/label.hpp"
+#include "carding/words.hpp"
+#include "measure/choices.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
 #include "strip/simulated.hpp"
+#include "text/words.hpp"
 
 namespace battwright::card {
 namespace {
@@ -106,14 +109,12 @@ void add_content(Blocks& blocks, const Forecast& f, const CardOptions& /*options
 }
 
 void add_carding(Blocks& blocks, const Forecast& f, const CardOptions& options) {
-    const auto& carding = f.recipe.carding;
     const std::string name = f.carder.name.empty() ? "Drum carder" : f.carder.name;
     std::string text = name + ", " + measure::print_length(f.carder.width_mm, options.units.length) +
                        " wide, " + number(f.carder.teeth_per_square_inch, 0) + " teeth to the square inch. " +
-                       std::to_string(carding.passes) + (carding.passes == 1 ? " pass" : " passes");
-    if (carding.passes > 1) text += ", torn into " + std::to_string(carding.strips) + " strips between";
+                       carding::carding_words(f.plan.feed, f.plan.passes, f.plan.strips);
     blocks.emplace_back(Heading{"Carding"});
-    blocks.emplace_back(Paragraph{text + "."});
+    blocks.emplace_back(Paragraph{std::move(text)});
 }
 
 void add_staple(Blocks& blocks, const Forecast& f, const CardOptions& options) {
@@ -182,7 +183,7 @@ void add_code(Blocks& blocks, const Forecast& f, const CardOptions& options) {
 }
 
 struct PartMaker {
-    Part part;
+    Part value;
     std::string_view word;
     void (*add)(Blocks&, const Forecast&, const CardOptions&);
 };
@@ -201,19 +202,7 @@ constexpr std::array<PartMaker, 13> makers{{
     {Part::outcome, "outcome", add_outcome},
     {Part::code, "code", add_code},
 }};
-
-std::vector<std::string> part_words() {
-    std::vector<std::string> words;
-    words.reserve(makers.size());
-    for (const PartMaker& maker : makers) words.emplace_back(maker.word);
-    return words;
-}
-
-std::string listed(const std::vector<std::string>& words) {
-    std::string text;
-    for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
-    return text;
-}
+static_assert(measure::one_row_each(makers));
 
 }  // namespace
 
@@ -225,7 +214,7 @@ Page recipe_card(const Forecast& f, const CardOptions& options) {
     page.blocks.emplace_back(
         Paragraph{options.date.empty() ? weight + " of fibre" : options.date + ", " + weight + " of fibre"});
     for (const PartMaker& maker : makers)
-        if (options.parts.contains(maker.part)) maker.add(page.blocks, f, options);
+        if (options.parts.contains(maker.value)) maker.add(page.blocks, f, options);
     return page;
 }
 
@@ -233,16 +222,14 @@ const std::vector<Part>& all_parts() {
     static const std::vector<Part> parts = [] {
         std::vector<Part> all;
         all.reserve(makers.size());
-        for (const PartMaker& maker : makers) all.push_back(maker.part);
+        for (const PartMaker& maker : makers) all.push_back(maker.value);
         return all;
     }();
     return parts;
 }
 
 std::string_view word_for(Part part) {
-    for (const PartMaker& maker : makers)
-        if (maker.part == part) return maker.word;
-    return "";
+    return measure::row_of(makers, part).word;
 }
 
 measure::Expected<std::set<Part>> parse_parts(std::string_view words) {
@@ -251,15 +238,13 @@ measure::Expected<std::set<Part>> parse_parts(std::string_view words) {
         const std::size_t comma = std::min(words.find(','), words.size());
         const std::string_view word = words.substr(0, comma);
         words.remove_prefix(std::min(comma + 1, words.size()));
-        const auto found = std::find_if(makers.begin(), makers.end(),
-                                        [&](const PartMaker& maker) { return maker.word == word; });
-        if (found == makers.end()) {
-            const std::string guess = measure::did_you_mean(word, part_words());
-            return tl::make_unexpected(measure::Complaint{
-                "no part " + measure::quoted(word) + " of a card",
-                (guess.empty() ? "" : guess + " ") + "the parts are " + listed(part_words()), "--parts"});
+        const auto part = measure::parse_word(makers, word, "part of a card");
+        if (!part) {
+            measure::Complaint complaint = part.error();
+            complaint.where = "--parts";
+            return tl::make_unexpected(std::move(complaint));
         }
-        parts.insert(found->part);
+        parts.insert(*part);
     }
     return parts;
 }

@@ -2,6 +2,7 @@
 
 #include "card/output.hpp"
 #include "measure/save.hpp"
+#include "text/words.hpp"
 
 namespace battwright::card {
 namespace {
@@ -36,8 +37,7 @@ Expected<Files> save_pngs(const Laid& laid, const fs::path& path) {
 }  // namespace
 
 Expected<Format> format_of(const fs::path& path) {
-    std::string ending = path.extension().string();
-    for (char& c : ending) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    const std::string ending = text::lower(path.extension().string());
     if (ending == ".png") return Format::png;
     if (ending == ".pdf") return Format::pdf;
     if (ending == ".txt") return Format::text;

@@ -13,6 +13,8 @@
 
 namespace battwright::carding {
 
+inline constexpr double wool_density_g_m3 = 1e6 * fibre::wool_density_g_cm3;
+
 using recipe::Manner;
 using recipe::Refeed;
 

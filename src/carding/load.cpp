@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "measure/units.hpp"
+#include "text/words.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -17,10 +18,6 @@ constexpr double slack = 1e-9;  // tells "just full" from "over" when weights we
 
 std::string grams(double value) {
     return measure::print_mass(value, measure::MassUnit::gram);
-}
-
-std::string counted(std::size_t batts) {
-    return std::to_string(batts) + (batts == 1 ? " batt" : " batts");
 }
 
 std::size_t fewest(double total, double load) {
@@ -63,7 +60,8 @@ void add_words(WeighOut& out, double total, const Tool& tool) {
     const double each = total / static_cast<double>(out.batts);
     const std::string over = "over the " + grams(tool.load_high_grams) + " that fills the " + tool.name;
     if (out.over_full)
-        out.words.push_back(counted(out.batts) + " of about " + grams(each) + ", a little " + over +
+        out.words.push_back(text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") +
+                            " of about " + grams(each) + ", a little " + over +
                             ": feed slowly, pat the fibre down, stop if it rides on the tips of the teeth");
     if (out.last_small)
         out.words.push_back("the last batt is only " + grams(out.batt_grams.back()) +
@@ -72,8 +70,8 @@ void add_words(WeighOut& out, double total, const Tool& tool) {
         out.words.push_back("about " + grams(each) + " a batt is under the " + grams(tool.load_low_grams) +
                             " of an easy load: lift it off with care, or roll it off on a dowel");
     if (out.batts > 1 && !out.last_small && !out.over_full)
-        out.words.push_back(counted(out.batts) + " of about " + grams(each) +
-                            ": weigh all of them before carding the first");
+        out.words.push_back(text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") +
+                            " of about " + grams(each) + ": weigh all of them before carding the first");
 }
 
 Expected<double> total_of(std::span<const double> component_grams, const Tool& tool,

@@ -5,13 +5,13 @@
 
 #include "carding/habits.hpp"
 #include "carding/measures.hpp"
-#include "carding/parallel.hpp"
 #include "colour/spaces.hpp"
+#include "jobs/run.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::carding {
 namespace {
 
-constexpr std::array<std::string_view, 4> words{"striped", "streaky", "heathered", "near solid"};
 // Friele's function of the blackest fibre is 0 in a double; its logarithm must stay finite.
 constexpr double least_f = 1e-300;
 
@@ -85,12 +85,19 @@ Setup with_passes(Setup setup, int passes) {
 }  // namespace
 
 std::string_view word_for(Look look) {
-    return words.at(static_cast<std::size_t>(look));
+    constexpr std::array<measure::Word<Look>, 4> looks{{{Look::striped, "striped"},
+                                                        {Look::streaky, "streaky"},
+                                                        {Look::heathered, "heathered"},
+                                                        {Look::near_solid, "near solid"}}};
+    static_assert(measure::one_row_each(looks));
+    return measure::row_of(looks, look).word;
 }
 
 std::string_view word_for(Risk risk) {
-    if (risk == Risk::low) return "low";
-    return risk == Risk::some ? "some" : "high";
+    constexpr std::array<measure::Word<Risk>, 3> risks{
+        {{Risk::low, "low"}, {Risk::some, "some"}, {Risk::high, "high"}}};
+    static_assert(measure::one_row_each(risks));
+    return measure::row_of(risks, risk).word;
 }
 
 Look look_for(double variation_de00) {
@@ -153,7 +160,7 @@ Measures measured(const Pass& batt, const Eye& eye, int strips) {
 
 std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads) {
     std::vector<Measures> all(passes.size());
-    run_jobs(passes.size(), threads, [&](std::size_t i) { all[i] = measured(passes[i], eye, strips); });
+    jobs::run(passes.size(), threads, [&](std::size_t i) { all[i] = measured(passes[i], eye, strips); });
     return all;
 }
 

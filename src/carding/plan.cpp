@@ -6,8 +6,11 @@
 
 #include "carding/cautions.hpp"
 #include "carding/habits.hpp"
+#include "carding/words.hpp"
 #include "colour/spaces.hpp"
+#include "measure/choices.hpp"
 #include "measure/units.hpp"
+#include "text/words.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -139,15 +142,7 @@ struct Planner {
     // A licker-in that turns slowly for its drum takes the fibre in slowly.
     double slowness() const { return carder.licker_in_ratio / recipe::usual_licker_in_ratio; }
 
-    int pieces() const { return plan.feed.refeed == Refeed::halves ? 2 : plan.strips; }
-
-    std::string split_text() const {
-        const std::string k = std::to_string(pieces());
-        if (plan.feed.refeed == Refeed::halves) return "Split the batt lengthwise into two halves";
-        if (plan.feed.refeed == Refeed::tear_and_fold)
-            return "Tear the batt across into " + k + " lengths and turn every other one end for end";
-        return "Split the batt lengthwise into " + k + " strips";
-    }
+    int pieces() const { return pieces_of(plan.feed, plan.strips); }
 
     void feed_pieces(int pass, int from, int to) {
         if (from >= to) return;
@@ -180,7 +175,8 @@ struct Planner {
     }
 
     void later_pass(int pass) {
-        add(pass, StepKind::split, habits::strip_minutes, split_text());
+        add(pass, StepKind::split, habits::strip_minutes,
+            text::capitalised(split_words(plan.feed, plan.strips)));
         const int half = pieces() / 2;
         std::vector<std::size_t> fresh;
         for (std::size_t i = 0; i < portions.size(); ++i) {
@@ -233,17 +229,30 @@ std::vector<std::string> names_of(const recipe::Recipe& recipe, std::span<const 
 }  // namespace
 
 std::string_view word_for(StepKind kind) {
-    constexpr std::string_view words[] = {"weigh", "feed", "doff", "split", "feed again"};
-    return words[static_cast<std::size_t>(kind)];
+    constexpr std::array<measure::Word<StepKind>, 5> kinds{{{StepKind::weigh, "weigh"},
+                                                            {StepKind::feed, "feed"},
+                                                            {StepKind::doff, "doff"},
+                                                            {StepKind::split, "split"},
+                                                            {StepKind::feed_again, "feed again"}}};
+    static_assert(measure::one_row_each(kinds));
+    return measure::row_of(kinds, kind).word;
 }
 std::string_view word_for(FeedThickness thickness) {
-    constexpr std::string_view words[] = {"so thin that print could be read through it",
-                                          "so thin that the tray shows through", "in an even layer"};
-    return words[static_cast<std::size_t>(thickness)];
+    constexpr std::array<measure::Word<FeedThickness>, 3> words{
+        {{FeedThickness::gauze, "so thin that print could be read through it"},
+         {FeedThickness::thin, "so thin that the tray shows through"},
+         {FeedThickness::plain, "in an even layer"}}};
+    static_assert(measure::one_row_each(words));
+    return measure::row_of(words, thickness).word;
 }
 std::string_view word_for(FeedManner manner) {
-    constexpr std::string_view words[] = {"layer", "dab", "stripe", "gradient", "sandwiched"};
-    return words[static_cast<std::size_t>(manner)];
+    constexpr std::array<measure::Word<FeedManner>, 5> words{{{FeedManner::layer, "layer"},
+                                                              {FeedManner::dab, "dab"},
+                                                              {FeedManner::stripe, "stripe"},
+                                                              {FeedManner::gradient, "gradient"},
+                                                              {FeedManner::sandwiched, "sandwiched"}}};
+    static_assert(measure::one_row_each(words));
+    return measure::row_of(words, manner).word;
 }
 
 Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,

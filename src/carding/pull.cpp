@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "measure/choices.hpp"
+
 namespace battwright::carding {
 namespace {
 
@@ -17,8 +19,11 @@ Box box_of(Pull pull, double strip, double strips, double i, double steps) {
 }  // namespace
 
 std::string_view word_for(Pull pull) {
-    if (pull == Pull::long_strip) return "long strip";
-    return pull == Pull::torn_lengthwise ? "torn lengthwise" : "torn across";
+    constexpr std::array<measure::Word<Pull>, 3> pulls{{{Pull::long_strip, "long strip"},
+                                                        {Pull::torn_lengthwise, "torn lengthwise"},
+                                                        {Pull::torn_across, "torn across"}}};
+    static_assert(measure::one_row_each(pulls));
+    return measure::row_of(pulls, pull).word;
 }
 
 Sequence sequence_of(const Field& field, Pull pull, int strips, double step_mm) {

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "carding/dice.hpp"
+#include "carding/words.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -57,7 +58,7 @@ Refold refold_of(Refeed refeed, int strips, const std::vector<double>& fresh_sha
     const Grid& grid = shape.grid;
     Refold refold;
     refold.across = refeed != Refeed::tear_and_fold;
-    refold.pieces = refeed == Refeed::halves ? 2 : static_cast<std::size_t>(std::max(1, strips));
+    refold.pieces = static_cast<std::size_t>(pieces_of({Manner::layers, refeed}, strips));
     const double fresh = std::accumulate(fresh_shares.begin(), fresh_shares.end(), 0.0);
     const Dice dice = Dice(seed).with(3).with(static_cast<std::uint64_t>(pass));
     const double share = (1.0 - fresh) / static_cast<double>(refold.pieces);

@@ -4,8 +4,8 @@
 
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
-#include "carding/parallel.hpp"
 #include "carding/refold.hpp"
+#include "jobs/run.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -138,7 +138,7 @@ std::vector<Pass> simulate(const Setup& setup, int threads) {
     for (Pass& pass : passes) pass.field.shares.resize(setup.portions.size() * pass.field.block_size());
     const auto lays = lays_of(setup, first);
     const auto thickness = thicknesses(lays, setup.feed.manner, passes.front().field, setup.seed);
-    run_jobs(setup.portions.size() + 1, threads, [&](std::size_t job) {
+    jobs::run(setup.portions.size() + 1, threads, [&](std::size_t job) {
         if (job == setup.portions.size()) {
             card_spots(setup, stages, passes);
         } else {
@@ -154,7 +154,7 @@ Pass carded_again(const Pass& batt, const Setup& setup, int threads) {
     const Refold refold =
         refold_of(setup.feed.refeed, setup.strips, nothing, number, setup.seed, batt.field, setup.spread);
     Pass next{number, batt.field, batt.spots};
-    run_jobs(batt.field.portions, threads, [&](std::size_t p) {
+    jobs::run(batt.field.portions, threads, [&](std::size_t p) {
         std::vector<double> scratch;
         refold_block(batt.field.block(p), next.field.block(p), p, next.field, refold, scratch);
         spread_block(next.field.block(p), next.field, setup.spread, refold.already_across, scratch);

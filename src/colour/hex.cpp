@@ -5,6 +5,7 @@
 #include <string>
 
 #include "colour/spaces.hpp"
+#include "text/words.hpp"
 
 namespace battwright::colour {
 namespace {
@@ -28,13 +29,6 @@ double channel(int high, int low) {
     return (16 * high + low) / 255.0;
 }
 
-std::string_view trimmed(std::string_view text) {
-    constexpr std::string_view blanks = " \t";
-    const auto first = text.find_first_not_of(blanks);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(blanks) - first + 1);
-}
-
 void write_channel(std::string& out, double value) {
     constexpr std::string_view digits = "0123456789abcdef";
     // Not a number goes to black rather than to an undefined conversion.
@@ -47,7 +41,7 @@ void write_channel(std::string& out, double value) {
 }  // namespace
 
 measure::Expected<Srgb> parse_hex(std::string_view text) {
-    const std::string_view given = trimmed(text);
+    const std::string_view given = text::trimmed(text);
     if (given.empty()) return complaint("the colour is empty");
     if (given.front() != '#') return complaint("the colour does not start with #: " + measure::quoted(text));
     const std::string_view figures = given.substr(1);

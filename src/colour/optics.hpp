@@ -5,7 +5,7 @@
 #include <string_view>
 
 #include "colour/spectrum.hpp"
-#include "measure/complaint.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::colour {
 
@@ -29,6 +29,27 @@ Spectrum blend(std::span<const Portion> portions, const OpticsModel& model);
 // Friele's is carried as K/S internally where exp() would underflow; these are the plain forms.
 double forward(double reflectance, const OpticsModel& model);
 double inverse(double f, const OpticsModel& model);
+
+// A label is how a control shows it.
+struct OpticsRow {
+    Optics value;
+    std::string_view word, label;
+};
+inline constexpr std::array<OpticsRow, 3> all_optics{{
+    {Optics::stearns_noechel, "stearns-noechel", "Stearns and Noechel"},
+    {Optics::friele, "friele", "Friele"},
+    {Optics::kubelka_munk, "kubelka-munk", "Kubelka and Munk"},
+}};
+struct LightRow {
+    Light value;
+    std::string_view word, label;
+};
+inline constexpr std::array<LightRow, 3> all_lights{{
+    {Light::d65, "D65", "daylight"},
+    {Light::a, "A", "lamplight"},
+    {Light::f2, "F2", "cool fluorescent"},
+}};
+static_assert(measure::one_row_each(all_optics) && measure::one_row_each(all_lights));
 
 std::string_view word_for(Optics optics);  // "stearns-noechel" ...
 measure::Expected<Optics> parse_optics(std::string_view text);

@@ -325,16 +325,4 @@ Expected<void> write_usual_card(const Forecast& forecast, const std::string& pat
     return {};
 }
 
-std::string file_stem(const std::string& name) {
-    std::string stem;
-    for (const char c : name) {
-        if (std::isalnum(static_cast<unsigned char>(c)))
-            stem += static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-        else if (!stem.empty() && stem.back() != '-')
-            stem += '-';
-    }
-    while (!stem.empty() && stem.back() == '-') stem.pop_back();
-    return stem.empty() ? "batt" : stem;
-}
-
 }  // namespace battwright::command

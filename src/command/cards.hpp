@@ -48,7 +48,4 @@ int run_labels(const CardArguments& args, const Forecaster& forecast_of, const S
 // A card with today's date on A6, for where there is no window.
 measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path);
 
-// A file name made of the recipe's name: letters and digits, hyphens between.
-std::string file_stem(const std::string& name);
-
 }  // namespace battwright::command

@@ -20,6 +20,7 @@
 #include "strip/picture.hpp"
 #include "strip/simulated.hpp"
 #include "strip/yarn_picture.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -195,7 +196,7 @@ int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const 
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
     *s.out << forecast_text(*forecast, forecast::batt_of(*forecast), Units{});
-    const std::string stem = file_stem(forecast->recipe.name);
+    const std::string stem = text::file_stem(forecast->recipe.name, "batt");
     args.output = stem + "-strip.png";
     if (const int code = write_strip(*forecast, args, s); code != exit_well) return code;
     const std::string card = stem + "-card.pdf";

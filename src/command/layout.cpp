@@ -1,15 +1,8 @@
 #include "command/layout.hpp"
 
 #include <algorithm>
-#include <cstdio>
 
 namespace battwright::command {
-
-std::string number(double value, int decimals) {
-    char buffer[64];
-    std::snprintf(buffer, sizeof buffer, "%.*f", decimals, value);
-    return buffer;
-}
 
 std::size_t width_of(const std::string& text) {
     return static_cast<std::size_t>(

@@ -3,9 +3,11 @@
 
 #include <string>
 
+#include "text/numbers.hpp"
+
 namespace battwright::command {
 
-std::string number(double value, int decimals);
+using text::number;
 // Width in characters, not bytes: a name may hold accents.
 std::size_t width_of(const std::string& text);
 std::string left(const std::string& text, std::size_t width);

@@ -5,6 +5,7 @@
 
 #include "command/stash_parts.hpp"
 #include "stash/stash.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 
@@ -60,7 +61,7 @@ measure::Expected<yarn::Calibration> calibration_from(const std::string& file,
 
 std::string skeins_words(int skeins) {
     if (skeins <= 0) return {};
-    return "rests on " + std::to_string(skeins) + (skeins == 1 ? " skein" : " skeins") + " of yours";
+    return "rests on " + text::counted(skeins, "skein", "skeins") + " of yours";
 }
 
 }  // namespace battwright::command

@@ -85,7 +85,7 @@ Expected<std::size_t> batt_count_of(const CardOptions& o, const forecast::Foreca
     if (!o.given("--batts")) return f.weigh_out.batts;
     if (o.batts >= 1 && o.batts <= most) return static_cast<std::size_t>(o.batts);
     return tl::unexpected(
-        Complaint{"the recipe makes " + plural(most, "batt", "batts") + " on its carder, not " +
+        Complaint{"the recipe makes " + counted(most, "batt", "batts") + " on its carder, not " +
                       std::to_string(o.batts),
                   std::string(most == 1 ? "leave it out" : "give 1 to " + std::to_string(most)) +
                       ", or raise the recipe's total",
@@ -113,7 +113,7 @@ Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written
 
 std::string carded_text(const stash::Batt& batt) {
     std::string text = "batt " + std::to_string(batt.id) + ": " + batt.carding.name + ", " +
-                       plural(batt.carding.batts, "batt", "batts") + "; taken from the shelf:\n";
+                       counted(batt.carding.batts, "batt", "batts") + "; taken from the shelf:\n";
     for (const stash::Line& line : batt.carding.lines)
         text += right(measure::print_mass(line.grams, measure::MassUnit::gram), 10) + "  " + line.mark + "\n";
     return text + "Weigh what comes off the drum: battwright stash off-drum " + std::to_string(batt.id) +
@@ -160,7 +160,7 @@ std::string off_drum_text(const stash::Batt& batt, const stash::CardingHabit& ha
            wrapped("From now on " + pct(habit.share(preparation)) +
                        " is expected (four batts in five between " + pct(range.low) + " and " +
                        pct(range.high) + "); that rests on " +
-                       plural(habit.of(preparation).count, "batt", "batts") + " of yours.",
+                       counted(habit.of(preparation).count, "batt", "batts") + " of yours.",
                    0);
 }
 

@@ -98,8 +98,4 @@ std::string cost_text(const stash::Cost& cost) {
     return text;
 }
 
-std::string plural(std::int64_t count, const std::string& one, const std::string& many) {
-    return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
 }  // namespace battwright::command

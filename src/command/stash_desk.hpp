@@ -10,6 +10,7 @@
 #include "command/stash.hpp"
 #include "measure/units.hpp"
 #include "stash/stash.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 
@@ -73,6 +74,6 @@ Expected<measure::MassUnit> mass_unit(const std::string& word);
 std::string money_text(const stash::Money& money);
 std::string metres_text(double metres);
 std::string cost_text(const stash::Cost& cost);
-std::string plural(std::int64_t count, const std::string& one, const std::string& many);
+using text::counted;
 
 }  // namespace battwright::command

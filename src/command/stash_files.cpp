@@ -129,14 +129,14 @@ Json import_json(const stash::LotsRead& read, const std::vector<stash::Lot>& wri
 std::string import_text(const stash::LotsRead& read, const ImportOptions& o,
                         const std::vector<stash::Lot>& written) {
     if (!written.empty())
-        return plural(static_cast<std::int64_t>(written.size()), "lot is", "lots are") +
+        return counted(static_cast<std::int64_t>(written.size()), "lot is", "lots are") +
                " on the shelf now\n";
     std::string text;
     for (const stash::LotRow& row : read.good)
         text += right(std::to_string(row.line), 6) + "  " +
                 right(measure::print_mass(row.grams, measure::MassUnit::gram), 10) + "  " + row.lot.name +
                 "\n";
-    text += plural(static_cast<std::int64_t>(read.good.size()), "row is", "rows are") + " good, " +
+    text += counted(static_cast<std::int64_t>(read.good.size()), "row is", "rows are") + " good, " +
             std::to_string(read.complaints.size()) + " not; nothing is written";
     if (read.good.empty()) return text + "\n";
     if (read.complaints.empty()) return text + (o.write ? "\n" : " yet: add --write\n");
@@ -182,9 +182,9 @@ Json health_json(const stash::Health& health) {
 }
 
 std::string counts_text(const stash::Health& health) {
-    return plural(health.lots, "lot", "lots") + ", " + plural(health.movements, "movement", "movements") +
-           ", " + plural(health.batts, "carding", "cardings") + ", " +
-           plural(health.skeins, "skein", "skeins") + "\n";
+    return counted(health.lots, "lot", "lots") + ", " + counted(health.movements, "movement", "movements") +
+           ", " + counted(health.batts, "carding", "cardings") + ", " +
+           counted(health.skeins, "skein", "skeins") + "\n";
 }
 
 Expected<Answer> restore(const Desk& desk, const BackupOptions& o) {

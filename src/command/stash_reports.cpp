@@ -131,8 +131,8 @@ Expected<Answer> year(const Reporting& r) {
                     cost_text(used->carded_cost) + "), wasted " + r.mass(used->wasted_grams) +
                     ", given away " + r.mass(used->given_grams),
                 2) +
-        wrapped(plural(used->batts, "carding", "cardings") + ", " + plural(used->skeins, "skein", "skeins") +
-                    ": " + r.mass(used->spun_grams) + ", " +
+        wrapped(counted(used->batts, "carding", "cardings") + ", " +
+                    counted(used->skeins, "skein", "skeins") + ": " + r.mass(used->spun_grams) + ", " +
                     measure::print_yarn_length(used->spun_metres, measure::YarnLengthUnit::metre),
                 2);
     for (const stash::UsedKind& kind : used->kinds)

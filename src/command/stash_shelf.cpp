@@ -126,7 +126,7 @@ std::string rows_text(const std::vector<std::shared_ptr<const stash::Shelved>>& 
                 lot->lot.name + ", " + content_text(lot->lot.content) +
                 (stash::is_scrap(*lot) ? " (scrap)" : "") + "\n";
     }
-    return text + "  " + plural(static_cast<std::int64_t>(lots.size()), "lot", "lots") + ", " +
+    return text + "  " + counted(static_cast<std::int64_t>(lots.size()), "lot", "lots") + ", " +
            measure::print_mass(grams, unit) + "\n";
 }
 

@@ -6,19 +6,6 @@
 namespace battwright::command {
 namespace {
 
-// Percentages to a tenth that still sum to 100.
-std::vector<double> tenths(const std::vector<double>& percents) {
-    return measure::round_to_step(percents, 0.1);
-}
-
-// Weights as a person would weigh them out, still summing to the total: to 0.1 g, 0.01 oz or 0.001 lb.
-std::vector<double> weighable(const std::vector<double>& grams, measure::MassUnit unit) {
-    double step = 0.1;
-    if (unit == measure::MassUnit::ounce) step = measure::grams_from(0.01, unit);
-    if (unit == measure::MassUnit::pound) step = measure::grams_from(0.001, unit);
-    return measure::round_to_step(grams, step);
-}
-
 std::string composition_text(const forecast::Forecast& f, const Units& units) {
     std::size_t widest = 10;
     std::vector<double> grams, mass, count;
@@ -28,9 +15,9 @@ std::string composition_text(const forecast::Forecast& f, const Units& units) {
         mass.push_back(line.mass_pct);
         count.push_back(line.count_pct);
     }
-    grams = weighable(grams, units.mass);
-    mass = tenths(mass);
-    count = tenths(count);
+    grams = measure::weighable(grams, units.mass);
+    mass = measure::tenths(mass);
+    count = measure::tenths(count);
     std::string text = "  " + left("component", widest + 2) + right("weight", 10) + right("by weight", 12) +
                        right("of fibres", 12) + "   colour\n";
     for (std::size_t i = 0; i < f.components.size(); ++i) {
@@ -47,7 +34,7 @@ std::string composition_text(const forecast::Forecast& f, const Units& units) {
 std::string kinds_text(const forecast::Forecast& f) {
     std::vector<double> pct;
     for (const auto& line : f.kinds) pct.push_back(line.mass_pct);
-    pct = tenths(pct);
+    pct = measure::tenths(pct);
     std::string text;
     for (std::size_t i = 0; i < f.kinds.size(); ++i)
         text += (i ? ", " : "") + f.kinds[i].name + " " + number(pct[i], 1) + " %";

@@ -1,9 +1,11 @@
 // The parts of the text forecast that are about the carder and the wheel.
 #include <algorithm>
 
+#include "carding/words.hpp"
 #include "command/layout.hpp"
 #include "command/report.hpp"
 #include "command/stash.hpp"
+#include "text/words.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/spin.hpp"
 
@@ -12,7 +14,7 @@ namespace {
 
 std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
     const auto& w = f.weigh_out;
-    std::string text = wrapped(std::to_string(w.batts) + (w.batts == 1 ? " batt" : " batts") +
+    std::string text = wrapped(text::counted(static_cast<std::int64_t>(w.batts), "batt", "batts") +
                                    " on this carder; weigh out for each:",
                                2);
     std::size_t widest = 10;
@@ -59,7 +61,7 @@ std::string other_tools_text(const forecast::Forecast& f, const Units& units) {
 }
 
 std::string plan_text(const carding::Plan& plan) {
-    std::string text;
+    std::string text = wrapped(carding::carding_words(plan.feed, plan.passes, plan.strips), 2);
     for (const auto& step : plan.steps) text += wrapped(std::to_string(step.order) + ". " + step.text, 4);
     text += wrapped("about " + number(plan.minutes_per_batt, 0) + " minutes a batt (common practice)", 2);
     for (const auto& caution : plan.cautions) text += wrapped("Mind: " + caution.text, 2);
@@ -102,9 +104,9 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
                                                             : measure::YarnLengthUnit::yard;
     const auto length = [&](double metres) { return measure::print_yarn_length(metres, unit); };
     std::string text =
-        wrapped(std::to_string(y.plies) + (y.plies == 1 ? " ply" : " plies") + " at " + number(y.wpi, 0) +
-                    " wraps per inch (" + y.thickness_words + ", " + number(y.tex, 0) + " tex): about " +
-                    length(y.length_m) + "; four skeins in five between " + length(y.length_low_m) + " and " +
+        wrapped(text::counted(y.plies, "ply", "plies") + " at " + number(y.wpi, 0) + " wraps per inch (" +
+                    y.thickness_words + ", " + number(y.tex, 0) + " tex): about " + length(y.length_m) +
+                    "; four skeins in five between " + length(y.length_low_m) + " and " +
                     length(y.length_high_m) + ", washed and dry",
                 2);
     if (y.skeins_logged > 0) text += wrapped("the yardage " + skeins_words(y.skeins_logged), 2);

@@ -64,8 +64,14 @@ measure::Expected<Catalogue> Catalogue::from_text(std::string_view text, const s
                                                   const Catalogue& below) {
     auto kinds = read_kinds(text, path, below);
     if (!kinds) return tl::make_unexpected(std::move(kinds.error()));
+    std::vector<Kind> all;
+    for (Kind& kind : *kinds) put(all, std::move(kind));
+    return of(std::move(all));
+}
+
+Catalogue Catalogue::of(std::vector<Kind> kinds) {
     Catalogue catalogue;
-    for (Kind& kind : *kinds) put(catalogue.kinds_, std::move(kind));
+    catalogue.kinds_ = std::make_shared<std::vector<Kind>>(std::move(kinds));
     return catalogue;
 }
 
@@ -75,21 +81,26 @@ const Catalogue& Catalogue::builtin() {
 }
 
 Catalogue Catalogue::with(const Catalogue& upper) const {
-    Catalogue both = *this;
-    for (const Kind& kind : upper.kinds_) put(both.kinds_, kind);
-    return both;
+    std::vector<Kind> both = kinds();
+    for (const Kind& kind : upper.kinds()) put(both, kind);
+    return of(std::move(both));
 }
 
 const Kind* Catalogue::find(std::string_view id) const {
     const auto found =
-        std::find_if(kinds_.begin(), kinds_.end(), [&](const Kind& kind) { return kind.id == id; });
-    return found == kinds_.end() ? nullptr : &*found;
+        std::find_if(kinds_->begin(), kinds_->end(), [&](const Kind& kind) { return kind.id == id; });
+    return found == kinds_->end() ? nullptr : &*found;
+}
+
+std::shared_ptr<const Kind> Catalogue::share(std::string_view id) const {
+    const Kind* const kind = find(id);
+    return kind == nullptr ? nullptr : std::shared_ptr<const Kind>(kinds_, kind);
 }
 
 std::vector<std::string> Catalogue::ids() const {
     std::vector<std::string> result;
-    result.reserve(kinds_.size());
-    for (const Kind& kind : kinds_) result.push_back(kind.id);
+    result.reserve(kinds_->size());
+    for (const Kind& kind : *kinds_) result.push_back(kind.id);
     return result;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,6 +11,9 @@
 #include "measure/complaint.hpp"
 
 namespace battwright::fibre {
+
+// Morton and Hearle, Physical Properties of Textile Fibres.
+inline constexpr double wool_density_g_cm3 = 1.31;
 
 enum class Family { wool, hair, silk, bast, cotton, regenerated, synthetic, sparkle, inclusion, unknown };
 // How it behaves on the drum: drafts as a fibre, or rides along as a lump among the fibres.
@@ -47,6 +51,8 @@ std::string_view word_for(Family family);
 std::string_view word_for(Form form);
 std::optional<Family> family_from(std::string_view word);
 std::optional<Form> form_from(std::string_view word);
+const std::vector<std::string>& family_words();
+const std::vector<std::string>& form_words();
 // What a catalogue file states of a kind and gives a source for: "staple", "staple_cv", "diameter", ...
 std::vector<std::string> figure_names();
 
@@ -64,14 +70,17 @@ class Catalogue {
     Catalogue with(const Catalogue& upper) const;
 
     const Kind* find(std::string_view id) const;  // nullptr when unknown
-    const std::vector<Kind>& kinds() const { return kinds_; }
+    // The same, owned, so that it outlives the catalogue; every call gives the same address.
+    std::shared_ptr<const Kind> share(std::string_view id) const;
+    const std::vector<Kind>& kinds() const { return *kinds_; }
     std::vector<std::string> ids() const;
     // Kinds whose id, name, family or other words hold every word of `query` (case ignored; "-" and "," part
     // words), best first; all, in the order of the file, for "".
     std::vector<const Kind*> search(std::string_view query) const;
 
   private:
-    std::vector<Kind> kinds_;
+    static Catalogue of(std::vector<Kind> kinds);
+    std::shared_ptr<const std::vector<Kind>> kinds_ = std::make_shared<std::vector<Kind>>();
 };
 
 // The user's own catalogue file ($XDG_DATA_HOME/battwright/fibres.toml, else that under ~/.local/share) laid

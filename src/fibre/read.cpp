@@ -11,6 +11,7 @@
 #include "fibre/document.hpp"
 #include "fibre/figures.hpp"
 #include "measure/nearest.hpp"
+#include "text/numbers.hpp"
 
 namespace battwright::fibre {
 namespace {
@@ -22,12 +23,6 @@ struct Draft {
     Kind kind;
     std::set<std::string, std::less<>> stated;
 };
-
-std::string number(double value) {
-    char text[32];
-    std::snprintf(text, sizeof text, "%.6g", value);
-    return text;
-}
 
 bool is_kebab(std::string_view id) {
     const auto fits = [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-'; };
@@ -139,9 +134,10 @@ Draft Reader::draft_like(const toml::table& table) {
 void Reader::check_bounds(const toml::node& node, const Figure& figure, double value) {
     if (value >= figure.low && value <= figure.high) return;  // false for a NaN
     const std::string unit = figure.unit.empty() ? "" : ' ' + std::string(figure.unit);
-    complaints_.add(node, "the " + std::string(figure.noun) + " is out of range: " + number(value) + unit,
-                    "write " + number(figure.low) + " to " + number(figure.high) + unit + ", as in " +
-                        std::string(figure.key) + " = " + std::string(figure.example));
+    complaints_.add(node,
+                    "the " + std::string(figure.noun) + " is out of range: " + text::figures(value, 6) + unit,
+                    "write " + text::figures(figure.low, 6) + " to " + text::figures(figure.high, 6) + unit +
+                        ", as in " + std::string(figure.key) + " = " + std::string(figure.example));
 }
 
 void Reader::read_number(const toml::table& table, const Figure& figure, Draft& draft) {
@@ -183,13 +179,8 @@ void Reader::read_word(const toml::table& table, std::string_view key,
 }
 
 void Reader::read_words(const toml::table& table, Draft& draft) {
-    std::vector<std::string> families, forms;
-    for (int i = 0; i <= static_cast<int>(Family::unknown); ++i)
-        families.emplace_back(word_for(static_cast<Family>(i)));
-    for (int i = 0; i <= static_cast<int>(Form::film); ++i)
-        forms.emplace_back(word_for(static_cast<Form>(i)));
-    read_word(table, "family", family_from, draft.kind.family, families, draft);
-    read_word(table, "form", form_from, draft.kind.form, forms, draft);
+    read_word(table, "family", family_from, draft.kind.family, family_words(), draft);
+    read_word(table, "form", form_from, draft.kind.form, form_words(), draft);
 }
 
 void Reader::read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft) {

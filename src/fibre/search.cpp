@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "fibre/catalogue.hpp"
+#include "text/words.hpp"
 
 namespace battwright::fibre {
 namespace {
@@ -16,7 +17,7 @@ std::vector<std::string> words_of(std::string_view text) {
         const auto byte = static_cast<unsigned char>(c);
         const bool letter = byte >= 0x80 || std::isalnum(byte) != 0;
         if (letter && !inside) words.emplace_back();
-        if (letter) words.back() += static_cast<char>(std::tolower(byte));
+        if (letter) words.back() += text::lower(c);
         inside = letter;
     }
     return words;
@@ -71,7 +72,7 @@ int rank_of(const Kind& kind, const std::vector<std::string>& sought) {
 std::vector<const Kind*> Catalogue::search(std::string_view query) const {
     const std::vector<std::string> sought = words_of(query);
     std::vector<std::pair<int, const Kind*>> ranked;
-    for (const Kind& kind : kinds_) {
+    for (const Kind& kind : *kinds_) {
         const int rank = sought.empty() ? 0 : rank_of(kind, sought);
         if (rank < absent) ranked.emplace_back(rank, &kind);
     }

@@ -1,58 +1,58 @@
 // The words a catalogue file uses for families and forms, declared in fibre/catalogue.hpp.
-#include <algorithm>
-#include <array>
-#include <utility>
-
 #include "fibre/catalogue.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::fibre {
 namespace {
 
-template <class Value, std::size_t size>
-using Words = std::array<std::pair<Value, std::string_view>, size>;
+constexpr std::array<measure::Word<Family>, 10> families{{
+    {Family::wool, "wool"},
+    {Family::hair, "hair"},
+    {Family::silk, "silk"},
+    {Family::bast, "bast"},
+    {Family::cotton, "cotton"},
+    {Family::regenerated, "regenerated"},
+    {Family::synthetic, "synthetic"},
+    {Family::sparkle, "sparkle"},
+    {Family::inclusion, "inclusion"},
+    {Family::unknown, "unknown"},
+}};
+constexpr std::array<measure::Word<Form>, 4> forms{{
+    {Form::fibre, "fibre"},
+    {Form::nep, "nep"},
+    {Form::lock, "lock"},
+    {Form::film, "film"},
+}};
+static_assert(measure::one_row_each(families) && measure::one_row_each(forms));
 
-constexpr Words<Family, 10> families{{{Family::wool, "wool"},
-                                      {Family::hair, "hair"},
-                                      {Family::silk, "silk"},
-                                      {Family::bast, "bast"},
-                                      {Family::cotton, "cotton"},
-                                      {Family::regenerated, "regenerated"},
-                                      {Family::synthetic, "synthetic"},
-                                      {Family::sparkle, "sparkle"},
-                                      {Family::inclusion, "inclusion"},
-                                      {Family::unknown, "unknown"}}};
-
-constexpr Words<Form, 4> forms{
-    {{Form::fibre, "fibre"}, {Form::nep, "nep"}, {Form::lock, "lock"}, {Form::film, "film"}}};
-
-template <class Table, class Value>
-std::string_view word_in(const Table& table, Value value) {
-    const auto found =
-        std::find_if(table.begin(), table.end(), [&](const auto& entry) { return entry.first == value; });
-    return found == table.end() ? std::string_view() : found->second;
-}
-
-template <class Value, std::size_t size>
-std::optional<Value> value_in(const Words<Value, size>& table, std::string_view word) {
-    const auto found =
-        std::find_if(table.begin(), table.end(), [&](const auto& entry) { return entry.second == word; });
-    if (found == table.end()) return std::nullopt;
-    return found->first;
+template <class Row, std::size_t n>
+std::optional<decltype(Row::value)> value_in(const std::array<Row, n>& rows, std::string_view word) {
+    for (const Row& row : rows)
+        if (row.word == word) return row.value;
+    return std::nullopt;
 }
 
 }  // namespace
 
 std::string_view word_for(Family family) {
-    return word_in(families, family);
+    return measure::row_of(families, family).word;
 }
 std::string_view word_for(Form form) {
-    return word_in(forms, form);
+    return measure::row_of(forms, form).word;
 }
 std::optional<Family> family_from(std::string_view word) {
     return value_in(families, word);
 }
 std::optional<Form> form_from(std::string_view word) {
     return value_in(forms, word);
+}
+const std::vector<std::string>& family_words() {
+    static const std::vector<std::string> words = measure::words_of(families);
+    return words;
+}
+const std::vector<std::string>& form_words() {
+    static const std::vector<std::string> words = measure::words_of(forms);
+    return words;
 }
 
 }  // namespace battwright::fibre

@@ -110,12 +110,6 @@ std::vector<std::string> left_out_of(const std::vector<Strand>& strands) {
     return notes;
 }
 
-recipe::Carder carder_of(const recipe::Carding& carding) {
-    if (carding.own) return *carding.own;
-    const recipe::Carder* preset = recipe::find_carder(carding.carder);
-    return preset != nullptr ? *preset : recipe::carder_presets().front();
-}
-
 void fill_strands(Forecast& f, const std::vector<colour::Spectrum>& reflectances) {
     for (const Strand& strand : f.strands) f.total_dry_grams += strand.dry_grams;
     f.strand_reflectances = reflectances;

@@ -2,11 +2,14 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <optional>
 #include <string>
 #include <utility>
+
+#include "measure/unit_tables.hpp"
+#include "text/numbers.hpp"
+#include "text/words.hpp"
 
 namespace battwright::measure {
 namespace {
@@ -15,62 +18,29 @@ constexpr double yards_per_worsted_hank = 560.0;
 constexpr double yards_per_cotton_hank = 840.0;
 constexpr int most_plies_of_a_thread = 12;
 
-// An indirect count times its tex; 0 for the direct ones.
-double product_with_tex(CountSystem system) {
-    switch (system) {
-        case CountSystem::metric:
-            return 1000.0;
-        case CountSystem::worsted:
-            return tex_yards_per_pound / yards_per_worsted_hank;
-        case CountSystem::cotton:
-            return tex_yards_per_pound / yards_per_cotton_hank;
-        case CountSystem::yards_per_pound:
-            return tex_yards_per_pound;
-        default:
-            return 0.0;
-    }
-}
-
-double direct_per_tex(CountSystem system) {
-    if (system == CountSystem::decitex) return 10.0;
-    return system == CountSystem::denier ? 9.0 : 1.0;
-}
-
-struct Word {
-    std::string_view word;
-    CountSystem system;
+struct CountRow {
+    CountSystem value;
+    std::string_view word, also;  // as a ball band writes it; other spellings, parted by spaces
+    double per_tex;               // of a direct count; 0 for an indirect one
+    double times_tex;             // of an indirect count: what the two multiply to; 0 for a direct one
 };
-constexpr std::array words{
-    Word{"tex", CountSystem::tex},         Word{"dtex", CountSystem::decitex},
-    Word{"decitex", CountSystem::decitex}, Word{"den", CountSystem::denier},
-    Word{"denier", CountSystem::denier},   Word{"nm", CountSystem::metric},
-    Word{"metric", CountSystem::metric},   Word{"nw", CountSystem::worsted},
-    Word{"worsted", CountSystem::worsted}, Word{"ne", CountSystem::cotton},
-    Word{"cotton", CountSystem::cotton},   Word{"yd/lb", CountSystem::yards_per_pound},
-};
-
-std::string_view without_spaces(std::string_view text) {
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    while (!text.empty() && text.back() == ' ') text.remove_suffix(1);
-    return text;
-}
-
-std::optional<CountSystem> system_from(std::string_view text) {
-    std::string lower(without_spaces(text));
-    for (char& c : lower) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    const auto* const found =
-        std::find_if(words.begin(), words.end(), [&](const Word& w) { return w.word == lower; });
-    return found == words.end() ? std::nullopt : std::optional(found->system);
-}
+constexpr std::array<CountRow, 7> systems{{
+    {CountSystem::tex, "tex", "", 1.0, 0.0},
+    {CountSystem::decitex, "dtex", "decitex", 10.0, 0.0},
+    {CountSystem::denier, "denier", "den", 9.0, 0.0},
+    {CountSystem::metric, "nm", "metric", 0.0, 1000.0},
+    {CountSystem::worsted, "worsted", "nw", 0.0, tex_yards_per_pound / yards_per_worsted_hank},
+    {CountSystem::cotton, "cotton", "ne", 0.0, tex_yards_per_pound / yards_per_cotton_hank},
+    {CountSystem::yards_per_pound, "yd/lb", "", 0.0, tex_yards_per_pound},
+}};
+static_assert(one_row_each(systems));
 
 // Takes a number above zero off the front of `text`.
 std::optional<double> take_positive(std::string_view& text) {
-    text = without_spaces(text);
-    double value = 0.0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc{} || !std::isfinite(value) || value <= 0.0) return std::nullopt;
-    text.remove_prefix(static_cast<std::size_t>(end - text.data()));
-    text = without_spaces(text);
+    text = text::trimmed(text);
+    const auto value = text::take_decimal(text);
+    if (!value || *value <= 0.0) return std::nullopt;
+    text = text::trimmed(text);
     return value;
 }
 
@@ -90,7 +60,7 @@ std::optional<PliedCount> read_count(std::string_view text) {
         count.plies = static_cast<int>(std::min(*first, *second));
         count.single = std::max(*first, *second);
     }
-    const auto system = system_from(text);
+    const auto system = unit_from(systems, text::trimmed(text));
     if (!system) return std::nullopt;
     count.system = *system;
     return count;
@@ -99,13 +69,13 @@ std::optional<PliedCount> read_count(std::string_view text) {
 }  // namespace
 
 double tex_from(double count, CountSystem system) {
-    const double product = product_with_tex(system);
-    return product > 0.0 ? product / count : count / direct_per_tex(system);
+    const CountRow& row = row_of(systems, system);
+    return row.times_tex > 0.0 ? row.times_tex / count : count / row.per_tex;
 }
 
 double count_from(double tex, CountSystem system) {
-    const double product = product_with_tex(system);
-    return product > 0.0 ? product / tex : tex * direct_per_tex(system);
+    const CountRow& row = row_of(systems, system);
+    return row.times_tex > 0.0 ? row.times_tex / tex : tex * row.per_tex;
 }
 
 double metres_per_100_g(double tex) {

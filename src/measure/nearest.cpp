@@ -1,17 +1,13 @@
 #include "measure/nearest.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <utility>
+
+#include "measure/choices.hpp"
+#include "text/words.hpp"
 
 namespace battwright::measure {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
 
 // Optimal string alignment distance: insertions, deletions, substitutions and swaps of neighbours, each 1.
 std::size_t distance(const std::string& a, const std::string& b) {
@@ -37,14 +33,14 @@ std::size_t distance(const std::string& a, const std::string& b) {
 
 std::vector<std::string> nearest_words(std::string_view word, const std::vector<std::string>& known,
                                        std::size_t most) {
-    const std::string sought = lower(word);
+    const std::string sought = text::lower(word);
     std::vector<std::pair<std::size_t, const std::string*>> near;
     for (const std::string& candidate : known) {
         const std::size_t shorter = std::min(sought.size(), candidate.size());
         const std::size_t longer = std::max(sought.size(), candidate.size());
         const std::size_t limit = longer / 2;
         if (longer - shorter > limit) continue;  // so a word of a megabyte costs nothing
-        const std::size_t found = distance(sought, lower(candidate));
+        const std::size_t found = distance(sought, text::lower(candidate));
         if (found <= limit) near.emplace_back(found, &candidate);
     }
     std::stable_sort(near.begin(), near.end(),
@@ -60,13 +56,15 @@ std::string did_you_mean(std::string_view word, const std::vector<std::string>& 
     return ask_for(nearest_words(word, known));
 }
 
+Complaint unknown_word(std::string_view text, std::string_view noun, const std::vector<std::string>& known) {
+    std::string mend = did_you_mean(text, known);
+    if (mend.empty()) mend = "write " + text::listed(known, "or");
+    return {"unknown " + std::string(noun) + " " + quoted(text), mend};
+}
+
 std::string ask_for(const std::vector<std::string>& words) {
     if (words.empty()) return {};
-    std::string text = "did you mean " + words.front();
-    for (std::size_t i = 1; i < words.size(); ++i) {
-        text += (i + 1 == words.size() ? " or " : ", ") + words[i];
-    }
-    return text + "?";
+    return "did you mean " + text::listed(words, "or") + "?";
 }
 
 }  // namespace battwright::measure

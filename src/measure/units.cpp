@@ -4,31 +4,48 @@
 #include <cmath>
 #include <numeric>
 
-namespace battwright::measure {
-namespace {
+#include "measure/unit_tables.hpp"
 
-double grams_per(MassUnit unit) {
-    switch (unit) {
-        case MassUnit::kilogram:
-            return 1000.0;
-        case MassUnit::ounce:
-            return grams_per_ounce;
-        case MassUnit::pound:
-            return grams_per_pound;
-        case MassUnit::gram:
-            break;
+namespace battwright::measure {
+bool is_spelling(std::string_view word, std::string_view also) {
+    while (!also.empty()) {
+        const std::string_view spelling = also.substr(0, also.find(' '));
+        if (text::same_word(spelling, word)) return true;
+        also.remove_prefix(std::min(also.size(), spelling.size() + 1));
     }
-    return 1.0;
+    return false;
 }
 
-}  // namespace
+std::string_view word_for(MassUnit unit) {
+    return row_of(mass_units, unit).word;
+}
+std::string_view word_for(YarnLengthUnit unit) {
+    return row_of(yarn_length_units, unit).word;
+}
+std::string_view word_for(LengthUnit unit) {
+    return row_of(length_units, unit).word;
+}
+
+std::optional<MassUnit> mass_unit_from(std::string_view word) {
+    return unit_from(mass_units, word);
+}
+std::optional<YarnLengthUnit> yarn_length_unit_from(std::string_view word) {
+    return unit_from(yarn_length_units, word);
+}
+std::optional<LengthUnit> length_unit_from(std::string_view word) {
+    return unit_from(length_units, word);
+}
 
 double grams_from(double value, MassUnit unit) {
-    return value * grams_per(unit);
+    return value * row_of(mass_units, unit).size;
+}
+
+double millimetres_from(double value, LengthUnit unit) {
+    return value * row_of(length_units, unit).size;
 }
 
 double in_unit(double grams, MassUnit unit) {
-    return grams / grams_per(unit);
+    return grams / row_of(mass_units, unit).size;
 }
 
 std::vector<double> round_to_step(std::span<const double> values, double step) {
@@ -55,6 +72,14 @@ std::vector<double> round_to_step(std::span<const double> values, double step) {
     const bool divides = per_unit >= 1.0 && std::abs(per_unit * step - 1.0) < 1e-12;
     for (double& count : steps) count = divides ? count / per_unit : count * step;
     return steps;
+}
+
+std::vector<double> weighable(std::span<const double> grams, MassUnit unit) {
+    return round_to_step(grams, grams_from(row_of(mass_units, unit).scale_step, unit));
+}
+
+std::vector<double> tenths(std::span<const double> percents) {
+    return round_to_step(percents, 0.1);
 }
 
 }  // namespace battwright::measure

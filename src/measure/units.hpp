@@ -1,6 +1,7 @@
 // Units at the edge: what people write and read. Inside the engine all is grams, metres, millimetres.
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -20,14 +21,25 @@ enum class MassUnit { gram, kilogram, ounce, pound };
 enum class YarnLengthUnit { metre, yard };
 enum class LengthUnit { millimetre, centimetre, inch };
 
+// "g", "kg", "oz", "lb"; "m", "yd"; "mm", "cm", "in".
+std::string_view word_for(MassUnit unit);
+std::string_view word_for(YarnLengthUnit unit);
+std::string_view word_for(LengthUnit unit);
+// The unit a word names, in any spelling and case: "grammes", "lbs", "inch". Nothing when it names none.
+std::optional<MassUnit> mass_unit_from(std::string_view word);
+std::optional<YarnLengthUnit> yarn_length_unit_from(std::string_view word);
+std::optional<LengthUnit> length_unit_from(std::string_view word);
+
 // A number as the user wrote it, with the unit it was written in, so that it can be written back.
 struct Mass {
     double grams = 0.0;
     MassUnit unit = MassUnit::gram;
+    bool operator==(const Mass&) const = default;
 };
 struct Length {
     double millimetres = 0.0;
     LengthUnit unit = LengthUnit::millimetre;
+    bool operator==(const Length&) const = default;
 };
 
 // A number and whatever stands after it: "12 wpi" is 12 and "wpi". The unit may be empty.
@@ -77,5 +89,9 @@ double millimetres_from(double value, LengthUnit unit);
 // step (largest-remainder method, Hamilton 1792; ties to the earlier entry). Units: any, the same for all.
 // Precondition: step > 0, values >= 0.
 std::vector<double> round_to_step(std::span<const double> values, double step);
+// Weights as a person would weigh them out (to 0.1 g, 0.01 oz, 0.001 lb), still summing to the total.
+std::vector<double> weighable(std::span<const double> grams, MassUnit unit);
+// Percentages to a tenth that still sum.
+std::vector<double> tenths(std::span<const double> percents);
 
 }  // namespace battwright::measure

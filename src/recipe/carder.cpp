@@ -1,5 +1,7 @@
 #include "recipe/carder.hpp"
 
+#include "recipe/recipe.hpp"
+
 namespace battwright::recipe {
 
 const std::vector<Carder>& carder_presets() {
@@ -18,6 +20,12 @@ const Carder* find_carder(std::string_view id) {
         if (carder.id == id) return &carder;
     }
     return nullptr;
+}
+
+Carder carder_of(const Carding& carding) {
+    if (carding.own) return *carding.own;
+    const Carder* const preset = find_carder(carding.carder);
+    return preset != nullptr ? *preset : carder_presets().front();
 }
 
 }  // namespace battwright::recipe

@@ -24,6 +24,7 @@ struct Carder {
     // Turns of the drum for one of the licker-in, the small roller that takes the fibre in: the higher, the
     // more the fibre is opened and the slower it goes in.
     double licker_in_ratio = usual_licker_in_ratio;
+    bool operator==(const Carder&) const = default;
 };
 
 // Four generic presets: "table-small", "table-standard", "table-wide", "fine-cloth".

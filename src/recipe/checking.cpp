@@ -1,9 +1,9 @@
 #include "recipe/checking.hpp"
 
-#include <array>
-#include <charconv>
 #include <cmath>
 #include <string_view>
+
+#include "text/numbers.hpp"
 
 namespace battwright::recipe {
 namespace {
@@ -53,12 +53,8 @@ std::string print_millimetres(double value) {
 // Nine digits tell any weight from its limit, and none of a division's last bits.
 std::string print_weight(double grams) {
     const bool heavy = std::abs(grams) >= 1000.0;
-    std::array<char, 32> buffer{};
-    const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(),
-                                   heavy ? grams / 1000.0 : grams, std::chars_format::general, 9);
-    double shown = 0.0;
-    std::from_chars(buffer.data(), end.ptr, shown);
-    return measure::write_number(shown) + (heavy ? " kg" : " g");
+    const double shown = text::to_figures(heavy ? grams / 1000.0 : grams, 9);
+    return text::shortest(shown) + (heavy ? " kg" : " g");
 }
 
 Suspicion bad_text(const std::string& text, bool notes, const std::string& field) {

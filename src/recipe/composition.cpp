@@ -141,9 +141,10 @@ bool rides_along(const fibre::Kind& kind) {
            kind.form == fibre::Form::lock;
 }
 
-Strand strand_of_kind(const Component& component, const fibre::Kind& kind) {
+Strand strand_of_kind(const Component& component, std::shared_ptr<const fibre::Kind> shared) {
+    const fibre::Kind& kind = *shared;
     Strand strand;
-    strand.kind = &kind;
+    strand.kind = std::move(shared);
     strand.staple_mm = kind.staple_mm;
     strand.staple_cv = kind.staple_cv;
     strand.diameter_um = kind.diameter_um;
@@ -176,9 +177,9 @@ void add_strands(std::vector<Strand>& strands, const Component& component, std::
                  const fibre::Catalogue& catalogue) {
     const double content_sum = total_share(component.content);
     for (const Content& content : component.content) {
-        const fibre::Kind* kind = catalogue.find(content.fibre);
+        const auto kind = catalogue.share(content.fibre);
         if (kind == nullptr) continue;
-        Strand strand = strand_of_kind(component, *kind);
+        Strand strand = strand_of_kind(component, kind);
         strand.component = index;
         const std::vector<Tint> tints = tints_of(component, *kind);
         const double tint_sum = total_share(tints);

@@ -1,6 +1,7 @@
 // What a recipe weighs out to, and the flat list of strands every model works on.
 #pragma once
 
+#include <memory>
 #include <vector>
 
 #include "fibre/catalogue.hpp"
@@ -22,10 +23,10 @@ measure::Expected<Masses> masses_of(const Recipe& recipe);
 // One kind in one colour within one component: the smallest thing the models see.
 struct Strand {
     std::size_t component = 0;
-    const fibre::Kind* kind = nullptr;
-    double grams = 0.0;       // conditioned
-    double dry_grams = 0.0;   // grams / (1 + allowance)
-    double mass_share = 0.0;  // of the batt, 0..1
+    std::shared_ptr<const fibre::Kind> kind;  // the same for every strand of a kind
+    double grams = 0.0;                       // conditioned
+    double dry_grams = 0.0;                   // grams / (1 + allowance)
+    double mass_share = 0.0;                  // of the batt, 0..1
     double staple_mm = 0.0, staple_cv = 0.0;
     double diameter_um = 0.0, diameter_cv = 0.0;
     double tex = 0.0;          // of one fibre
@@ -33,7 +34,7 @@ struct Strand {
     colour::Srgb colour;
 };
 
-// Precondition: the recipe has passed check(). The kinds point into `catalogue`.
+// Precondition: the recipe has passed check(). The kinds are those of `catalogue`.
 std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses, const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::recipe

@@ -1,13 +1,14 @@
 // How the single is twisted and made up into a yarn, as the plan says it.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "colour/spectrum.hpp"
-#include "measure/complaint.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::recipe {
 
@@ -25,8 +26,26 @@ struct Thread {
     bool operator==(const Thread& other) const = default;
 };
 
+// `word` as in a recipe, `label` for a person, `strands` in the finished yarn (0: the number of plies).
+struct PlyingRow {
+    Plying value;
+    std::string_view word, label;
+    int strands;
+};
+inline constexpr std::array<PlyingRow, 4> plyings{{
+    {Plying::plied, "plied", "plied", 0},
+    {Plying::chain, "chain", "chain ply", 3},
+    {Plying::barber_pole, "barber-pole", "barber pole", 2},
+    {Plying::with_thread, "with-thread", "plied with a thread", 2},
+}};
+inline constexpr std::array<measure::Word<Twist>, 3> twists{{
+    {Twist::soft, "soft"},
+    {Twist::medium, "medium"},
+    {Twist::firm, "firm"},
+}};
+static_assert(measure::one_row_each(plyings) && measure::one_row_each(twists));
+
 // As in a recipe: "plied", "chain", "barber-pole", "with-thread"; "soft", "medium", "firm".
-const std::vector<std::string>& plying_words();
 const std::vector<std::string>& twist_words();
 std::string_view file_word(Plying plying);
 std::string_view word_for(Twist twist);

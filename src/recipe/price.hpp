@@ -14,9 +14,7 @@ struct Price {
     measure::Mass per{100.0, measure::MassUnit::gram};
 
     double of_grams(double grams) const { return amount * grams / per.grams; }
-    bool operator==(const Price& other) const {
-        return amount == other.amount && per.grams == other.per.grams && per.unit == other.per.unit;
-    }
+    bool operator==(const Price&) const = default;
 };
 
 // "6.50 per 100 g", "4 per oz" (one of it): no currency, since all prices of a user are in hers.

@@ -90,18 +90,6 @@ void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& sp
     spinning.thread = thread;
 }
 
-void read_preparation(Reader& reader, const toml::table& table, Spinning& spinning) {
-    const auto word = reader.text(table, "preparation", "spinning preparation");
-    if (!word) return;
-    const auto& words = preparation_words();
-    const auto found = std::find(words.begin(), words.end(), *word);
-    spinning.preparation = static_cast<Preparation>(found == words.end() ? 0 : found - words.begin());
-    if (found != words.end()) return;
-    const std::string question = measure::did_you_mean(*word, words);
-    reader.complain(*table.get("preparation"), "unknown preparation " + measure::quoted(*word),
-                    question.empty() ? "write woollen, semi-woollen or worsted" : question);
-}
-
 // Only singles plied with their like have a number to choose.
 void read_plies(Reader& reader, const toml::table& table, Spinning& spinning) {
     const auto plies = reader.whole_number(table, "plies", "spinning plies");
@@ -137,7 +125,10 @@ void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {
     recipe.spinning_written = true;
     reader.only(*table, "spinning",
                 {"preparation", "plies", "thickness", "plying", "twist", "thread", "wheel_ratio"});
-    read_preparation(reader, *table, spinning);
+    spinning.preparation = reader
+                               .parsed(*table, "preparation", "spinning preparation",
+                                       "preparation = \"woollen\"", parse_preparation)
+                               .value_or(spinning.preparation);
     spinning.plying = reader.parsed(*table, "plying", "spinning plying", "plying = \"chain\"", parse_plying)
                           .value_or(spinning.plying);
     read_plies(reader, *table, spinning);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "measure/nearest.hpp"
+#include "text/words.hpp"
 
 namespace battwright::recipe {
 namespace {
@@ -27,12 +28,6 @@ const char* word_for_type(const toml::node& node) {
         default:
             return "a date or time";
     }
-}
-
-std::string joined(std::initializer_list<const char*> words) {
-    std::string text;
-    for (const char* word : words) text += (text.empty() ? "" : ", ") + std::string(word);
-    return text;
 }
 
 }  // namespace
@@ -64,7 +59,7 @@ void Reader::only(const toml::table& table, const std::string& inside,
     for (const auto& [key, value] : table) {
         if (std::find(words.begin(), words.end(), key.str()) != words.end()) continue;
         std::string mend = measure::did_you_mean(key.str(), words);
-        if (mend.empty()) mend = "known here: " + joined(known);
+        if (mend.empty()) mend = "known here: " + text::listed(words);
         complain(key.source(), "unknown key " + measure::quoted(key.str()) + " in " + inside, mend);
     }
 }

@@ -17,9 +17,11 @@ namespace battwright::recipe {
 
 struct Percent {
     double value = 0.0;
+    bool operator==(const Percent&) const = default;
 };
 struct Parts {
     double value = 0.0;
+    bool operator==(const Parts&) const = default;
 };
 // How much of a component: a fixed weight, a percentage of the total, or parts of what is left.
 using Amount = std::variant<measure::Mass, Percent, Parts>;
@@ -28,11 +30,13 @@ using Amount = std::variant<measure::Mass, Percent, Parts>;
 struct Tint {
     colour::Srgb colour;
     double share_pct = 100.0;
+    bool operator==(const Tint&) const = default;
 };
 // One kind in a component; a plain component has one at 100 %.
 struct Content {
     std::string fibre;  // catalogue id
     double share_pct = 100.0;
+    bool operator==(const Content&) const = default;
 };
 
 struct Component {
@@ -46,6 +50,7 @@ struct Component {
     int add_on_pass = 1;                    // 1 = first; `last_pass` = whatever pass is the last
     std::optional<Price> price;
     std::string notes;
+    bool operator==(const Component&) const = default;
 };
 inline constexpr int last_pass = 0;
 
@@ -56,14 +61,25 @@ struct Carding {
     int strips = 4;  // a batt is split into for the next pass
     Manner feed = Manner::layers;
     Refeed refeed = Refeed::strips;
+    bool operator==(const Carding&) const = default;
 };
 
+// Its own carder, else the preset it names, else the first preset.
+Carder carder_of(const Carding& carding);
+
 enum class Preparation { woollen, semi_woollen, worsted };
+inline constexpr std::array<measure::Word<Preparation>, 3> preparations{{
+    {Preparation::woollen, "woollen"},
+    {Preparation::semi_woollen, "semi-woollen"},
+    {Preparation::worsted, "worsted"},
+}};
+static_assert(measure::one_row_each(preparations));
 enum class ThicknessIn { wpi, tex, class_name };
 struct Thickness {
     ThicknessIn in = ThicknessIn::wpi;
     double value = 12.0;     // wraps per inch or tex
     std::string class_name;  // when `in` is class_name: "lace" ... "jumbo"
+    bool operator==(const Thickness&) const = default;
 };
 struct Spinning {
     Preparation preparation = Preparation::woollen;
@@ -73,6 +89,7 @@ struct Spinning {
     Twist twist = Twist::medium;
     std::optional<Thread> thread;       // with_thread needs it
     std::optional<double> wheel_ratio;  // turns of the flyer for one of the wheel
+    bool operator==(const Spinning&) const = default;
 };
 
 struct Recipe {
@@ -84,6 +101,7 @@ struct Recipe {
     Spinning spinning;
     bool carding_written = false;  // the file has the table, so writing keeps it
     bool spinning_written = false;
+    bool operator==(const Recipe&) const = default;
 };
 
 }  // namespace battwright::recipe

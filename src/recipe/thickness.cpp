@@ -4,15 +4,10 @@
 #include <array>
 
 #include "measure/nearest.hpp"
+#include "text/words.hpp"
 
 namespace battwright::recipe {
 namespace {
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    return result;
-}
 
 // Trade words and wraps: common practice, no source. Plies: as the United Kingdom and Australia count them,
 // from memory.
@@ -34,7 +29,7 @@ constexpr std::string_view class_prefix = "class ";
 
 // Lower case, a hyphen as a space, "4ply" as "4 ply".
 std::string plain_word(std::string_view text) {
-    std::string word = lower(text);
+    std::string word = text::lower(text);
     std::replace(word.begin(), word.end(), '-', ' ');
     if (const auto ply = word.find("ply"); ply != std::string::npos && ply > 0 && word[ply - 1] != ' ')
         word.insert(ply, " ");
@@ -45,7 +40,7 @@ tl::unexpected<measure::Complaint> unknown(std::string_view text) {
     std::string mend = "write \"12 wpi\", \"200 tex\" or a name such as lace, sport or bulky";
     std::vector<std::string> words;
     for (const ThicknessName& name : names) words.emplace_back(name.word);
-    const std::string question = measure::did_you_mean(lower(text), words);
+    const std::string question = measure::did_you_mean(text::lower(text), words);
     if (!question.empty()) mend = question + " (or " + mend + ")";
     return tl::make_unexpected(
         measure::Complaint{"the thickness " + measure::quoted(text) + " is not known", mend});
@@ -86,7 +81,7 @@ measure::Expected<Thickness> parse_thickness(std::string_view text) {
     if (!numeric) return unknown(text);
     const auto quantity = measure::parse_quantity(text, "thickness", "12 wpi");
     if (!quantity) return tl::make_unexpected(quantity.error());
-    const std::string unit = lower(quantity->unit);
+    const std::string unit = text::lower(quantity->unit);
     if (unit != "wpi" && unit != "tex") return unknown(text);
     thickness.in = unit == "wpi" ? ThicknessIn::wpi : ThicknessIn::tex;
     thickness.value = quantity->value;
@@ -99,12 +94,16 @@ std::string write_thickness(const Thickness& thickness) {
 }
 
 const std::vector<std::string>& preparation_words() {
-    static const std::vector<std::string> words{"woollen", "semi-woollen", "worsted"};
+    static const std::vector<std::string> words = measure::words_of(preparations);
     return words;
 }
 
 std::string_view word_for(Preparation preparation) {
-    return preparation_words()[static_cast<std::size_t>(preparation)];
+    return measure::row_of(preparations, preparation).word;
+}
+
+measure::Expected<Preparation> parse_preparation(std::string_view text) {
+    return measure::parse_word(preparations, text, "preparation");
 }
 
 }  // namespace battwright::recipe

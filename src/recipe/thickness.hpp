@@ -35,5 +35,6 @@ std::string write_thickness(const Thickness& thickness);
 // "woollen", "semi-woollen", "worsted".
 const std::vector<std::string>& preparation_words();
 std::string_view word_for(Preparation preparation);
+measure::Expected<Preparation> parse_preparation(std::string_view text);
 
 }  // namespace battwright::recipe

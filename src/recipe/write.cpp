@@ -121,10 +121,7 @@ std::string own_carder(const Carder& own) {
 void write_carding(std::string& out, const Recipe& recipe) {
     const Carding& carding = recipe.carding;
     const Carding usual;
-    const bool changed = carding.own || carding.carder != usual.carder || carding.passes != usual.passes ||
-                         carding.strips != usual.strips || carding.feed != usual.feed ||
-                         carding.refeed != usual.refeed;
-    if (!changed && !recipe.carding_written) return;
+    if (carding == usual && !recipe.carding_written) return;
     out += "\n[carding]\n";
     write_line(out, "carder", carding.own ? own_carder(*carding.own) : in_quotes(carding.carder));
     write_line(out, "passes", std::to_string(carding.passes));
@@ -141,17 +138,9 @@ std::string thread_table(const Thread& thread) {
     return text + " }";
 }
 
-bool is_usual(const Spinning& spinning) {
-    const Spinning usual;
-    return spinning.preparation == usual.preparation && spinning.plies == usual.plies &&
-           write_thickness(spinning.thickness) == write_thickness(usual.thickness) &&
-           spinning.plying == usual.plying && spinning.twist == usual.twist && !spinning.thread &&
-           !spinning.wheel_ratio;
-}
-
 void write_spinning(std::string& out, const Recipe& recipe) {
     const Spinning& spinning = recipe.spinning;
-    if (is_usual(spinning) && !recipe.spinning_written) return;
+    if (spinning == Spinning{} && !recipe.spinning_written) return;
     out += "\n[spinning]\n";
     write_line(out, "preparation", in_quotes(std::string(word_for(spinning.preparation))));
     if (spinning.plying == Plying::plied) {

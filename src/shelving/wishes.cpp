@@ -6,6 +6,8 @@
 #include <cstdlib>
 
 #include "measure/nearest.hpp"
+#include "text/numbers.hpp"
+#include "text/words.hpp"
 
 namespace battwright::shelving {
 namespace {
@@ -17,13 +19,6 @@ constexpr std::array families{fibre::Family::wool,      fibre::Family::hair,    
                               fibre::Family::bast,      fibre::Family::cotton,  fibre::Family::regenerated,
                               fibre::Family::synthetic, fibre::Family::sparkle, fibre::Family::inclusion,
                               fibre::Family::unknown};
-
-std::string_view trimmed(std::string_view text) {
-    constexpr std::string_view blank = " \t\n\r";
-    const auto first = text.find_first_not_of(blank);
-    if (first == std::string_view::npos) return {};
-    return text.substr(first, text.find_last_not_of(blank) - first + 1);
-}
 
 std::string folded(std::string_view text) {
     std::string result(text);
@@ -61,7 +56,8 @@ std::optional<Cut> cut_at_comparison(std::string_view text) {
     for (const Sign& sign : signs) {
         const auto at = text.find(sign.words);
         if (at == std::string_view::npos) continue;
-        return Cut{trimmed(text.substr(0, at)), trimmed(text.substr(at + sign.words.size())), sign.side};
+        return Cut{text::trimmed(text.substr(0, at)), text::trimmed(text.substr(at + sign.words.size())),
+                   sign.side};
     }
     return std::nullopt;
 }
@@ -71,8 +67,8 @@ std::optional<std::pair<std::string, std::string>> cut_range(std::string_view te
     for (const std::string_view dash : {"to", "\u2013", "-"}) {
         const auto at = text.find(dash, 1);
         if (text.empty() || at == std::string_view::npos) continue;
-        return std::pair{std::string(trimmed(text.substr(0, at))),
-                         std::string(trimmed(text.substr(at + dash.size())))};
+        return std::pair{std::string(text::trimmed(text.substr(0, at))),
+                         std::string(text::trimmed(text.substr(at + dash.size())))};
     }
     return std::nullopt;
 }
@@ -84,10 +80,10 @@ bool is_figure(char c) {
 // "silk 10-20 %": the figures begin after the first blank that only figures follow.
 std::optional<Cut> cut_at_figures(std::string_view text) {
     for (std::size_t at = text.find(' '); at != std::string_view::npos; at = text.find(' ', at + 1)) {
-        const auto rest = trimmed(text.substr(at));
+        const auto rest = text::trimmed(text.substr(at));
         if (rest.empty() || !is_figure(rest.front())) continue;
         if (rest.find_first_not_of("0123456789.,% -to\xe2\x80\x93") != std::string_view::npos) continue;
-        return Cut{trimmed(text.substr(0, at)), rest, Side::both};
+        return Cut{text::trimmed(text.substr(0, at)), rest, Side::both};
     }
     return std::nullopt;
 }
@@ -160,10 +156,9 @@ Expected<solve::Target> lab_target(std::string_view text) {
     for (std::size_t i = 0; i < 3; ++i) {
         const auto comma = i < 2 ? text.find(',', at) : text.size();
         if (comma == std::string_view::npos) return refuse();
-        const std::string figure(trimmed(text.substr(at, comma - at)));
-        char* end = nullptr;
-        figures[i] = std::strtod(figure.c_str(), &end);
-        if (figure.empty() || *end != '\0' || !std::isfinite(figures[i])) return refuse();
+        const auto figure = text::read_decimal(text::trimmed(text.substr(at, comma - at)));
+        if (!figure) return refuse();
+        figures[i] = *figure;
         at = comma + 1;
     }
     const bool within = figures[0] >= 0.0 && figures[0] <= 100.0 && std::abs(figures[1]) <= 150.0 &&
@@ -217,7 +212,7 @@ std::string print_share_bound(const solve::ShareBound& bound) {
 }
 
 Expected<solve::Total> parse_total(std::string_view text) {
-    const auto whole = trimmed(text);
+    const auto whole = text::trimmed(text);
     solve::Total total;
     auto cut = cut_at_comparison(whole);
     if (cut && cut->before.empty()) {
@@ -254,7 +249,7 @@ std::string print_total(const solve::Total& total, measure::MassUnit unit) {
 }
 
 std::optional<Expected<solve::Target>> parse_target(std::string_view text) {
-    const auto whole = trimmed(text);
+    const auto whole = text::trimmed(text);
     if (whole.starts_with('#')) {
         const auto colour = colour::parse_hex(whole);
         if (!colour) return Expected<solve::Target>(tl::make_unexpected(colour.error()));

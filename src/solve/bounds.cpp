@@ -4,15 +4,16 @@
 #include <cmath>
 
 #include "measure/units.hpp"
+#include "text/numbers.hpp"
 
 namespace battwright::solve {
 namespace {
 
-std::string grams(double value) {
-    return measure::write_number(std::round(value * 1000.0) / 1000.0) + " g";
-}
 std::string number(double value) {
-    return measure::write_number(std::round(value * 1000.0) / 1000.0);
+    return text::rounded(value, 3);
+}
+std::string grams(double value) {
+    return number(value) + " g";
 }
 
 std::string name_of(const Problem& problem, std::size_t lot) {

@@ -6,6 +6,7 @@
 
 #include "solve/bounds.hpp"
 #include "solve/linear.hpp"
+#include "text/words.hpp"
 
 namespace battwright::solve {
 namespace {
@@ -222,22 +223,15 @@ std::vector<Change> least_change(Judge& judge, const Shelf& shelf, const Set& co
     return several_changes(judge, shelf);
 }
 
-std::string listed(const std::vector<std::string>& words) {
-    std::string text;
-    for (std::size_t k = 0; k < words.size(); ++k)
-        text += (k == 0 ? "" : (k + 1 == words.size() ? " and " : ", ")) + words[k];
-    return text;
-}
-
 std::string words_of(const Conflict& conflict) {
     std::vector<std::string> bounds, changes;
     for (const Bound& bound : conflict.bounds) bounds.push_back("\"" + bound.words + "\"");
     for (const Change& change : conflict.least_change) changes.push_back(change.words);
-    std::string text = bounds.empty() ? "there is nothing on hand that may be used" : listed(bounds);
+    std::string text = bounds.empty() ? "there is nothing on hand that may be used" : text::listed(bounds);
     if (!bounds.empty())
         text +=
             bounds.size() > 1 ? " cannot hold together with these lots" : " cannot be kept with these lots";
-    if (!changes.empty()) text += "; the least that would do: " + listed(changes);
+    if (!changes.empty()) text += "; the least that would do: " + text::listed(changes);
     return text;
 }
 

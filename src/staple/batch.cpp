@@ -76,7 +76,7 @@ Batch batch_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     batch.strands = in_own_order(strands);
     for (const recipe::Strand& strand : batch.strands) {
         if (batch.bodies.empty() || !same_body(batch.bodies.back(), strand))
-            batch.bodies.push_back({strand.kind,
+            batch.bodies.push_back({strand.kind.get(),
                                     strand.staple_mm,
                                     strand.staple_cv,
                                     strand.diameter_um,

@@ -9,6 +9,8 @@
 
 #include "recipe/composition.hpp"
 #include "staple/findings.hpp"
+#include "text/numbers.hpp"
+#include "text/words.hpp"
 
 namespace battwright::staple {
 
@@ -70,16 +72,14 @@ void add_extra_findings(const Batch& batch, Findings& findings);
 void add_carding_findings(const Batch& batch, Findings& findings);
 void add_feel_findings(const Batch& batch, Findings& findings);
 
-// "3.5"; "48 %", "5 %", "60 mm", "23.1 um", "4.5 g": as many digits as a spinner can use.
-std::string number(double value, int decimals = 0);
+// "48 %", "5 %", "60 mm", "23.1 um", "4.5 g": as many digits as a spinner can use.
 std::string percent(double share);
 std::string percent_to_the_tenth(double value);  // of a figure already in percent: "39.8 %"
 std::string millimetres(double value);
 std::string micrometres(double value);
 std::string grams(double value);
-// "1 pass", "3 passes".
-std::string counted(int count, const std::string& one, const std::string& many);
-// "a", "a and b", "a, b and c".
-std::string listed(const std::vector<std::string>& words);
+using text::counted;
+using text::listed;
+using text::number;
 
 }  // namespace battwright::staple

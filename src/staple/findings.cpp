@@ -4,6 +4,7 @@
 #include <limits>
 #include <tuple>
 
+#include "measure/choices.hpp"
 #include "staple/batch.hpp"
 
 namespace battwright::staple {
@@ -34,19 +35,17 @@ std::vector<Finding> findings_of(const recipe::Recipe& recipe, std::span<const r
 }
 
 std::string_view word_for(Severity severity) {
-    switch (severity) {
-        case Severity::advice:
-            return "advice";
-        case Severity::warning:
-            return "warning";
-        case Severity::spoils:
-            break;
-    }
-    return "spoils";
+    constexpr std::array<measure::Word<Severity>, 3> severities{
+        {{Severity::advice, "advice"}, {Severity::warning, "warning"}, {Severity::spoils, "spoils"}}};
+    static_assert(measure::one_row_each(severities));
+    return measure::row_of(severities, severity).word;
 }
 
 std::string_view word_for(Basis basis) {
-    return basis == Basis::published ? "published" : "common practice";
+    constexpr std::array<measure::Word<Basis>, 2> bases{
+        {{Basis::published, "published"}, {Basis::common_practice, "common practice"}}};
+    static_assert(measure::one_row_each(bases));
+    return measure::row_of(bases, basis).word;
 }
 
 }  // namespace battwright::staple

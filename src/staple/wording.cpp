@@ -1,8 +1,5 @@
 // Numbers and names as the findings print them.
 #include <algorithm>
-#include <array>
-#include <charconv>
-#include <cmath>
 
 #include "staple/batch.hpp"
 
@@ -30,14 +27,6 @@ std::vector<std::string> distinct_names(std::span<const Body> bodies) {
 
 }  // namespace
 
-std::string number(double value, int decimals) {
-    std::array<char, 64> text{};
-    const auto end =
-        std::to_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed, decimals);
-    if (end.ec != std::errc{}) return "?";  // only beyond 60 digits
-    return {text.data(), end.ptr};
-}
-
 std::string percent(double share) {
     return two_figures(100.0 * share) + " %";
 }
@@ -56,19 +45,6 @@ std::string micrometres(double value) {
 
 std::string grams(double value) {
     return two_figures(value) + " g";
-}
-
-std::string counted(int count, const std::string& one, const std::string& many) {
-    return std::to_string(count) + " " + (count == 1 ? one : many);
-}
-
-std::string listed(const std::vector<std::string>& words) {
-    std::string text;
-    for (std::size_t i = 0; i < words.size(); ++i) {
-        if (i > 0) text += i + 1 == words.size() ? " and " : ", ";
-        text += words[i];
-    }
-    return text;
 }
 
 std::string names_of(std::span<const Body> bodies) {

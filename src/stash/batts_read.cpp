@@ -48,9 +48,7 @@ void sum_lines(Batt& batt) {
 }  // namespace
 
 recipe::Preparation preparation_of(std::string_view word) {
-    const auto& words = recipe::preparation_words();
-    const auto found = std::find(words.begin(), words.end(), word);
-    return static_cast<recipe::Preparation>(found == words.end() ? 0 : found - words.begin());
+    return recipe::parse_preparation(word).value_or(recipe::Preparation::woollen);
 }
 
 std::optional<colour::Lab> mixed_colour(std::span<const std::pair<colour::Lab, double>> colours) {

@@ -1,6 +1,5 @@
 // Lots from a table somebody has edited: every row is either good or has its complaint.
 #include <algorithm>
-#include <cctype>
 #include <map>
 #include <set>
 
@@ -12,6 +11,7 @@
 #include "stash/date.hpp"
 #include "stash/millionths.hpp"
 #include "stash/mixture_words.hpp"
+#include "text/words.hpp"
 
 namespace battwright::stash {
 namespace {
@@ -25,17 +25,6 @@ std::string column_for(const std::string& field) {
     if (field == "diameter") return "diameter_um";
     if (field == "weight") return "weight_g";
     return field;
-}
-
-std::string lower(std::string text) {
-    for (char& c : text) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return text;
-}
-
-std::string trimmed(const std::string& text) {
-    const std::size_t from = text.find_first_not_of(" \t");
-    if (from == std::string::npos) return {};
-    return text.substr(from, text.find_last_not_of(" \t") - from + 1);
 }
 
 // Which cell of a row holds what.
@@ -52,7 +41,7 @@ Complaint at_cell(Complaint complaint, const std::string& path, const Cell& cell
 }
 
 std::optional<Complaint> add_column(Columns& columns, const Cell& cell) {
-    const std::string name = lower(trimmed(undefused(cell.text)));
+    const std::string name = text::lower(text::trimmed(undefused(cell.text)));
     const auto& known = lot_columns();
     if (std::find(known.begin(), known.end(), name) == known.end()) {
         std::string mend = measure::did_you_mean(name, known);
@@ -95,7 +84,7 @@ class RowReader {
     template <class Parse>
     auto parsed(const std::string& name, const Parse& parse)
         -> std::optional<std::decay_t<decltype(*parse(std::string()))>> {
-        const std::string cell = trimmed(text(name));
+        const std::string cell(text::trimmed(text(name)));
         if (cell.empty()) return std::nullopt;
         auto value = parse(cell);
         if (value) return std::move(*value);
@@ -146,7 +135,7 @@ Expected<double> no_unit(const std::string& text) {
                                          "write the currency in its own column"});
 }
 Expected<bool> yes_or_no(const std::string& text) {
-    const std::string word = lower(text);
+    const std::string word = text::lower(text);
     if (word == "yes" || word == "no") return word == "yes";
     return tl::make_unexpected(
         Complaint{measure::quoted(text) + " is neither yes nor no", "write yes for a lot not yet scoured"});
@@ -162,13 +151,13 @@ void read_cost(RowReader& row, Lot& lot) {
     const std::string currency = row.text("currency");
     if (cost)
         lot.cost = Money{*cost, currency};
-    else if (!trimmed(currency).empty())
+    else if (!text::trimmed(currency).empty())
         row.complain({"there is a currency but no cost", "write what the whole lot cost, or take it out"},
                      "currency");
 }
 
 double read_weight(RowReader& row) {
-    if (trimmed(row.text("weight_g")).empty())
+    if (text::trimmed(row.text("weight_g")).empty())
         row.complain({"the lot has no weight", "write it in grams, or with its unit"}, "weight_g");
     const double grams = row.parsed("weight_g", amount("weight", "25 g", grams_in)).value_or(1.0);
     if (!(grams > 0.0) || millionths(std::min(grams, most_amount)) == 0)

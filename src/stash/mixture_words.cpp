@@ -5,6 +5,7 @@
 
 #include "colour/spaces.hpp"
 #include "measure/units.hpp"
+#include "text/words.hpp"
 
 namespace battwright::stash {
 namespace {
@@ -15,12 +16,6 @@ struct Part {
     std::string word;
     double share_pct = 100.0;
 };
-
-std::string_view trimmed(std::string_view text) {
-    const std::size_t from = text.find_first_not_of(" \t");
-    if (from == std::string_view::npos) return {};
-    return text.substr(from, text.find_last_not_of(" \t") - from + 1);
-}
 
 measure::Expected<std::optional<double>> share_in(std::string_view text) {
     if (text.empty()) return std::optional<double>();
@@ -41,15 +36,15 @@ tl::unexpected<Complaint> some_without_share(std::string_view text) {
 measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example) {
     std::vector<Part> parts;
     std::size_t with_share = 0;
-    for (std::string_view rest = text; !trimmed(text).empty();) {
+    for (std::string_view rest = text; !text::trimmed(text).empty();) {
         const std::size_t end = std::min(rest.find(';'), rest.size());
-        const std::string_view part = trimmed(rest.substr(0, end));
+        const std::string_view part = text::trimmed(rest.substr(0, end));
         if (part.empty())
             return tl::make_unexpected(
                 Complaint{"there is nothing between two semicolons of " + measure::quoted(text),
                           "write it as in " + example});
         const std::size_t gap = std::min(part.find_first_of(" \t"), part.size());
-        const auto share = share_in(trimmed(part.substr(gap)));
+        const auto share = share_in(text::trimmed(part.substr(gap)));
         if (!share) return tl::make_unexpected(share.error());
         if (*share) ++with_share;
         parts.push_back({std::string(part.substr(0, gap)), share->value_or(0.0)});

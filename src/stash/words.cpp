@@ -1,9 +1,8 @@
 // The words for forms, reasons and things, and marks as people type them.
 #include <algorithm>
-#include <array>
 #include <cctype>
 
-#include "measure/nearest.hpp"
+#include "measure/choices.hpp"
 #include "stash/lookup.hpp"
 #include "stash/lot.hpp"
 #include "stash/movement.hpp"
@@ -11,59 +10,68 @@
 namespace battwright::stash {
 namespace {
 
-constexpr std::array<std::string_view, 12> forms{"top",    "roving", "sliver", "braid",   "batt",   "locks",
-                                                 "fleece", "noils",  "neps",   "sparkle", "thread", "other"};
-constexpr std::array<std::string_view, 8> reasons{"bought", "carded",  "taken back", "wasted",
-                                                  "given",  "scoured", "weighed",    "corrected"};
+constexpr std::array<measure::Word<Form>, 12> forms{{
+    {Form::top, "top"},
+    {Form::roving, "roving"},
+    {Form::sliver, "sliver"},
+    {Form::braid, "braid"},
+    {Form::batt, "batt"},
+    {Form::locks, "locks"},
+    {Form::fleece, "fleece"},
+    {Form::noils, "noils"},
+    {Form::neps, "neps"},
+    {Form::sparkle, "sparkle"},
+    {Form::thread, "thread"},
+    {Form::other, "other"},
+}};
+constexpr std::array<measure::Word<Reason>, 8> reasons{{
+    {Reason::bought, "bought"},
+    {Reason::carded, "carded"},
+    {Reason::taken_back, "taken back"},
+    {Reason::wasted, "wasted"},
+    {Reason::given, "given"},
+    {Reason::scoured, "scoured"},
+    {Reason::weighed, "weighed"},
+    {Reason::corrected, "corrected"},
+}};
+constexpr std::array<measure::Word<Thing>, 3> things{{
+    {Thing::lot, "lot"},
+    {Thing::batt, "batt"},
+    {Thing::skein, "skein"},
+}};
+static_assert(measure::one_row_each(forms) && measure::one_row_each(reasons) &&
+              measure::one_row_each(things));
 
-template <std::size_t size>
-std::vector<std::string> as_strings(const std::array<std::string_view, size>& words) {
-    return {words.begin(), words.end()};
-}
-
-std::string lower(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return result;
-}
-
-template <std::size_t size>
-measure::Expected<std::size_t> index_in(const std::array<std::string_view, size>& words,
-                                        std::string_view text, const char* noun) {
-    const auto found = std::find(words.begin(), words.end(), lower(text));
-    if (found != words.end()) return static_cast<std::size_t>(found - words.begin());
-    std::string mend = measure::did_you_mean(text, as_strings(words));
-    if (mend.empty()) {
-        mend = "write one of";
-        for (const std::string_view word : words) mend += (word == words[0] ? " " : ", ") + std::string(word);
-    }
-    return tl::make_unexpected(measure::Complaint{
-        std::string("the ") + noun + " " + measure::quoted(text) + " is not known", mend, noun});
+template <class Row, std::size_t size>
+measure::Expected<decltype(Row::value)> parse_in(const std::array<Row, size>& rows, std::string_view text,
+                                                 const char* noun) {
+    auto value = measure::parse_word(rows, text, noun);
+    if (!value) value.error().where = noun;
+    return value;
 }
 
 }  // namespace
 
 std::string_view word_for(Form form) {
-    return forms[static_cast<std::size_t>(form)];
+    return measure::row_of(forms, form).word;
 }
 const std::vector<std::string>& form_words() {
-    static const std::vector<std::string> words = as_strings(forms);
+    static const std::vector<std::string> words = measure::words_of(forms);
     return words;
 }
 measure::Expected<Form> parse_form(std::string_view text) {
-    return index_in(forms, text, "form").map([](std::size_t at) { return static_cast<Form>(at); });
+    return parse_in(forms, text, "form");
 }
 
 std::string_view word_for(Reason reason) {
-    return reasons[static_cast<std::size_t>(reason)];
+    return measure::row_of(reasons, reason).word;
 }
 measure::Expected<Reason> parse_reason(std::string_view text) {
-    return index_in(reasons, text, "reason").map([](std::size_t at) { return static_cast<Reason>(at); });
+    return parse_in(reasons, text, "reason");
 }
 
 std::string_view word_for(Thing thing) {
-    constexpr std::array<std::string_view, 3> words{"lot", "batt", "skein"};
-    return words[static_cast<std::size_t>(thing)];
+    return measure::row_of(things, thing).word;
 }
 
 measure::Expected<std::string> parse_mark(std::string_view text) {

@@ -6,9 +6,8 @@
 #include <cstddef>
 #include <cstdint>
 #include <glm/glm.hpp>
-#include <thread>
-#include <vector>
 
+#include "jobs/run.hpp"
 #include "strip/picture.hpp"
 
 namespace battwright::strip {
@@ -22,12 +21,11 @@ Image drawn_by(const ColourAt& colour_at, int width, int height, int threads) {
     image.width = width;
     image.height = height;
     image.rgb.resize(3 * static_cast<std::size_t>(width) * static_cast<std::size_t>(height));
-    if (threads <= 0) threads = static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
-    threads = std::min(threads, height);
+    const int shares = std::min(threads > 0 ? threads : static_cast<int>(jobs::hardware_threads()), height);
     const auto byte_of = [](float value) { return static_cast<std::uint8_t>(std::lround(value * 255.0f)); };
-    const auto every_so_many_rows = [&](int first) {
+    const auto every_so_many_rows = [&](std::size_t first) {
         ColourAt own = colour_at;
-        for (int y = first; y < height; y += threads) {
+        for (int y = static_cast<int>(first); y < height; y += shares) {
             std::uint8_t* out =
                 image.rgb.data() + 3 * static_cast<std::size_t>(y) * static_cast<std::size_t>(width);
             for (int x = 0; x < width; ++x) {
@@ -36,9 +34,7 @@ Image drawn_by(const ColourAt& colour_at, int width, int height, int threads) {
             }
         }
     };
-    std::vector<std::jthread> helpers;
-    for (int i = 1; i < threads; ++i) helpers.emplace_back(every_so_many_rows, i);
-    every_so_many_rows(0);
+    jobs::run(static_cast<std::size_t>(shares), shares, every_so_many_rows);
     return image;
 }
 

@@ -3,8 +3,10 @@
 #include <cmath>
 #include <cstdio>
 
+#include "measure/choices.hpp"
 #include "strip/drawing.hpp"
 #include "strip/yarn_function.hpp"
+#include "text/numbers.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -35,12 +37,6 @@ LinearRgb colour_at(const YarnScene& scene, const float* ply, double total) {
             before.b + part * (after.b - before.b)};
 }
 
-std::string number(const char* format, double value) {
-    std::array<char, 32> text{};
-    std::snprintf(text.data(), text.size(), format, value);
-    return text.data();
-}
-
 std::string what_it_is(const YarnScene& scene) {
     if (scene.view == YarnView::single) return "the single";
     return scene.view == YarnView::plied && scene.ply_count > 1 ? "plied yarn" : "yarn";
@@ -50,22 +46,24 @@ std::string where_it_begins(const YarnScene& scene) {
     const double share = scene.length_m > 0.0 ? scene.from_m / scene.length_m : 0.0;
     if (share < 0.005)
         return scene.batts > 1 ? "from the start of the first batt" : "from the start of the batt";
-    return "from " + number("%.0f", 100.0 * share) + " % of the way along";
+    return "from " + text::number(100.0 * share) + " % of the way along";
 }
 
 std::string gauge(const YarnScene& scene, const YarnOnShow& shown) {
     const double per_10_cm = 100.0 * scene.pixels_per_mm;
-    return "stocking stitch, " + std::to_string(shown.stitches) + " stitches by " +
-           number("%.0f", shown.rows) + " rows back and forth (" +
-           number("%.0f", per_10_cm / scene.stitch_width_px) + " by " +
-           number("%.0f", per_10_cm / scene.stitch_height_px) + " in 10 cm)";
+    return "stocking stitch, " + std::to_string(shown.stitches) + " stitches by " + text::number(shown.rows) +
+           " rows back and forth (" + text::number(per_10_cm / scene.stitch_width_px) + " by " +
+           text::number(per_10_cm / scene.stitch_height_px) + " in 10 cm)";
 }
 
 }  // namespace
 
 std::string_view word_for(YarnView view) {
-    if (view == YarnView::single) return "single";
-    return view == YarnView::plied ? "plied yarn" : "knitted swatch";
+    constexpr std::array<measure::Word<YarnView>, 3> views{{{YarnView::single, "single"},
+                                                            {YarnView::plied, "plied yarn"},
+                                                            {YarnView::swatch, "knitted swatch"}}};
+    static_assert(measure::one_row_each(views));
+    return measure::row_of(views, view).word;
 }
 
 Image draw(const YarnScene& scene, int width, int height, int threads) {
@@ -115,9 +113,9 @@ std::string caption(const YarnScene& scene, int width, int height, double pixels
     const YarnOnShow shown = on_show(scene, width, height);
     const bool swatch = scene.view == YarnView::swatch;
     std::string text =
-        number("%.1f", shown.metres) + " m of " + what_it_is(scene) + " " + where_it_begins(scene);
+        text::number(shown.metres, 1) + " m of " + what_it_is(scene) + " " + where_it_begins(scene);
     if (swatch) text += ", " + gauge(scene, shown);
-    text += "; 1 mm = " + number("%.3g", pixels_per_mm > 0.0 ? pixels_per_mm : scene.pixels_per_mm) + " px";
+    text += "; 1 mm = " + text::figures(pixels_per_mm > 0.0 ? pixels_per_mm : scene.pixels_per_mm, 3) + " px";
     return scene.remark.empty() ? text : text + "; " + scene.remark;
 }
 

@@ -77,14 +77,12 @@ std::string_view text_for(Plying plying, int strands) {
 }  // namespace
 
 std::string_view word_for(Plying plying) {
-    if (plying == Plying::chain) return "chain ply";
-    if (plying == Plying::barber_pole) return "barber pole";
-    return plying == Plying::with_thread ? "plied with a thread" : "plied";
+    return measure::row_of(recipe::plyings, plying).label;
 }
 
 int strands_in(Plying plying, int plies) {
-    if (plying == Plying::chain) return 3;
-    return plying == Plying::plied ? std::max(1, plies) : 2;
+    const int own = measure::row_of(recipe::plyings, plying).strands;
+    return own > 0 ? own : std::max(1, plies);
 }
 
 double axis_radius_mm(int strands, double strand_diameter_mm) {

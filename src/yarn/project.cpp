@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "measure/choices.hpp"
+
 namespace battwright::yarn {
 namespace {
 
@@ -62,9 +64,12 @@ Need need_of(const Project& project, const ThicknessClass& thickness) {
 }
 
 std::string_view word_for(Verdict verdict) {
-    if (verdict == Verdict::enough) return "enough";
-    if (verdict == Verdict::likely) return "likely enough";
-    return verdict == Verdict::hardly ? "hardly enough" : "too short";
+    constexpr std::array<measure::Word<Verdict>, 4> verdicts{{{Verdict::enough, "enough"},
+                                                              {Verdict::likely, "likely enough"},
+                                                              {Verdict::hardly, "hardly enough"},
+                                                              {Verdict::short_of, "too short"}}};
+    static_assert(measure::one_row_each(verdicts));
+    return measure::row_of(verdicts, verdict).word;
 }
 
 Enough enough_for(const Project& project, const YarnForecast& forecast) {

@@ -60,6 +60,19 @@ std::uint32_t big_endian(const std::string& bytes, std::size_t at) {
 
 }  // namespace
 
+TEST_CASE("a card says how the batt was fed and parted as its feed plan says it") {
+    recipe::Recipe recipe = examples::from_file("dawn-tide").recipe;
+    recipe.carding.passes = 2;
+    recipe.carding.strips = 4;
+    recipe.carding.feed = recipe::Manner::gradient_round;
+    recipe.carding.refeed = recipe::Refeed::halves;
+    const std::string text = card::text_of(card::recipe_card(examples::forecast_of(recipe), plain_options()));
+    CHECK(holds(text, "Fed as a gradient round the drum."));
+    CHECK(holds(text, "between them, split the batt"));
+    CHECK(holds(text, "Split the batt lengthwise into two halves"));
+    CHECK_FALSE(holds(text, "4 strips"));
+}
+
 TEST_CASE("every weight, name and percentage is read back from the PDF, the text and the Markdown") {
     const examples::Scratch scratch;
     for (const char* name : names) {

@@ -50,7 +50,7 @@ class Carded {
         kind.crimp_per_cm = portion.crimp_per_cm;
         recipe::Strand strand;
         strand.component = forecast.strands.size();
-        strand.kind = &kind;
+        strand.kind = std::shared_ptr<const fibre::Kind>(std::shared_ptr<void>(), &kind);
         strand.mass_share = portion.share;
         strand.staple_mm = portion.staple_mm;
         strand.diameter_um = portion.diameter_um;

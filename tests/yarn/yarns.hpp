@@ -27,7 +27,7 @@ inline const fibre::Kind stranger = kind_of(fibre::Family::unknown, 1.31);
 inline Strand strand_of(const fibre::Kind& kind, double grams, double staple_mm, double diameter_um,
                         double diameter_cv = 0.22) {
     Strand strand;
-    strand.kind = &kind;
+    strand.kind = std::shared_ptr<const fibre::Kind>(std::shared_ptr<void>(), &kind);
     strand.grams = grams;
     strand.staple_mm = staple_mm;
     strand.staple_cv = 0.35;

@@ -1,0 +1,27 @@
+// Words, lists and plurals. Letters are ASCII's; other bytes of UTF-8 are left as they are.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace battwright::text {
+
+char lower(char c);
+std::string lower(std::string_view text);
+// "Blue faced" from "blue faced".
+std::string capitalised(std::string text);
+// The same but for case.
+bool same_word(std::string_view a, std::string_view b);
+// Without the spaces, tabs and line ends around it.
+std::string_view trimmed(std::string_view text);
+
+// "a", "a and b", "a, b and c", with the joint named.
+std::string listed(std::span<const std::string> words, std::string_view joint = "and");
+// "1 pass", "3 passes".
+std::string counted(std::int64_t count, std::string_view one, std::string_view many);
+// A name fit to begin a file's: "Kelp & Brass" is "kelp-brass"; `otherwise` when nothing is left of it.
+std::string file_stem(std::string_view name, std::string_view otherwise);
+
+}  // namespace battwright::text

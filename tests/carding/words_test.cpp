@@ -1,0 +1,42 @@
+#include "carding/words.hpp"
+
+#include <doctest/doctest.h>
+
+using namespace battwright;
+using carding::Manner;
+using carding::Refeed;
+
+TEST_CASE("halves are two, whatever the recipe's strips; the others are as many as it says") {
+    for (const auto& row : recipe::refeeds) {
+        const carding::Feed feed{Manner::layers, row.value};
+        CAPTURE(row.word);
+        CHECK(carding::pieces_of(feed, 5) == (row.value == Refeed::halves ? 2 : 5));
+        const std::string words = carding::split_words(feed, 5);
+        CHECK((words.find('5') == std::string::npos) == (row.value == Refeed::halves));
+        CHECK(words.find('%') == std::string::npos);
+    }
+}
+
+TEST_CASE("a carding in words names the feed, and the split only where there is another pass") {
+    const carding::Feed fade{Manner::gradient_round, Refeed::halves};
+    CHECK(carding::carding_words(fade, 2, 4) ==
+          "Fed as a gradient round the drum. 2 passes; between them, split the batt lengthwise into two "
+          "halves.");
+    CHECK(carding::carding_words(fade, 1, 4) == "Fed as a gradient round the drum. 1 pass.");
+}
+
+TEST_CASE("no two manners or ways to feed again are told by the same word, label or phrase") {
+    for (const auto& a : recipe::manners)
+        for (const auto& b : recipe::manners) {
+            if (a.value == b.value) continue;
+            CHECK(a.word != b.word);
+            CHECK(a.label != b.label);
+            CHECK(a.phrase != b.phrase);
+        }
+    for (const auto& a : recipe::refeeds)
+        for (const auto& b : recipe::refeeds) {
+            if (a.value == b.value) continue;
+            CHECK(a.word != b.word);
+            CHECK(a.split != b.split);
+        }
+}
