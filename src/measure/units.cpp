@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "measure/unit_tables.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::measure {
 bool is_spelling(std::string_view word, std::string_view also) {
@@ -49,6 +50,8 @@ double in_unit(double grams, MassUnit unit) {
 }
 
 std::vector<double> round_to_step(std::span<const double> values, double step) {
+    BATTWRIGHT_BELIEVE(step > 0.0);
+    BATTWRIGHT_BELIEVE(std::all_of(values.begin(), values.end(), [](double value) { return value >= 0.0; }));
     std::vector<double> steps(values.size());
     std::vector<double> remainders(values.size());
     double exact_total = 0.0;
