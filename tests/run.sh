@@ -132,6 +132,8 @@ check "layout (clang-format)" layout
 check "install.sh names what the program's build reads" named build battwright
 check "install.sh tests names what the tests' build reads" named tests all
 for package in libnlopt-cxx-dev libglfw3-dev fonts-lato; do check "a list without $package is found out" missed "$package"; done
+check "the engine as a library: another program built on it" tests/engine.sh build
+check "what --json says is as --schema says" tests/schemas.sh build
 for one in $(tests/install-checks.sh list); do check "installing: ${one//_/ }" tests/install-checks.sh "$one" build; done
 for one in $(tests/bad-ends.sh list); do check "bad end: ${one//_/ }" tests/bad-ends.sh "$one"; done
 [ "${1:-}" != lint ] || check "lint (clang-tidy)" lint

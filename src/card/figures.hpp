@@ -1,4 +1,4 @@
-// Inside this room: numbers as a card prints them.
+// Units and numbers as a card prints them.
 #pragma once
 
 #include "measure/units.hpp"

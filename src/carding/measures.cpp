@@ -6,6 +6,7 @@
 
 #include "carding/dice.hpp"
 #include "carding/habits.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -113,6 +114,7 @@ Scale scale(const Field& field) {
 }
 
 double blend_irregularity(std::span<const int> counts, int fibres, double p) {
+    BATTWRIGHT_BELIEVE(p > 0.0 && p < 1.0 && !counts.empty());
     double sum = 0.0;
     for (const int count : counts) sum += (fibres * p - count) * (fibres * p - count);
     return std::sqrt(sum / static_cast<double>(counts.size()) / (fibres * p * (1.0 - p)));

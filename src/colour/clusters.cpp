@@ -5,6 +5,8 @@
 #include <limits>
 #include <random>
 
+#include "text/believe.hpp"
+
 namespace battwright::colour {
 namespace {
 
@@ -83,6 +85,7 @@ Clusters lloyd(const std::vector<Vector3d>& points, std::vector<Vector3d> centre
 }  // namespace
 
 Clusters clustered(const std::vector<Vector3d>& points, int count, int restarts) {
+    BATTWRIGHT_BELIEVE(!points.empty() && count >= 1);
     std::mt19937_64 random(1'982);
     Clusters best;
     for (int run = 0; run < restarts; ++run) {

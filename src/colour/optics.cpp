@@ -5,6 +5,8 @@
 #include <limits>
 #include <vector>
 
+#include "text/believe.hpp"
+
 namespace battwright::colour {
 namespace {
 
@@ -83,6 +85,7 @@ double total_share(std::span<const Portion> portions) {
 
 Spectrum blend(std::span<const Portion> portions, const OpticsModel& model) {
     const double total = total_share(portions);
+    BATTWRIGHT_BELIEVE(total > 0.0);
     Spectrum mixed{};
     switch (model.optics) {
         case Optics::friele:

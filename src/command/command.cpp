@@ -11,6 +11,7 @@
 #include "command/examples.hpp"
 #include "command/manual.hpp"
 #include "command/report.hpp"
+#include "command/schemas.hpp"
 #include "command/solve.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
@@ -49,6 +50,7 @@ struct Arguments {
     SolveArguments solve;
     std::string stash;
     std::string example;
+    std::string schema;
     bool version = false;
     bool manual = false;
     bool completion = false;
@@ -274,6 +276,9 @@ void add_program_options(Command& app, Arguments& args) {
         "--example", args.example,
         "copy an example to NAME.batt.toml in this folder, never over a file, and open the copy: " +
             example_names());
+    app.add_option(
+        "--schema", args.schema,
+        "print the JSON Schema of what a command says with --json, as in forecast or \"stash list\"");
     app.add_flag("--version", args.version, "print the version");
     app.add_flag("--manual", args.manual, "print all of this as a manual page");
     app.add_flag("--completion", args.completion, "print a script that completes all of this in bash");
@@ -287,7 +292,11 @@ std::optional<int> run_about(const Arguments& args, const CommandLine& line, con
         *s.out << manual_page(line.describe());
     else if (args.completion)
         *s.out << bash_completion(line.describe());
-    else
+    else if (!args.schema.empty()) {
+        const auto schema = schema_of(args.schema);
+        if (!schema) return complain(schema.error(), s);
+        *s.out << *schema;
+    } else
         return std::nullopt;
     return exit_well;
 }

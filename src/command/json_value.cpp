@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <nlohmann/json.hpp>
 
+#include "text/believe.hpp"
+
 namespace battwright::command {
 
 struct Json::Tree {
@@ -57,6 +59,7 @@ bool Json::empty() const {
     return tree_->value.empty();
 }
 Json Json::front() const {
+    BATTWRIGHT_BELIEVE(!empty());
     Json json;
     json.tree_->value = tree_->value.front();
     return json;

@@ -1,9 +1,9 @@
 #include "command/manual.hpp"
 
-#include <cctype>
 #include <sstream>
 
 #include "command/version.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -70,7 +70,7 @@ void write_command(std::ostream& out, const std::string& path, const DescribedCo
 std::string one_line(const std::string& about) {
     std::string line = about.substr(0, about.find('\n'));
     if (line.ends_with('.')) line.pop_back();
-    if (!line.empty()) line[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(line[0])));
+    if (!line.empty()) line[0] = text::lower(line[0]);
     return line;
 }
 

@@ -87,6 +87,7 @@ double yards_per_pound(double tex) {
 }
 
 double tex_of(const PliedCount& count) {
+    BATTWRIGHT_BELIEVE(count.single > 0.0 && count.plies >= 1);
     return tex_from(count.single, count.system) * count.plies;
 }
 

@@ -49,6 +49,8 @@ double in_unit(double grams, MassUnit unit) {
 }
 
 std::vector<double> round_to_step(std::span<const double> values, double step) {
+    BATTWRIGHT_BELIEVE(step > 0.0);
+    BATTWRIGHT_BELIEVE(std::all_of(values.begin(), values.end(), [](double value) { return value >= 0.0; }));
     std::vector<double> steps(values.size());
     std::vector<double> remainders(values.size());
     double exact_total = 0.0;

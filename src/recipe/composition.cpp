@@ -6,6 +6,7 @@
 #include "colour/spaces.hpp"
 #include "fibre/lengths.hpp"
 #include "recipe/fault.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::recipe {
 namespace {
@@ -232,6 +233,7 @@ measure::Expected<Masses> masses_of(const Recipe& recipe) {
 
 std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses,
                                const fibre::Catalogue& catalogue) {
+    BATTWRIGHT_BELIEVE(masses.grams.size() == recipe.components.size());
     std::vector<Strand> strands;
     for (std::size_t i = 0; i < recipe.components.size(); ++i) {
         add_strands(strands, recipe.components[i], i, masses.grams[i], recipe.carding.passes, catalogue);

@@ -5,6 +5,7 @@
 
 #include "forecast/forecast.hpp"
 #include "recipe/file.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::shelving {
 namespace {
@@ -53,6 +54,7 @@ std::string kept_words(const stash::Batt& batt, double share_pct, const yarn::Ya
 
 Expected<ForetoldSkein> foretold_of(const std::vector<SpunFrom>& from, const yarn::Calibration& calibration,
                                     const fibre::Catalogue& catalogue, const OtherPlan& plan) {
+    BATTWRIGHT_BELIEVE(!from.empty());
     ForetoldSkein told;
     double most = 0.0, nominal = 0.0, low = 0.0, high = 0.0;  // the last three are metres per gram
     for (const SpunFrom& part : from) {

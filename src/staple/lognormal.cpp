@@ -3,6 +3,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "text/believe.hpp"
+
 namespace battwright::staple {
 namespace {
 
@@ -14,7 +16,9 @@ double upper_tail(double z) {
 }  // namespace
 
 LogNormal::LogNormal(double mean, double cv)
-    : mean_(mean), sigma_(std::sqrt(std::log1p(cv * cv))), mu_(std::log(mean) - sigma_ * sigma_ / 2.0) {}
+    : mean_(mean), sigma_(std::sqrt(std::log1p(cv * cv))), mu_(std::log(mean) - sigma_ * sigma_ / 2.0) {
+    BATTWRIGHT_BELIEVE(mean > 0.0 && cv >= 0.0);
+}
 
 double LogNormal::standardised(double x, int k) const {
     return (std::log(x) - mu_) / sigma_ - k * sigma_;

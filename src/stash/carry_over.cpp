@@ -40,13 +40,32 @@ Lot old_lot(const Statement& row) {
     return lot;
 }
 
+void insert_in_version_2(Database& database, const Lot& lot, const fibre::Catalogue& catalogue) {
+    const auto colour = mean_colour(lot, catalogue);
+    const auto part = [&](double colour::Lab::*of) {
+        return colour ? std::optional((*colour).*of) : std::nullopt;
+    };
+    const auto cost = lot.cost ? std::optional(millionths(lot.cost->amount)) : std::nullopt;
+    database.run(
+        "INSERT INTO lot (id, mark, name, form, raw, yield_pct, cost, currency, maker, got_on, place, photo, "
+        "notes, mean_l, mean_a, mean_b) VALUES (?, ?, ?, ?, 0, 100.0, ?, ?, ?, ?, ?, '', ?, ?, ?, ?)",
+        lot.id, lot.mark, lot.name, word_for(lot.form), cost, lot.cost ? lot.cost->currency : std::string(),
+        lot.maker, lot.got_on, lot.place, lot.notes, part(&colour::Lab::l), part(&colour::Lab::a),
+        part(&colour::Lab::b));
+    database.run("INSERT INTO content (lot, position, fibre, share_pct) VALUES (?, 0, ?, 100.0)", lot.id,
+                 lot.content.front().fibre);
+    for (const recipe::Tint& tint : lot.palette)
+        database.run("INSERT INTO tint (lot, position, r, g, b, share_pct) VALUES (?, 0, ?, ?, ?, 100.0)",
+                     lot.id, tint.colour.r, tint.colour.g, tint.colour.b);
+}
+
 void copy_lots(Database& database, const fibre::Catalogue& catalogue) {
     Statement rows = database.prepare(
         "SELECT id, name, fibre, colour, form, cost, currency, maker, got_on, place, notes FROM lot_1");
     while (rows.step()) {
         Lot lot = old_lot(rows);
         lot.mark = free_mark(database);
-        insert_lot(database, lot, catalogue);
+        insert_in_version_2(database, lot, catalogue);
     }
 }
 
@@ -106,7 +125,7 @@ void copy_skeins(Database& database) {
 
 void carry_over_version_1(Database& database, const fibre::Catalogue& catalogue) {
     rename_old(database);
-    database.script(present_schema());
+    database.script(schema_of_version_2());
     copy_lots(database, catalogue);
     copy_batts(database);
     copy_movements(database);

@@ -1,5 +1,6 @@
 #include <sqlite3.h>
 
+#include <array>
 #include <filesystem>
 
 #include "stash/schema.hpp"
@@ -68,6 +69,28 @@ void check_foreign_keys(const Database& database) {
              "restore an older backup; nothing was changed", database.path().string());
 }
 
+// One rung a version: the step from it to the next.
+struct Rung {
+    std::int64_t from;
+    void (*climb)(Database&, const fibre::Catalogue&);
+};
+constexpr std::array<Rung, present_version - 1> ladder{{
+    {1, carry_over_version_1},
+}};
+consteval bool every_version_has_its_rung() {
+    std::int64_t version = 1;
+    for (const Rung& rung : ladder)
+        if (rung.from != version++ || rung.climb == nullptr) return false;
+    return true;
+}
+static_assert(every_version_has_its_rung());
+
+void climb(Database& database, const fibre::Catalogue& catalogue) {
+    const std::int64_t version = database.pragma("user_version");
+    for (const Rung& rung : ladder)
+        if (rung.from >= version) rung.climb(database, catalogue);
+}
+
 void make_or_carry_over(Database& database, const fibre::Catalogue& catalogue) {
     const WithoutForeignKeys off(database);
     Transaction transaction(database, Transaction::For::writing);
@@ -75,7 +98,7 @@ void make_or_carry_over(Database& database, const fibre::Catalogue& catalogue) {
     const State state = state_of(database);
     if (state == State::present) return;
     if (state == State::empty) database.script(present_schema());
-    if (state == State::older) carry_over_version_1(database, catalogue);
+    if (state == State::older) climb(database, catalogue);
     check_foreign_keys(database);
     stamp(database);
     transaction.commit();

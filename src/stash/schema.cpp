@@ -2,9 +2,15 @@
 
 namespace battwright::stash {
 
+const char* present_schema() {
+    static_assert(present_version == 2,
+                  "a new version has a layout of its own; the old one stays for the ladder");
+    return schema_of_version_2();
+}
+
 // Amounts are whole millionths (millionths.hpp): micrograms, micrometres, millionths of the money.
 // Colours: r, g, b are non-linear sRGB; l, a, b are Lab under D65.
-const char* present_schema() {
+const char* schema_of_version_2() {
     return R"sql(
 CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
 

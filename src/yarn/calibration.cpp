@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "measure/units.hpp"
+#include "text/believe.hpp"
 #include "yarn/finish.hpp"
 
 namespace battwright::yarn {
@@ -122,6 +123,7 @@ double Calibration::carded_share(recipe::Preparation preparation) const {
 }
 
 void Calibration::set_carded_share(recipe::Preparation preparation, double share) {
+    BATTWRIGHT_BELIEVE(share > 0.0);
     carded_shares_[static_cast<std::size_t>(preparation)] = share;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "staple/distribution.hpp"
+#include "text/believe.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/spin.hpp"
 
@@ -265,6 +266,8 @@ double unknown_share_of(std::span<const recipe::Strand> strands) {
 
 LengthInHand length_in_hand(double grams, double wpi, const Makeup& makeup, recipe::Preparation preparation,
                             const Calibration& calibration, double unknown_share) {
+    BATTWRIGHT_BELIEVE(grams > 0.0 && wpi > 0.0);
+    BATTWRIGHT_BELIEVE(unknown_share >= 0.0 && unknown_share <= 1.0 + 1e-9);
     const Outlook outlook = calibration.in_hand(preparation);
     const double log_m_per_kg = log_m_per_kg_at_wraps(wpi, makeup) + outlook.mean;
     const double more = std::hypot(law_log_se(wpi, makeup), unknown_fibre_log_sd * unknown_share);

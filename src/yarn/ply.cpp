@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "measure/units.hpp"
+#include "text/believe.hpp"
 #include "yarn/count.hpp"
 #include "yarn/spin.hpp"
 
@@ -103,6 +104,7 @@ double ply_twist_fraction(int strands) {
 }
 
 Plied plied_from(double single_tex, const Strands& strands) {
+    BATTWRIGHT_BELIEVE(single_tex > 0.0);
     Plied plied;
     plied.strands = strands_in(strands.plying, strands.plies);
     plied.single_turns_per_m =

@@ -54,6 +54,7 @@ const Project* project_named(std::string_view thing, std::string_view size) {
 }
 
 Need need_of(const Project& project, double wpi) {
+    BATTWRIGHT_BELIEVE(wpi > 0.0);
     const bool lace = &class_of_wpi(wpi) == &thickness_classes().front();
     const double factor = wpi / table_wpi * (lace ? open_work : 1.0);
     return {project.low_m * factor, project.high_m * factor};

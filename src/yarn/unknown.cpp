@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "measure/units.hpp"
+#include "text/believe.hpp"
 #include "yarn/calibration.hpp"
 #include "yarn/count.hpp"
 #include "yarn/forecast.hpp"
@@ -152,6 +153,7 @@ void tell_twist(SkeinLabel& label, int plies) {
 }  // namespace
 
 Disagreement hold_together(double wpi, double tex, const Makeup& makeup) {
+    BATTWRIGHT_BELIEVE(wpi > 0.0 && tex > 0.0);
     Disagreement found;
     const double off = std::log(1e6 / tex) - log_m_per_kg_at_wraps(wpi, makeup);
     found.loft = std::exp(off);

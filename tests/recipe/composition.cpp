@@ -174,7 +174,7 @@ TEST_CASE("splitting a component in two does not matter") {
         REQUIRE(after.grams[at] + after.grams.back() == doctest::Approx(before.grams[at]).epsilon(1e-9));
         const auto count_of = [&](const std::vector<recipe::Strand>& strands, const fibre::Kind* kind) {
             double count = 0.0;
-            for (const auto& strand : strands) count += strand.kind == kind ? strand.count_share : 0.0;
+            for (const auto& strand : strands) count += strand.kind.get() == kind ? strand.count_share : 0.0;
             return count;
         };
         const auto whole_strands = recipe::strands_of(original, before, catalogue);

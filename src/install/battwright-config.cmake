@@ -1,0 +1,10 @@
+# find_package(battwright) gives battwright::engine; needs what third_party/install.sh installs.
+include(CMakeFindDependencyMacro)
+list(APPEND CMAKE_MODULE_PATH ${CMAKE_CURRENT_LIST_DIR})
+foreach(name fmt tomlplusplus tl-expected Eigen3 Threads glm Stb NLopt SQLite3 PkgConfig)
+  find_dependency(${name})
+endforeach()
+pkg_check_modules(PangoCairo REQUIRED IMPORTED_TARGET pangocairo)
+pkg_check_modules(QrEncode REQUIRED IMPORTED_TARGET libqrencode)
+pkg_check_modules(Clp REQUIRED IMPORTED_TARGET clp)
+include(${CMAKE_CURRENT_LIST_DIR}/battwright-targets.cmake)
