@@ -5,6 +5,7 @@
 #include "command/report.hpp"
 #include "command/stash.hpp"
 #include "yarn/finish.hpp"
+#include "yarn/habit_words.hpp"
 #include "yarn/spin.hpp"
 
 namespace battwright::command {
@@ -108,6 +109,7 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
                     length(y.length_high_m) + ", washed and dry",
                 2);
     if (y.skeins_logged > 0) text += wrapped("the yardage " + skeins_words(y.skeins_logged), 2);
+    if (const std::string words = yarn::plan_words(y); !words.empty()) text += wrapped(words, 2);
     text +=
         wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
                     number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has about " +

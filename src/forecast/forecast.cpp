@@ -4,6 +4,7 @@
 #include <map>
 
 #include "colour/reflectance.hpp"
+#include "forecast/yarn_findings.hpp"
 #include "recipe/file.hpp"
 #include "yarn/finish.hpp"
 
@@ -149,8 +150,18 @@ std::vector<OtherTool> other_tools(const std::vector<double>& grams, const Bench
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
     const double kept = f.total_grams * yarn::retained_share(f.strands);
-    const double batt_grams = kept * bench.calibration.carded_share(spinning.preparation);
+    const double spun = 1.0 - yarn::spinning_loss_pct(spinning.preparation).middle() / 100.0;
+    const double batt_grams = bench.yarn_grams ? *bench.yarn_grams / spun
+                                               : kept * bench.calibration.carded_share(spinning.preparation);
     return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
+}
+
+// Gravest first, after those as grave.
+void add_by_gravity(std::vector<staple::Finding>& findings, staple::Finding finding) {
+    const auto place = std::find_if(findings.begin(), findings.end(), [&](const staple::Finding& other) {
+        return other.severity < finding.severity;
+    });
+    findings.insert(place, std::move(finding));
 }
 
 }  // namespace
@@ -205,6 +216,7 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
         return tl::unexpected(planned.error());
     f.other_tools = other_tools(masses->grams, bench);
     f.yarn = yarn_forecast(f, bench);
+    if (auto finding = too_few_fibres(f.yarn)) add_by_gravity(f.findings, std::move(*finding));
     return f;
 }
 

@@ -68,6 +68,13 @@ void check_foreign_keys(const Database& database) {
              "restore an older backup; nothing was changed", database.path().string());
 }
 
+void carry_over(Database& database, const fibre::Catalogue& catalogue) {
+    if (database.pragma("user_version") == 1)
+        carry_over_version_1(database, catalogue);
+    else
+        database.script(plan_schema());
+}
+
 void make_or_carry_over(Database& database, const fibre::Catalogue& catalogue) {
     const WithoutForeignKeys off(database);
     Transaction transaction(database, Transaction::For::writing);
@@ -75,7 +82,7 @@ void make_or_carry_over(Database& database, const fibre::Catalogue& catalogue) {
     const State state = state_of(database);
     if (state == State::present) return;
     if (state == State::empty) database.script(present_schema());
-    if (state == State::older) carry_over_version_1(database, catalogue);
+    if (state == State::older) carry_over(database, catalogue);
     check_foreign_keys(database);
     stamp(database);
     transaction.commit();

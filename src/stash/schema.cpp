@@ -1,11 +1,13 @@
 #include "stash/schema.hpp"
 
+#include <string>
+
 namespace battwright::stash {
+namespace {
 
 // Amounts are whole millionths (millionths.hpp): micrograms, micrometres, millionths of the money.
 // Colours: r, g, b are non-linear sRGB; l, a, b are Lab under D65.
-const char* present_schema() {
-    return R"sql(
+constexpr const char* version_2_schema = R"sql(
 CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL) STRICT, WITHOUT ROWID;
 
 CREATE TABLE lot (
@@ -154,6 +156,25 @@ CREATE TABLE allocation (
 ) STRICT;
 CREATE INDEX allocation_of_skein ON allocation (skein);
 )sql";
+
+}  // namespace
+
+const char* plan_schema() {
+    return R"sql(
+CREATE TABLE skein_plan (
+    skein INTEGER PRIMARY KEY REFERENCES skein (id),
+    wanted_wpi REAL NOT NULL,
+    strands INTEGER NOT NULL,
+    changed_plan INTEGER NOT NULL CHECK (changed_plan IN (0, 1)),
+    law INTEGER NOT NULL,
+    confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1))
+) STRICT;
+)sql";
+}
+
+const char* present_schema() {
+    static const std::string whole = std::string(version_2_schema) + plan_schema();
+    return whole.c_str();
 }
 
 }  // namespace battwright::stash

@@ -9,7 +9,7 @@
 namespace battwright::stash {
 
 inline constexpr std::int64_t application_id = 0x42617474;  // "Batt": whose file this is
-inline constexpr std::int64_t present_version = 2;
+inline constexpr std::int64_t present_version = 3;
 
 // The present layout's statements.
 const char* present_schema();
@@ -18,6 +18,9 @@ const char* present_schema();
 // file of another program or of a newer version is a complaint, and so is an older one that is only to be
 // read.
 void bring_up_to_date(Database& database, bool may_write, const fibre::Catalogue& catalogue);
+
+// The statement of the one table that version 3 has over version 2.
+const char* plan_schema();
 
 // The step from version 1; within a transaction that writes, foreign keys off.
 void carry_over_version_1(Database& database, const fibre::Catalogue& catalogue);
