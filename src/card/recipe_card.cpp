@@ -87,12 +87,13 @@ void add_yarn(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     const auto length = [&](double metres) {
         return measure::print_yarn_length(metres, options.yarn_length);
     };
-    std::string text =
-        (y.plies == 1 ? std::string("Single") : std::to_string(y.plies) + "-ply") + ", " + number(y.wpi, 0) +
-        " wraps per inch (" + y.class_name + ", " + number(y.tex, 0) + " tex): about " + length(y.length_m) +
-        ", four skeins in five from " + length(y.length_low_m) + " to " + length(y.length_high_m) +
-        ". Twist " + number(y.twist_per_inch, 1) +
-        " turns per inch in the single. Finest it spins: " + number(y.finest_wpi, 0) + " wraps per inch.";
+    std::string text = (y.plies == 1 ? std::string("Single") : std::to_string(y.plies) + "-ply") + ", " +
+                       number(y.wpi, 0) + " wraps per inch (" + y.thickness_words + ", " + number(y.tex, 0) +
+                       " tex): about " + length(y.length_m) + ", four skeins in five from " +
+                       length(y.length_low_m) + " to " + length(y.length_high_m) +
+                       ", washed and dry. Twist " + number(y.twist_per_inch, 1) +
+                       " turns per inch in the single. Finest it spins: " + number(y.finest_wpi_low, 0) +
+                       " to " + number(y.finest_wpi_high, 0) + " wraps per inch.";
     blocks.emplace_back(Heading{"Yarn"});
     blocks.emplace_back(Paragraph{std::move(text)});
 }

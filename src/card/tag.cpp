@@ -6,7 +6,10 @@ namespace battwright::card {
 namespace {
 
 std::string thickness_words(const recipe::Thickness& thickness) {
-    if (thickness.in == recipe::ThicknessIn::class_name) return thickness.class_name;
+    if (thickness.in == recipe::ThicknessIn::class_name) {
+        const yarn::ThicknessClass* named = yarn::class_named(thickness.class_name);
+        return named != nullptr ? yarn::both_names(*named, thickness.class_name) : thickness.class_name;
+    }
     const std::string value = measure::write_number(thickness.value);
     return value + (thickness.in == recipe::ThicknessIn::wpi ? " wraps per inch" : " tex");
 }

@@ -49,6 +49,7 @@ struct Arguments {
     WheelArguments wheel;
     SolveArguments solve;
     std::string stash;
+    std::string finished_yarn;  // weighed in place of the fibre
     std::string example;
     std::string schema;
     bool version = false;
@@ -73,6 +74,14 @@ Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& ca
     bench.light = *light;
     bench.optics.optics = *optics;
     bench.calibration = args.calibration;
+    if (!args.finished_yarn.empty()) {
+        auto mass = measure::parse_mass(args.finished_yarn);
+        if (!mass) {
+            mass.error().where = "--finished-yarn";
+            return tl::unexpected(mass.error());
+        }
+        bench.yarn_grams = mass->grams;
+    }
     auto recipe = recipe::read_file(args.recipe, catalogue);
     if (!recipe) return tl::unexpected(recipe.error());
     auto result = forecast::forecast(*recipe, bench);
@@ -267,6 +276,9 @@ Commands add_commands(Command& app, Arguments& args) {
     for (Command foretelling :
          {commands.forecast, commands.cards.card, commands.wheel.project, commands.wheel.yarn})
         add_stash_option(foretelling, args.stash);
+    for (Command weighed : {commands.forecast, commands.wheel.project})
+        weighed.add_option("--finished-yarn", args.finished_yarn,
+                           "the yarn's own weight, as in \"92 g\", when that is known and not the fibre's");
     return commands;
 }
 

@@ -16,6 +16,7 @@ Json foretold_json(const std::optional<stash::Foretold>& foretold) {
     return {{"nominal_length_m", foretold->nominal_length_m},
             {"length_low_m", foretold->low_m},
             {"length_high_m", foretold->high_m},
+            {"wanted_wpi", above_zero(foretold->wanted_wpi)},
             {"mass_g", above_zero(foretold->grams)}};
 }
 
@@ -108,6 +109,8 @@ Json skein_json(const stash::Skein& skein) {
             {"preparation", recipe::word_for(skein.preparation)},
             {"foretold", foretold_json(skein.foretold)},
             {"counts", skein.counts},
+            {"changed_plan", skein.changed_plan},
+            {"confirmed", skein.confirmed},
             {"photo", skein.photo},
             {"note", skein.note},
             {"became", skein.became}};

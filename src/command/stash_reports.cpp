@@ -9,6 +9,7 @@
 #include "measure/nearest.hpp"
 #include "recipe/thickness.hpp"
 #include "stash/date.hpp"
+#include "yarn/habit_words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -238,9 +239,33 @@ Factor share_of(const stash::CardingHabit& habit, recipe::Preparation preparatio
 struct Learnt {
     yarn::Calibration yardage;
     stash::CardingHabit carding;
+    std::vector<stash::AskedSkein> questions;
 };
 constexpr recipe::Preparation preparations[] = {
     recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted};
+
+Json habit_json(const yarn::Belief& belief) {
+    Json json = factor_json(factor_of(belief));
+    json.set("skeins", belief.count);
+    return json;
+}
+
+Json habits_json(const yarn::Calibration& calibration) {
+    Json habits = Json::array();
+    for (const auto preparation : preparations)
+        habits.push_back({{"preparation", recipe::word_for(preparation)},
+                          {"aim", habit_json(calibration.aim(preparation))},
+                          {"loft", habit_json(calibration.loft(preparation))}});
+    return habits;
+}
+
+Json question_json(const stash::AskedSkein& asked) {
+    const bool changed = asked.question == yarn::Question::changed_her_mind;
+    return {{"skein", asked.skein},
+            {"name", asked.name},
+            {"question", changed ? "changed-plan" : "confirmed"},
+            {"text", yarn::question_words(asked.question, asked.lesson)}};
+}
 
 Json learnt_json(const Learnt& now) {
     const Learnt before;
@@ -255,7 +280,27 @@ Json learnt_json(const Learnt& now) {
                            {"before", factor_json(share_of(before.carding, preparation))},
                            {"now", factor_json(share_of(now.carding, preparation))}});
     }
-    return {{"yardage", yardage}, {"off_drum", carding}};
+    return {{"yardage", yardage},
+            {"habits", habits_json(now.yardage)},
+            {"off_drum", carding},
+            {"questions", list_json(now.questions, question_json)}};
+}
+
+// Said of a plan for 12 wraps, as an example.
+constexpr double example_wpi = 12.0;
+
+std::string habits_text(const Learnt& now) {
+    std::string text;
+    for (const auto preparation : preparations) {
+        for (const std::string& words : {yarn::aim_words(now.yardage.aim(preparation), example_wpi),
+                                         yarn::loft_words(now.yardage.loft(preparation))})
+            if (!words.empty()) text += wrapped(std::string(recipe::word_for(preparation)) + ", " + words, 2);
+    }
+    for (const stash::AskedSkein& asked : now.questions)
+        text += wrapped("skein " + std::to_string(asked.skein) + ", " + asked.name + ": " +
+                            yarn::question_words(asked.question, asked.lesson),
+                        2);
+    return text.empty() ? text : "what your hands do, and what is still to be asked\n" + text;
 }
 
 std::string learnt_text(const Learnt& now) {
@@ -267,6 +312,7 @@ std::string learnt_text(const Learnt& now) {
                 right(std::to_string(now.yardage.of(preparation).count), 7) +
                 right(factor_text(factor_of(before.yardage.of(preparation))), 22) +
                 right(factor_text(factor_of(now.yardage.of(preparation))), 22) + "\n";
+    text += habits_text(now);
     text += "part of the fibre fed that comes off the drum, and where four batts in five fall\n  " +
             left("", 14) + right("batts", 7) + right("before", 22) + right("now", 22) + "\n";
     for (const auto preparation : preparations)
@@ -284,7 +330,9 @@ Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
     if (!yardage) return tl::unexpected(yardage.error());
     const auto carding = stash->carding_habit(o.until);
     if (!carding) return tl::unexpected(carding.error());
-    const Learnt now{*yardage, *carding};
+    const auto questions = stash->questions();
+    if (!questions) return tl::unexpected(questions.error());
+    const Learnt now{*yardage, *carding, *questions};
     return Answer{o.json ? printed(learnt_json(now)) : learnt_text(now)};
 }
 

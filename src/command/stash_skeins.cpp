@@ -10,6 +10,7 @@
 #include "recipe/thickness.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/mixture_words.hpp"
+#include "yarn/habit_words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -19,7 +20,7 @@ struct SkeinOptions : Common {
     std::vector<std::string> batts;
     double wpi = 0.0;
     int plies = 0;
-    bool odd = false;
+    bool odd = false, changed_plan = false, confirmed = false;
 };
 struct SkeinsOptions : Common {
     std::string lengths = "m";
@@ -75,6 +76,8 @@ void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
     take("--became", o.became, skein.became);
     if (o.given("--photo")) skein.photo = o.photo.empty() ? "" : std::filesystem::absolute(o.photo).string();
     if (o.given("--odd")) skein.counts = !o.odd;
+    if (o.given("--changed-plan")) skein.changed_plan = o.changed_plan;
+    if (o.given("--confirmed")) skein.confirmed = o.confirmed;
 }
 
 // Batts, and with them the forecast; the batt's name and preparation where the skein has none of its own.
@@ -122,6 +125,25 @@ yarn::Range foretold_range(const stash::Skein& skein) {
     return {f.low_m * part, f.high_m * part};
 }
 
+// What it asks of its spinner, or else what it taught of aim and loft.
+std::string lesson_text(const stash::Skein& skein, const stash::Stash& stash) {
+    if (!skein.counts || !(skein.metres > 0.0)) return {};
+    const auto questions = stash.questions();
+    if (!questions) return {};
+    for (const stash::AskedSkein& asked : *questions) {
+        if (asked.skein != skein.id) continue;
+        const bool changed = asked.question == yarn::Question::changed_her_mind;
+        return wrapped(
+            yarn::question_words(asked.question, asked.lesson) + " (stash edit-skein " +
+                std::to_string(skein.id) +
+                (changed ? " --changed-plan, or --confirmed if not)" : " --confirmed if they are)"),
+            0);
+    }
+    yarn::Calibration alone;
+    const auto taught = alone.learn(stash::lesson_of(skein));
+    return taught ? wrapped(yarn::taught_words(*taught), 0) : std::string{};
+}
+
 // How the skein came out against its forecast, and what was learnt.
 std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration) {
     std::string text;
@@ -145,7 +167,7 @@ Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein
     const auto calibration = stash.calibration();
     if (!calibration) return tl::unexpected(calibration.error());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  skein_learnt_text(skein, *calibration)};
+                  skein_learnt_text(skein, *calibration) + lesson_text(skein, stash)};
 }
 
 Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {
@@ -247,7 +269,11 @@ void add_skein_options(Command& app, SkeinOptions& o) {
     app.add_option("--note", o.note, "anything worth keeping");
     app.add_option("--became", o.became, "what it was knitted, woven or traded into");
     app.add_flag("--odd,!--usual", o.odd,
-                 "learn nothing from it: another thickness than planned, a shared wheel");
+                 "learn nothing from it: a shared wheel, a yarn that is none of yours");
+    app.add_flag("--changed-plan,!--kept-plan", o.changed_plan,
+                 "the wraps were meant, whatever the plan said: learn its loft alone, nothing of your aim");
+    app.add_flag("--confirmed,!--doubtful", o.confirmed,
+                 "the plan stood and the figures are right, however far off: learn from it, ask no more");
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include "command/stash.hpp"
 #include "text/words.hpp"
 #include "yarn/finish.hpp"
+#include "yarn/habit_words.hpp"
 #include "yarn/spin.hpp"
 
 namespace battwright::command {
@@ -110,6 +111,7 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
                     length(y.length_high_m) + ", washed and dry",
                 2);
     if (y.skeins_logged > 0) text += wrapped("the yardage " + skeins_words(y.skeins_logged), 2);
+    if (const std::string words = yarn::plan_words(y); !words.empty()) text += wrapped(words, 2);
     text +=
         wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
                     number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has about " +

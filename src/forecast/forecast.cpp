@@ -152,8 +152,18 @@ std::vector<ThreadFibre> thread_fibres(const recipe::Spinning& spinning, const f
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
     const double kept = f.total_grams * yarn::retained_share(f.strands);
-    const double batt_grams = kept * bench.calibration.carded_share(spinning.preparation);
+    const double spun = 1.0 - yarn::spinning_loss_pct(spinning.preparation).middle() / 100.0;
+    const double batt_grams = bench.yarn_grams ? *bench.yarn_grams / spun
+                                               : kept * bench.calibration.carded_share(spinning.preparation);
     return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
+}
+
+// Gravest first, after those as grave.
+void add_by_gravity(std::vector<staple::Finding>& findings, staple::Finding finding) {
+    const auto place = std::find_if(findings.begin(), findings.end(), [&](const staple::Finding& other) {
+        return other.severity < finding.severity;
+    });
+    findings.insert(place, std::move(finding));
 }
 
 }  // namespace

@@ -27,6 +27,8 @@ struct Bench {
     colour::OpticsModel optics;
     double scale_step_grams = 0.1;  // what the user's scale can tell
     yarn::Calibration calibration;  // this spinner's own skeins; none: the prior
+    // Finished yarn, when that is what was weighed and not the fibre: the yarn is foretold for it.
+    std::optional<double> yarn_grams;
 };
 
 struct ComponentLine {

@@ -70,6 +70,8 @@ Expected<ForetoldSkein> foretold_of(const std::vector<SpunFrom>& from, const yar
         if (part.share_pct <= most) continue;
         most = part.share_pct;
         told.preparation = yarn.preparation;
+        told.foretold.wanted_wpi = yarn.planned_in == recipe::ThicknessIn::wpi ? yarn.wpi : 0.0;
+        told.foretold.strands = yarn.plies;
         told.plies = yarn.plies;
     }
     told.foretold.nominal_length_m = nominal * told.foretold.grams;

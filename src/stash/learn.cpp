@@ -33,28 +33,53 @@ double nominal_metres(const Foretold& foretold, double grams) {
     return by_weight ? foretold.nominal_length_m * grams / foretold.grams : foretold.nominal_length_m;
 }
 
+yarn::Lesson lesson_of(const Skein& skein) {
+    yarn::Lesson lesson;
+    lesson.preparation = skein.preparation;
+    lesson.metres = skein.metres;
+    lesson.grams = skein.grams;
+    lesson.got_wpi = skein.wpi;
+    lesson.changed_plan = skein.changed_plan;
+    lesson.confirmed = skein.confirmed;
+    lesson.plies = skein.plies > 0 ? skein.plies : lesson.plies;
+    if (!skein.foretold || skein.foretold->law != yarn::law_number) return lesson;
+    lesson.nominal_m = nominal_metres(*skein.foretold, skein.grams);
+    lesson.wanted_wpi = skein.foretold->wanted_wpi;
+    lesson.by_wraps = lesson.wanted_wpi > 0.0;
+    if (skein.plies <= 0 && skein.foretold->strands > 0) lesson.plies = skein.foretold->strands;
+    return lesson;
+}
+
 Expected<yarn::Calibration> Stash::calibration(std::string_view until) const {
     return reading(core_->database, [&] {
-        Statement rows = core_->database.prepare(
-            "SELECT preparation, micrometres, micrograms, nominal_m, foretold_g FROM skein "
-            "WHERE counts AND micrometres > 0 AND nominal_m > 0 AND made_on <= ? ORDER BY made_on, id");
-        rows.bind(last_day(until));
+        const std::string last = last_day(until);
         yarn::Calibration calibration;
-        while (rows.step()) {
-            Foretold foretold;
-            foretold.nominal_length_m = rows.real(3);
-            foretold.grams = rows.real(4);
-            const double nominal = nominal_metres(foretold, from_millionths(rows.whole(2)));
+        for (const Skein& skein : read_skeins(core_->database)) {
+            if (!skein.counts || !(skein.metres > 0.0) || skein.date > last) continue;
             // A slip of the pen teaches nothing; the skein's own page shows it beside its forecast.
-            static_cast<void>(
-                calibration.update(preparation_of(rows.text(0)), from_millionths(rows.whole(1)), nominal));
+            static_cast<void>(calibration.learn(lesson_of(skein)));
         }
-        const CardingHabit habit = habit_until(core_->database, last_day(until));
+        const CardingHabit habit = habit_until(core_->database, last);
         for (const auto way : {recipe::Preparation::woollen, recipe::Preparation::semi_woollen,
                                recipe::Preparation::worsted}) {
             if (habit.of(way).count > 0) calibration.set_carded_share(way, habit.share(way));
         }
         return calibration;
+    });
+}
+
+Expected<std::vector<AskedSkein>> Stash::questions() const {
+    return reading(core_->database, [&] {
+        std::vector<AskedSkein> asked;
+        yarn::Calibration calibration;
+        for (const Skein& skein : read_skeins(core_->database)) {
+            if (!skein.counts || !(skein.metres > 0.0)) continue;
+            const yarn::Lesson lesson = lesson_of(skein);
+            const yarn::Question question = calibration.question_about(lesson);
+            if (question != yarn::Question::none) asked.push_back({skein.id, skein.name, question, lesson});
+            static_cast<void>(calibration.learn(lesson));
+        }
+        return asked;
     });
 }
 

@@ -9,6 +9,7 @@
 #include "colour/spectrum.hpp"
 #include "measure/complaint.hpp"
 #include "recipe/recipe.hpp"
+#include "yarn/calibration.hpp"
 
 namespace battwright::stash {
 
@@ -64,10 +65,23 @@ struct Foretold {
     // are compared, so that half a batt spun does not count as half the yardage; 0: not known.
     double grams = 0.0;
     std::string text;  // the forecast in full, in whatever form the caller keeps it
+    // What was planned: wraps, or none (0) for a plan by name or grist; strands plied, 0: not known.
+    double wanted_wpi = 0.0;
+    int strands = 0;
+    // Which law of wraps and length the nominal length is of: only the present one's is learnt from.
+    int law = yarn::law_number;
 };
 
 // The length foretold for yarn of this weight: metres per gram are compared where both weights are known.
 double nominal_metres(const Foretold& foretold, double grams);
+
+// A skein's question to its spinner, to be asked once.
+struct AskedSkein {
+    std::int64_t skein = 0;
+    std::string name;
+    yarn::Question question = yarn::Question::none;
+    yarn::Lesson lesson;
+};
 
 struct FromBatt {
     std::int64_t batt = 0;
@@ -86,10 +100,17 @@ struct Skein {
     recipe::Preparation preparation = recipe::Preparation::woollen;
     std::optional<Foretold> foretold;
     bool counts = true;  // towards the calibration
-    std::string photo;   // path
+    // Answers, once asked (yarn::Question): the wraps were meant, so it teaches loft alone; or the plan stood
+    // and the figures are right.
+    bool changed_plan = false;
+    bool confirmed = false;
+    std::string photo;  // path
     std::string note;
     std::string became;  // what it was knitted, woven or traded into
 };
+
+// What the skein has to say to yarn::Calibration::learn().
+yarn::Lesson lesson_of(const Skein& skein);
 
 // So many metres of a skein promised to a project.
 struct Allocation {

@@ -1,6 +1,9 @@
 #include "stash/schema.hpp"
 
+#include <string>
+
 namespace battwright::stash {
+namespace {
 
 const char* present_schema() {
     static_assert(present_version == 2,
@@ -160,6 +163,25 @@ CREATE TABLE allocation (
 ) STRICT;
 CREATE INDEX allocation_of_skein ON allocation (skein);
 )sql";
+
+}  // namespace
+
+const char* plan_schema() {
+    return R"sql(
+CREATE TABLE skein_plan (
+    skein INTEGER PRIMARY KEY REFERENCES skein (id),
+    wanted_wpi REAL NOT NULL,
+    strands INTEGER NOT NULL,
+    changed_plan INTEGER NOT NULL CHECK (changed_plan IN (0, 1)),
+    law INTEGER NOT NULL,
+    confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1))
+) STRICT;
+)sql";
+}
+
+const char* present_schema() {
+    static const std::string whole = std::string(version_2_schema) + plan_schema();
+    return whole.c_str();
 }
 
 }  // namespace battwright::stash

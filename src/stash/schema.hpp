@@ -9,7 +9,7 @@
 namespace battwright::stash {
 
 inline constexpr std::int64_t application_id = 0x42617474;  // "Batt": whose file this is
-inline constexpr std::int64_t present_version = 2;
+inline constexpr std::int64_t present_version = 3;
 
 // The present layout's statements, and that of version 2, which never changes.
 const char* present_schema();

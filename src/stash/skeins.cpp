@@ -18,7 +18,9 @@ constexpr double most_wraps = 1000.0;
 
 constexpr const char* skein_query =
     "SELECT id, name, made_on, micrograms, micrometres, wpi, plies, preparation, nominal_m, low_m, high_m, "
-    "foretold_g, foretold_text, counts, photo, note, became FROM skein ";
+    "foretold_g, foretold_text, counts, photo, note, became, wanted_wpi, strands, changed_plan, confirmed, "
+    "law "
+    "FROM skein LEFT JOIN skein_plan ON skein_plan.skein = skein.id ";
 
 Skein skein_in(const Statement& row) {
     Skein skein;
@@ -36,6 +38,17 @@ Skein skein_in(const Statement& row) {
     skein.photo = row.text(14);
     skein.note = row.text(15);
     skein.became = row.text(16);
+    if (row.is_null(17)) {  // logged before plans were kept
+        if (skein.foretold) skein.foretold->law = 1;
+        return skein;
+    }
+    if (skein.foretold) {
+        skein.foretold->wanted_wpi = row.real(17);
+        skein.foretold->strands = static_cast<int>(row.whole(18));
+        skein.foretold->law = static_cast<int>(row.whole(21));
+    }
+    skein.changed_plan = row.whole(19) != 0;
+    skein.confirmed = row.whole(20) != 0;
     return skein;
 }
 
@@ -54,6 +67,8 @@ void check_measures(const Skein& skein) {
     if (skein.plies < 0 || skein.plies > most_strands) complain("plies");
     if (!skein.foretold) return;
     const Foretold& foretold = *skein.foretold;
+    if (!in_bounds(foretold.wanted_wpi, most_wraps)) complain("wanted wpi");
+    if (foretold.strands < 0 || foretold.strands > most_strands) complain("planned strands");
     for (const double figure : {foretold.nominal_length_m, foretold.low_m, foretold.high_m, foretold.grams})
         if (!in_bounds(figure, most_amount)) complain("forecast");
     check_text(foretold.text, "forecast", true, most_forecast_bytes);
@@ -106,6 +121,16 @@ void insert_row(Database& database, const Skein& skein) {
         recipe::word_for(skein.preparation), foretold(skein, &Foretold::nominal_length_m),
         foretold(skein, &Foretold::low_m), foretold(skein, &Foretold::high_m),
         foretold(skein, &Foretold::grams), text, skein.counts, skein.photo, skein.note, skein.became);
+}
+
+void insert_plan(Database& database, const Skein& skein) {
+    const Foretold plan = skein.foretold.value_or(Foretold{});
+    database.run(
+        "INSERT INTO skein_plan (skein, wanted_wpi, strands, changed_plan, confirmed, law) "
+        "VALUES (?, ?, ?, ?, ?, ?) "
+        "ON CONFLICT (skein) DO UPDATE SET wanted_wpi = excluded.wanted_wpi, strands = excluded.strands, "
+        "changed_plan = excluded.changed_plan, confirmed = excluded.confirmed, law = excluded.law",
+        skein.id, plan.wanted_wpi, plan.strands, skein.changed_plan, skein.confirmed, plan.law);
 }
 
 void insert_from(Database& database, const Skein& skein) {
@@ -172,6 +197,7 @@ Expected<Skein> Stash::log(const Skein& skein) {
         made.date = date_or_today(skein.date);
         insert_row(core_->database, made);
         made.id = core_->database.last_id();
+        insert_plan(core_->database, made);
         insert_from(core_->database, made);
         return read_skein(core_->database, made.id);
     });
@@ -189,6 +215,7 @@ Expected<void> Stash::change(const Skein& skein) {
         Skein changed = skein;
         changed.date = date_or_today(skein.date);
         insert_row(database, changed);
+        insert_plan(database, changed);
         database.run("DELETE FROM skein_from WHERE skein = ?", changed.id);
         insert_from(database, changed);
     });
@@ -199,6 +226,7 @@ Expected<void> Stash::remove_skein(std::int64_t id) {
         read_skein(core_->database, id);
         core_->database.run("DELETE FROM allocation WHERE skein = ?", id);
         core_->database.run("DELETE FROM skein_from WHERE skein = ?", id);
+        core_->database.run("DELETE FROM skein_plan WHERE skein = ?", id);
         core_->database.run("DELETE FROM skein WHERE id = ?", id);
     });
 }

@@ -108,6 +108,8 @@ class Stash {
     // Learnt from the skeins by date (those with a foretold length, a measured one, and `counts`); a skein
     // too far off to be believed is passed over. `until` (ISO, inclusive; "": all) shows what was known then.
     Expected<yarn::Calibration> calibration(std::string_view until = {}) const;
+    // Skeins that should be asked about, by date, each judged by what the earlier ones taught.
+    Expected<std::vector<AskedSkein>> questions() const;
     Expected<CardingHabit> carding_habit(std::string_view until = {}) const;
 
     Expected<std::vector<KindLine>> by_kind() const;                       // heaviest first

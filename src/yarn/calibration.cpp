@@ -187,16 +187,23 @@ std::optional<measure::Complaint> Calibration::update(recipe::Preparation prepar
     return std::nullopt;
 }
 
-Question Calibration::question_about(const Lesson& lesson) const {
+// How many standard deviations off: by loft where it was wrapped, else by the plan it was to be.
+double Calibration::sds_off(const Lesson& lesson) const {
     const auto loft_seen = log_loft(lesson);
-    if (loft_seen && !lesson.confirmed) {
-        const Belief& belief = loft(lesson.preparation);
-        if (std::abs(*loft_seen - belief.mean) > asked_loft_sds * belief.predictive_sd())
-            return Question::is_it_right;
-    }
+    if (!loft_seen && !(above_zero(lesson.nominal_m) && above_zero(lesson.metres))) return 0.0;
+    const Outlook expected = loft_seen         ? in_hand(lesson.preparation)
+                             : lesson.by_wraps ? planned(lesson.preparation, lesson.wanted_wpi)
+                                               : stated(lesson.preparation);
+    const double seen = loft_seen ? *loft_seen : std::log(lesson.metres / lesson.nominal_m);
+    return std::abs(seen - expected.mean) / std::hypot(expected.habit_sd, expected.chance_sd);
+}
+
+Question Calibration::question_about(const Lesson& lesson) const {
+    if (lesson.confirmed) return Question::none;
+    if (sds_off(lesson) > asked_loft_sds) return Question::is_it_right;
     const auto aim_seen = log_aim(lesson);
     const bool far = aim_seen && std::abs(*aim_seen) > std::log(asked_aim_factor);
-    return far && !lesson.confirmed ? Question::changed_her_mind : Question::none;
+    return far ? Question::changed_her_mind : Question::none;
 }
 
 measure::Expected<Taught> Calibration::learn(const Lesson& lesson) {

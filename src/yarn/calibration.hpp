@@ -117,6 +117,7 @@ class Calibration {
     };
     static Habits prior();
     const Belief& own_or_all(recipe::Preparation preparation, Belief Habits::*which) const;
+    double sds_off(const Lesson& lesson) const;
     void teach(recipe::Preparation preparation, Belief Habits::*which, double log_ratio);
 
     std::array<Habits, 3> habits_;

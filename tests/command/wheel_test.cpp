@@ -30,6 +30,37 @@ TEST_CASE("a weighed sample alone tells the grist; three figures that disagree a
     CHECK_FALSE(odd.at("check").at("text").get<std::string>().empty());
 }
 
+TEST_CASE("a skein in hand: its weight and wraps give a length with its range") {
+    const Scratch scratch;
+    const auto told = [&](const std::string& more) {
+        const Outcome outcome = run(scratch, "yarn --weight '92 g' --wpi 14 --json " + more);
+        REQUIRE(outcome.code == 0);
+        return nlohmann::json::parse(outcome.out);
+    };
+    const auto length = [](const nlohmann::json& json) { return json.at("length_m").get<double>(); };
+    const auto plain = told("");
+    CHECK(plain.at("length_low_m").get<double>() < length(plain));
+    CHECK(plain.at("length_high_m").get<double>() > length(plain));
+    CHECK(plain.at("class_words") == "super fine, 1 (fingering, sock or 4-ply)");
+    // Published figures, a spinner's page: 94 g of southdown three-ply of 14 wraps were 321.9 m; another's
+    // 113.4 g of half merino, half lyocell two-ply of 14 wraps 228.6 m.
+    CHECK(plain.at("length_low_m").get<double>() < 92.0 / 94.0 * 321.9);
+    CHECK(plain.at("length_high_m").get<double>() > 92.0 / 94.0 * 321.9);
+    CHECK(plain.at("length_low_m").get<double>() < 92.0 / 113.4 * 228.6);
+    CHECK(plain.at("length_high_m").get<double>() > 92.0 / 113.4 * 228.6);
+    // What the records support moves it; preparation they do not.
+    CHECK(length(told("--plies 3")) < length(plain));
+    CHECK(length(told("--fibre merino-fine")) > length(told("--fibre lincoln")));
+    CHECK(length(told("--preparation worsted")) == length(plain));
+    CHECK(length(told("--recipe '" + blends + "harbour-heather.toml'")) > 0.0);
+    const Outcome words = run(scratch, "yarn --weight '92 g' --wpi 14");
+    CHECK(words.out.find("four skeins in five between") != std::string::npos);
+    // The yarn off the wheel comes out shorter when it is washed.
+    const std::string wound = "yarn --weight '92 g' --turns 150 --circumference '1.5 m' --json";
+    CHECK(length(nlohmann::json::parse(run(scratch, wound + " --before-wash").out)) <
+          length(nlohmann::json::parse(run(scratch, wound).out)));
+}
+
 TEST_CASE("the project table says enough or short, and how much more to card") {
     const Scratch scratch;
     const Outcome all = run(scratch, "project '" + blends + "harbour-heather.toml'");
@@ -55,6 +86,10 @@ TEST_CASE("bad measurements are one line each, exit code 2") {
                                  "yarn --wpi 9 --plies 0",
                                  "yarn --weight '100 g' --turns 90",
                                  "yarn --wpi 9 --fibre merinoo",
+                                 "yarn --wpi 9 --preparation silky",
+                                 "yarn --wpi 9 --recipe missing.toml",
+                                 "yarn --wpi 9 --fibre corriedale --recipe " + recipe,
+                                 "forecast " + recipe + " --finished-yarn 92",
                                  "yarn --sample-length '10 g' --sample-weight '4 g'",
                                  "project",
                                  "project missing.toml",

@@ -242,6 +242,14 @@ TEST_CASE("carders and thicknesses") {
     for (const std::string& name : recipe::thickness_classes()) {
         CHECK(recipe::write_thickness(recipe::parse_thickness(name).value()) == name);
     }
+    // Trade words and lands' plies, kept as they are usually written; "worsted" is no preparation here.
+    for (const recipe::ThicknessName& name : recipe::thickness_names())
+        CHECK(recipe::parse_thickness(name.word)->class_name == name.word);
+    CHECK(recipe::write_thickness(recipe::parse_thickness("dk").value()) == "DK");
+    CHECK(recipe::write_thickness(recipe::parse_thickness("Light Fingering").value()) == "light fingering");
+    CHECK(recipe::write_thickness(recipe::parse_thickness("8 ply").value()) == "8-ply");
+    CHECK(recipe::write_thickness(recipe::parse_thickness("class 4").value()) == "medium");
+    CHECK_FALSE(recipe::parse_thickness("7-ply").has_value());
     CHECK_FALSE(recipe::parse_thickness("thick").has_value());
 }
 

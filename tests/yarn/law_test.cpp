@@ -42,9 +42,10 @@ std::vector<Record> counted() {
     std::erase_if(all, [](const Record& r) { return r.odd || r.wpi <= 0.0; });
     return all;
 }
+// Known by name alone, as a plan by name is: beside a count the name is often read off the count.
 std::vector<Record> named() {
     std::vector<Record> all = skeins::records();
-    std::erase_if(all, [](const Record& r) { return r.odd || r.name.empty(); });
+    std::erase_if(all, [](const Record& r) { return r.odd || r.name.empty() || r.wpi > 0.0; });
     return all;
 }
 
