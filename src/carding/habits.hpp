@@ -46,10 +46,8 @@ inline constexpr double near_solid_below = 1.5;
 inline constexpr double heathered_below = 4.0;
 inline constexpr double streaky_below = 9.0;
 
-// Passes fine fibre bears before it rolls into neps, by diameter.
+// How finely a portion is fed, by diameter. (Passes it bears: staple::passes_borne.)
 inline constexpr double very_fine_um = 17.5, fine_um = 20.5;
-inline constexpr int passes_very_fine = 2, passes_fine = 3, passes_sturdy = 4;
-inline constexpr double fine_cloth_teeth = 90.0;
 inline constexpr double nep_risk_share = 0.10;  // of the batt's mass, for a portion to count
 
 // Feeding speed in grams a minute and the minutes that other steps take.

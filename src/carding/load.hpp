@@ -8,6 +8,7 @@
 
 #include "measure/complaint.hpp"
 #include "recipe/carder.hpp"
+#include "staple/findings.hpp"
 
 namespace battwright::carding {
 
@@ -32,8 +33,7 @@ enum class Splitting {
     full_first   // full batts, and what is left in a last small one
 };
 struct Allowance {
-    // Common practice, no source: a drum takes this much over its load if it is fed slowly and patted down.
-    double over_full_share = 0.10;
+    double over_full_share = staple::over_full_share;
     double scale_step_grams = 0.1;
     Splitting splitting = Splitting::automatic;
 };

@@ -7,6 +7,7 @@
 #include "carding/measures.hpp"
 #include "carding/parallel.hpp"
 #include "colour/spaces.hpp"
+#include "staple/findings.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -165,11 +166,7 @@ OverCarding over_carding(std::span<const Portion> portions, double teeth_per_squ
         if (counts) finest = std::min(finest, portion.diameter_um);
     }
     OverCarding result;
-    result.safe_passes = finest < habits::very_fine_um ? habits::passes_very_fine
-                         : finest < habits::fine_um    ? habits::passes_fine
-                                                       : habits::passes_sturdy;
-    const bool fine_cloth = teeth_per_square_inch >= habits::fine_cloth_teeth;
-    if (fine_cloth && result.safe_passes < habits::passes_sturdy) ++result.safe_passes;
+    result.safe_passes = staple::passes_borne(finest, teeth_per_square_inch);
     const int over = passes - result.safe_passes;
     result.risk = over <= 0 ? Risk::low : over == 1 ? Risk::some : Risk::high;
     const std::string safe = std::to_string(result.safe_passes) + " passes";

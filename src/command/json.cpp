@@ -27,6 +27,17 @@ Json kinds_of(const forecast::Forecast& f) {
     return list;
 }
 
+Json riders_json(const forecast::Forecast& f) {
+    Json list = Json::array();
+    for (const staple::Rider& rider : f.riders)
+        list.push_back({{"fibre", rider.kind->id},
+                        {"mass_pct", rider.mass_pct},
+                        {"staple_mm", rider.staple_mm},
+                        {"diameter_um", rider.diameter_um},
+                        {"over_30um_pct", rider.over_30um_pct}});
+    return list;
+}
+
 Json findings_json(const forecast::Forecast& f) {
     Json list = Json::array();
     for (const auto& finding : f.findings)
@@ -63,10 +74,14 @@ std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& bat
                         {"length_biased_mean_mm", f.length.length_biased_mean_mm},
                         {"cv_pct", f.length.cv_pct},
                         {"short_share_pct", f.length.short_share_pct},
-                        {"p95_mm", f.length.p95_mm}});
+                        {"p95_mm", f.length.p95_mm},
+                        {"number_mean_doubt_mm", f.length.mean_doubt_mm}});
     root.set("diameter", {{"mean_um", f.diameter.mean_um},
                           {"cv_pct", f.diameter.cv_pct},
-                          {"over_30um_pct", f.diameter.over_30um_pct}});
+                          {"over_30um_pct", f.diameter.over_30um_pct},
+                          {"mean_doubt_um", f.diameter.mean_doubt_um},
+                          {"feel", f.feel}});
+    root.set("lies_among", riders_json(f));
     root.set("fibre_tex", f.fibre_tex);
     root.set("colour", colour_json(f));
     root.set("findings", findings_json(f));

@@ -97,6 +97,7 @@ Expected<Found> find(const Asked& asked, const std::string& name, const Desk& de
     auto reach = solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting);
     if (!reach) return tl::unexpected(reach.error());
     found.reach = std::move(*reach);
+    solve::hold(*found.reach, answer->proposals);
     return found;
 }
 

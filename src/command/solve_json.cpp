@@ -58,6 +58,7 @@ Json suggestion_json(const Asked& asked, const shelving::Suggestion& one, std::s
               {"colour", {{"srgb", colour::hex(proposal.srgb)}, {"lab", lab_json(proposal.lab)}}}};
     if (index < asked.targets.size()) json.set("target", target_json(asked.targets[index].lab));
     json.set("delta_e00", proposal.delta_e);
+    json.set("difference", proposal.difference);
     json.set("delta_e00_second_light", proposal.delta_e_second);
     json.set("used_share_pct", 100.0 * proposal.used_share);
     json.set("used_up", used_up);
@@ -110,8 +111,9 @@ std::string found_json(const Asked& asked, const Found& found) {
     const auto& target = asked.problem.goal.target;
     root.set("target", target && !gradient ? target_json(target->lab) : Json(nullptr));
     if (found.reach)
-        root.set("reach",
-                 {{"delta_e00", found.reach->delta_e}, {"nearest", target_json(found.reach->nearest)}});
+        root.set("reach", {{"delta_e00", found.reach->delta_e},
+                           {"difference", found.reach->difference},
+                           {"nearest", target_json(found.reach->nearest)}});
     root.set("lots", lots_json(asked));
     root.set("proposals", proposals_json(asked, found));
     if (gradient) root.set("left", left_json(asked, found));

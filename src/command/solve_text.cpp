@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "colour/large.hpp"
 #include "command/layout.hpp"
 #include "command/solve_report.hpp"
 
@@ -8,6 +9,14 @@ namespace {
 
 // A difference under this the eye does not see on fibre. Common practice, no source.
 constexpr double reached_de00 = 0.5;
+
+// Near: CIEDE2000 to a tenth. Further off that means little, and the metric of large differences speaks, in
+// whole units.
+std::string apart(double de00, double difference) {
+    if (de00 <= colour::near_de00) return "dE " + number(de00, 1);
+    return number(difference, 0) +
+           " away (large-difference scale CAM02-LCD, 10 and more is plainly another colour)";
+}
 
 class Teller {
   public:
@@ -36,7 +45,7 @@ class Teller {
         if (reach.delta_e < reached_de00)
             line += "these lots can reach it";
         else
-            line += "these lots come no nearer than dE " + number(reach.delta_e, 1) + ", " +
+            line += "these lots come no nearer than " + apart(reach.delta_e, reach.difference) + ", " +
                     colour::hex(colour::clipped(colour::srgb_from(reach.nearest)));
         return wrapped(line, 2);
     }
@@ -47,7 +56,9 @@ class Teller {
         line += ", " + colour::hex(proposal.srgb);
         if (gradient())
             line += " towards " + colour::hex(colour::clipped(colour::srgb_from(asked_.targets[index].lab)));
-        if (proposal.delta_e) line += ", dE " + number(*proposal.delta_e, 1) + " in daylight";
+        if (proposal.delta_e)
+            line += ", " + apart(*proposal.delta_e, proposal.difference.value_or(*proposal.delta_e)) +
+                    " in daylight";
         if (proposal.delta_e_second)
             line += ", " + number(*proposal.delta_e_second, 1) + " under " +
                     std::string(colour::word_for(asked_.problem.goal.second_light));

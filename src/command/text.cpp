@@ -54,22 +54,46 @@ std::string kinds_text(const forecast::Forecast& f) {
     return text;
 }
 
+// Nothing is said of a doubt that would not be read.
+template <class Print>
+std::string doubt(double value, Print print) {
+    return value > 0.0 ? " give or take " + print(value) : "";
+}
+
+// Each by itself: none is a fibre of the mixture.
+std::string riders_text(const forecast::Forecast& f, const Units& units) {
+    std::string text;
+    for (const staple::Rider& rider : f.riders) {
+        std::string line = rider.kind->name + ", " + number(rider.mass_pct, 1) +
+                           " % of the weight, lies among the fibres and is not in these figures";
+        if (rider.kind->form == fibre::Form::lock)
+            line += ": locks of " + measure::print_length(rider.staple_mm, units.length) + ", " +
+                    number(rider.diameter_um, 1) + " um, " + number(rider.over_30um_pct, 0) + " % over 30 um";
+        text += wrapped(line, 2);
+    }
+    return text;
+}
+
 std::string staple_text(const forecast::Forecast& f, const Units& units) {
     const auto length = [&](double mm) { return measure::print_length(mm, units.length); };
     const auto& s = f.length;
-    return wrapped("mean length " + length(s.number_mean_mm) + " (as met in the yarn " +
-                       length(s.length_biased_mean_mm) + "), CV " + number(s.cv_pct, 0) + " %; " +
-                       number(s.short_share_pct, 1) + " % of the weight under " + length(25.0) +
-                       "; one fibre in twenty is longer than " + length(s.p95_mm),
+    return wrapped("mean length " + length(s.number_mean_mm) + doubt(s.mean_doubt_mm, length) +
+                       " (as met in the yarn " + length(s.length_biased_mean_mm) + "), CV " +
+                       number(s.cv_pct, 0) + " %; " + number(s.short_share_pct, 1) +
+                       " % of the weight under " + length(25.0) + "; one fibre in twenty is longer than " +
+                       length(s.p95_mm),
                    2) +
-           wrapped("mean diameter " + number(f.diameter.mean_um, 1) + " um, CV " +
+           wrapped("mean diameter " + number(f.diameter.mean_um, 1) +
+                       doubt(f.diameter.mean_doubt_um, [](double um) { return number(um, 1); }) + " um, CV " +
                        number(f.diameter.cv_pct, 0) + " %; " + number(f.diameter.over_30um_pct, 1) +
-                       " % of fibres over 30 um; one fibre " + number(f.fibre_tex, 3) + " tex on average",
+                       " % of its length over 30 um, fit for " + std::string(f.feel) + "; one fibre " +
+                       number(f.fibre_tex, 3) + " tex on average",
                    2) +
            wrapped("drafting: hands about " + length(f.drafting.hands_apart_mm) +
                        " apart; start with a twist angle near " + number(f.drafting.twist_angle_degrees, 0) +
                        " degrees",
-                   2);
+                   2) +
+           riders_text(f, units);
 }
 
 }  // namespace

@@ -51,6 +51,20 @@ std::optional<fs::path> user_file() {
 
 }  // namespace
 
+bool is_guess(const Kind& kind, const std::string& figure) {
+    const auto source = kind.sources.find(figure);
+    return !kind.published.contains(figure) && (source == kind.sources.end() || source->second == "memory");
+}
+
+double doubt(const Kind& kind, const std::string& figure) {
+    constexpr double guessed_staple = 0.25, guessed_diameter = 0.125;
+    const double value = figure == "staple" ? kind.staple_mm : kind.diameter_um;
+    if (const auto range = kind.published.find(figure); range != kind.published.end() && value > 0.0)
+        return 0.5 * (range->second.high - range->second.low) / value;
+    if (!is_guess(kind, figure)) return 0.0;
+    return figure == "staple" ? guessed_staple : guessed_diameter;
+}
+
 double fibre_tex(double diameter_um, double diameter_cv, double density_g_cm3) {
     const double mean_square_um2 = diameter_um * diameter_um * (1.0 + diameter_cv * diameter_cv);
     return density_g_cm3 * std::numbers::pi / 4.0 * mean_square_um2 * 1e-3;

@@ -14,16 +14,24 @@ namespace battwright::fibre {
 enum class Family { wool, hair, silk, bast, cotton, regenerated, synthetic, sparkle, inclusion, unknown };
 // How it behaves on the drum: drafts as a fibre, or rides along as a lump among the fibres.
 enum class Form { fibre, nep, lock, film };
+// What the catalogue's and a tag's staple means for the length of the fibres: see fibre/lengths.hpp.
+enum class StapleAs { pulled, fleece_to_top, mean };
 
-// One kind of fibre. Lengths and diameters are number means; a CV is a fraction (0.25 = 25 %).
+// Low and high of what is published of a figure.
+struct Range {
+    double low = 0.0, high = 0.0;
+};
+
+// One kind of fibre. A CV is a fraction (0.25 = 25 %).
 struct Kind {
     std::string id;    // "merino-fine": what a recipe writes
     std::string name;  // "Merino, fine": what a person reads
     Family family = Family::unknown;
     Form form = Form::fibre;
-    double staple_mm = 0.0;  // mean fibre length as the spinner meets it
-    double staple_cv = 0.0;
-    double diameter_um = 0.0;  // film: width of the equal-area round fibre
+    double staple_mm = 0.0;  // of a lock or tuft as a spinner meets it; the fibres' mean: mean_fibre_mm()
+    double staple_cv = 0.0;  // of the length of the fibres, by number
+    StapleAs staple_as = StapleAs::pulled;
+    double diameter_um = 0.0;  // mean; film: width of the equal-area round fibre
     double diameter_cv = 0.0;
     double density_g_cm3 = 0.0;
     double allowance_pct = 0.0;                  // agreed moisture allowance, percent of dry mass
@@ -36,17 +44,27 @@ struct Kind {
     std::vector<std::string> natural_colours;    // "#rrggbb", the first is the default
     std::vector<std::string> also;               // other trade words a person may search for
     std::map<std::string, std::string> sources;  // figure, as the file names it -> source in full
+    std::map<std::string, Range> published;      // figure -> what holds it, in the units above
 };
 
 // Linear density of one fibre in tex: rho * pi/4 * d^2 * (1 + CVd^2) * 1e-3, d in um, rho in g/cm3.
 // (Mass per length of a round fibre; the spread term since mass goes with the mean of d^2.)
 double fibre_tex(double diameter_um, double diameter_cv, double density_g_cm3);
 
+// Whether the figure is only remembered: no source, no published range.
+bool is_guess(const Kind& kind, const std::string& figure);
+// How far one lot of this kind may lie from its staple or diameter ("staple", "diameter"), as a fraction of
+// the figure: half the published range; for a guess a quarter of a staple and an eighth of a diameter (judged
+// by how far the guesses of an earlier catalogue lay from what was then published).
+double doubt(const Kind& kind, const std::string& figure);
+
 // A word for a person: "wool", "hair", ... and back.
 std::string_view word_for(Family family);
 std::string_view word_for(Form form);
+std::string_view word_for(StapleAs meaning);
 std::optional<Family> family_from(std::string_view word);
 std::optional<Form> form_from(std::string_view word);
+std::optional<StapleAs> staple_as_from(std::string_view word);
 // What a catalogue file states of a kind and gives a source for: "staple", "staple_cv", "diameter", ...
 std::vector<std::string> figure_names();
 

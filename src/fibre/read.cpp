@@ -66,6 +66,7 @@ class Reader {
     void read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft);
     void read_colours(const toml::table& table, Draft& draft);
     void read_own_sources(const toml::table& table, Draft& draft);
+    void read_published(const toml::table& table, Draft& draft);
     void check_complete(const toml::table& table, const Draft& draft);
 
     Complaints complaints_;
@@ -79,7 +80,7 @@ class Reader {
 // The keys a base may have; a kind has some more.
 std::vector<std::string> known_keys(std::initializer_list<const char*> more = {}) {
     std::vector<std::string> keys(more.begin(), more.end());
-    keys.insert(keys.end(), {"family", "form", "sources"});
+    keys.insert(keys.end(), {"family", "form", "staple_as", "published", "sources"});
     for (const std::string& name : figure_names()) keys.push_back(name);
     return keys;
 }
@@ -87,7 +88,9 @@ std::vector<std::string> known_keys(std::initializer_list<const char*> more = {}
 // A figure stated anew loses the source of the one it replaces. Where there was none to replace, a base has
 // said where its kinds' figures come from.
 void state(Draft& draft, std::string_view key) {
-    if (!draft.stated.emplace(key).second) draft.kind.sources.erase(std::string(key));
+    if (draft.stated.emplace(key).second) return;
+    draft.kind.sources.erase(std::string(key));
+    draft.kind.published.erase(std::string(key));
 }
 
 void Reader::read_format(const toml::table& root) {
@@ -190,6 +193,8 @@ void Reader::read_words(const toml::table& table, Draft& draft) {
         forms.emplace_back(word_for(static_cast<Form>(i)));
     read_word(table, "family", family_from, draft.kind.family, families, draft);
     read_word(table, "form", form_from, draft.kind.form, forms, draft);
+    read_word(table, "staple_as", staple_as_from, draft.kind.staple_as, {"pulled", "fleece to top", "mean"},
+              draft);
 }
 
 void Reader::read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft) {
@@ -231,6 +236,32 @@ void Reader::read_own_sources(const toml::table& table, Draft& draft) {
     }
 }
 
+// A range belongs to the figure beside it: what a kind is like does not hand it on once the figure is stated
+// anew.
+void Reader::read_published(const toml::table& table, Draft& draft) {
+    const toml::table* ranges = complaints_.subtable(table, "published");
+    if (ranges == nullptr) return;
+    std::vector<std::string> known;
+    for (const Figure& figure : figures()) known.emplace_back(figure.key);
+    complaints_.add_unknown(*ranges, "published", known);
+    for (const Figure& figure : figures()) {
+        const toml::node* node = ranges->get(figure.key);
+        if (node == nullptr) continue;
+        const toml::array* pair = node->as_array();
+        const bool is_pair =
+            pair != nullptr && pair->size() == 2 && pair->get(0)->is_number() && pair->get(1)->is_number();
+        const Range range = is_pair ? Range{pair->get(0)->value<double>().value_or(0.0),
+                                            pair->get(1)->value<double>().value_or(0.0)}
+                                    : Range{};
+        if (!is_pair || !(range.low >= 0.0 && range.low <= range.high)) {
+            complaints_.add(*node, "the published " + std::string(figure.key) + " is no range",
+                            "write its low and high end, as in [75, 150]");
+            continue;
+        }
+        draft.kind.published[std::string(figure.key)] = {range.low * figure.scale, range.high * figure.scale};
+    }
+}
+
 Draft Reader::read_draft(const toml::table& table, Draft draft) {
     read_words(table, draft);
     for (const Figure& figure : figures()) read_number(table, figure, draft);
@@ -238,6 +269,7 @@ Draft Reader::read_draft(const toml::table& table, Draft draft) {
     read_text(table, "label_us", draft.kind.label_us, draft);
     read_colours(table, draft);
     read_own_sources(table, draft);
+    read_published(table, draft);
     return draft;
 }
 

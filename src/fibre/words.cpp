@@ -25,6 +25,9 @@ constexpr Words<Family, 10> families{{{Family::wool, "wool"},
 constexpr Words<Form, 4> forms{
     {{Form::fibre, "fibre"}, {Form::nep, "nep"}, {Form::lock, "lock"}, {Form::film, "film"}}};
 
+constexpr Words<StapleAs, 3> meanings{
+    {{StapleAs::pulled, "pulled"}, {StapleAs::fleece_to_top, "fleece to top"}, {StapleAs::mean, "mean"}}};
+
 template <class Table, class Value>
 std::string_view word_in(const Table& table, Value value) {
     const auto found =
@@ -48,11 +51,17 @@ std::string_view word_for(Family family) {
 std::string_view word_for(Form form) {
     return word_in(forms, form);
 }
+std::string_view word_for(StapleAs meaning) {
+    return word_in(meanings, meaning);
+}
 std::optional<Family> family_from(std::string_view word) {
     return value_in(families, word);
 }
 std::optional<Form> form_from(std::string_view word) {
     return value_in(forms, word);
+}
+std::optional<StapleAs> staple_as_from(std::string_view word) {
+    return value_in(meanings, word);
 }
 
 }  // namespace battwright::fibre

@@ -4,6 +4,7 @@
 #include <map>
 
 #include "colour/reflectance.hpp"
+#include "forecast/colour_findings.hpp"
 #include "recipe/file.hpp"
 #include "yarn/finish.hpp"
 
@@ -205,6 +206,13 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
         return tl::unexpected(planned.error());
     f.other_tools = other_tools(masses->grams, bench);
     f.yarn = yarn_forecast(f, bench);
+    f.riders = staple::riders_of(f.strands);
+    f.feel = staple::feel_of(f.diameter, f.riders);
+    for (staple::Finding& finding : colour_findings(f)) f.findings.push_back(std::move(finding));
+    staple::sort_findings(f.findings);
+    const recipe::Purpose& purpose = recipe.purpose;
+    if (const yarn::Project* project = yarn::project_named(purpose.thing, purpose.size))
+        f.enough = yarn::enough_for(*project, f.yarn);
     return f;
 }
 

@@ -3,6 +3,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "carding/load.hpp"
@@ -15,6 +16,7 @@
 #include "staple/distribution.hpp"
 #include "staple/findings.hpp"
 #include "yarn/forecast.hpp"
+#include "yarn/project.hpp"
 
 namespace battwright::forecast {
 
@@ -74,14 +76,17 @@ struct Forecast {
     staple::LengthSummary length;
     staple::DiameterSummary diameter;
     staple::Drafting drafting;
+    std::vector<staple::Rider> riders;  // what lies among the fibres and is left out of the three above
+    std::string_view feel;              // staple::feel_of
     double fibre_tex = 0.0;
     BlendColour colour;
     std::vector<staple::Finding> findings;
     carding::WeighOut weigh_out;  // per batt, on the scale's step
     carding::Plan plan;           // what to do at the carder, for one batt
     std::vector<OtherTool> other_tools;
-    yarn::YarnForecast yarn;            // of all the batts together
-    std::vector<std::string> left_out;  // what the colour model does not know of this batt
+    yarn::YarnForecast yarn;             // of all the batts together
+    std::optional<yarn::Enough> enough;  // for the recipe's purpose, when it names a thing and a size
+    std::vector<std::string> left_out;   // what the colour model does not know of this batt
 };
 
 // Fails only when the recipe's amounts do not close or a fibre is unknown (see recipe::check).

@@ -165,6 +165,20 @@ Suspicion bad_spinning(const Spinning& spinning) {
                    "spinning wheel_ratio");
 }
 
+Suspicion bad_purpose(const Purpose& purpose) {
+    const auto& things = purpose_things();
+    if (!purpose.thing.empty() && std::find(things.begin(), things.end(), purpose.thing) == things.end()) {
+        std::string mend = measure::did_you_mean(purpose.thing, things);
+        if (mend.empty()) mend = "write hat, cowl, mitts, socks, scarf, shawl, blanket, or a jumper";
+        return Fault{"nothing to make is called " + measure::quoted(purpose.thing), mend, {"purpose thing"}};
+    }
+    if (purpose.thing.empty() && !purpose.size.empty())
+        return Fault{"the purpose has a size and no thing",
+                     "write the thing, as in thing = \"hat\"",
+                     {"purpose size"}};
+    return bad_text(purpose.size, false, "purpose size");
+}
+
 // A total nobody wrote can still be absurd: 20 g beside 99.9 %.
 Suspicion bad_sum(const Recipe& recipe, const Masses& masses) {
     auto fault = outside(masses.total_grams, {"the total they make", weight_grams, print_weight}, "total");
@@ -183,6 +197,7 @@ Suspicion first_fault(const Recipe& recipe, const fibre::Catalogue& catalogue) {
     if (auto fault = bad_carding(recipe.carding)) return fault;
     if (auto fault = bad_components(recipe, catalogue)) return fault;
     if (auto fault = bad_spinning(recipe.spinning)) return fault;
+    if (auto fault = bad_purpose(recipe.purpose)) return fault;
     const auto masses = weigh(recipe);
     if (!masses) return masses.error();
     return bad_sum(recipe, *masses);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "colour/spaces.hpp"
+#include "fibre/lengths.hpp"
 #include "recipe/fault.hpp"
 
 namespace battwright::recipe {
@@ -151,6 +152,7 @@ Strand strand_of_kind(const Component& component, const fibre::Kind& kind) {
     const bool tagged = component.content.size() == 1 || !rides_along(kind);
     if (tagged && component.staple) strand.staple_mm = component.staple->millimetres;
     if (tagged && component.diameter_um) strand.diameter_um = *component.diameter_um;
+    strand.fibre_mm = fibre::mean_fibre_mm(kind, strand.staple_mm, strand.diameter_um);
     strand.tex = fibre::fibre_tex(strand.diameter_um, strand.diameter_cv, kind.density_g_cm3);
     return strand;
 }
@@ -173,13 +175,15 @@ double total_share(const std::vector<Shared>& shared) {
 }
 
 void add_strands(std::vector<Strand>& strands, const Component& component, std::size_t index, double grams,
-                 const fibre::Catalogue& catalogue) {
+                 int passes, const fibre::Catalogue& catalogue) {
     const double content_sum = total_share(component.content);
     for (const Content& content : component.content) {
         const fibre::Kind* kind = catalogue.find(content.fibre);
         if (kind == nullptr) continue;
         Strand strand = strand_of_kind(component, *kind);
         strand.component = index;
+        strand.opened = kind->form == fibre::Form::lock && component.add_on_pass != last_pass &&
+                        component.add_on_pass < passes;
         const std::vector<Tint> tints = tints_of(component, *kind);
         const double tint_sum = total_share(tints);
         for (const Tint& tint : tints) {
@@ -192,6 +196,13 @@ void add_strands(std::vector<Strand>& strands, const Component& component, std::
 }
 
 }  // namespace
+
+bool lies_among(const Strand& strand) {
+    if (strand.kind == nullptr) return false;
+    const fibre::Form form = strand.kind->form;
+    return form == fibre::Form::nep || form == fibre::Form::film ||
+           (form == fibre::Form::lock && !strand.opened);
+}
 
 tl::expected<Masses, Fault> weigh(const Recipe& recipe) {
     if (recipe.components.empty()) {
@@ -221,17 +232,17 @@ std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses,
                                const fibre::Catalogue& catalogue) {
     std::vector<Strand> strands;
     for (std::size_t i = 0; i < recipe.components.size(); ++i) {
-        add_strands(strands, recipe.components[i], i, masses.grams[i], catalogue);
+        add_strands(strands, recipe.components[i], i, masses.grams[i], recipe.carding.passes, catalogue);
     }
     double grams = 0.0;
     double count = 0.0;
     for (const Strand& strand : strands) {
         grams += strand.grams;
-        count += strand.grams / (strand.tex * strand.staple_mm);
+        count += strand.grams / (strand.tex * strand.fibre_mm);
     }
     for (Strand& strand : strands) {
         strand.mass_share = strand.grams / grams;
-        strand.count_share = strand.grams / (strand.tex * strand.staple_mm) / count;
+        strand.count_share = strand.grams / (strand.tex * strand.fibre_mm) / count;
     }
     return strands;
 }

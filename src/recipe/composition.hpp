@@ -23,15 +23,20 @@ measure::Expected<Masses> masses_of(const Recipe& recipe);
 struct Strand {
     std::size_t component = 0;
     const fibre::Kind* kind = nullptr;
-    double grams = 0.0;       // conditioned
-    double dry_grams = 0.0;   // grams / (1 + allowance)
-    double mass_share = 0.0;  // of the batt, 0..1
-    double staple_mm = 0.0, staple_cv = 0.0;
+    double grams = 0.0;                      // conditioned
+    double dry_grams = 0.0;                  // grams / (1 + allowance)
+    double mass_share = 0.0;                 // of the batt, 0..1
+    double staple_mm = 0.0;                  // of a pulled lock or tuft
+    double fibre_mm = 0.0, staple_cv = 0.0;  // of its fibres, by number: fibre::mean_fibre_mm
     double diameter_um = 0.0, diameter_cv = 0.0;
     double tex = 0.0;          // of one fibre
     double count_share = 0.0;  // of the number of fibres, 0..1: N ~ w / (T L)
     colour::Srgb colour;
+    bool opened = false;  // a lock that has been carded before the last pass: it is fibre by then
 };
+
+// Neps, noil lumps, film, and locks that stay whole are no fibres of the mixture: they lie among them.
+bool lies_among(const Strand& strand);
 
 // Precondition: the recipe has passed check(). The kinds point into `catalogue`.
 std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses, const fibre::Catalogue& catalogue);

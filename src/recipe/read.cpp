@@ -198,7 +198,8 @@ void read_components(Reader& reader, const toml::table& root, Recipe& recipe) {
 
 Recipe read_document(Reader& reader, const toml::table& root) {
     Recipe recipe;
-    reader.only(root, "the recipe", {"format", "name", "notes", "total", "component", "carding", "spinning"});
+    reader.only(root, "the recipe",
+                {"format", "name", "notes", "total", "component", "carding", "spinning", "purpose"});
     read_format(reader, root);
     recipe.name = reader.text(root, "name", "name").value_or("");
     read_notes(reader, root, "notes", recipe.notes);
@@ -206,6 +207,7 @@ Recipe read_document(Reader& reader, const toml::table& root) {
     read_components(reader, root, recipe);
     read_carding(reader, root, recipe);
     read_spinning(reader, root, recipe);
+    read_purpose(reader, root, recipe);
     return recipe;
 }
 

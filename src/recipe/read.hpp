@@ -11,5 +11,6 @@ Recipe read_document(Reader& reader, const toml::table& root);
 // The two tables after the components.
 void read_carding(Reader& reader, const toml::table& root, Recipe& recipe);
 void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe);
+void read_purpose(Reader& reader, const toml::table& root, Recipe& recipe);
 
 }  // namespace battwright::recipe

@@ -151,4 +151,18 @@ void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {
                                          "wheel_ratio = \"8.5:1\"", parse_wheel_ratio);
 }
 
+void read_purpose(Reader& reader, const toml::table& root, Recipe& recipe) {
+    const toml::table* table = reader.subtable(root, "purpose", "purpose");
+    if (table == nullptr) return;
+    Purpose& purpose = recipe.purpose;
+    reader.only(*table, "the purpose", {"thing", "size", "next_to_skin"});
+    purpose.thing = reader.text(*table, "thing", "purpose thing").value_or("");
+    purpose.size = reader.text(*table, "size", "purpose size").value_or("");
+    const toml::node* skin = table->get("next_to_skin");
+    if (skin == nullptr) return;
+    reader.place("purpose next_to_skin", *skin);
+    purpose.next_to_skin = skin->value_exact<bool>();
+    if (!purpose.next_to_skin) reader.wrong_type(*skin, "next_to_skin", "write true or false");
+}
+
 }  // namespace battwright::recipe

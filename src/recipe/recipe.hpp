@@ -75,6 +75,17 @@ struct Spinning {
     std::optional<double> wheel_ratio;  // turns of the flyer for one of the wheel
 };
 
+// What the yarn is for. Without it nothing is said of how it will feel.
+struct Purpose {
+    std::string thing;  // one of purpose_things(), or empty
+    std::string size;   // as the table of projects has it, or empty
+    std::optional<bool> next_to_skin;
+};
+const std::vector<std::string>& purpose_things();  // "hat", "socks", ...: the projects of the yarn room
+// As written; else by the thing: what is worn round the head or neck, and what a child wears, is (common
+// practice, no source). Empty: nobody said.
+std::optional<bool> next_to_skin(const Purpose& purpose);
+
 struct Recipe {
     std::string name;
     std::string notes;
@@ -82,6 +93,7 @@ struct Recipe {
     std::vector<Component> components;
     Carding carding;
     Spinning spinning;
+    Purpose purpose;
     bool carding_written = false;  // the file has the table, so writing keeps it
     bool spinning_written = false;
 };

@@ -166,6 +166,14 @@ void write_spinning(std::string& out, const Recipe& recipe) {
     if (spinning.wheel_ratio) write_line(out, "wheel_ratio", in_quotes(write_ratio(*spinning.wheel_ratio)));
 }
 
+void write_purpose(std::string& out, const Purpose& purpose) {
+    if (purpose.thing.empty() && !purpose.next_to_skin) return;
+    out += "\n[purpose]\n";
+    if (!purpose.thing.empty()) write_line(out, "thing", in_quotes(purpose.thing));
+    if (!purpose.size.empty()) write_line(out, "size", in_quotes(purpose.size));
+    if (purpose.next_to_skin) write_line(out, "next_to_skin", *purpose.next_to_skin ? "true" : "false");
+}
+
 }  // namespace
 
 std::string write_text(const Recipe& recipe) {
@@ -175,6 +183,7 @@ std::string write_text(const Recipe& recipe) {
     for (const Component& component : recipe.components) write_component(out, component);
     write_carding(out, recipe);
     write_spinning(out, recipe);
+    write_purpose(out, recipe.purpose);
     return out;
 }
 

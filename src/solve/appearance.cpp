@@ -1,5 +1,7 @@
 #include "solve/appearance.hpp"
 
+#include "colour/large.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -93,7 +95,7 @@ colour::Lab lab_of_f(const VectorXd& f, const colour::OpticsModel& optics) {
 
 OfLab squared_difference(const Target& target, double k_l) {
     return [lab = target.lab, k_l](const colour::Lab& at) {
-        const double e = colour::ciede2000(lab, at, k_l);
+        const double e = colour::match_difference(lab, at, k_l);
         return e * e;
     };
 }

@@ -19,7 +19,7 @@ colour::Lab lab_of_f(const VectorXd& f, const colour::OpticsModel& optics);
 
 // Any smooth function of Lab under D65.
 using OfLab = std::function<double(const colour::Lab&)>;
-// The square of CIEDE2000 to a target: unlike CIEDE2000 itself it is smooth where it is zero.
+// The square of colour::match_difference to a target: unlike that itself it is smooth where it is zero.
 OfLab squared_difference(const Target& target, double k_l);
 
 // At one blend. With a_c = slope.row(c): d value / d f_b = gradient . a(:, b), and the second derivative is

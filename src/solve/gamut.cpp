@@ -6,6 +6,7 @@
 #include <map>
 #include <numeric>
 
+#include "colour/large.hpp"
 #include "solve/finder.hpp"
 
 namespace battwright::solve {
@@ -157,6 +158,17 @@ Expected<Gamut> gamut_of(const std::vector<Lot>& lots, const Setting& setting, c
     return gamut;
 }
 
+void hold(Reach& reach, const std::vector<Proposal>& proposals) {
+    for (const Proposal& proposal : proposals) {
+        if (!proposal.difference || *proposal.difference >= reach.difference) continue;
+        reach.difference = *proposal.difference;
+        reach.delta_e = proposal.delta_e.value_or(reach.delta_e);
+        reach.nearest = proposal.lab;
+        reach.shares = proposal.grams;
+        for (double& share : reach.shares) share /= proposal.total_grams;
+    }
+}
+
 Expected<Reach> distance_to_gamut(const std::vector<Lot>& lots, const Target& target,
                                   const Setting& setting) {
     Problem problem = free_problem(lots);
@@ -173,6 +185,7 @@ Expected<Reach> distance_to_gamut(const std::vector<Lot>& lots, const Target& ta
     const VectorXd shares = found->grams / found->grams.sum();
     reach.nearest = lab_of_f(shelf->f * shares, shelf->optics);
     reach.delta_e = colour::ciede2000(target.lab, reach.nearest);
+    reach.difference = colour::match_difference(target.lab, reach.nearest);
     reach.shares.assign(shares.data(), shares.data() + shares.size());
     return reach;
 }

@@ -7,6 +7,7 @@
 
 #include "colour/spaces.hpp"
 #include "solve/problem.hpp"
+#include "solve/solve.hpp"
 
 namespace battwright::solve {
 
@@ -27,11 +28,15 @@ measure::Expected<Gamut> gamut_of(const std::vector<Lot>& lots, const Setting& s
 
 // How far a target is from what the lots can reach: 0 within rounding when it can be reached.
 struct Reach {
-    double delta_e = 0.0;
+    double delta_e = 0.0;     // CIEDE2000
+    double difference = 0.0;  // colour::match_difference
     colour::Lab nearest;
     std::vector<double> shares;  // of the lots, sum 1
 };
 measure::Expected<Reach> distance_to_gamut(const std::vector<Lot>& lots, const Target& target,
                                            const Setting& setting);
+
+// No blend of the lots is nearer than the reach: what a search has found nearer is taken into it.
+void hold(Reach& reach, const std::vector<Proposal>& proposals);
 
 }  // namespace battwright::solve

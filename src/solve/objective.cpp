@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "colour/large.hpp"
+
 namespace battwright::solve {
 namespace {
 
@@ -34,6 +36,7 @@ void set_colour(Proposal& proposal, const Goal& goal, const colour::Spectrum& re
     if (!goal.target) return;
     const Target& target = *goal.target;
     proposal.delta_e = colour::ciede2000(target.lab, proposal.lab, goal.textile_k_l);
+    proposal.difference = colour::match_difference(target.lab, proposal.lab, goal.textile_k_l);
     const colour::Light light = goal.second_light;
     proposal.delta_e_second = colour::ciede2000(colour::lab_under(target.reflectance, light),
                                                 colour::lab_under(reflectance, light), goal.textile_k_l);
@@ -48,13 +51,13 @@ Objective::Objective(const Model& model, const Shelf& shelf, const Goal& goal)
     squared_ = squared_difference(*target_, k_l_);
     for (Index j = 0; j < lot_delta_e_.size(); ++j) {
         const colour::Lab lab = lab_of_f(shelf.f.col(j), shelf.optics);
-        lot_delta_e_[j] = colour::ciede2000(target_->lab, lab, k_l_);
+        lot_delta_e_[j] = colour::match_difference(target_->lab, lab, k_l_);
     }
 }
 
 double Objective::delta_e(const VectorXd& grams) const {
     if (target_ == nullptr) return 0.0;
-    return colour::ciede2000(target_->lab, lab_of_f(mean_f(*shelf_, grams), shelf_->optics), k_l_);
+    return colour::match_difference(target_->lab, lab_of_f(mean_f(*shelf_, grams), shelf_->optics), k_l_);
 }
 
 double Objective::of(const VectorXd& grams) const {

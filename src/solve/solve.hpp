@@ -37,6 +37,7 @@ struct Proposal {
     colour::Lab lab;                       // under D65
     colour::Srgb srgb;                     // clipped, for the screen
     std::optional<double> delta_e;         // CIEDE2000 to the target under D65
+    std::optional<double> difference;      // what it was matched by: colour::match_difference
     std::optional<double> delta_e_second;  // under the goal's second light
     double used_share = 0.0;               // of the use-up lots, weighted as asked, 0..1
     std::vector<std::size_t> used_up;      // lots of which nothing is left that may be used

@@ -10,11 +10,12 @@ namespace battwright::staple {
 namespace {
 
 auto body_key(const recipe::Strand& s) {
-    return std::tie(s.kind->id, s.staple_mm, s.staple_cv, s.diameter_um, s.diameter_cv);
+    return std::tie(s.kind->id, s.staple_mm, s.fibre_mm, s.staple_cv, s.diameter_um, s.diameter_cv, s.opened);
 }
 
 bool same_body(const Body& b, const recipe::Strand& s) {
-    return std::tie(b.kind->id, b.staple_mm, b.staple_cv, b.diameter_um, b.diameter_cv) == body_key(s);
+    return std::tie(b.kind->id, b.staple_mm, b.fibre_mm, b.staple_cv, b.diameter_um, b.diameter_cv,
+                    b.opened) == body_key(s);
 }
 
 void join(std::vector<std::size_t>& components, std::size_t component) {
@@ -26,13 +27,26 @@ void join(std::vector<std::size_t>& components, std::size_t component) {
 std::vector<recipe::Strand> in_own_order(std::span<const recipe::Strand> strands) {
     std::vector<recipe::Strand> sorted;
     for (const recipe::Strand& strand : strands)
-        if (strand.kind != nullptr && strand.grams > 0.0 && strand.tex > 0.0 && strand.staple_mm > 0.0 &&
+        if (strand.kind != nullptr && strand.grams > 0.0 && strand.tex > 0.0 && strand.fibre_mm > 0.0 &&
             strand.diameter_um > 0.0)
             sorted.push_back(strand);
     std::stable_sort(sorted.begin(), sorted.end(), [](const recipe::Strand& a, const recipe::Strand& b) {
         return body_key(a) < body_key(b) || (body_key(a) == body_key(b) && a.grams < b.grams);
     });
     return sorted;
+}
+
+Body body_like(const recipe::Strand& strand) {
+    Body body;
+    body.kind = strand.kind;
+    body.staple_mm = strand.staple_mm;
+    body.fibre_mm = strand.fibre_mm;
+    body.staple_cv = strand.staple_cv;
+    body.diameter_um = strand.diameter_um;
+    body.diameter_cv = strand.diameter_cv;
+    body.opened = strand.opened;
+    body.among = recipe::lies_among(strand);
+    return body;
 }
 
 // One component's part of an average.
@@ -76,14 +90,7 @@ Batch batch_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     batch.strands = in_own_order(strands);
     for (const recipe::Strand& strand : batch.strands) {
         if (batch.bodies.empty() || !same_body(batch.bodies.back(), strand))
-            batch.bodies.push_back({strand.kind,
-                                    strand.staple_mm,
-                                    strand.staple_cv,
-                                    strand.diameter_um,
-                                    strand.diameter_cv,
-                                    0.0,
-                                    0.0,
-                                    {}});
+            batch.bodies.push_back(body_like(strand));
         batch.bodies.back().grams += strand.grams;
         join(batch.bodies.back().components, strand.component);
         batch.total_grams += strand.grams;

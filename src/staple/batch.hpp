@@ -15,10 +15,13 @@ namespace battwright::staple {
 // All of one kind at one length and one thickness, whatever its colours and components.
 struct Body {
     const fibre::Kind* kind = nullptr;
-    double staple_mm = 0.0, staple_cv = 0.0;
+    double staple_mm = 0.0;                  // of a lock or tuft
+    double fibre_mm = 0.0, staple_cv = 0.0;  // of the fibres
     double diameter_um = 0.0, diameter_cv = 0.0;
     double grams = 0.0;
     double mass_share = 0.0;
+    bool opened = false;                  // see recipe::Strand
+    bool among = false;                   // recipe::lies_among: no fibre of the mixture
     std::vector<std::size_t> components;  // ascending
 };
 

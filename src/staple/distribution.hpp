@@ -20,7 +20,7 @@ double standard_deviation(const Histogram& h);
 // Mean of a fibre met in the yarn's cross-section: sum f l^2 / sum f l = mean (1 + CV^2).
 double length_biased_mean(const Histogram& h);
 
-// Length distribution of one strand on the grid's classes: log-normal of the strand's mean and CV, each class
+// Length distribution of one strand on the grid's classes: Weibull of the strand's mean and CV, each class
 // exact (differences of the distribution function). Grid: `classes` equal classes over 0..`longest_mm`; the
 // last class also holds whatever is longer, so that the frequencies of a strand sum to 1.
 struct LengthGrid {
@@ -35,6 +35,7 @@ Histogram mixture_lengths(std::span<const recipe::Strand> strands, const LengthG
 
 struct LengthSummary {
     double number_mean_mm = 0.0;
+    double mean_doubt_mm = 0.0;  // how far the mean may be off for want of knowing the kinds' staples
     double length_biased_mean_mm = 0.0;
     double cv_pct = 0.0;               // by number
     double short_share_pct = 0.0;      // by mass, under 25 mm
@@ -42,22 +43,35 @@ struct LengthSummary {
     double p95_mm = 0.0;               // the length only 5 % of fibres, by number, exceed
 };
 struct DiameterSummary {
-    double mean_um = 0.0;  // by number
+    double mean_um = 0.0;  // by length
+    double mean_doubt_um = 0.0;
     double cv_pct = 0.0;
-    double over_30um_pct = 0.0;  // by number: the prickle share
+    double over_30um_pct = 0.0;  // by length: the prickle share
 };
-// Closed forms for means and CVs; log-normal tails for the shares. Inclusions (neps, locks, film) are fibres
-// here too: they lie in the yarn. Empty input gives zeros.
+// Closed forms for means and CVs; Weibull tails of length and log-normal ones of diameter for the shares.
+// Diameters are weighted by length of fibre (w / T), as in the test behind the published limit, which cuts
+// fibres into snippets (IWTO-12, IWTO-47). What lies among the fibres (see recipe::lies_among) is left out
+// while there is a fibre, and told by riders_of. Empty input gives zeros. The doubt of a mean: every kind's
+// own (fibre::doubt; none for a figure of the tag's), independent of each other.
 LengthSummary summarise_lengths(std::span<const recipe::Strand> strands);
 DiameterSummary summarise_diameters(std::span<const recipe::Strand> strands);
 
-// Mean linear density of a fibre in tex: number-true (harmonic), 1 / sum(w/T), and the handbook's arithmetic
-// one.
+// What is left out above, kind by kind, most first: its share of the batt, and what it would be by itself.
+struct Rider {
+    const fibre::Kind* kind = nullptr;
+    double mass_pct = 0.0;
+    double staple_mm = 0.0;
+    double diameter_um = 0.0;
+    double over_30um_pct = 0.0;  // of its own length of fibre
+};
+std::vector<Rider> riders_of(std::span<const recipe::Strand> strands);
+
+// Mean linear density of a fibre in tex, of what drafts: number-true (harmonic), 1 / sum(w/T), and the
+// handbook's arithmetic one.
 double mean_fibre_tex(std::span<const recipe::Strand> strands);
 double mean_fibre_tex_arithmetic(std::span<const recipe::Strand> strands);
 
-// What follows for the hands (common practice unless said). Neps and locks are left out as long as there is a
-// fibre to draft.
+// What follows for the hands (common practice unless said), of what drafts.
 struct Drafting {
     double hands_apart_mm = 0.0;                        // about the length-biased mean staple
     double twist_angle_degrees = 0.0;                   // surface twist angle to start with, 12..35

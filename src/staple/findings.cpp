@@ -28,9 +28,14 @@ std::vector<Finding> findings_of(const recipe::Recipe& recipe, std::span<const r
     add_extra_findings(batch, findings);
     add_carding_findings(batch, findings);
     add_feel_findings(batch, findings);
+    for (Finding& finding : findings) settle_words(finding);
+    sort_findings(findings);
+    return findings;
+}
+
+void sort_findings(std::vector<Finding>& findings) {
     std::sort(findings.begin(), findings.end(),
               [](const Finding& a, const Finding& b) { return rank(a) < rank(b); });
-    return findings;
 }
 
 std::string_view word_for(Severity severity) {

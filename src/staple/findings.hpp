@@ -6,7 +6,9 @@
 #include <string_view>
 #include <vector>
 
+#include "measure/units.hpp"
 #include "recipe/composition.hpp"
+#include "staple/distribution.hpp"
 
 namespace battwright::staple {
 
@@ -14,13 +16,24 @@ enum class Severity { advice, warning, spoils };
 enum class Basis { published, common_practice };
 
 // A remedy a program can carry out; `none` when only a person can.
-enum class Remedy { none, lower_share, remove_component, add_on_last_pass, fewer_passes, more_passes };
+enum class Remedy {
+    none,
+    lower_share,
+    remove_component,
+    add_on_last_pass,
+    fewer_passes,
+    more_passes,
+    lay_stripes
+};
 
 struct Finding {
     std::string code;  // stable, kebab-case: "fine-on-coarse-cloth"
     Severity severity = Severity::advice;
-    std::string text;    // what and why, with the numbers behind it
-    std::string remedy;  // what to do
+    std::string text;    // what and why, with the numbers behind it, in mm and g
+    std::string remedy;  // what to do, the same
+    std::string
+        text_with_quantities;  // the same two, each length and mass as {mm 75} or {g 4.5}: see words_in
+    std::string remedy_with_quantities;
     Basis basis = Basis::common_practice;
     std::string source;                   // for a published one
     std::vector<std::size_t> components;  // the ones it is about
@@ -34,6 +47,29 @@ struct Finding {
 // Texts do not depend on the order of the components. No strands: no findings.
 std::vector<Finding> findings_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                                  const recipe::Carder& carder);
+
+// A text of quantities in a person's units.
+struct Units {
+    measure::LengthUnit length = measure::LengthUnit::millimetre;
+    measure::MassUnit mass = measure::MassUnit::gram;
+};
+std::string words_in(const std::string& text_with_quantities, const Units& units);
+// Turns a finding written with quantities in `text` and `remedy` into both forms.
+void settle_words(Finding& finding);
+// Gravest first, then in recipe order.
+void sort_findings(std::vector<Finding>& findings);
+
+// Common practice, no source: a drum takes this much over its load if it is fed slowly and patted down.
+inline constexpr double over_full_share = 0.10;
+
+// How often fibre this fine goes through before it rolls into neps, on this cloth. Common practice, no
+// source.
+int passes_borne(double finest_um, double teeth_per_square_inch);
+
+// What a yarn of these diameters is fit for: "next to the skin" while no more than 5 % is over 30 um (the
+// published limit of prickle) of it or of its whole locks, else by its mean "over other clothes" or "rugs and
+// bags" (common practice).
+std::string_view feel_of(const DiameterSummary& diameters, std::span<const Rider> riders);
 
 std::string_view word_for(Severity severity);  // "advice", "warning", "spoils"
 std::string_view word_for(Basis basis);

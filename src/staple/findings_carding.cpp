@@ -1,7 +1,10 @@
 // How often it goes through, and how much of it at a time.
 #include <algorithm>
 #include <cmath>
-#include <tuple>
+#include <limits>
+#include <map>
+#include <set>
+#include <utility>
 
 #include "staple/batch.hpp"
 #include "staple/limits.hpp"
@@ -10,39 +13,50 @@
 namespace battwright::staple {
 namespace {
 
-bool is_fine(const Body& body) {
-    return body.kind->form == fibre::Form::fibre && body.diameter_um < limits::passes_fine_um;
+// The finest component that counts, by the mean of its fibres, as the plan at the carder has it.
+double finest_component_um(const Batch& batch) {
+    std::map<std::size_t, std::pair<double, double>> grams_and_um;
+    std::set<std::size_t> lumpy;
+    for (const recipe::Strand& strand : batch.strands) {
+        if (recipe::lies_among(strand) || strand.kind->form == fibre::Form::lock)
+            lumpy.insert(strand.component);
+        auto& [grams, um] = grams_and_um[strand.component];
+        grams += strand.grams;
+        um += strand.grams * strand.diameter_um;
+    }
+    double finest = std::numeric_limits<double>::infinity();
+    for (const auto& [component, sums] : grams_and_um)
+        if (!lumpy.contains(component) && sums.first >= limits::passes_least_share * batch.total_grams)
+            finest = std::min(finest, sums.second / sums.first);
+    return finest;
 }
 
 void add_over_carding(const Batch& batch, Findings& findings) {
-    if (batch.passes <= limits::passes_most) return;
-    const double fine_share = mass_share_where(batch, is_fine);
-    const bool delicate = fine_share >= limits::passes_fine_share;
+    const double finest = finest_component_um(batch);
+    const int borne = passes_borne(finest, batch.carder->teeth_per_square_inch);
+    const int over = batch.passes - borne;
+    if (over <= 0) return;
     Finding finding;
     finding.code = "over-carding";
-    finding.severity =
-        batch.passes > limits::passes_warning || delicate ? Severity::warning : Severity::advice;
-    finding.text = counted(batch.passes, "pass", "passes") + " is more than the " +
-                   std::to_string(limits::passes_most) +
-                   " that most blends bear. Each one breaks some fibres and rolls some into neps, and past a "
-                   "point colours turn to mud.";
-    if (delicate) {
-        finding.text.append(" ").append(percent(fine_share)).append(" of this batt is finer than ");
-        finding.text.append(micrometres(limits::passes_fine_um)).append(", which breaks and neps first.");
-    }
+    finding.severity = over > 1 ? Severity::warning : Severity::advice;
+    finding.text =
+        counted(batch.passes, "pass", "passes") + " is more than the " + std::to_string(borne) + " that " +
+        (finest < limits::passes_fine_um ? "fibre of " + micrometres(finest) : "most fibre") +
+        " bears. Each one breaks some fibres and rolls some into neps, and past a point colours turn to "
+        "mud.";
     finding.remedy =
-        "Stop at " + std::to_string(limits::passes_most) +
+        "Stop at " + std::to_string(borne) +
         ". If it is not even by then, tear each batt into more strips between passes: that mixes "
         "more and breaks nothing.";
     finding.action = Remedy::fewer_passes;
-    finding.action_value = limits::passes_most;
+    finding.action_value = borne;
     findings.push_back(std::move(finding));
 }
 
 std::size_t colours_in(const Batch& batch) {
     std::vector<colour::Srgb> colours;
     for (const recipe::Strand& strand : batch.strands)
-        if (!is_lump(*strand.kind) &&
+        if (!recipe::lies_among(strand) &&
             std::find(colours.begin(), colours.end(), strand.colour) == colours.end())
             colours.push_back(strand.colour);
     return colours.size();
@@ -51,8 +65,7 @@ std::size_t colours_in(const Batch& batch) {
 std::size_t kinds_in(const Batch& batch) {
     std::vector<const fibre::Kind*> kinds;
     for (const Body& body : batch.bodies)
-        if (body.kind->form == fibre::Form::fibre &&
-            std::find(kinds.begin(), kinds.end(), body.kind) == kinds.end())
+        if (!body.among && std::find(kinds.begin(), kinds.end(), body.kind) == kinds.end())
             kinds.push_back(body.kind);
     return kinds.size();
 }
@@ -83,12 +96,14 @@ void add_under_carded(const Batch& batch, Findings& findings) {
 }
 
 void add_over_load(const Batch& batch, Findings& findings) {
-    const double most = batch.carder->load_high_grams;
+    // The same rule as the weighing-out, so that the number of batts is the plan's.
+    const double most = batch.carder->load_high_grams * (1.0 + over_full_share);
     if (most <= 0.0 || batch.total_grams <= most * (1.0 + limits::slack)) return;
     const double batts = std::ceil(batch.total_grams / most - limits::slack);
     Finding finding;
     finding.code = "over-load";
-    finding.text = grams(batch.total_grams) + " is more than one batt on this drum: at about " + grams(most) +
+    finding.text = grams(batch.total_grams) + " is more than one batt on this drum: at about " +
+                   grams(batch.carder->load_high_grams) +
                    " the fibre reaches the tips of the teeth, and what comes after lies on top uncarded, in "
                    "ridges.";
     finding.remedy = "Card it as " + number(batts) + " batts of " + grams(batch.total_grams / batts) +
@@ -111,6 +126,14 @@ void add_under_load(const Batch& batch, Findings& findings) {
 }
 
 }  // namespace
+
+int passes_borne(double finest_um, double teeth) {
+    const int borne = finest_um < limits::passes_very_fine_um ? limits::passes_very_fine
+                      : finest_um < limits::passes_fine_um    ? limits::passes_fine
+                                                              : limits::passes_most;
+    const bool fine_cloth = teeth >= limits::passes_fine_cloth;
+    return fine_cloth ? std::min(borne + 1, limits::passes_most) : borne;
+}
 
 void add_carding_findings(const Batch& batch, Findings& findings) {
     add_over_carding(batch, findings);

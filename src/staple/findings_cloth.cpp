@@ -30,17 +30,17 @@ bool enough(const Body& body) {
 bool neps_easily(const Body& body) {
     using fibre::Family;
     const Family family = body.kind->family;
-    return body.kind->form == fibre::Form::fibre && (family == Family::wool || family == Family::hair ||
-                                                     family == Family::cotton || family == Family::unknown);
+    return !body.among && (family == Family::wool || family == Family::hair || family == Family::cotton ||
+                           family == Family::inclusion || family == Family::unknown);
 }
 
 // Stiff enough to bend fine wire.
 bool is_stiff(const Body& body) {
     using fibre::Family;
     const Family family = body.kind->family;
-    return body.kind->form == fibre::Form::fibre &&
+    return !body.among &&
            (family == Family::wool || family == Family::hair || family == Family::bast ||
-            family == Family::synthetic || family == Family::unknown);
+            family == Family::synthetic || family == Family::inclusion || family == Family::unknown);
 }
 
 std::string cloth_of(const Batch& batch) {
@@ -69,8 +69,9 @@ void add_fine(const Batch& batch, const limits::ClothServes& cloth, Findings& fi
         " up. Between teeth set so wide fine fibre is rolled rather than combed, and rolls up into "
         "neps.";
     finding.remedy =
-        "Feed it as a veil you can read through, turn slowly, and make no more passes than you must. A finer "
-        "cloth, or hand cards with fine teeth, would do it better.";
+        "Feed it as a veil you can read through and turn slowly. A finer cloth, or hand cards with fine "
+        "teeth, "
+        "would do it better.";
     finding.components = components_of(fine);
     findings.push_back(std::move(finding));
 }

@@ -64,7 +64,7 @@ void add_sparkle(const Batch& batch, Findings& findings) {
 }
 
 bool rides_along(const Body& body) {
-    return is_lump(*body.kind) || body.kind->form == fibre::Form::film;
+    return body.among;
 }
 
 bool sheds(const Body& body) {
@@ -101,7 +101,8 @@ bool is_mostly_extras(const Batch& batch, std::size_t component) {
     for (const recipe::Strand& strand : batch.strands) {
         if (strand.component != component) continue;
         whole += strand.grams;
-        if (is_lump(*strand.kind) || strand.kind->form == fibre::Form::film) extras += strand.grams;
+        const fibre::Form form = strand.kind->form;
+        if (form != fibre::Form::fibre) extras += strand.grams;
     }
     return extras > 0.5 * whole;
 }
@@ -111,14 +112,15 @@ void add_too_early(const Batch& batch, Findings& findings) {
         return !goes_on_last(batch, component) && is_mostly_extras(batch, component);
     };
     const auto bodies = bodies_where(batch, [&](const Body& body) {
-        return rides_along(body) && std::any_of(body.components.begin(), body.components.end(), goes_early);
+        return body.kind->form != fibre::Form::fibre &&
+               std::any_of(body.components.begin(), body.components.end(), goes_early);
     });
     std::vector<std::size_t> early;
     for (const std::size_t component : components_of(bodies))
         if (goes_early(component)) early.push_back(component);
     if (early.empty()) return;
-    const bool lumps =
-        std::any_of(bodies.begin(), bodies.end(), [](const Body& body) { return is_lump(*body.kind); });
+    const bool lumps = std::any_of(bodies.begin(), bodies.end(),
+                                   [](const Body& body) { return body.kind->form != fibre::Form::film; });
     int first = batch.passes;
     for (const std::size_t component : early) first = std::min(first, pass_of(batch, component));
     Finding finding;
@@ -149,7 +151,7 @@ void add_dust(const Batch& batch, Findings& findings) {
     double dusty_grams = 0.0;
     for (const Body& body : batch.bodies)
         if (is_dusty(body))
-            dusty_grams += body.grams * LogNormal(body.staple_mm, body.staple_cv).under(short_fibre_mm, 1);
+            dusty_grams += body.grams * LengthLaw(body.fibre_mm, body.staple_cv).under(short_fibre_mm, 1);
     const double share = batch.total_grams > 0.0 ? dusty_grams / batch.total_grams : 0.0;
     if (share < limits::dust_least_share) return;
     const auto dusty = bodies_where(batch, is_dusty);
@@ -166,6 +168,23 @@ void add_dust(const Batch& batch, Findings& findings) {
     findings.push_back(std::move(finding));
 }
 
+void add_lumps(const Batch& batch, Findings& findings) {
+    const double share = mass_share_where(batch, rides_along);
+    if (share <= limits::lumps_warning + limits::slack) return;
+    const auto lumps = bodies_where(batch, rides_along);
+    Finding finding;
+    finding.code = "nothing-to-carry-it";
+    finding.severity = share > limits::lumps_spoils ? Severity::spoils : Severity::warning;
+    finding.text =
+        percent(share) + " of the batt is " + names_of(lumps) + ", which has no ends to draft by: " +
+        (share >= 1.0 - limits::slack ? "there is no fibre to carry it, and it will not make a web or a yarn."
+                                      : "the fibre round it is too little to carry it, and the web will "
+                                        "fall apart where it lies thick.");
+    finding.remedy = "Let it ride in a longer fibre that makes up two thirds of the batt.";
+    finding.components = components_of(lumps);
+    findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void add_extra_findings(const Batch& batch, Findings& findings) {
@@ -174,6 +193,7 @@ void add_extra_findings(const Batch& batch, Findings& findings) {
     add_falling_out(batch, findings);
     add_too_early(batch, findings);
     add_dust(batch, findings);
+    add_lumps(batch, findings);
 }
 
 }  // namespace battwright::staple

@@ -9,40 +9,55 @@ namespace battwright::staple {
 namespace {
 
 Measured prickly_part(const recipe::Strand& strand) {
-    const double count = fibre_count(strand);
-    return {count, count * diameter_law(strand).over(prickle_um)};
+    if (recipe::lies_among(strand)) return {};
+    const double length = fibre_length(strand);
+    return {length, length * diameter_law(strand).over(prickle_um)};
 }
 
 std::string prickle_remedy(const Excess& excess) {
     if (excess.action == Remedy::lower_share)
-        return "For anything worn next to the skin, bring the coarse part down to " +
-               percent_to_the_tenth(excess.action_value) + " of the batt.";
-    if (excess.action == Remedy::remove_component)
-        return "For anything worn next to the skin, leave the coarse part out.";
-    return "Keep it for what is not worn next to the skin.";
+        return "Bring the coarse part down to " + percent_to_the_tenth(excess.action_value) + " of the batt.";
+    if (excess.action == Remedy::remove_component) return "Leave the coarse part out.";
+    return "Keep it for what is worn over other clothes.";
 }
 
+// Whole locks are felt one by one, whatever the fibre round them is.
+std::vector<Body> prickly_locks(const Batch& batch) {
+    return bodies_where(batch, [](const Body& body) {
+        return body.among && body.kind->form == fibre::Form::lock &&
+               body.mass_share >= limits::locks_least_share - limits::slack &&
+               LogNormal(body.diameter_um, body.diameter_cv).over(prickle_um) > limits::prickle_share;
+    });
+}
+
+// Only for what is worn next to the skin: how it feels is else a figure with a word (feel_of), no finding.
 void add_prickle(const Batch& batch, Findings& findings) {
+    if (!recipe::next_to_skin(batch.recipe->purpose).value_or(false)) return;
     const auto excess = excess_over(limits::prickle_share, batch, prickly_part);
-    if (!excess) return;
-    const double mean_um = summarise_diameters(batch.strands).mean_um;
-    const bool meant_soft = mean_um < limits::soft_um && excess->action != Remedy::none;
+    const auto locks = prickly_locks(batch);
+    if (!excess && locks.empty()) return;
     Finding finding;
     finding.code = "prickle";
-    finding.severity = meant_soft ? Severity::warning : Severity::advice;
-    finding.text = percent(excess->share) + " of the fibres are thicker than " + micrometres(prickle_um) +
-                   "; over " + percent(limits::prickle_share) +
-                   " a fabric may prickle on the skin, since a stiff fibre end presses instead of bending.";
-    if (meant_soft)
-        finding.text +=
-            " The batt's mean is a soft " + micrometres(mean_um) + ": a few coarse fibres undo it.";
-    finding.remedy = prickle_remedy(*excess) + " For a jacket, a bag or a rug, pay it no heed.";
+    finding.severity = Severity::warning;
     finding.basis = Basis::published;
     finding.source =
         "Riverina Wool Testers, glossary of fibre test results: more than 5 % over 30.5 um may prickle";
-    finding.components = excess->components;
-    finding.action = excess->action;
-    finding.action_value = excess->action_value;
+    if (excess) {
+        finding.text =
+            percent(excess->share) + " of the fibre, by length, is thicker than " + micrometres(prickle_um) +
+            "; over " + percent(limits::prickle_share) +
+            " a fabric may prickle on the skin, since a stiff fibre end presses instead of bending.";
+        finding.remedy = prickle_remedy(*excess);
+        finding.components = excess->components;
+        finding.action = excess->action;
+        finding.action_value = excess->action_value;
+    } else {
+        finding.text = names_of(locks) + " stay whole, and more than " + percent(limits::prickle_share) +
+                       " of their fibre is thicker than " + micrometres(prickle_um) +
+                       ": the skin feels each of them, however soft the fibre round it.";
+        finding.remedy = "Take locks of a finer fleece, or leave them out.";
+        finding.components = components_of(locks);
+    }
     findings.push_back(std::move(finding));
 }
 
@@ -64,9 +79,10 @@ void add_wide_unknown(const Batch& batch, Findings& findings) {
     double least_mm = bodies.front().staple_mm, most_mm = 0.0, least_um = bodies.front().diameter_um,
            most_um = 0.0;
     for (const Body& body : bodies) {
-        const LogNormal length(body.staple_mm, body.staple_cv), width(body.diameter_um, body.diameter_cv);
-        least_mm = std::min(least_mm, length.quantile_at(-z_of_95_percent));
-        most_mm = std::max(most_mm, length.quantile_at(z_of_95_percent));
+        const LengthLaw length(body.fibre_mm, body.staple_cv);
+        const LogNormal width(body.diameter_um, body.diameter_cv);
+        least_mm = std::min(least_mm, length.exceeded_by(0.95));
+        most_mm = std::max(most_mm, length.exceeded_by(0.05));
         least_um = std::min(least_um, width.quantile_at(-z_of_95_percent));
         most_um = std::max(most_um, width.quantile_at(z_of_95_percent));
     }
@@ -85,6 +101,16 @@ void add_wide_unknown(const Batch& batch, Findings& findings) {
 }
 
 }  // namespace
+
+std::string_view feel_of(const DiameterSummary& diameters, std::span<const Rider> riders) {
+    constexpr double most_pct = 100.0 * limits::prickle_share;
+    const bool locks_prickle = std::any_of(riders.begin(), riders.end(), [&](const Rider& rider) {
+        return rider.kind->form == fibre::Form::lock && rider.over_30um_pct > most_pct &&
+               rider.mass_pct >= 100.0 * limits::locks_least_share - limits::slack;
+    });
+    if (diameters.over_30um_pct <= most_pct + limits::slack && !locks_prickle) return "next to the skin";
+    return diameters.mean_um < limits::rug_um ? "over other clothes" : "rugs and bags";
+}
 
 void add_feel_findings(const Batch& batch, Findings& findings) {
     add_prickle(batch, findings);

@@ -10,7 +10,7 @@ namespace {
 
 // Neps and locks are not asked to hold: they have findings of their own.
 Measured short_part(const recipe::Strand& strand) {
-    if (strand.kind->form != fibre::Form::fibre) return {};
+    if (recipe::lies_among(strand)) return {};
     return {strand.grams, strand.grams * length_law(strand).under(short_fibre_mm, 1)};
 }
 
@@ -26,8 +26,8 @@ Severity short_severity(double share) {
 
 std::string names_in(const Batch& batch, const std::vector<std::size_t>& components) {
     return names_of(bodies_where(batch, [&](const Body& body) {
-        return body.kind->form == fibre::Form::fibre &&
-               LogNormal(body.staple_mm, body.staple_cv).under(short_fibre_mm, 1) >
+        return !body.among &&
+               LengthLaw(body.fibre_mm, body.staple_cv).under(short_fibre_mm, 1) >
                    limits::short_share_advice &&
                std::any_of(body.components.begin(), body.components.end(), [&](std::size_t component) {
                    return std::find(components.begin(), components.end(), component) != components.end();
@@ -78,8 +78,10 @@ void add_short(const Batch& batch, Findings& findings) {
     findings.push_back(std::move(finding));
 }
 
+// Locks wind round the drum whole or opened.
 bool over_long(const Body& body) {
-    return body.kind->form == fibre::Form::fibre && body.staple_mm > longest_carded_mm &&
+    const fibre::Form form = body.kind->form;
+    return (form == fibre::Form::fibre || form == fibre::Form::lock) && body.staple_mm > longest_carded_mm &&
            body.mass_share >= limits::long_least_share - limits::slack;
 }
 
@@ -91,10 +93,9 @@ void add_wrapping(const Batch& batch, const std::vector<Body>& longs, Findings& 
     Finding finding;
     finding.code = "long-wraps-drum";
     finding.severity = laps ? Severity::spoils : Severity::warning;
-    finding.text = names_of(longs) + " (mean staple " + (longs.size() > 1 ? "up to " : "") +
-                   millimetres(longest) + ", " + percent(mass_share_where(batch, over_long)) +
-                   " of the batt)" + is_or_are(longs) + "longer than the " + millimetres(longest_carded_mm) +
-                   " most people card. ";
+    finding.text = names_of(longs) + " (staple " + (longs.size() > 1 ? "up to " : "") + millimetres(longest) +
+                   ", " + percent(mass_share_where(batch, over_long)) + " of the batt)" + is_or_are(longs) +
+                   "longer than the " + millimetres(longest_carded_mm) + " most people card. ";
     finding.text += laps ? "The drum is only " + millimetres(drum) +
                                " round, so the fibre laps over itself and binds: the batt will not come off."
                          : "Long fibre winds round the drum and round the small roller, and the batt is hard "
@@ -108,34 +109,12 @@ void add_wrapping(const Batch& batch, const std::vector<Body>& longs, Findings& 
     findings.push_back(std::move(finding));
 }
 
-// No one fibre is over-long, but the batt has a long tail.
-void add_long_tail(const Batch& batch, Findings& findings) {
-    const double p95 = summarise_lengths(batch.strands).p95_mm;
-    if (p95 <= longest_carded_mm) return;
-    const auto longs = bodies_where(batch, [](const Body& body) {
-        return LogNormal(body.staple_mm, body.staple_cv).quantile_at(z_of_95_percent) > longest_carded_mm;
-    });
-    Finding finding;
-    finding.code = "long-wraps-drum";
-    finding.text = "One fibre in twenty is longer than " + millimetres(p95) + ", from " + names_of(longs) +
-                   ". Past " + millimetres(longest_carded_mm) +
-                   " fibres begin to wind round the drum and the batt tears unevenly.";
-    finding.remedy =
-        "Feed thinly, turn slowly, and part the batt with a doffer pin in two or three places "
-        "before lifting it.";
-    finding.components = components_of(longs);
-    findings.push_back(std::move(finding));
-}
-
 }  // namespace
 
 void add_length_findings(const Batch& batch, Findings& findings) {
     add_short(batch, findings);
     const auto longs = bodies_where(batch, over_long);
-    if (!longs.empty())
-        add_wrapping(batch, longs, findings);
-    else
-        add_long_tail(batch, findings);
+    if (!longs.empty()) add_wrapping(batch, longs, findings);
 }
 
 }  // namespace battwright::staple

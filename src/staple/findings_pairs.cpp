@@ -19,7 +19,7 @@ struct Pair {
 using Gap = std::function<double(const Body& more, const Body& less)>;
 
 bool drafts(const Body& body) {
-    return body.kind->form == fibre::Form::fibre;
+    return !body.among;
 }
 
 // All ordered pairs with a gap of `least` or more, widest first.
@@ -63,21 +63,23 @@ Severity length_severity(const Pair& pair) {
 
 std::string length_remedy(const Body& longer, const Body& shorter) {
     // Nobody cuts a good fleece down to a cotton's length.
+    if (longer.kind == shorter.kind)
+        return "Pick out what is short, second cuts above all, or keep the two lots in separate yarns and "
+               "ply them.";
     const std::string first = shorter.staple_mm >= limits::worth_cutting_to_mm
                                   ? "Cut " + longer.kind->name + " to about " +
                                         millimetres(limits::length_after_cutting * shorter.staple_mm) +
                                         " before carding"
                                   : "Swap " + shorter.kind->name + " for something longer";
     return first +
-           ", or keep the two in separate yarns and ply them. If they must share a batt, card a pass more "
-           "and draft with your hands " +
+           ", or keep the two in separate yarns and ply them. If they must share a batt, draft with your "
+           "hands " +
            millimetres(longer.staple_mm) + " apart.";
 }
 
 void add_length_mismatch(const Batch& batch, Findings& findings) {
-    auto pairs =
-        pairs_with(batch, limits::pair_least_share, limits::length_factor_advice,
-                   [](const Body& more, const Body& less) { return more.staple_mm / less.staple_mm; });
+    auto pairs = pairs_with(batch, limits::pair_least_share, limits::length_factor_advice,
+                            [](const Body& more, const Body& less) { return more.fibre_mm / less.fibre_mm; });
     if (pairs.empty()) return;
     // The gravest leads; among equals the widest.
     std::stable_sort(pairs.begin(), pairs.end(),
@@ -87,10 +89,12 @@ void add_length_mismatch(const Batch& batch, Findings& findings) {
     Finding finding;
     finding.code = "length-mismatch";
     finding.severity = length_severity(worst);
-    finding.text = longer.kind->name + " (" + millimetres(longer.staple_mm) + ", " +
-                   percent(longer.mass_share) + ") is " + number(worst.gap, 1) + " times as long as " +
-                   shorter.kind->name + " (" + millimetres(shorter.staple_mm) + ", " +
-                   percent(shorter.mass_share) +
+    const bool same = longer.kind == shorter.kind;
+    finding.text = (same ? "The longer " : "") + longer.kind->name + " (fibres of " +
+                   millimetres(longer.fibre_mm) + ", " + percent(longer.mass_share) + ") is " +
+                   number(worst.gap, 1) + " times as long as " +
+                   (same ? "the rest of it" : shorter.kind->name) + " (" + millimetres(shorter.fibre_mm) +
+                   ", " + percent(shorter.mass_share) +
                    "). When you draft, the long fibres slide out first and leave the short ones behind in "
                    "lumps." +
                    others(pairs);
@@ -99,12 +103,20 @@ void add_length_mismatch(const Batch& batch, Findings& findings) {
     findings.push_back(std::move(finding));
 }
 
+// Silk, cotton and cut fibre are fine without being bought for a soft hand beside wool.
+bool is_soft_kind(const Body& body) {
+    using fibre::Family;
+    const Family family = body.kind->family;
+    return family == Family::wool || family == Family::hair || family == Family::unknown;
+}
+
 void add_diameter_mismatch(const Batch& batch, Findings& findings) {
-    const auto pairs = pairs_with(
-        batch, limits::diameter_least_share, limits::diameter_factor_advice,
-        [](const Body& more, const Body& less) {
-            return more.diameter_um >= limits::diameter_stiff_um ? more.diameter_um / less.diameter_um : 0.0;
-        });
+    const auto pairs =
+        pairs_with(batch, limits::diameter_least_share, limits::diameter_factor_advice,
+                   [](const Body& more, const Body& less) {
+                       const bool stiff = more.diameter_um >= limits::diameter_stiff_um;
+                       return stiff && is_soft_kind(less) ? more.diameter_um / less.diameter_um : 0.0;
+                   });
     if (pairs.empty()) return;
     const Pair& worst = pairs.front();
     Finding finding;
@@ -125,30 +137,54 @@ void add_diameter_mismatch(const Batch& batch, Findings& findings) {
     findings.push_back(std::move(finding));
 }
 
+// Slick beside grippy is an everyday blend; it runs ahead in the draft when it is long as well.
 void add_slick_with_grippy(const Batch& batch, Findings& findings) {
     const auto pairs = pairs_with(
-        batch, limits::slip_least_share, limits::slip_difference,
-        [](const Body& more, const Body& less) { return more.kind->slipperiness - less.kind->slipperiness; });
+        batch, limits::slip_least_share, limits::slip_difference, [](const Body& more, const Body& less) {
+            const bool longer = more.fibre_mm >= limits::length_factor_advice * less.fibre_mm;
+            return longer ? more.kind->slipperiness - less.kind->slipperiness : 0.0;
+        });
     if (pairs.empty()) return;
-    const auto long_too = [](const Pair& pair) {
-        return pair.more->staple_mm >= limits::length_factor_advice * pair.less->staple_mm;
-    };
-    const auto found = std::find_if(pairs.begin(), pairs.end(), long_too);
-    const Pair& worst = found != pairs.end() ? *found : pairs.front();
+    const Pair& worst = pairs.front();
     Finding finding;
     finding.code = "slick-with-grippy";
-    finding.severity = found != pairs.end() ? Severity::warning : Severity::advice;
-    finding.text = worst.more->kind->name + " is slick (" + number(worst.more->kind->slipperiness, 1) +
-                   " on a scale of 0 to 1) and " + worst.less->kind->name + " grips (" +
-                   number(worst.less->kind->slipperiness, 1) + "): in the draft the slick one runs ahead." +
-                   (found != pairs.end()
-                        ? " Here it is also " + number(worst.more->staple_mm / worst.less->staple_mm, 1) +
-                              " times as long, so nothing slows it down."
-                        : "");
+    finding.text = worst.more->kind->name + " is slick and " +
+                   number(worst.more->fibre_mm / worst.less->fibre_mm, 1) + " times as long as " +
+                   worst.less->kind->name +
+                   ", which grips: in the draft the slick one runs ahead and nothing slows it down.";
     finding.remedy =
         "Open the slick fibre out and feed it in thin wisps between layers of the other, never "
         "as a thick strip. Spin with short, slow drafts.";
     finding.components = components_of_pair(worst);
+    findings.push_back(std::move(finding));
+}
+
+bool is_shrink_proofed(const fibre::Kind& kind) {
+    return std::find(kind.also.begin(), kind.also.end(), "superwash") != kind.also.end();
+}
+
+void add_felts_apart(const Batch& batch, Findings& findings) {
+    const auto treated =
+        bodies_where(batch, [](const Body& body) { return drafts(body) && is_shrink_proofed(*body.kind); });
+    const auto plain = bodies_where(batch, [](const Body& body) {
+        return drafts(body) && body.kind->family == fibre::Family::wool && !is_shrink_proofed(*body.kind);
+    });
+    const auto share = [](const std::vector<Body>& bodies) {
+        double sum = 0.0;
+        for (const Body& body : bodies) sum += body.mass_share;
+        return sum;
+    };
+    if (std::min(share(treated), share(plain)) < limits::felting_least_share - limits::slack) return;
+    Finding finding;
+    finding.code = "felts-apart";
+    finding.text =
+        percent(share(treated)) + " of the batt (" + names_of(treated) + ") will not felt and " +
+        names_of(plain) +
+        " will: in a warm wash the one shrinks round the other, and the yarn turns uneven or bubbles.";
+    finding.remedy = "Wash it cool and without rubbing, for good; or use one sort only.";
+    auto both = treated;
+    both.insert(both.end(), plain.begin(), plain.end());
+    finding.components = components_of(both);
     findings.push_back(std::move(finding));
 }
 
@@ -158,6 +194,7 @@ void add_pair_findings(const Batch& batch, Findings& findings) {
     add_length_mismatch(batch, findings);
     add_diameter_mismatch(batch, findings);
     add_slick_with_grippy(batch, findings);
+    add_felts_apart(batch, findings);
 }
 
 }  // namespace battwright::staple

@@ -25,7 +25,7 @@ Histogram empty_on(const LengthGrid& grid) {
 }
 
 // Adds `share` of the law's k-th moment, class by class.
-void add(Histogram& h, const LogNormal& law, int k, double share, const LengthGrid& grid) {
+void add(Histogram& h, const LengthLaw& law, int k, double share, const LengthGrid& grid) {
     const double width = grid.longest_mm / static_cast<double>(grid.classes);
     double below = 0.0;
     for (std::size_t i = 0; i < grid.classes; ++i) {
@@ -60,7 +60,7 @@ double length_biased_mean(const Histogram& h) {
 
 Histogram strand_lengths(const recipe::Strand& strand, const LengthGrid& grid) {
     Histogram h = empty_on(grid);
-    if (strand.staple_mm > 0.0) add(h, length_law(strand), 0, 1.0, grid);
+    if (strand.fibre_mm > 0.0) add(h, length_law(strand), 0, 1.0, grid);
     return h;
 }
 
@@ -71,7 +71,7 @@ Histogram mixture_lengths(std::span<const recipe::Strand> strands, const LengthG
     // Within a strand thickness does not depend on length, so its mass is spread as its length is.
     const int k = weighting == Weighting::number ? 0 : 1;
     for (std::size_t i = 0; i < strands.size(); ++i)
-        if (strands[i].staple_mm > 0.0) add(h, length_law(strands[i]), k, shares[i], grid);
+        if (strands[i].fibre_mm > 0.0) add(h, length_law(strands[i]), k, shares[i], grid);
     return h;
 }
 

@@ -17,16 +17,16 @@ namespace limits {
 inline constexpr double slack = 1e-9;
 
 // Pairs. Common practice, no source, but that mixed lengths draft apart is agreed on.
-inline constexpr double pair_least_share = 0.03;  // less than this is a pinch that the rest carries along
-inline constexpr double length_factor_advice = 1.5;
-inline constexpr double length_factor_warning = 2.0;
-inline constexpr double length_factor_spoils = 3.0;  // when the longer is also over `longest_carded_mm`
+inline constexpr double pair_least_share = 0.03;     // less than this is a pinch that the rest carries along
+inline constexpr double length_factor_advice = 1.8;  // of the mean lengths of the fibres
+inline constexpr double length_factor_warning = 2.5;
+inline constexpr double length_factor_spoils = 3.5;  // when the longer is also over `longest_carded_mm`
 inline constexpr double length_spoils_least_share = 0.10;
 inline constexpr double worth_cutting_to_mm = 40.0;
 inline constexpr double length_after_cutting = 1.25;  // of the shorter staple: well under the advice
 inline constexpr double diameter_least_share = 0.05;
-inline constexpr double diameter_factor_advice = 1.6;
-inline constexpr double diameter_factor_warning = 2.0;
+inline constexpr double diameter_factor_advice = 1.7;
+inline constexpr double diameter_factor_warning = 2.2;
 inline constexpr double diameter_stiff_um = 25.0;  // the coarser one must be stiff for the two to part
 inline constexpr double slip_least_share = 0.10;
 inline constexpr double slip_difference = 0.4;  // on the catalogue's scale of 0 grips .. 1 slides
@@ -63,17 +63,23 @@ inline constexpr double dust_least_share = 0.05;
 
 // Carding. Common practice, no source: past four or five passes fibre neps and colours go muddy.
 inline constexpr int passes_most = 4;
-inline constexpr int passes_warning = 6;
-inline constexpr double passes_fine_um = 20.0;
-inline constexpr double passes_fine_share = 0.20;
+inline constexpr double passes_very_fine_um = 17.5, passes_fine_um = 20.5;
+inline constexpr int passes_very_fine = 2, passes_fine = 3;
+inline constexpr double passes_fine_cloth = 90.0;   // teeth per square inch that spare one pass
+inline constexpr double passes_least_share = 0.10;  // of the batt, for a component to count
 inline constexpr int passes_to_blend = 2;
 inline constexpr double under_load = 0.5;  // of the carder's low load
 
 // Feel. A wool test house's glossary (Riverina Wool Testers): more than 5 % of fibres over 30.5 um may
 // prickle; 30 um is the rounded figure of the "comfort factor".
-inline constexpr double prickle_share = 0.05;  // of the number
-// Common practice, no source: a batt whose mean is under this is meant to be soft.
-inline constexpr double soft_um = 24.0;
+inline constexpr double prickle_share = 0.05;  // of the length of fibre, as its test counts snippets
+// Common practice, no source: by the mean, what is over the limit goes over other clothes or under feet.
+inline constexpr double rug_um = 33.0;
+inline constexpr double locks_least_share = 0.05;  // of the batt's mass, for whole locks to be felt
+// Common practice, no source: wool treated against felting stays as it is while the other shrinks round it.
+inline constexpr double felting_least_share = 0.10;
+// Common practice, no source: more than this of lumps and the web has nothing to carry them.
+inline constexpr double lumps_warning = 0.40, lumps_spoils = 0.60;
 inline constexpr double unknown_share = 0.05;
 
 }  // namespace limits

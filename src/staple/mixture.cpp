@@ -11,7 +11,7 @@ double weight_of(const recipe::Strand& strand, Weighting weighting) {
         case Weighting::number:
             return fibre_count(strand);
         case Weighting::length:
-            return strand.tex > 0.0 ? strand.grams / strand.tex : 0.0;
+            return fibre_length(strand);
         case Weighting::mass:
             break;
     }
@@ -21,8 +21,12 @@ double weight_of(const recipe::Strand& strand, Weighting weighting) {
 }  // namespace
 
 double fibre_count(const recipe::Strand& strand) {
-    const double grams_per_fibre = strand.tex * strand.staple_mm;
+    const double grams_per_fibre = strand.tex * strand.fibre_mm;
     return grams_per_fibre > 0.0 ? strand.grams / grams_per_fibre : 0.0;
+}
+
+double fibre_length(const recipe::Strand& strand) {
+    return strand.tex > 0.0 ? strand.grams / strand.tex : 0.0;
 }
 
 std::vector<double> shares_of(std::span<const recipe::Strand> strands, Weighting weighting) {
@@ -37,15 +41,21 @@ std::vector<double> shares_of(std::span<const recipe::Strand> strands, Weighting
     return shares;
 }
 
-LogNormal length_law(const recipe::Strand& strand) {
-    return {strand.staple_mm, strand.staple_cv};
+LengthLaw length_law(const recipe::Strand& strand) {
+    return {strand.fibre_mm, strand.staple_cv};
 }
 LogNormal diameter_law(const recipe::Strand& strand) {
     return {strand.diameter_um, strand.diameter_cv};
 }
 
-bool is_lump(const fibre::Kind& kind) {
-    return kind.form == fibre::Form::nep || kind.form == fibre::Form::lock;
+std::vector<recipe::Strand> drafting_ones(std::span<const recipe::Strand> strands) {
+    std::vector<recipe::Strand> real, drafting;
+    for (const recipe::Strand& strand : strands)
+        if (strand.grams > 0.0 && strand.tex > 0.0 && strand.fibre_mm > 0.0 && strand.diameter_um > 0.0)
+            real.push_back(strand);
+    for (const recipe::Strand& strand : real)
+        if (!recipe::lies_among(strand)) drafting.push_back(strand);
+    return drafting.empty() ? real : drafting;
 }
 
 Moments moments_of(std::span<const Part> parts) {

@@ -6,20 +6,24 @@
 
 #include "recipe/composition.hpp"
 #include "staple/distribution.hpp"
+#include "staple/length_law.hpp"
 #include "staple/lognormal.hpp"
 
 namespace battwright::staple {
 
-// Fibres of a strand in an arbitrary unit: N ~ w / (T L). Only ratios mean anything.
+// Fibres of a strand in an arbitrary unit: N ~ w / (T L), and their whole length: w / T. Only ratios mean
+// anything.
 double fibre_count(const recipe::Strand& strand);
+double fibre_length(const recipe::Strand& strand);
 // Share of each strand under the weighting; sums to 1 (all 0 when there is nothing).
 std::vector<double> shares_of(std::span<const recipe::Strand> strands, Weighting weighting);
 
-LogNormal length_law(const recipe::Strand& strand);
+LengthLaw length_law(const recipe::Strand& strand);
 LogNormal diameter_law(const recipe::Strand& strand);
 
-// A nep or a lock: it does not draft, it rides along.
-bool is_lump(const fibre::Kind& kind);
+// Strands with a length, a thickness and a mass, the only ones a distribution can be made of, without what
+// lies among the fibres. Where there is nothing else, that.
+std::vector<recipe::Strand> drafting_ones(std::span<const recipe::Strand> strands);
 
 // Mean and CV (a fraction) of a mixture of laws with these means, CVs and shares.
 struct Moments {

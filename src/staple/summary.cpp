@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <numbers>
+#include <string>
 
 #include "staple/distribution.hpp"
 #include "staple/limits.hpp"
@@ -32,7 +34,7 @@ double exceeded_by_5_percent(std::span<const recipe::Strand> strands, const std:
     double low = std::numeric_limits<double>::infinity();
     double high = 0.0;
     for (const recipe::Strand& strand : strands) {
-        const double own = length_law(strand).quantile_at(z_of_95_percent);
+        const double own = length_law(strand).exceeded_by(0.05);
         low = std::min(low, own);
         high = std::max(high, own);
     }
@@ -46,7 +48,7 @@ double exceeded_by_5_percent(std::span<const recipe::Strand> strands, const std:
 std::vector<Part> length_parts(std::span<const recipe::Strand> strands, const std::vector<double>& shares) {
     std::vector<Part> parts;
     for (std::size_t i = 0; i < strands.size(); ++i)
-        parts.push_back({shares[i], strands[i].staple_mm, strands[i].staple_cv});
+        parts.push_back({shares[i], strands[i].fibre_mm, strands[i].staple_cv});
     return parts;
 }
 
@@ -57,22 +59,6 @@ std::vector<Part> diameter_parts(std::span<const recipe::Strand> strands, const 
     return parts;
 }
 
-// Strands with a length, a thickness and a mass: the only ones a distribution can be made of.
-std::vector<recipe::Strand> real_ones(std::span<const recipe::Strand> strands) {
-    std::vector<recipe::Strand> real;
-    for (const recipe::Strand& strand : strands)
-        if (strand.grams > 0.0 && strand.tex > 0.0 && strand.staple_mm > 0.0 && strand.diameter_um > 0.0)
-            real.push_back(strand);
-    return real;
-}
-
-std::vector<recipe::Strand> without_lumps(std::vector<recipe::Strand> strands) {
-    std::vector<recipe::Strand> drafting;
-    for (const recipe::Strand& strand : strands)
-        if (strand.kind == nullptr || !is_lump(*strand.kind)) drafting.push_back(strand);
-    return drafting.empty() ? std::move(strands) : drafting;
-}
-
 // Longer fibre holds with less twist. Common practice, no source: 20 degrees suits a 75 mm staple, and the
 // tangent, that is the turns in a yarn of one thickness, falls with the square root of the length.
 double starting_twist_degrees(double staple_mm) {
@@ -81,16 +67,38 @@ double starting_twist_degrees(double staple_mm) {
     return std::clamp(std::atan(tangent) / degree, 12.0, 35.0);
 }
 
+// What a kind's figure may be off, in its own unit: nothing where the tag spoke.
+double staple_doubt_mm(const recipe::Strand& strand) {
+    if (strand.kind == nullptr || strand.staple_mm != strand.kind->staple_mm) return 0.0;
+    return fibre::doubt(*strand.kind, "staple") * strand.fibre_mm;
+}
+double diameter_doubt_um(const recipe::Strand& strand) {
+    if (strand.kind == nullptr || strand.diameter_um != strand.kind->diameter_um) return 0.0;
+    return fibre::doubt(*strand.kind, "diameter") * strand.diameter_um;
+}
+
+// The strands of one kind are off together, the kinds each by themselves.
+double joint_doubt(std::span<const recipe::Strand> strands, const std::vector<double>& shares,
+                   double (*doubt_of)(const recipe::Strand&)) {
+    std::map<std::string, double> by_kind;
+    for (std::size_t i = 0; i < strands.size(); ++i)
+        if (strands[i].kind != nullptr) by_kind[strands[i].kind->id] += shares[i] * doubt_of(strands[i]);
+    double squares = 0.0;
+    for (const auto& kind : by_kind) squares += kind.second * kind.second;
+    return std::sqrt(squares);
+}
+
 }  // namespace
 
 LengthSummary summarise_lengths(std::span<const recipe::Strand> strands) {
-    const std::vector<recipe::Strand> real = real_ones(strands);
+    const std::vector<recipe::Strand> real = drafting_ones(strands);
     LengthSummary summary;
     if (real.empty()) return summary;
     const auto by_number = shares_of(real, Weighting::number);
     const auto by_mass = shares_of(real, Weighting::mass);
     const Moments moments = moments_of(length_parts(real, by_number));
     summary.number_mean_mm = moments.mean;
+    summary.mean_doubt_mm = joint_doubt(real, by_number, staple_doubt_mm);
     summary.length_biased_mean_mm = moments.mean * (1.0 + moments.cv * moments.cv);
     summary.cv_pct = 100.0 * moments.cv;
     summary.short_share_pct = 100.0 * mass_share_under(real, by_mass, short_fibre_mm);
@@ -100,20 +108,44 @@ LengthSummary summarise_lengths(std::span<const recipe::Strand> strands) {
 }
 
 DiameterSummary summarise_diameters(std::span<const recipe::Strand> strands) {
-    const std::vector<recipe::Strand> real = real_ones(strands);
+    const std::vector<recipe::Strand> real = drafting_ones(strands);
     DiameterSummary summary;
     if (real.empty()) return summary;
-    const auto by_number = shares_of(real, Weighting::number);
-    const Moments moments = moments_of(diameter_parts(real, by_number));
+    const auto by_length = shares_of(real, Weighting::length);
+    const Moments moments = moments_of(diameter_parts(real, by_length));
     summary.mean_um = moments.mean;
+    summary.mean_doubt_um = joint_doubt(real, by_length, diameter_doubt_um);
     summary.cv_pct = 100.0 * moments.cv;
     for (std::size_t i = 0; i < real.size(); ++i)
-        summary.over_30um_pct += 100.0 * by_number[i] * diameter_law(real[i]).over(prickle_um);
+        summary.over_30um_pct += 100.0 * by_length[i] * diameter_law(real[i]).over(prickle_um);
     return summary;
 }
 
+std::vector<Rider> riders_of(std::span<const recipe::Strand> strands) {
+    std::vector<Rider> riders;
+    double total = 0.0;
+    for (const recipe::Strand& strand : strands) {
+        total += strand.grams;
+        if (!recipe::lies_among(strand)) continue;
+        const auto same = [&](const Rider& rider) { return rider.kind == strand.kind; };
+        auto found = std::find_if(riders.begin(), riders.end(), same);
+        if (found == riders.end()) found = riders.insert(riders.end(), Rider{strand.kind});
+        found->mass_pct += strand.grams;
+        // Its own means, by mass: a kind has several only when tags differ.
+        const double weight = found->mass_pct > 0.0 ? strand.grams / found->mass_pct : 0.0;
+        found->staple_mm += weight * (strand.staple_mm - found->staple_mm);
+        found->diameter_um += weight * (strand.diameter_um - found->diameter_um);
+        found->over_30um_pct +=
+            weight * (100.0 * diameter_law(strand).over(prickle_um) - found->over_30um_pct);
+    }
+    for (Rider& rider : riders) rider.mass_pct *= total > 0.0 ? 100.0 / total : 0.0;
+    std::stable_sort(riders.begin(), riders.end(),
+                     [](const Rider& a, const Rider& b) { return a.mass_pct > b.mass_pct; });
+    return riders;
+}
+
 double mean_fibre_tex(std::span<const recipe::Strand> strands) {
-    const std::vector<recipe::Strand> real = real_ones(strands);
+    const std::vector<recipe::Strand> real = drafting_ones(strands);
     double grams = 0.0, length = 0.0;
     for (const recipe::Strand& strand : real) {
         grams += strand.grams;
@@ -123,7 +155,7 @@ double mean_fibre_tex(std::span<const recipe::Strand> strands) {
 }
 
 double mean_fibre_tex_arithmetic(std::span<const recipe::Strand> strands) {
-    const std::vector<recipe::Strand> real = real_ones(strands);
+    const std::vector<recipe::Strand> real = drafting_ones(strands);
     double grams = 0.0, sum = 0.0;
     for (const recipe::Strand& strand : real) {
         grams += strand.grams;
@@ -133,7 +165,7 @@ double mean_fibre_tex_arithmetic(std::span<const recipe::Strand> strands) {
 }
 
 Drafting drafting_of(std::span<const recipe::Strand> strands) {
-    const std::vector<recipe::Strand> real = without_lumps(real_ones(strands));
+    const std::vector<recipe::Strand> real = drafting_ones(strands);
     Drafting drafting;
     if (real.empty()) return drafting;
     const Moments lengths = moments_of(length_parts(real, shares_of(real, Weighting::number)));

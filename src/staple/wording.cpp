@@ -46,8 +46,9 @@ std::string percent_to_the_tenth(double value) {
     return tenths(value) + " %";
 }
 
+// Lengths and masses wait for a person's units: see words_in.
 std::string millimetres(double value) {
-    return two_figures(value) + " mm";
+    return "{mm " + number(value, 3) + "}";
 }
 
 std::string micrometres(double value) {
@@ -55,7 +56,37 @@ std::string micrometres(double value) {
 }
 
 std::string grams(double value) {
-    return two_figures(value) + " g";
+    return "{g " + number(value, 3) + "}";
+}
+
+std::string words_in(const std::string& text, const Units& units) {
+    std::string words;
+    for (std::size_t at = 0; at < text.size();) {
+        const bool length = text.compare(at, 4, "{mm ") == 0, mass = text.compare(at, 3, "{g ") == 0;
+        const std::size_t end = length || mass ? text.find('}', at) : std::string::npos;
+        if (end == std::string::npos) {
+            words += text[at++];
+            continue;
+        }
+        double value = 0.0;
+        const std::size_t from = at + (length ? 4 : 3);
+        std::from_chars(text.data() + from, text.data() + end, value);
+        if (length && units.length != measure::LengthUnit::millimetre)
+            words += measure::print_length(value, units.length);
+        else if (mass && units.mass != measure::MassUnit::gram)
+            words += measure::print_mass(value, units.mass);
+        else
+            words += two_figures(value) + (length ? " mm" : " g");
+        at = end + 1;
+    }
+    return words;
+}
+
+void settle_words(Finding& finding) {
+    finding.text_with_quantities = std::move(finding.text);
+    finding.remedy_with_quantities = std::move(finding.remedy);
+    finding.text = words_in(finding.text_with_quantities, {});
+    finding.remedy = words_in(finding.remedy_with_quantities, {});
 }
 
 std::string counted(int count, const std::string& one, const std::string& many) {

@@ -58,6 +58,9 @@ Sheet apply_remedy(Sheet sheet, const staple::Finding& finding) {
             return sheet;
         case Remedy::fewer_passes:
             return set_passes(std::move(sheet), passes - 1);
+        case Remedy::lay_stripes:
+            sheet.recipe.carding.feed = recipe::Manner::stripes_across;
+            return sheet;
         case Remedy::more_passes:
             return set_passes(std::move(sheet), passes + 1);
     }

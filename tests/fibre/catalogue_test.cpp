@@ -118,7 +118,7 @@ TEST_CASE("man-made fibres come out at the counts they are sold in (from memory)
     CHECK(dtex("modal") == doctest::Approx(1.3).epsilon(0.05));
     CHECK(dtex("nylon") == doctest::Approx(3.3).epsilon(0.05));
     CHECK(dtex("polyester") == doctest::Approx(3.3).epsilon(0.05));
-    CHECK(dtex("nylon-trilobal") == doctest::Approx(6.7).epsilon(0.05));
+    CHECK(dtex("nylon-trilobal") == doctest::Approx(3.3).epsilon(0.05));
     CHECK(dtex("cotton") == doctest::Approx(1.7).epsilon(0.1));
     CHECK(dtex("sparkle-film") == doctest::Approx(16.7).epsilon(0.03));
 }

@@ -28,7 +28,7 @@ inline const std::vector<Breed> certificate_wools{
     {"cotswold", {31, 36}, {200, 300}},
     {"cotswold-locks", {31, 36}, {200, 300}},
     {"jacob", {26, 36}, {70, 150}},
-    {"lincoln", {34, 42}, {175, 300}},
+    {"lincoln", {34, 42}, {1, 300}},  // its 175-300 mm is the fleece; tops are cut to 100-150
     {"lincoln-locks", {34, 42}, {175, 300}},
     {"merino-extrafine", {12, 23}, {65, 100}},
     {"merino-fine", {12, 23}, {65, 100}},

@@ -133,9 +133,12 @@ TEST_CASE("breeds of Held's appendix lie within its lengths and grades") {
     CHECK(kind("corriedale").crimp_per_cm * 2.54 == doctest::Approx(15.0));
 }
 
-TEST_CASE("panels of a wool museum: fine merino 19 um and about 77 mm, Polwarth 23 um") {
+TEST_CASE("panels of a wool museum: fine merino 19 um, Polwarth 23 um") {
     CHECK(kind("merino-fine").diameter_um == 19.0);
-    CHECK(kind("merino-fine").staple_mm == doctest::Approx(77.0).epsilon(0.03));
+    // The panel's 77 mm is one fleece; a testing authority's averages of 19-20 um clips are 84.5-90.1 mm,
+    // 2011-2022.
+    CHECK(kind("merino-fine").staple_mm >= 84.5);
+    CHECK(kind("merino-fine").staple_mm <= 90.1);
     CHECK(kind("polwarth").diameter_um == doctest::Approx(23.0).epsilon(0.03));
 }
 

@@ -8,6 +8,7 @@
 #include <numeric>
 #include <random>
 
+#include "fibre/catalogue.hpp"
 #include "strands.hpp"
 
 using namespace battwright;
@@ -100,8 +101,6 @@ TEST_CASE("a strand's histogram has the strand's mean and CV") {
         CHECK(staple::mean(h) == Approx(80.0).epsilon(1e-5));
         CHECK(staple::standard_deviation(h) / staple::mean(h) == Approx(cv).epsilon(1e-4));
         CHECK(staple::length_biased_mean(h) == Approx(80.0 * (1.0 + cv * cv)).epsilon(1e-5));
-        // The log-normal's median is mean / sqrt(1 + CV^2) (closed form).
-        CHECK(share_below(h, 80.0 / std::sqrt(1.0 + cv * cv)) == Approx(0.5).epsilon(0.01));
     }
 }
 
@@ -143,17 +142,77 @@ TEST_CASE("the number of fibres goes with mass over tex and length") {
     CHECK(summary.p95_mm == Approx(100.0));
 }
 
-TEST_CASE("one strand: closed forms of the log-normal") {
+TEST_CASE("the length law's closed forms: exponential at a CV of 1, Rayleigh at sqrt(4 / pi - 1)") {
+    const std::vector<Strand> exponential{strand_of(1.0, 60.0, 1.0, 0.4)};
+    const auto e = staple::summarise_lengths(exponential);
+    CHECK(e.p95_mm == Approx(60.0 * std::log(20.0)).epsilon(1e-9));
+    const double t = 25.0 / 60.0;  // by mass: gamma(2), 1 - (1 + t) exp(-t)
+    CHECK(e.short_share_pct == Approx(100.0 * (1.0 - (1.0 + t) * std::exp(-t))).epsilon(1e-9));
+    const double pi = 3.14159265358979324;
+    const std::vector<Strand> rayleigh{strand_of(1.0, 60.0, std::sqrt(4.0 / pi - 1.0), 0.4)};
+    const double sigma = 60.0 / std::sqrt(pi / 2.0);
+    CHECK(staple::summarise_lengths(rayleigh).p95_mm == Approx(sigma * std::sqrt(2.0 * std::log(20.0))));
+}
+
+TEST_CASE("the short tail of tops: a symmetric top of CV 42-48 % has 9-12 % by number under 30 mm of 68") {
+    // The normal law's share, from tables of Phi; commercial tops are near symmetric (from memory).
+    for (const double cv : {0.42, 0.45, 0.48}) {
+        CAPTURE(cv);
+        const Histogram h = staple::strand_lengths(strand_of(1.0, 68.0, cv, 0.4), {400.0, 400});
+        const double normal = 0.5 * std::erfc((68.0 - 30.0) / (cv * 68.0) / std::sqrt(2.0));
+        CHECK(std::abs(share_below(h, 30.0) - normal) < 0.01);
+        // The other end: the longest twentieth of the normal law begins at 1 + 1.645 CV.
+        const std::vector<Strand> one{strand_of(1.0, 68.0, cv, 0.4)};
+        CHECK(staple::summarise_lengths(one).p95_mm == Approx(68.0 * (1.0 + 1.645 * cv)).epsilon(0.04));
+    }
+}
+
+TEST_CASE("neps, film and whole locks are no fibres of the mixture, and are told by themselves") {
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto of = [&](const char* id, double grams) {
+        const fibre::Kind& kind = *catalogue.find(id);
+        Strand strand = strand_of(grams, kind.staple_mm, kind.staple_cv,
+                                  fibre::fibre_tex(kind.diameter_um, kind.diameter_cv, kind.density_g_cm3),
+                                  kind.diameter_um, kind.diameter_cv);
+        strand.kind = &kind;
+        return strand;
+    };
+    const std::vector<Strand> plain{of("romney", 95.0)};
+    // Romney is 34 um by any count; by number 5 % of cotton neps made it 16.1 um and lifted the prickle.
+    for (const double neps : {5.0, 20.0}) {
+        const std::vector<Strand> nepped{of("romney", 95.0), of("cotton-neps", neps),
+                                         of("sparkle-film", 2.0)};
+        check_same(plain, nepped);
+        const auto riders = staple::riders_of(nepped);
+        REQUIRE(riders.size() == 2);
+        CHECK(riders[0].kind->id == "cotton-neps");
+        CHECK(riders[0].mass_pct == Approx(100.0 * neps / (97.0 + neps)));
+    }
+    std::vector<Strand> locks{of("merino-fine", 60.0), of("lincoln-locks", 40.0)};
+    CHECK(staple::summarise_diameters(locks).mean_um == Approx(19.0));
+    CHECK(staple::riders_of(locks).front().over_30um_pct > 50.0);
+    locks[1].opened = true;
+    CHECK(staple::riders_of(locks).empty());
+    CHECK(staple::summarise_diameters(locks).over_30um_pct > 5.0);
+    // Only neps: they are all there is to speak of.
+    CHECK(staple::summarise_lengths(std::vector<Strand>{of("cotton-neps", 5.0)}).number_mean_mm > 0.0);
+}
+
+TEST_CASE("diameters are weighted by length of fibre, w / T") {
+    // Two of no spread, 10 g each: 0.2 tex of 14 um and 0.8 tex of 28 um, so 50 m and 12.5 m (by hand).
+    const std::vector<Strand> two{strand_of(10.0, 40.0, 0.0, 0.2, 14.0, 0.0),
+                                  strand_of(10.0, 120.0, 0.0, 0.8, 32.0, 0.0)};
+    CHECK(staple::summarise_diameters(two).mean_um == Approx(0.8 * 14.0 + 0.2 * 32.0));
+    CHECK(staple::summarise_diameters(two).over_30um_pct == Approx(20.0));
+}
+
+TEST_CASE("one strand: closed forms") {
     const std::vector<Strand> one{strand_of(30.0, 60.0, 0.4, 0.4, 24.0, 0.25)};
     const auto lengths = staple::summarise_lengths(one);
     CHECK(lengths.number_mean_mm == Approx(60.0));
     CHECK(lengths.cv_pct == Approx(40.0));
     CHECK(lengths.length_biased_mean_mm == Approx(60.0 * 1.16));
-    const double s = std::sqrt(std::log(1.16)), mu = std::log(60.0) - s * s / 2.0;
-    // Standard normal tables: Phi(1.644854) = 0.95.
-    CHECK(lengths.p95_mm == Approx(std::exp(mu + 1.644854 * s)).epsilon(1e-6));
     const auto phi = [](double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); };
-    CHECK(lengths.short_share_pct == Approx(100.0 * phi((std::log(25.0) - mu - s * s) / s)));
     const auto diameters = staple::summarise_diameters(one);
     CHECK(diameters.mean_um == Approx(24.0));
     CHECK(diameters.cv_pct == Approx(25.0));

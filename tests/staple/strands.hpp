@@ -8,6 +8,7 @@ inline battwright::recipe::Strand strand_of(double grams, double staple_mm, doub
     battwright::recipe::Strand strand;
     strand.grams = grams;
     strand.staple_mm = staple_mm;
+    strand.fibre_mm = staple_mm;
     strand.staple_cv = staple_cv;
     strand.tex = tex;
     strand.diameter_um = diameter_um;

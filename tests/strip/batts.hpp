@@ -53,6 +53,7 @@ class Carded {
         strand.kind = &kind;
         strand.mass_share = portion.share;
         strand.staple_mm = portion.staple_mm;
+        strand.fibre_mm = portion.staple_mm;
         strand.diameter_um = portion.diameter_um;
         strand.colour = colour::parse_hex(portion.hex).value();
         const auto reflectance = colour::reflectance_of(strand.colour);

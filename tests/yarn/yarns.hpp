@@ -30,6 +30,7 @@ inline Strand strand_of(const fibre::Kind& kind, double grams, double staple_mm,
     strand.kind = &kind;
     strand.grams = grams;
     strand.staple_mm = staple_mm;
+    strand.fibre_mm = staple_mm;
     strand.staple_cv = 0.35;
     strand.diameter_um = diameter_um;
     strand.diameter_cv = diameter_cv;
