@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 
 #include "carding/habits.hpp"
 #include "carding/measures.hpp"
@@ -161,10 +162,13 @@ std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int
 OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes) {
     double grams = 0.0, finest = 1e9;
     for (const Portion& portion : portions) grams += portion.grams;
-    for (const Portion& portion : portions) {
-        const bool counts = portion.lump_grams <= 0.0 && portion.grams >= habits::nep_risk_share * grams;
-        if (counts) finest = std::min(finest, portion.diameter_um);
-    }
+    // As the finding has it: portions of one thickness count together.
+    std::map<double, double> grams_by_um;
+    for (const Portion& portion : portions)
+        if (portion.lump_grams <= 0.0) grams_by_um[std::round(1000.0 * portion.diameter_um)] += portion.grams;
+    for (const auto& [thousandths, grams_of_it] : grams_by_um)
+        if (grams_of_it >= (habits::nep_risk_share - 1e-9) * grams)
+            finest = std::min(finest, thousandths / 1000.0);
     OverCarding result;
     result.safe_passes = staple::passes_borne(finest, teeth_per_square_inch);
     const int over = passes - result.safe_passes;

@@ -35,17 +35,13 @@ std::string whole_percent(double share) {
     return whole(100.0 * share) + " %";
 }
 
-colour::Lab lab_under(const colour::Spectrum& reflectance, colour::Light light) {
-    return colour::lab(colour::xyz(reflectance, light), colour::white(light));
-}
-
 std::vector<Hue> hues_of(const Forecast& f) {
     std::vector<Hue> hues;
     for (std::size_t i = 0; i < f.components.size(); ++i) {
         const ComponentLine& line = f.components[i];
         if (line.grams > 0.0)
-            hues.push_back(
-                {i, line.grams / f.total_grams, &line.reflectance, lab_under(line.reflectance, f.light)});
+            hues.push_back({i, line.grams / f.total_grams, &line.reflectance,
+                            colour::lab_under(line.reflectance, f.light)});
     }
     return hues;
 }
@@ -113,7 +109,7 @@ double lightness_with(const Forecast& f, const std::vector<Hue>& hues, const Hue
         portions.push_back(
             {is_dark ? share : hue.share * (1.0 - share) / (1.0 - dark.share), *hue.reflectance});
     }
-    return lab_under(colour::blend(portions, f.optics), f.light).l;
+    return colour::lab_under(colour::blend(portions, f.optics), f.light).l;
 }
 
 void add_dark(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {
@@ -191,8 +187,8 @@ void add_other_light(const Forecast& f, const std::vector<Hue>& hues, std::vecto
             for (std::size_t j = i + 1; j < hues.size(); ++j) {
                 const double here = colour::ciede2000(hues[i].lab, hues[j].lab);
                 if (here > alike_de00) continue;
-                const double there = colour::ciede2000(lab_under(*hues[i].reflectance, lights[k]),
-                                                       lab_under(*hues[j].reflectance, lights[k]));
+                const double there = colour::ciede2000(colour::lab_under(*hues[i].reflectance, lights[k]),
+                                                       colour::lab_under(*hues[j].reflectance, lights[k]));
                 if (there < parted_de00) continue;
                 Finding finding;
                 finding.code = "parts-in-other-light";

@@ -24,10 +24,15 @@ double finest_component_um(const Batch& batch) {
         grams += strand.grams;
         um += strand.grams * strand.diameter_um;
     }
-    double finest = std::numeric_limits<double>::infinity();
+    // Components of one thickness count together, however the maker has split them.
+    std::map<double, double> grams_by_um;
     for (const auto& [component, sums] : grams_and_um)
-        if (!lumpy.contains(component) && sums.first >= limits::passes_least_share * batch.total_grams)
-            finest = std::min(finest, sums.second / sums.first);
+        if (!lumpy.contains(component))
+            grams_by_um[std::round(1000.0 * sums.second / sums.first)] += sums.first;
+    double finest = std::numeric_limits<double>::infinity();
+    for (const auto& [thousandths, grams_of_it] : grams_by_um)
+        if (grams_of_it >= (limits::passes_least_share - limits::slack) * batch.total_grams)
+            finest = std::min(finest, thousandths / 1000.0);
     return finest;
 }
 

@@ -95,7 +95,8 @@ TEST_CASE("a clean batt draws no more than advice") {
 
 TEST_CASE("a crew that does not belong together would spoil the batt") {
     const auto found = findings(
-        batt({part("lincoln", 24.0), part("merino-fine", 24.0), part("angora", 12.0)}, 5), carder_with(46.0));
+        batt({tagged("lincoln", 24.0, 230.0, 38.0), part("merino-fine", 24.0), part("angora", 12.0)}, 5),
+        carder_with(46.0));
     REQUIRE_FALSE(found.empty());
     CHECK(found.front().severity == staple::Severity::spoils);
     std::set<std::string> codes;

@@ -209,7 +209,7 @@ TEST_CASE("over-load and under-load follow the carder") {
     REQUIRE(found);
     CHECK(found->severity == staple::Severity::advice);
     CHECK(found->text.find("170 g") != std::string::npos);
-    CHECK(found->remedy.find("3 batts of 57 g") != std::string::npos);
+    CHECK(found->remedy.find("2 batts of 85 g") != std::string::npos);
     auto wide = carder_with(72.0);
     wide.load_high_grams = 200.0;
     CHECK(gravity("over-load", wool(170.0), wide) == none);
@@ -221,32 +221,46 @@ TEST_CASE("over-load and under-load follow the carder") {
 
 TEST_CASE("prickle: more than 5 % of fibres over 30 um") {
     // Riverina Wool Testers, glossary of test results: over 5 % above 30.5 um may prickle; 30 um rounded.
-    const auto blend = [](double coarse_grams) {
-        return batt({tagged("merino-medium", 50.0 - coarse_grams, 80.0, 20.0),
-                     tagged("corriedale", coarse_grams, 80.0, 36.0)});
+    const auto worn = [](recipe::Recipe recipe) {
+        recipe.purpose.next_to_skin = true;
+        return recipe;
+    };
+    const auto blend = [&](double coarse_grams) {
+        return worn(batt({tagged("merino-medium", 50.0 - coarse_grams, 80.0, 20.0),
+                          tagged("corriedale", coarse_grams, 80.0, 36.0)}));
     };
     CHECK(gravity("prickle", blend(0.5)) == none);
+    // Nobody said it is for the skin: how it feels is a figure with a word.
+    CHECK(gravity("prickle", batt({tagged("lincoln", 50.0, 140.0, 38.0)})) == none);
+    recipe::Recipe cowl = batt({tagged("lincoln", 50.0, 140.0, 38.0)}), blanket = cowl;
+    cowl.purpose.thing = "cowl";
+    blanket.purpose.thing = "blanket";
+    CHECK(gravity("prickle", cowl) == warning);
+    CHECK(gravity("prickle", blanket) == none);
+    // Locks left whole are felt one by one; carded before the last pass they are fibre.
+    auto locks = worn(batt({part("merino-fine", 40.0), part("lincoln-locks", 10.0)}));
+    CHECK(finding("prickle", locks)->components == std::vector<std::size_t>{1});
+    CHECK(gravity("long-wraps-drum", locks) == warning);
+    locks.components[1] = on_last_pass(locks.components[1]);
+    CHECK(finding("prickle", locks)->text.find("stay whole") != std::string::npos);
+    CHECK(gravity("long-wraps-drum", locks) == warning);
+    // Neps are fine and short and lift nothing: by number 5 % of them hid a Romney.
+    CHECK(gravity("prickle", worn(batt({part("romney", 57.0), part("cotton-neps", 3.0)}))) == warning);
     const auto found = finding("prickle", blend(15.0));
     REQUIRE(found);
     CHECK(found->severity == staple::Severity::warning);  // a few coarse fibres undo a soft batt
     CHECK(found->basis == staple::Basis::published);
     CHECK_FALSE(found->source.empty());
     CHECK(found->components == std::vector<std::size_t>{1});
-    // The remedy's share is by mass while the limit is by number; the forecast's own figure must agree.
+    // The remedy's share is by mass while the limit is by length of fibre; the forecast's own figure must
+    // agree.
     REQUIRE(found->action == staple::Remedy::lower_share);
     const auto mended = strands_in(blend(50.0 * found->action_value / 100.0));
     CHECK(staple::summarise_diameters(mended).over_30um_pct <= 5.0);
     CHECK(staple::summarise_diameters(mended).over_30um_pct > 4.7);
-    // Where nothing was meant to be soft, a word will do, though something could be lowered.
-    const auto sturdy = finding(
-        "prickle", batt({tagged("merino-medium", 10.0, 80.0, 20.0), tagged("corriedale", 40.0, 80.0, 36.0)}));
-    REQUIRE(sturdy);
-    CHECK(sturdy->severity == staple::Severity::advice);
-    CHECK(sturdy->action == staple::Remedy::lower_share);
-    // A wool that is coarse altogether: only a word, and nothing to lower.
-    const auto rug = finding("prickle", batt({tagged("lincoln", 50.0, 140.0, 38.0)}));
+    // A wool that is coarse altogether has nothing to lower.
+    const auto rug = finding("prickle", cowl);
     REQUIRE(rug);
-    CHECK(rug->severity == staple::Severity::advice);
     CHECK(rug->action == staple::Remedy::none);
 }
 
@@ -271,4 +285,38 @@ TEST_CASE("dust") {
     CHECK(gravity("dust", blend(1.0)) == none);
     CHECK(gravity("dust", blend(20.0)) == advice);
     CHECK(gravity("dust", batt({tagged("merino-fine", 50.0, 22.0, 18.0)})) == none);
+}
+
+TEST_CASE("nothing-to-carry-it: lumps with too little fibre, or none") {
+    const char* code = "nothing-to-carry-it";
+    const auto blend = [](double neps) {
+        return batt({part("corriedale", 50.0 - neps), on_last_pass(part("wool-neps", neps))});
+    };
+    CHECK(gravity(code, blend(10.0)) == none);
+    CHECK(gravity(code, blend(25.0)) == warning);
+    CHECK(gravity(code, blend(40.0)) == spoils);
+    CHECK(gravity(code, batt({part("cotton-neps", 50.0)})) == spoils);
+}
+
+TEST_CASE("what it is fit for: the published 5 % for skin, then the mean") {
+    const auto feel = [](const recipe::Recipe& recipe) {
+        const auto strands = strands_in(recipe);
+        return staple::feel_of(staple::summarise_diameters(strands), staple::riders_of(strands));
+    };
+    CHECK(feel(batt({part("merino-fine", 50.0)})) == "next to the skin");
+    CHECK(feel(batt({part("corriedale", 50.0)})) == "over other clothes");
+    CHECK(feel(batt({part("lincoln", 50.0)})) == "rugs and bags");
+    CHECK(feel(batt({part("merino-fine", 40.0), on_last_pass(part("lincoln-locks", 10.0))})) ==
+          "over other clothes");
+}
+
+TEST_CASE("lengths and masses of a finding speak a person's units") {
+    const auto found = finding("over-load", batt({part("merino-medium", 170.0)}));
+    REQUIRE(found);
+    CHECK(found->text.starts_with("170 g is more"));
+    CHECK(staple::words_in(found->text_with_quantities, {measure::LengthUnit::inch, measure::MassUnit::ounce})
+              .starts_with(measure::print_mass(170.0, measure::MassUnit::ounce) + " is more"));
+    CHECK(staple::words_in("{mm 25.4} of {curly} words",
+                           {measure::LengthUnit::inch, measure::MassUnit::gram}) ==
+          measure::print_length(25.4, measure::LengthUnit::inch) + " of {curly} words");
 }
