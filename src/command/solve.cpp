@@ -93,6 +93,7 @@ Expected<Found> find(const Asked& asked, const std::string& name, const Desk& de
     found.conflict = std::move(answer->conflict);
     if (auto done = weigh_out(found, asked, answer->proposals, name, desk); !done)
         return tl::unexpected(done.error());
+    shelving::spoilt_last(found.suggestions);
     if (!asked.problem.goal.target) return found;
     auto reach = solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting);
     if (!reach) return tl::unexpected(reach.error());

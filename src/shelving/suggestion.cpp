@@ -1,5 +1,7 @@
 #include "shelving/suggestion.hpp"
 
+#include <algorithm>
+
 namespace battwright::shelving {
 
 measure::Expected<Suggestion> suggestion_of(const Stock& stock, const solve::Proposal& proposal,
@@ -29,6 +31,13 @@ measure::Expected<std::vector<Suggestion>> suggestions_of(const Stock& stock,
 const staple::Finding* worst_of(const forecast::Forecast& forecast) {
     // They come gravest first.
     return forecast.findings.empty() ? nullptr : &forecast.findings.front();
+}
+
+void spoilt_last(std::vector<Suggestion>& suggestions) {
+    std::stable_partition(suggestions.begin(), suggestions.end(), [](const Suggestion& one) {
+        const staple::Finding* worst = worst_of(one.forecast);
+        return worst == nullptr || worst->severity != staple::Severity::spoils;
+    });
 }
 
 }  // namespace battwright::shelving

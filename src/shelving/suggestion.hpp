@@ -23,6 +23,9 @@ measure::Expected<std::vector<Suggestion>> suggestions_of(const Stock& stock,
                                                           const std::string& name,
                                                           const forecast::Bench& bench);
 
+// Those that a finding would spoil go behind those that none would, each in its own order.
+void spoilt_last(std::vector<Suggestion>& suggestions);
+
 // The gravest finding; nullptr when there is none.
 const staple::Finding* worst_of(const forecast::Forecast& forecast);
 

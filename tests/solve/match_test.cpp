@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <nlopt.hpp>
 
+#include "colour/large.hpp"
 #include "forecast/forecast.hpp"
 #include "keeping.hpp"
 #include "solve/solve.hpp"
@@ -30,13 +31,13 @@ std::vector<std::size_t> some_of(Random& random, std::size_t n, std::size_t coun
     return order;
 }
 
-// CIEDE2000 of a blend by the colour room alone.
+// The difference of a blend by the colour room alone.
 double delta_e_of(const std::vector<colour::Spectrum>& lots, const std::vector<double>& shares,
                   const solve::Target& target) {
     std::vector<colour::Portion> portions;
     for (std::size_t k = 0; k < lots.size(); ++k) portions.push_back({shares[k], lots[k]});
     const auto lab = colour::lab_under(colour::blend(portions, {}), colour::Light::d65);
-    return colour::ciede2000(target.lab, lab);
+    return colour::match_difference(target.lab, lab);
 }
 
 std::vector<colour::Spectrum> reflectances_of(const std::vector<solve::Lot>& lots) {
@@ -113,8 +114,8 @@ TEST_CASE("an unreachable target is come as near to as by trying every blend") {
         CHECK((*match)->delta_e <= grid + 1e-6);
         const auto answer = solve::solve(problem, setting());
         REQUIRE((answer && !answer->proposals.empty()));
-        CHECK(*answer->proposals.front().delta_e <= grid + 0.1);
-        worst = std::max(worst, *answer->proposals.front().delta_e - grid);
+        CHECK(*answer->proposals.front().difference <= grid + 0.1);
+        worst = std::max(worst, *answer->proposals.front().difference - grid);
     }
     CHECK(unreachable >= 20);
     MESSAGE("worst against the grid: " << worst);
