@@ -13,6 +13,7 @@ build=(
     libimgui-dev libstb-dev libglfw3-dev libepoxy-dev libgl1-mesa-dri libegl1
     libglm-dev libeigen3-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libexpected-dev
     libpango1.0-dev libqrencode-dev fonts-lato
+    libpng-dev libturbojpeg0-dev libexif-dev
     libsqlite3-dev libnlopt-dev libnlopt-cxx-dev coinor-libclp-dev
 )
 package=(
@@ -23,7 +24,7 @@ bare=(
 )
 tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev
-    xvfb xauth xdotool imagemagick poppler-utils zbar-tools
+    xvfb xauth xdotool imagemagick poppler-utils zbar-tools python3
     clang clang-format clang-tidy libclang-rt-14-dev
     lintian desktop-file-utils appstream man-db bsdextrautils shared-mime-info libglib2.0-bin librsvg2-bin
 )
