@@ -8,6 +8,7 @@
 #include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "forecast/forecast.hpp"
+#include "measure/replace.hpp"
 
 namespace battwright::command {
 
@@ -26,6 +27,7 @@ struct CardArguments {
     std::string maker, lot, length, weight;
     std::vector<std::string> words;
     bool skein = false, no_care = false;
+    bool replace = false;
     bool new_wool = false, count_decorative = false;
 };
 struct CardCommands {
@@ -46,7 +48,8 @@ int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Sur
 int run_labels(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s);
 
 // A card with today's date on A6, for where there is no window.
-measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path);
+measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path,
+                                         const measure::Saving& saving);
 
 // A file name made of the recipe's name: letters and digits, hyphens between.
 std::string file_stem(const std::string& name);

@@ -122,6 +122,14 @@ yarn::Range foretold_range(const stash::Skein& skein) {
     return {f.low_m * part, f.high_m * part};
 }
 
+// Why a skein that should count does not: a length too far from its forecast is taken for a slip of the pen.
+std::optional<Complaint> fault_in_learning(const stash::Skein& skein) {
+    if (!skein.counts || !skein.foretold || !(skein.metres > 0.0)) return std::nullopt;
+    const double nominal_m = stash::nominal_metres(*skein.foretold, skein.grams);
+    if (!(nominal_m > 0.0)) return std::nullopt;
+    return yarn::Calibration().update(skein.preparation, skein.metres, nominal_m);
+}
+
 // How the skein came out against its forecast, and what was learnt.
 std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration) {
     std::string text;
@@ -132,6 +140,8 @@ std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration
                         (skein.grams > 0.0 ? " for its weight" : "") + "; it is " + metres_text(skein.metres),
                     0);
     }
+    if (const auto fault = fault_in_learning(skein))
+        text += wrapped("It does not count towards the yardage: " + fault->what + ".", 0);
     const std::string words = skeins_words(calibration.of(skein.preparation).count);
     if (!words.empty())
         text += "The yardage of " + std::string(recipe::word_for(skein.preparation)) + " yarn now " + words +

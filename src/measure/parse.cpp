@@ -129,23 +129,23 @@ Expected<Quantity> read_quantity(std::string_view text, const Wanted& wanted) {
     if (rest.empty())
         return complain("the " + noun + " is empty", "write a number and a unit, " + as_in(wanted));
     if (has_decimal_comma(rest)) {
-        return complain("the " + noun + " " + quoted(text) + " has a comma in its number",
-                        "write a point for the decimal mark, as in " + quoted(with_points(rest)));
+        return complain("the " + noun + " " + measure::quoted(text) + " has a comma in its number",
+                        "write a point for the decimal mark, as in " + measure::quoted(with_points(rest)));
     }
     const bool negative = rest.front() == '-' || rest.starts_with("\u2212");
     if (negative) rest.remove_prefix(rest.front() == '-' ? 1 : 3);
     rest = trim(rest);
     const auto value = take_number(rest);
     if (!value) {
-        return complain("the " + noun + " " + quoted(text) + " does not start with a number",
+        return complain("the " + noun + " " + measure::quoted(text) + " does not start with a number",
                         "write a number and a unit, " + as_in(wanted));
     }
     if (!std::isfinite(*value)) {
-        return complain("the " + noun + " " + quoted(text) + " is not a finite number",
+        return complain("the " + noun + " " + measure::quoted(text) + " is not a finite number",
                         "write it " + as_in(wanted));
     }
     if (negative && *value != 0.0) {
-        return complain("the " + noun + " is negative: " + quoted(text),
+        return complain("the " + noun + " is negative: " + measure::quoted(text),
                         "write it above zero, " + as_in(wanted));
     }
     return Quantity{*value, std::string(trim(rest))};
@@ -168,15 +168,16 @@ Expected<Unit> find_unit(std::string_view word, std::string_view text,
                          const std::array<Words<Unit>, N>& known, const Wanted& wanted, const char* choices) {
     const std::string noun(wanted.noun);
     if (word.empty()) {
-        return complain("the " + noun + " " + quoted(text) + " has no unit",
+        return complain("the " + noun + " " + measure::quoted(text) + " has no unit",
                         std::string("add ") + choices + ", " + as_in(wanted));
     }
     if (word.size() > 1 && word.back() == '.') word.remove_suffix(1);
     for (const auto& [spelling, unit] : known) {
         if (same_word(word, spelling)) return unit;
     }
-    return complain("the " + noun + " " + quoted(text) + " has an unknown unit " + quoted(word),
-                    std::string("use ") + choices + ", " + as_in(wanted));
+    return complain(
+        "the " + noun + " " + measure::quoted(text) + " has an unknown unit " + measure::quoted(word),
+        std::string("use ") + choices + ", " + as_in(wanted));
 }
 
 constexpr std::array<Words<MassUnit>, 18> mass_words{{{"g", MassUnit::gram},
@@ -250,7 +251,7 @@ Expected<Mass> parse_mass(std::string_view text) {
     if (!unit) return tl::make_unexpected(unit.error());
     const Mass mass{grams_from(quantity->value, *unit), *unit};
     if (!std::isfinite(mass.grams))
-        return complain("the weight " + quoted(text) + " is too large", "check it");
+        return complain("the weight " + measure::quoted(text) + " is too large", "check it");
     return mass;
 }
 
@@ -262,7 +263,7 @@ Expected<Length> parse_length(std::string_view text) {
     if (!unit) return tl::make_unexpected(unit.error());
     const Length length{millimetres_from(quantity->value, *unit), *unit};
     if (!std::isfinite(length.millimetres))
-        return complain("the length " + quoted(text) + " is too large", "check it");
+        return complain("the length " + measure::quoted(text) + " is too large", "check it");
     return length;
 }
 
@@ -299,9 +300,9 @@ Expected<double> parse_parts(std::string_view text) {
     if (!quantity) return tl::make_unexpected(quantity.error());
     if (!quantity->unit.empty() && !same_word(quantity->unit, "part") &&
         !same_word(quantity->unit, "parts")) {
-        return complain(
-            "the number of parts " + quoted(text) + " has an unknown unit " + quoted(quantity->unit),
-            "write the number alone, " + as_in(wanted));
+        return complain("the number of parts " + measure::quoted(text) + " has an unknown unit " +
+                            measure::quoted(quantity->unit),
+                        "write the number alone, " + as_in(wanted));
     }
     return quantity->value;
 }
