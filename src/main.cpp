@@ -1,3 +1,4 @@
+#include <csignal>
 #include <iostream>
 
 #include "command/command.hpp"
@@ -6,6 +7,8 @@
 #endif
 
 int main(int argc, char** argv) {
+    // A limit on a file's size is then an error that is told, instead of an end in the middle of writing.
+    std::signal(SIGXFSZ, SIG_IGN);
     battwright::command::Surroundings surroundings;
     surroundings.out = &std::cout;
     surroundings.err = &std::cerr;

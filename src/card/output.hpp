@@ -7,6 +7,7 @@
 
 #include "card/layout.hpp"
 #include "card/page.hpp"
+#include "measure/replace.hpp"
 
 namespace battwright::card {
 
@@ -25,11 +26,14 @@ enum class Format { png, pdf, text, markdown };
 measure::Expected<Format> format_of(const std::filesystem::path& path);
 
 // Writes the page in the format of the path's ending, whole or not at all; a PNG of a page with more sides
-// goes on in NAME-2.png, NAME-3.png, ... Gives the files written, in order.
+// goes on in NAME-2.png, NAME-3.png, ... Gives the files written, in order. `saving` says what may be
+// replaced.
 measure::Expected<std::vector<std::filesystem::path>> write(const Page& page, Paper paper,
-                                                            const std::filesystem::path& path);
+                                                            const std::filesystem::path& path,
+                                                            const measure::Saving& saving = {});
 // The same for something already laid out; PNG and PDF only.
 measure::Expected<std::vector<std::filesystem::path>> write(const Laid& laid,
-                                                            const std::filesystem::path& path);
+                                                            const std::filesystem::path& path,
+                                                            const measure::Saving& saving = {});
 
 }  // namespace battwright::card

@@ -3,6 +3,7 @@
 #include <memory>
 
 #include "card/output.hpp"
+#include "measure/replace.hpp"
 
 namespace battwright::card {
 namespace {
@@ -35,6 +36,8 @@ std::string pdf_of(std::span<const Laid> laid, const std::string& title) {
         cairo_pdf_surface_create_for_stream(append, &bytes, laid.front().width_pt, laid.front().height_pt),
         cairo_surface_destroy);
     cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR,
+                                   std::string(measure::maker_mark).c_str());
     for (const Laid& one : laid) draw(surface.get(), one);
     cairo_surface_finish(surface.get());
     if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return {};

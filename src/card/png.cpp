@@ -1,44 +1,17 @@
-#define STB_IMAGE_WRITE_IMPLEMENTATION
-#define STB_IMAGE_WRITE_STATIC
-#if defined(__GNUC__)
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wunused-function"
-#endif
-#include <stb/stb_image_write.h>
-#if defined(__GNUC__)
-#pragma GCC diagnostic pop
-#endif
-
 #include <cmath>
 #include <cstdint>
 #include <memory>
 
 #include "card/output.hpp"
+#include "strip/png_file.hpp"
 
 namespace battwright::card {
 namespace {
 
-std::string big_endian(std::uint32_t value) {
-    std::string bytes;
-    for (int shift = 24; shift >= 0; shift -= 8) bytes += static_cast<char>((value >> shift) & 0xFFU);
-    return bytes;
-}
-
-// ISO 3309 check sum of a PNG chunk (PNG specification, section on CRCs).
-std::uint32_t check_sum(const std::string& bytes) {
-    std::uint32_t sum = 0xFFFFFFFFU;
-    for (const char byte : bytes) {
-        sum ^= static_cast<unsigned char>(byte);
-        for (int bit = 0; bit < 8; ++bit) sum = (sum >> 1) ^ ((sum & 1U) != 0 ? 0xEDB88320U : 0U);
-    }
-    return ~sum;
-}
-
 // Physical pixel size: dots per metre both ways, unit 1 = the metre.
 std::string size_chunk(double dpi) {
     const auto per_metre = static_cast<std::uint32_t>(std::lround(dpi / 0.0254));
-    const std::string body = "pHYs" + big_endian(per_metre) + big_endian(per_metre) + '\1';
-    return big_endian(9) + body + big_endian(check_sum(body));
+    return strip::png_chunk("pHYs", strip::png_number(per_metre) + strip::png_number(per_metre) + '\1');
 }
 
 strip::Image image_of(cairo_surface_t* surface, int width, int height) {
@@ -86,19 +59,7 @@ strip::Image raster(const Laid& laid, std::size_t side, double dpi) {
 }
 
 std::string png_of(const strip::Image& image, double dpi) {
-    if (image.rgb.empty()) return {};
-    std::string bytes;
-    const auto append = [](void* to, void* data, int size) {
-        static_cast<std::string*>(to)->append(static_cast<const char*>(data), static_cast<std::size_t>(size));
-    };
-    if (stbi_write_png_to_func(append, &bytes, image.width, image.height, 3, image.rgb.data(),
-                               3 * image.width) == 0)
-        return {};
-    // The library does not write the resolution: it goes in after the header chunk, 8 + 25 bytes from the
-    // start.
-    constexpr std::size_t after_header = 33;
-    bytes.insert(after_header, size_chunk(dpi));
-    return bytes;
+    return strip::png_bytes(image, size_chunk(dpi));
 }
 
 }  // namespace battwright::card

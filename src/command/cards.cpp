@@ -16,7 +16,7 @@
 #include "command/labels.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
-#include "measure/save.hpp"
+#include "measure/replace.hpp"
 
 namespace battwright::command {
 namespace {
@@ -55,6 +55,7 @@ struct Target {
     bool alone = false;  // one recipe, one file
     fs::path path;
     std::string ending;
+    measure::Saving saving;
 };
 
 Expected<void> check_target(const Target& target, const CardArguments& args) {
@@ -92,6 +93,7 @@ Expected<Target> target_of(const CardArguments& args, card::Paper usual) {
     target.folder = fs::is_directory(target.path, ignored);
     target.alone = args.recipes.size() == 1 && !target.sheet && !target.folder;
     target.ending = "." + args.as;
+    target.saving = saving_of(args.replace, args.recipes);
     if (target.folder) {
         if (!card::format_of("card" + target.ending))
             return tl::unexpected(
@@ -126,15 +128,15 @@ fs::path path_in(const Target& target, const std::string& recipe, const std::str
     return path;
 }
 
-Expected<void> write_one(const card::Page& page, card::Paper paper, const fs::path& path,
+Expected<void> write_one(const card::Page& page, const Target& target, const fs::path& path,
                          const std::string& recipe, const Surroundings& s) {
     const auto format = card::format_of(path);
     Expected<std::vector<fs::path>> written;
     if (format && (*format == card::Format::text || *format == card::Format::markdown)) {
-        written = card::write(page, paper, path);
+        written = card::write(page, target.paper, path, target.saving);
     } else {
-        const card::Laid laid = card::lay_out(page, paper);
-        written = card::write(laid, path);
+        const card::Laid laid = card::lay_out(page, target.paper);
+        written = card::write(laid, path, target.saving);
         if (written) warn_of_boxes(laid.missing_glyphs, recipe, s);
     }
     if (!written) return tl::unexpected(written.error());
@@ -145,7 +147,7 @@ void take(const std::string& recipe, const card::Page& page, const Target& targe
           Batch& batch, const Surroundings& s) {
     if (target.folder || target.alone) {
         const fs::path path = target.folder ? path_in(target, recipe, what, batch) : target.path;
-        auto done = write_one(page, target.paper, path, recipe, s);
+        auto done = write_one(page, target, path, recipe, s);
         if (!done) batch.code = complain(done.error(), s);
         return;
     }
@@ -158,10 +160,11 @@ int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
     if (target.sheet) {
         auto sheet = card::sheet_of(batch.laid, *target.sheet);
         if (!sheet) return complain(sheet.error(), s);
-        auto written = card::write(*sheet, target.path);
+        auto written = card::write(*sheet, target.path, target.saving);
         return written ? batch.code : complain(written.error(), s);
     }
-    auto saved = measure::save_bytes(target.path, card::pdf_of(batch.laid, batch.laid.front().name));
+    auto saved = measure::save_as(measure::FileKind::pdf, target.path,
+                                  card::pdf_of(batch.laid, batch.laid.front().name), target.saving);
     return saved ? batch.code : complain(saved.error(), s);
 }
 
@@ -184,6 +187,7 @@ void add_files(Command& app, CardArguments& args) {
     app.add_option("-o,--output", args.output,
                    "a .pdf, .png, .txt or .md file, or a folder for a file from each recipe")
         .required();
+    add_replace_option(app, args.replace);
     app.add_option("--as", args.as, "pdf, png, txt or md, for files in a folder");
     app.add_option("--page", args.page, "A6, A5, A4, letter, index (6 x 4 in) or tag (60 x 100 mm)");
     app.add_option("--sheet", args.sheet, "put several on this paper, with marks to cut along");
@@ -280,10 +284,11 @@ int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Sur
     return code;
 }
 
-Expected<void> write_usual_card(const Forecast& forecast, const std::string& path) {
+Expected<void> write_usual_card(const Forecast& forecast, const std::string& path,
+                                const measure::Saving& saving) {
     card::CardOptions options;
     options.date = today();
-    auto written = card::write(card::recipe_card(forecast, options), card::Paper::a6, path);
+    auto written = card::write(card::recipe_card(forecast, options), card::Paper::a6, path, saving);
     if (!written) return tl::unexpected(written.error());
     return {};
 }

@@ -8,6 +8,7 @@
 #include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "forecast/forecast.hpp"
+#include "measure/replace.hpp"
 
 namespace battwright::command {
 
@@ -47,6 +48,7 @@ int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Sur
 int run_labels(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s);
 
 // A card with today's date on A6, for where there is no window.
-measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path);
+measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path,
+                                         const measure::Saving& saving);
 
 }  // namespace battwright::command

@@ -1,6 +1,7 @@
 #include "command/command.hpp"
 
 #include <algorithm>
+#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <ostream>
@@ -39,6 +40,7 @@ struct Arguments {
     std::string weights = "g";
     std::string lengths = "mm";
     std::string output;
+    bool replace = false;
     int width = 1920;
     int height = 160;
     int passes = 0;  // 0: as the recipe says
@@ -152,7 +154,8 @@ int write_yarn(const Forecast& forecast, int passes, strip::YarnView view, const
             {strip::caption(scene, args.width, args.height),
              "mend the plan under [spinning]: battwright forecast tells what it gives", args.recipe},
             s);
-    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output);
+    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output,
+                                 saving_of(args.replace, {args.recipe}));
     if (!saved) return complain(saved.error(), s);
     *s.out << strip::caption(scene, args.width, args.height) << "\n";
     return exit_well;
@@ -162,10 +165,14 @@ int write_strip(const Forecast& forecast, const Arguments& args, const Surroundi
     const int passes = args.passes > 0 ? args.passes : forecast.recipe.carding.passes;
     if (const auto view = yarn_view(args.view)) return write_yarn(forecast, passes, *view, args, s);
     const strip::Scene scene = scene_for(forecast, passes, args.view);
-    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output);
+    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output,
+                                 saving_of(args.replace, {args.recipe}));
     if (!saved) return complain(saved.error(), s);
     return exit_well;
 }
+
+// The widest picture at a hand's height; more is drawn for minutes without a word.
+constexpr std::int64_t most_pixels = 32'000'000;
 
 Expected<void> check_strip_arguments(const Arguments& args) {
     constexpr int widest = 16384;
@@ -175,6 +182,13 @@ Expected<void> check_strip_arguments(const Arguments& args) {
     if (args.height < 1 || args.height > widest)
         return tl::unexpected(Complaint{"the height is " + std::to_string(args.height) + " pixels",
                                         "give 1 to " + std::to_string(widest), "--height"});
+    const auto pixels = static_cast<std::int64_t>(args.width) * args.height;
+    if (pixels > most_pixels)
+        return tl::unexpected(Complaint{
+            "a picture of " + std::to_string(pixels / 1'000'000) + " million pixels would take minutes",
+            "make it narrower or lower, at most " + std::to_string(most_pixels / 1'000'000) +
+                " million pixels",
+            "--width"});
     if (args.passes < 0 || args.passes > 10)
         return tl::unexpected(Complaint{std::to_string(args.passes) + " passes", "give 1 to 10", "--passes"});
     if (std::find(std::begin(views), std::end(views), args.view) == std::end(views))
@@ -188,7 +202,9 @@ Expected<void> check_strip_arguments(const Arguments& args) {
     if (std::filesystem::path(args.output).extension() != ".png")
         return tl::unexpected(
             Complaint{"'" + args.output + "' is no PNG file name", "end the file name in .png", "--output"});
-    return {};
+    // Before the drawing, which may take long.
+    const auto saving = saving_of(args.replace, {args.recipe});
+    return measure::may_write(args.output, measure::FileKind::png, saving.replace, saving.inputs);
 }
 
 int run_strip(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
@@ -211,7 +227,9 @@ int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const 
     args.output = stem + "-strip.png";
     if (const int code = write_strip(*forecast, args, s); code != exit_well) return code;
     const std::string card = stem + "-card.pdf";
-    if (auto written = write_usual_card(*forecast, card); !written) return complain(written.error(), s);
+    const auto saving = saving_of(args.replace, {args.recipe});
+    if (auto written = write_usual_card(*forecast, card, saving); !written)
+        return complain(written.error(), s);
     *s.out << "\nNo display: wrote the recipe card to " << card << " and the picture of the strip to "
            << args.output << "\n";
     return exit_well;
@@ -257,6 +275,7 @@ Commands add_commands(Command& app, Arguments& args) {
     add_recipe(commands.strip, args);
     add_light_options(commands.strip, args);
     commands.strip.add_option("-o,--output", args.output, "the PNG file to write").required();
+    add_replace_option(commands.strip, args.replace);
     commands.strip.add_option("--width", args.width, "pixels");
     commands.strip.add_option("--height", args.height, "pixels");
     commands.strip.add_option(
@@ -358,7 +377,9 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
 
 }  // namespace
 
-int run(int argc, const char* const* argv, const Surroundings& s) {
+namespace {
+
+int run_line(int argc, const char* const* argv, const Surroundings& s) {
     Arguments args;
     CommandLine line(
         "Designs batts for hand spinners who own a drum carder.\n"
@@ -368,6 +389,7 @@ int run(int argc, const char* const* argv, const Surroundings& s) {
     app.require_subcommand(0, 1);
     const Commands commands = add_commands(app, args);
     add_program_options(app, args);
+    add_replace_option(app, args.replace);
     line.closing_words(closing_words());
     const auto taken = line.parse(argc, argv, *s.out);
     if (!taken) return complain(taken.error(), s);
@@ -377,6 +399,12 @@ int run(int argc, const char* const* argv, const Surroundings& s) {
         if (const auto copied = take_example(args, s); !copied) return complain(copied.error(), s);
     }
     return dispatch(commands, std::move(args), s);
+}
+
+}  // namespace
+
+int run(int argc, const char* const* argv, const Surroundings& s) {
+    return with_words_told(s, [&](const Surroundings& gathered) { return run_line(argc, argv, gathered); });
 }
 
 }  // namespace battwright::command

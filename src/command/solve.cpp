@@ -1,4 +1,5 @@
 #include "command/solve.hpp"
+#include "command/saving.hpp"
 
 #include <filesystem>
 #include <ostream>
@@ -42,15 +43,23 @@ void add_output_options(Command& app, SolveArguments& args) {
     app.add_flag("--json", args.common.json, "as JSON, units in the key names");
     app.add_option("--weights", args.common.weights, "g, oz or lb");
     app.add_option("-o,--output", args.output, "write a proposal as a recipe, a .toml file");
+    add_replace_option(app, args.replace);
     app.add_option("--take", args.take, "which proposal to write, 1 the best; of a gradient: which batt");
     app.add_option("--name", args.name, "what to call the batt");
+}
+
+Expected<void> may_write_proposal(const SolveArguments& args) {
+    const auto saving =
+        saving_of(args.replace, {args.from, args.target, args.to, args.photo.photo, args.common.file});
+    return measure::may_write(args.output, measure::FileKind::recipe, saving.replace, saving.inputs);
 }
 
 Expected<void> check_output(const SolveArguments& args) {
     if (args.take < 1)
         return tl::unexpected(
             Complaint{"no proposal " + std::to_string(args.take), "count from 1", "--take"});
-    if (args.output.empty() || std::filesystem::path(args.output).extension() == ".toml") return {};
+    if (args.output.empty()) return {};
+    if (std::filesystem::path(args.output).extension() == ".toml") return may_write_proposal(args);
     return tl::unexpected(Complaint{measure::quoted(args.output) + " is no recipe's file name",
                                     "end the file name in .toml", "--output"});
 }
@@ -111,6 +120,8 @@ Expected<void> write_taken(const SolveArguments& args, const Found& found) {
                       "take one of these", "--take"});
     recipe::Recipe recipe = found.suggestions[index].recipe();
     if (!args.name.empty()) recipe.name = args.name;
+    // Again: the search may have taken long.
+    if (auto may = may_write_proposal(args); !may) return may;
     return recipe::write_file(recipe, args.output);
 }
 

@@ -30,6 +30,7 @@ struct SolveArguments {
     std::string light2 = "A";
     std::string output, name;
     int take = 1;
+    bool replace = false;
 };
 struct SolveCommands {
     Command scraps;

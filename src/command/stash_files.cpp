@@ -2,10 +2,12 @@
 #include <ostream>
 
 #include "command/layout.hpp"
+#include "command/saving.hpp"
 #include "command/stash_desk.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "measure/nearest.hpp"
+#include "measure/replace.hpp"
 #include "measure/save.hpp"
 #include "stash/csv.hpp"
 
@@ -16,7 +18,7 @@ constexpr std::size_t longest_table = 64u << 20;
 
 struct TableOptions : Common {
     std::string table = "lots", output;
-    bool empties = false;
+    bool empties = false, replace = false;
 };
 struct ImportOptions : Common {
     std::string table;
@@ -24,6 +26,7 @@ struct ImportOptions : Common {
 };
 struct BackupOptions : Common {
     std::string path;
+    bool replace = false;
 };
 
 Expected<std::string> lots_table(const stash::Stash& stash, const TableOptions& o) {
@@ -85,7 +88,10 @@ Expected<Answer> export_table(const Desk& desk, const TableOptions& o) {
     const auto table = table_of(o, desk);
     if (!table) return tl::unexpected(table.error());
     if (o.output.empty()) return Answer{o.json ? printed({{"table", o.table}, {"csv", *table}}) : *table};
-    if (auto saved = measure::save_bytes(o.output, *table); !saved) return tl::unexpected(saved.error());
+    const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
+    const auto saved =
+        measure::save_as(measure::FileKind::text, o.output, *table, saving_of(o.replace, {path.string()}));
+    if (!saved) return tl::unexpected(saved.error());
     if (o.json) return Answer{printed({{"table", o.table}, {"file", o.output}})};
     return Answer{"the " + o.table + " are in " + o.output + "\n"};
 }
@@ -162,7 +168,8 @@ Expected<Answer> import_table(const Desk& desk, const ImportOptions& o) {
 Expected<Answer> backup(const Desk& desk, const BackupOptions& o) {
     const auto stash = open_stash(o, desk, Opening::reading);
     if (!stash) return tl::unexpected(stash.error());
-    if (auto done = stash->backup(o.path); !done) return tl::unexpected(done.error());
+    if (auto done = stash->backup(o.path, saving_of(o.replace, {}).replace); !done)
+        return tl::unexpected(done.error());
     if (o.json) return Answer{printed({{"backup", o.path}})};
     return Answer{"the whole stash is in " + o.path + "\n"};
 }
@@ -174,11 +181,8 @@ Expected<stash::Health> health_of(const Common& o, const Desk& desk) {
 }
 
 Json health_json(const stash::Health& health) {
-    return {{"problems", health.problems},
-            {"lots", health.lots},
-            {"movements", health.movements},
-            {"batts", health.batts},
-            {"skeins", health.skeins}};
+    return {{"problems", health.problems},   {"remarks", health.remarks}, {"lots", health.lots},
+            {"movements", health.movements}, {"batts", health.batts},     {"skeins", health.skeins}};
 }
 
 std::string counts_text(const stash::Health& health) {
@@ -191,22 +195,30 @@ Expected<Answer> restore(const Desk& desk, const BackupOptions& o) {
     const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
     stash::How how;
     how.catalogue = &desk.catalogue;
-    if (auto done = stash::restore(o.path, path, how); !done) return tl::unexpected(done.error());
+    const auto kept = stash::restore(o.path, path, how);
+    if (!kept) return tl::unexpected(kept.error());
     const auto health = health_of(o, desk);
     if (!health) return tl::unexpected(health.error());
-    if (o.json) return Answer{printed(health_json(*health))};
+    if (o.json) {
+        Json json = health_json(*health);
+        json.set("kept", kept->string());
+        return Answer{printed(json)};
+    }
     return Answer{"the stash is as it was in " + o.path + ": " + counts_text(*health) +
-                  "What it was before is in " + path.string() + ".before, if it was anything.\n"};
+                  (kept->empty() ? "" : "What it was before is in " + kept->string() + "\n")};
 }
 
 Expected<Answer> check(const Desk& desk, const Common& o) {
     const auto health = health_of(o, desk);
     if (!health) return tl::unexpected(health.error());
-    const int code = health->problems.empty() ? exit_well : exit_spoils;
+    const bool well = health->problems.empty() && health->remarks.empty();
+    const int code = well ? exit_well : exit_spoils;
     if (o.json) return Answer{printed(health_json(*health)), code};
+    if (well) return Answer{"all is well: " + counts_text(*health)};
     std::string text;
     for (const std::string& problem : health->problems) text += problem + "\n";
-    if (health->problems.empty()) return Answer{"all is well: " + counts_text(*health)};
+    for (const std::string& remark : health->remarks) text += "harmless: " + remark + "\n";
+    if (health->problems.empty()) return Answer{text + counts_text(*health), code};
     return Answer{text + "Restore the last backup: battwright stash restore FILE\n", code};
 }
 
@@ -217,6 +229,7 @@ void add_file_verbs(StashCommands& commands) {
         commands, "export", "a table for a spreadsheet (CSV)",
         [](Command& app, TableOptions& o) {
             app.add_option("-o,--output", o.output, "the file to write; shown here unless given");
+            add_replace_option(app, o.replace);
             app.add_option("--table", o.table, "lots, movements, batts or skeins");
             app.add_flag("--empty", o.empties, "bags with nothing left in them too");
         },
@@ -231,7 +244,10 @@ void add_file_verbs(StashCommands& commands) {
         import_table);
     add_verb<BackupOptions>(
         commands, "backup", "a copy of the whole stash in one file",
-        [](Command& app, BackupOptions& o) { app.add_option("FILE", o.path, "where to").required(); },
+        [](Command& app, BackupOptions& o) {
+            app.add_option("FILE", o.path, "where to").required();
+            add_replace_option(app, o.replace);
+        },
         backup);
     add_verb<BackupOptions>(
         commands, "restore", "everything as it is in a backup; what was there before is kept beside it",

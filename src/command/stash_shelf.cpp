@@ -4,6 +4,7 @@
 #include "card/output.hpp"
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
+#include "command/saving.hpp"
 #include "command/stash_desk.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
@@ -21,6 +22,7 @@ struct ListOptions : Common {
 };
 struct ShowOptions : Common {
     std::string mark, output, page = "tag";
+    bool replace = false;
 };
 
 struct OrderWord {
@@ -253,7 +255,8 @@ Expected<Answer> write_tag(const Desk& desk, const ShowOptions& o) {
     if (!stash) return tl::unexpected(stash.error());
     const auto shelved = stash->lot(o.mark);
     if (!shelved) return tl::unexpected(shelved.error());
-    const auto written = card::write(tag_page(*shelved, *unit, desk.catalogue), *paper, o.output);
+    const auto written = card::write(tag_page(*shelved, *unit, desk.catalogue), *paper, o.output,
+                                     saving_of(o.replace, {stash->path().string()}));
     if (!written) return tl::unexpected(written.error());
     std::vector<std::string> files;
     for (const auto& path : *written) files.push_back(path.string());
@@ -295,6 +298,7 @@ void add_shelf_verbs(StashCommands& commands) {
         [](Command& app, ShowOptions& o) {
             app.add_option("MARK", o.mark, "the lot's mark").required();
             app.add_option("-o,--output", o.output, "a .pdf, .png, .txt or .md file").required();
+            add_replace_option(app, o.replace);
             app.add_option("--page", o.page, "tag (60 x 100 mm), A6, index ...");
             add_weights_option(app, o);
         },

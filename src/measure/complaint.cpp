@@ -2,25 +2,18 @@
 
 #include <algorithm>
 
+#include "measure/printable.hpp"
+
 namespace battwright::measure {
 namespace {
 
 constexpr std::size_t longest_quote = 60;
 
-bool is_control(char c) {
-    return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
-}
-
-// Line breaks and tabs become spaces, other control bytes '?', so that one complaint stays one line.
+// Line breaks and tabs become spaces, other control characters '?', so that one complaint stays one line.
 std::string one_line(std::string text) {
-    for (char& c : text) {
-        if (c == '\n' || c == '\r' || c == '\t') {
-            c = ' ';
-        } else if (is_control(c)) {
-            c = '?';
-        }
-    }
-    return text;
+    for (char& c : text)
+        if (c == '\n' || c == '\r' || c == '\t') c = ' ';
+    return printable(text, Lines::one);
 }
 
 unsigned byte_at(std::string_view text, std::size_t at) {
@@ -56,7 +49,56 @@ std::size_t character_length(std::string_view text, std::size_t at) {
     return length == 1 || second_byte_fits(first, byte_at(text, at + 1)) ? length : 0;
 }
 
+// Of a whole, valid character.
+char32_t code_point(std::string_view character) {
+    const unsigned first = byte_at(character, 0);
+    if (character.size() == 1) return first;
+    char32_t code = first & (0x7fu >> character.size());
+    for (std::size_t i = 1; i < character.size(); ++i) code = (code << 6) | (byte_at(character, i) & 0x3fu);
+    return code;
+}
+
+bool is_control(char32_t code) {
+    if (code < 0x20 || (code >= 0x7f && code <= 0x9f)) return true;
+    return code == 0x061c || code == 0x200e || code == 0x200f || (code >= 0x2028 && code <= 0x202e) ||
+           (code >= 0x2066 && code <= 0x2069) || code == 0xfeff;
+}
+
+// Does the character at `at` stand as it is? 0 when it does not, else its length.
+std::size_t plain_length(std::string_view text, std::size_t at, Lines lines) {
+    const std::size_t length = character_length(text, at);
+    if (length == 0) return 0;
+    const char32_t code = code_point(text.substr(at, length));
+    const bool line_end = code == '\n' || code == '\r' || code == '\t';
+    return line_end ? (lines == Lines::many ? length : 0) : (is_control(code) ? 0 : length);
+}
+
 }  // namespace
+
+bool has_control(std::string_view text, Lines lines) {
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = character_length(text, at);
+        if (length > 0 && plain_length(text, at, lines) == 0) return true;
+        at += std::max<std::size_t>(length, 1);
+    }
+    return false;
+}
+
+std::string printable(std::string_view text, Lines lines) {
+    const auto plain = [](char c) { return c >= 0x20 && c < 0x7f; };
+    if (std::all_of(text.begin(), text.end(), plain)) return std::string(text);
+    std::string result;
+    result.reserve(text.size());
+    for (std::size_t at = 0; at < text.size();) {
+        const std::size_t length = plain_length(text, at, lines);
+        if (length > 0)
+            result += text.substr(at, length);
+        else
+            result += '?';
+        at += std::max<std::size_t>(character_length(text, at), 1);
+    }
+    return result;
+}
 
 std::string to_line(const Complaint& complaint) {
     std::string line = complaint.where;
@@ -72,18 +114,10 @@ std::string to_line(const Complaint& complaint) {
 }
 
 std::string quoted(std::string_view text) {
-    std::string result = "\"";
-    std::size_t at = 0;
-    while (at < text.size() && at < longest_quote) {
-        const std::size_t length = character_length(text, at);
-        if (length == 0 || is_control(text[at])) {
-            result += '?';
-        } else {
-            result += text.substr(at, length);
-        }
-        at += std::max<std::size_t>(length, 1);
-    }
-    return result + (at < text.size() ? "...\"" : "\"");
+    std::size_t end = 0;
+    while (end < text.size() && end < longest_quote)
+        end += std::max<std::size_t>(character_length(text, end), 1);
+    return '"' + printable(text.substr(0, end), Lines::one) + (end < text.size() ? "...\"" : "\"");
 }
 
 std::size_t first_not_utf8(std::string_view text) {

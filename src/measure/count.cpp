@@ -94,7 +94,7 @@ double tex_of(const PliedCount& count) {
 Expected<PliedCount> parse_count(std::string_view text) {
     if (const auto count = read_count(text); count && std::isfinite(tex_of(*count))) return *count;
     return tl::make_unexpected(
-        Complaint{"the count " + quoted(text) + " is not understood",
+        Complaint{"the count " + measure::quoted(text) + " is not understood",
                   "write it as \"2/24 worsted\", \"16/2 cotton\", \"2/28 Nm\" or \"60 tex\""});
 }
 

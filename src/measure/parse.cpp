@@ -109,23 +109,23 @@ Expected<Quantity> read_quantity(std::string_view text, const Wanted& wanted) {
     if (rest.empty())
         return complain("the " + noun + " is empty", "write a number and a unit, " + as_in(wanted));
     if (has_decimal_comma(rest)) {
-        return complain("the " + noun + " " + quoted(text) + " has a comma in its number",
-                        "write a point for the decimal mark, as in " + quoted(with_points(rest)));
+        return complain("the " + noun + " " + measure::quoted(text) + " has a comma in its number",
+                        "write a point for the decimal mark, as in " + measure::quoted(with_points(rest)));
     }
     const bool negative = rest.front() == '-' || rest.starts_with("\u2212");
     if (negative) rest.remove_prefix(rest.front() == '-' ? 1 : 3);
     rest = text::trimmed(rest);
     const auto value = take_number(rest);
     if (!value) {
-        return complain("the " + noun + " " + quoted(text) + " does not start with a number",
+        return complain("the " + noun + " " + measure::quoted(text) + " does not start with a number",
                         "write a number and a unit, " + as_in(wanted));
     }
     if (!std::isfinite(*value)) {
-        return complain("the " + noun + " " + quoted(text) + " is not a finite number",
+        return complain("the " + noun + " " + measure::quoted(text) + " is not a finite number",
                         "write it " + as_in(wanted));
     }
     if (negative && *value != 0.0) {
-        return complain("the " + noun + " is negative: " + quoted(text),
+        return complain("the " + noun + " is negative: " + measure::quoted(text),
                         "write it above zero, " + as_in(wanted));
     }
     return Quantity{*value, std::string(text::trimmed(rest))};
@@ -175,7 +175,7 @@ Expected<Mass> parse_mass(std::string_view text) {
     if (!unit) return tl::make_unexpected(unit.error());
     const Mass mass{grams_from(quantity->value, *unit), *unit};
     if (!std::isfinite(mass.grams))
-        return complain("the weight " + quoted(text) + " is too large", "check it");
+        return complain("the weight " + measure::quoted(text) + " is too large", "check it");
     return mass;
 }
 
@@ -187,7 +187,7 @@ Expected<Length> parse_length(std::string_view text) {
     if (!unit) return tl::make_unexpected(unit.error());
     const Length length{millimetres_from(quantity->value, *unit), *unit};
     if (!std::isfinite(length.millimetres))
-        return complain("the length " + quoted(text) + " is too large", "check it");
+        return complain("the length " + measure::quoted(text) + " is too large", "check it");
     return length;
 }
 

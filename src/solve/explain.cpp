@@ -14,7 +14,12 @@ namespace {
 using Eigen::Index;
 using Set = std::vector<Bound>;
 
-constexpr std::size_t most_subsets = 400;
+// Subsets tried for a smaller conflict: each is a program over all lots, so on a full shelf fewer of them.
+constexpr std::size_t most_subsets = 400, fewest_subsets = 12;
+constexpr std::size_t most_lots_tried = 40'000;
+std::size_t most_subsets_of(std::size_t lots) {
+    return std::clamp(most_lots_tried / std::max<std::size_t>(lots, 1), fewest_subsets, most_subsets);
+}
 
 // Answers whether a problem can be solved, and remembers whether every answer was proved.
 class Judge {
@@ -87,12 +92,13 @@ bool next_choice(std::vector<std::size_t>& picked, std::size_t n) {
 // A conflict of fewer bounds than `found`, by trying all of them, smallest first. `smallest` when all were.
 Set smallest_conflict(Judge& judge, const Set& found, bool& smallest) {
     std::size_t trials = 0;
+    const std::size_t most = most_subsets_of(judge.problem().lots.size());
     const Set& all = judge.all();
     for (std::size_t size = 1; size < found.size(); ++size) {
         std::vector<std::size_t> picked(size);
         std::iota(picked.begin(), picked.end(), std::size_t(0));
         do {
-            if (++trials > most_subsets || judge.stopped()) return found;
+            if (++trials > most || judge.stopped()) return found;
             Set set;
             for (const std::size_t i : picked) set.push_back(all[i]);
             if (!judge.holds(set)) {

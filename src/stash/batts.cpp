@@ -12,7 +12,6 @@
 namespace battwright::stash {
 namespace {
 
-constexpr int most_batts = 1000;
 constexpr std::size_t most_recipe_bytes = 1'000'000;
 // Lines that share a lot out are each rounded, and so is a raw lot's weight for its clean one: together they
 // may come to this many micrograms more than there are.

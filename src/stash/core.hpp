@@ -5,13 +5,18 @@
 #include <memory>
 
 #include "stash/database.hpp"
+#include "stash/private_copy.hpp"
 #include "stash/stash.hpp"
 
 namespace battwright::stash {
 
 struct Stash::Core {
     Core(const std::filesystem::path& path, const How& how);
+    // For reading where nothing can be written beside the file: the file alone, or the copy when there is
+    // one.
+    Core(const std::filesystem::path& path, const How& how, std::unique_ptr<PrivateCopy> copy);
 
+    std::unique_ptr<PrivateCopy> copy;  // outlives the database that lies in it
     Database database;
     How how;
     const fibre::Catalogue& catalogue;
@@ -20,6 +25,9 @@ struct Stash::Core {
     Database::Version shelf_version;
 
     const std::shared_ptr<const Shelf>& present_shelf();
+
+  private:
+    void get_ready();
 };
 
 // One unit of work on the file, with failures turned into complaints.

@@ -41,10 +41,11 @@ struct LotsRead {
     std::vector<measure::Complaint> complaints;
 };
 // Reads a table like that of lots_csv(); columns may stand in any order, and of them only name, fibre and
-// weight_g must be there. Amounts may carry a unit ("3.5 oz"). With or without a byte order mark; CRLF, LF or
-// CR; comma, semicolon or tab between. Nothing is written anywhere. A mark that is on `shelf` already, or
-// twice in the table, keeps the (second) row out. A complaint instead of rows: no header, a column of a name
-// we do not have or twice, one that is missing, text in UTF-16.
+// weight_g must be there. Amounts may carry a unit ("3.5 oz"), and where the comma does not part the cells
+// numbers may be written 1.234,5; dates 24.12.2025 too; a first line "sep=;" says what parts the cells. With
+// or without a byte order mark; CRLF, LF or CR; comma, semicolon or tab between. Nothing is written anywhere.
+// A mark that is on `shelf` already, or twice in the table, keeps the (second) row out. A complaint instead
+// of rows: no header, a column of a name we do not have or twice, one that is missing, text in UTF-16.
 Expected<LotsRead> read_lots(std::string_view text, const std::string& path,
                              const fibre::Catalogue& catalogue, const Shelf* shelf = nullptr);
 // All these rows on the shelf in one transaction, or none of them.

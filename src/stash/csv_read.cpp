@@ -31,6 +31,7 @@ std::string column_for(const std::string& field) {
 struct Columns {
     std::map<std::string, std::size_t> at;
     std::size_t count = 0;
+    bool decimal_comma = false;  // numbers of this table are written 12,5
 };
 
 Complaint at_cell(Complaint complaint, const std::string& path, const Cell& cell) {
@@ -97,6 +98,7 @@ class RowReader {
         complaint_ = at_cell(complaint, path_, cell == nullptr ? row_.cells.front() : *cell);
     }
     const std::optional<Complaint>& complaint() const { return complaint_; }
+    bool decimal_comma() const { return columns_.decimal_comma; }
 
   private:
     const Cell* find(const std::string& name) const {
@@ -109,10 +111,37 @@ class RowReader {
     std::optional<Complaint> complaint_;
 };
 
+bool is_decimal_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+// "1.234,5" of a table whose decimal sign is the comma, as "1234.5". Points part thousands there.
+Expected<std::string> with_decimal_point(const std::string& text) {
+    const std::size_t end = std::min(text.find_first_not_of("0123456789.,"), text.size());
+    const std::size_t comma = std::min(text.find(','), end);
+    std::string result;
+    for (std::size_t i = 0; i < comma; ++i) {
+        if (is_decimal_digit(text[i])) {
+            result += text[i];
+        } else if (text[i] == '.' && (comma - i) % 4 != 0) {
+            return tl::make_unexpected(Complaint{
+                measure::quoted(text) + " has a point where other numbers of this table have a comma",
+                "write the same sign in all of them"});
+        } else if (text[i] != '.') {
+            result += text[i];
+        }
+    }
+    if (comma < end) result += '.' + text.substr(comma + 1, end - comma - 1);
+    return result + text.substr(end);
+}
+
 // A bare number is in the column's own unit; anything else goes to `with_unit`.
 template <class WithUnit>
-auto amount(const char* noun, const char* example, const WithUnit& with_unit) {
-    return [=](const std::string& text) -> Expected<double> {
+auto amount(bool decimal_comma, const char* noun, const char* example, const WithUnit& with_unit) {
+    return [=](const std::string& written) -> Expected<double> {
+        const auto point = decimal_comma ? with_decimal_point(written) : Expected<std::string>(written);
+        if (!point) return tl::make_unexpected(point.error());
+        const std::string& text = *point;
         auto quantity = measure::parse_quantity(text, noun, example);
         if (!quantity) return tl::make_unexpected(quantity.error());
         if (quantity->unit.empty()) return quantity->value;
@@ -140,14 +169,24 @@ Expected<bool> yes_or_no(const std::string& text) {
     return tl::make_unexpected(
         Complaint{measure::quoted(text) + " is neither yes nor no", "write yes for a lot not yet scoured"});
 }
-Expected<std::string> date_in(const std::string& text) {
+// "24.12.2025" as "2025-12-24": where points stand in a date the day comes first (common practice, no
+// source).
+std::string iso_of(const std::string& text) {
+    const std::size_t first = text.find('.'), second = text.find('.', first + 1);
+    if (second == std::string::npos || text.size() - second != 5) return text;
+    const auto two = [](const std::string& digits) { return digits.size() == 1 ? "0" + digits : digits; };
+    return text.substr(second + 1) + "-" + two(text.substr(first + 1, second - first - 1)) + "-" +
+           two(text.substr(0, first));
+}
+Expected<std::string> date_in(const std::string& written) {
+    const std::string text = iso_of(written);
     auto date = parse_date(text);
-    if (!date) return tl::make_unexpected(date.error());
+    if (!date) return parse_date(written).map([&](auto&&) { return text; });
     return text;
 }
 
 void read_cost(RowReader& row, Lot& lot) {
-    const auto cost = row.parsed("cost", amount("cost", "12.50", no_unit));
+    const auto cost = row.parsed("cost", amount(row.decimal_comma(), "cost", "12.50", no_unit));
     const std::string currency = row.text("currency");
     if (cost)
         lot.cost = Money{*cost, currency};
@@ -159,7 +198,8 @@ void read_cost(RowReader& row, Lot& lot) {
 double read_weight(RowReader& row) {
     if (text::trimmed(row.text("weight_g")).empty())
         row.complain({"the lot has no weight", "write it in grams, or with its unit"}, "weight_g");
-    const double grams = row.parsed("weight_g", amount("weight", "25 g", grams_in)).value_or(1.0);
+    const double grams =
+        row.parsed("weight_g", amount(row.decimal_comma(), "weight", "25 g", grams_in)).value_or(1.0);
     if (!(grams > 0.0) || millionths(std::min(grams, most_amount)) == 0)
         row.complain({"the lot weighs nothing", "write a weight above zero, or take the row out"},
                      "weight_g");
@@ -182,17 +222,19 @@ LotRow read_row(RowReader& row, int line) {
     result.grams = read_weight(row);
     lot.raw = row.parsed("raw", yes_or_no).value_or(false);
     const auto percent = [](const std::string& text) { return measure::parse_percent(text); };
-    lot.yield_pct = row.parsed("yield_pct", amount("yield", "65 %", percent)).value_or(100.0);
+    lot.yield_pct =
+        row.parsed("yield_pct", amount(row.decimal_comma(), "yield", "65 %", percent)).value_or(100.0);
     read_cost(row, lot);
     lot.maker = row.text("maker");
     lot.got_on = row.parsed("date", date_in).value_or("");
     lot.place = row.text("place");
     lot.photo = row.text("photo");
-    lot.staple_mm = row.parsed("staple_mm", amount("staple", "95 mm", millimetres_in));
+    lot.staple_mm = row.parsed("staple_mm", amount(row.decimal_comma(), "staple", "95 mm", millimetres_in));
     const auto micrometres = [](const std::string& text) {
         return measure::parse_diameter_micrometres(text);
     };
-    lot.diameter_um = row.parsed("diameter_um", amount("diameter", "21 um", micrometres));
+    lot.diameter_um =
+        row.parsed("diameter_um", amount(row.decimal_comma(), "diameter", "21 um", micrometres));
     lot.notes = row.text("notes");
     return result;
 }
@@ -242,18 +284,37 @@ void take_row(const CsvRow& csv, const Columns& columns, const std::string& path
         read.good.push_back(std::move(lot));
 }
 
+// Where the comma does not part the cells it may be the decimal sign; one number tells for the whole table.
+bool has_decimal_commas(const std::vector<CsvRow>& rows, const Columns& columns) {
+    for (const char* name : {"weight_g", "yield_pct", "cost", "staple_mm", "diameter_um"}) {
+        const auto column = columns.at.find(name);
+        if (column == columns.at.end()) continue;
+        for (std::size_t i = 1; i < rows.size(); ++i) {
+            if (column->second >= rows[i].cells.size()) continue;
+            const std::string& text = rows[i].cells[column->second].text;
+            const std::size_t comma = text.find(',');
+            if (comma != std::string::npos && comma > 0 && comma + 1 < text.size() &&
+                is_decimal_digit(text[comma - 1]) && is_decimal_digit(text[comma + 1]))
+                return true;
+        }
+    }
+    return false;
+}
+
 }  // namespace
 
 Expected<LotsRead> read_lots(std::string_view text, const std::string& path,
                              const fibre::Catalogue& catalogue, const Shelf* shelf) {
     if (text.starts_with("\xff\xfe") || text.starts_with("\xfe\xff"))
         return tl::make_unexpected(Complaint{"the table is in UTF-16", "save it as CSV in UTF-8", path});
-    const std::vector<CsvRow> rows = rows_of(text, separator_of(text));
+    const char separator = separator_of(text);
+    const std::vector<CsvRow> rows = rows_of(text, separator);
     if (rows.empty())
         return tl::make_unexpected(
             Complaint{"the table is empty", "write a header row with name, fibre and weight_g", path});
-    const auto columns = columns_of(rows.front(), path);
+    auto columns = columns_of(rows.front(), path);
     if (!columns) return tl::make_unexpected(columns.error());
+    columns->decimal_comma = separator != ',' && has_decimal_commas(rows, *columns);
     LotsRead read;
     Marks marks{shelf, {}};
     for (std::size_t i = 1; i < rows.size(); ++i) take_row(rows[i], *columns, path, catalogue, marks, read);

@@ -103,15 +103,47 @@ std::string_view without_mark(std::string_view text) {
     return text;
 }
 
-bool starts_a_formula(std::string_view text) {
-    constexpr std::array<std::string_view, 11> starts{"=",  "+",      "-",      "@",      "\t",    "\r",
-                                                      "\n", "\uff1d", "\uff0b", "\uff0d", "\uff20"};
-    text.remove_prefix(std::min(text.find_first_not_of('\''), text.size()));
-    return std::any_of(starts.begin(), starts.end(),
-                       [&](std::string_view start) { return text.starts_with(start); });
+// "sep=;" in the first line, as spreadsheets write and read it.
+bool has_separator_line(std::string_view text) {
+    return text.starts_with("sep=") && text.size() > 5 && text.find_first_of("\r\n") == 5;
 }
 
-// Quoted, a semicolon parts no cells wherever the file is opened.
+// After quotes, blanks and apostrophes, which a spreadsheet may take off.
+std::string_view past_wrapping(std::string_view text) {
+    text.remove_prefix(std::min(text.find_first_not_of("'\" "), text.size()));
+    return text;
+}
+
+bool starts_a_formula(std::string_view text) {
+    constexpr std::array<std::string_view, 8> starts{"=",      "+",      "-",      "@",
+                                                     "\uff1d", "\uff0b", "\uff0d", "\uff20"};
+    const std::string_view rest = past_wrapping(text);
+    return std::any_of(starts.begin(), starts.end(),
+                       [&](std::string_view start) { return rest.starts_with(start); });
+}
+
+// Where a spreadsheet of another land may begin a new cell, whatever is quoted: it looks for its own
+// separator, and a quote that does not open the cell is a quote to it.
+constexpr std::string_view new_cells = ";\t\r\n";
+
+// Rewrites each stretch that could become a cell of its own and could start a formula.
+template <class Rewrite>
+std::string by_stretches(std::string_view text, const Rewrite& rewrite) {
+    std::string result;
+    for (std::size_t at = 0; at <= text.size();) {
+        const std::size_t end = std::min(text.find_first_of(new_cells, at), text.size());
+        const std::string_view stretch = text.substr(at, end - at);
+        // A cell that starts with a tab or a line end is a danger of its own.
+        const bool breaks =
+            at == 0 && end < text.size() && text[end] != ';' && past_wrapping(stretch).empty();
+        result += breaks || starts_a_formula(stretch) ? rewrite(stretch) : std::string(stretch);
+        if (end < text.size()) result += text[end];
+        at = end + 1;
+    }
+    return result;
+}
+
+// Quoted, a semicolon parts no cells where the comma does.
 bool wants_quotes(std::string_view text) {
     if (text.empty()) return false;
     return text.find_first_of(",;\"\t\r\n") != std::string_view::npos || text.front() == ' ' ||
@@ -121,6 +153,8 @@ bool wants_quotes(std::string_view text) {
 }  // namespace
 
 char separator_of(std::string_view text) {
+    text = without_mark(text);
+    if (has_separator_line(text)) return text[4];
     const std::string_view header = text.substr(0, text.find_first_of("\r\n"));
     for (const char separator : {',', ';', '\t'})
         if (header.find(separator) != std::string_view::npos) return separator;
@@ -130,6 +164,7 @@ char separator_of(std::string_view text) {
 std::vector<CsvRow> rows_of(std::string_view text, char separator) {
     std::vector<CsvRow> rows;
     Walker walker(without_mark(text));
+    if (has_separator_line(without_mark(text))) skip_line(walker);
     while (!walker.at_end()) {
         const Walker start = walker;
         CsvRow row = take_row(walker, separator);
@@ -144,14 +179,13 @@ std::vector<CsvRow> rows_of(std::string_view text, char separator) {
 }
 
 std::string defused(std::string_view text) {
-    std::string safe(text);
-    if (starts_a_formula(text)) safe.insert(safe.begin(), '\'');
-    return safe;
+    return by_stretches(text, [](std::string_view stretch) { return '\'' + std::string(stretch); });
 }
 
 std::string undefused(std::string_view text) {
-    if (text.starts_with('\'') && starts_a_formula(text)) text.remove_prefix(1);
-    return std::string(text);
+    return by_stretches(text, [](std::string_view stretch) {
+        return std::string(stretch.substr(stretch.starts_with('\'') ? 1 : 0));
+    });
 }
 
 void RowWriter::part() {

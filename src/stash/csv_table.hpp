@@ -20,16 +20,17 @@ struct CsvRow {
     std::optional<measure::Complaint> fault;  // of the quoting; `where` is left empty
 };
 
-// What stands between the first two names of the header: a comma, else a semicolon or a tab, which
-// spreadsheets write where a comma is the decimal sign.
+// What a first line "sep=;" says, else what stands between the first two names of the header: a comma, else a
+// semicolon or a tab, which spreadsheets write where a comma is the decimal sign.
 char separator_of(std::string_view text);
 // All rows but blank lines. Rows end with CRLF, LF or CR. A row whose quoting is broken carries its fault,
 // and reading goes on with the next line. A mark of byte order (U+FEFF) at the front is passed over.
 std::vector<CsvRow> rows_of(std::string_view text, char separator);
 
 // A text cell that a spreadsheet would take for a formula gets an apostrophe in front, and one more when it
-// has some already, so that undefused() gives the very text back. Formulas start with = + - @, a tab, a line
-// end, or one of = + - @ in full width (OWASP, "CSV Injection", from memory).
+// has some already, so that undefused() gives the very text back. Formulas start with = + - @, one of these
+// in full width, a tab or a line end (OWASP, "CSV Injection", from memory). So does what follows a semicolon,
+// a tab or a line end within the text: where another separator is usual it becomes a cell of its own.
 std::string defused(std::string_view text);
 std::string undefused(std::string_view text);
 

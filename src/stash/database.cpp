@@ -1,15 +1,24 @@
 #include "stash/database.hpp"
 
 #include <sqlite3.h>
+#include <sys/stat.h>
+
+#include <utility>
+
+#include "measure/printable.hpp"
 
 namespace battwright::stash {
 namespace {
 
 constexpr int pages_at_once = 256;
 constexpr int milliseconds_between_tries = 20;
+constexpr int most_tries = 250;
+// The longest text we write is a recipe or a forecast of a million bytes.
+constexpr int longest_value = 16 << 20;
 
 // Path as a file: URI, so that no character of it means anything else.
 std::string uri_of(const std::filesystem::path& path, bool unchanging) {
+    if (path.empty()) return ":memory:";
     constexpr std::string_view plain = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789/._-~";
     constexpr char digits[] = "0123456789abcdef";
     std::string uri = "file:";
@@ -38,7 +47,32 @@ void note_touched_lot(void* touched, int, const char*, const char* table, sqlite
     if (name == "lot" || name == "on_hand") static_cast<std::set<std::int64_t>*>(touched)->insert(row);
 }
 
+// SQLite calls this every thousand steps.
+int count_steps(void* steps) {
+    auto& count = *static_cast<std::int64_t*>(steps);
+    return ++count > most_thousands_of_steps ? 1 : 0;
+}
+
+// A file made by somebody else must not run functions, rewrite the schema behind our back, or keep us busy
+// for ever (after SQLite's page "Defense Against The Dark Arts").
+void be_on_guard(sqlite3* handle, std::int64_t& steps) {
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, longest_value);
+    sqlite3_limit(handle, SQLITE_LIMIT_TRIGGER_DEPTH, 4);
+    sqlite3_progress_handler(handle, 1000, count_steps, &steps);
+    // Cells of broken pages are looked at before they are believed, and sorting needs no room on a full disk.
+    sqlite3_exec(handle, "PRAGMA cell_size_check = ON; PRAGMA temp_store = MEMORY", nullptr, nullptr,
+                 nullptr);
+}
+
 }  // namespace
+
+std::optional<FileId> file_at(const std::filesystem::path& path) {
+    struct stat status {};
+    if (::stat(path.c_str(), &status) != 0) return std::nullopt;
+    return FileId{static_cast<std::uint64_t>(status.st_dev), static_cast<std::uint64_t>(status.st_ino)};
+}
 
 Statement::Statement(sqlite3* handle, std::string_view sql, const std::filesystem::path& path)
     : handle_(handle), path_(&path) {
@@ -80,6 +114,9 @@ double Statement::real(int column) const {
     return sqlite3_column_double(statement_.get(), column);
 }
 std::string Statement::text(int column) const {
+    return measure::printable(bytes(column), measure::Lines::many);
+}
+std::string Statement::bytes(int column) const {
     const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), column));
     if (bytes == nullptr) return {};
     return {bytes, static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column))};
@@ -114,20 +151,44 @@ void Database::Close::operator()(sqlite3* handle) const {
 }
 
 Database::Database(const std::filesystem::path& path, Access access, int patience_ms, bool unchanging)
-    : path_(path), touched_(std::make_unique<std::set<std::int64_t>>()) {
+    : Database(path, path, access, patience_ms, unchanging) {}
+
+Database::Database(const std::filesystem::path& path, const std::filesystem::path& name, Access access,
+                   int patience_ms, bool unchanging)
+    : path_(name),
+      file_(path.empty() ? path : std::filesystem::absolute(path)),
+      patience_ms_(patience_ms),
+      touched_(std::make_unique<std::set<std::int64_t>>()),
+      steps_(std::make_unique<std::int64_t>(0)) {
     sqlite3* handle = nullptr;
     const int code = sqlite3_open_v2(uri_of(path, unchanging).c_str(), &handle, flags_of(access), nullptr);
     handle_.reset(handle);
     if (code != SQLITE_OK) fail_with(code, handle, path_);
+    opened_ = file_at(file_);
     sqlite3_extended_result_codes(handle, 1);
     sqlite3_busy_timeout(handle, patience_ms);
     sqlite3_update_hook(handle, note_touched_lot, touched_.get());
-    // A file made by somebody else must not run functions or rewrite the schema behind our back.
-    sqlite3_db_config(handle, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-    sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    be_on_guard(handle, *steps_);
+}
+
+bool Database::in_place() const {
+    int moved = 0;
+    sqlite3_file_control(handle_.get(), "main", SQLITE_FCNTL_HAS_MOVED, &moved);
+    return moved == 0 && opened_.has_value() && file_at(file_) == opened_;
+}
+
+Database::~Database() {
+    if (handle_ != nullptr && opened_.has_value() && !in_place()) settle();
+}
+
+void Database::settle() const {
+    sqlite3_busy_timeout(handle_.get(), 0);
+    sqlite3_wal_checkpoint_v2(handle_.get(), "main", SQLITE_CHECKPOINT_TRUNCATE, nullptr, nullptr);
+    sqlite3_busy_timeout(handle_.get(), patience_ms_);
 }
 
 void Database::script(const std::string& sql) {
+    *steps_ = 0;
     const int code = sqlite3_exec(handle_.get(), sql.c_str(), nullptr, nullptr, nullptr);
     if (code != SQLITE_OK) fail_with(code, handle_.get(), path_);
 }
@@ -159,18 +220,32 @@ Database::Version Database::version() const {
     return {pragma("data_version"), sqlite3_total_changes64(handle_.get()), rollbacks_};
 }
 
-void Database::copy_from(const Database& from) {
-    sqlite3_backup* backup = sqlite3_backup_init(handle_.get(), "main", from.handle_.get(), "main");
-    if (backup == nullptr) fail_with(sqlite3_errcode(handle_.get()), handle_.get(), path_);
-    int code = SQLITE_OK;
-    for (int tries = 0; tries < 250; ++tries) {
-        do code = sqlite3_backup_step(backup, pages_at_once);
-        while (code == SQLITE_OK);
-        if (code != SQLITE_BUSY && code != SQLITE_LOCKED) break;
-        sqlite3_sleep(milliseconds_between_tries);
+void Database::copy_from(const Database& from, const std::function<void()>& when_locked) {
+    struct Backup {
+        sqlite3_backup* handle;
+        // Before its end is reached this puts everything back.
+        int finish() { return sqlite3_backup_finish(std::exchange(handle, nullptr)); }
+        ~Backup() { finish(); }
+    } backup{sqlite3_backup_init(handle_.get(), "main", from.handle_.get(), "main")};
+    if (backup.handle == nullptr) fail_with(sqlite3_errcode(handle_.get()), handle_.get(), path_);
+    const auto stepped = [&](int pages) {
+        int code = SQLITE_OK;
+        for (int tries = 0; tries < most_tries; ++tries) {
+            do code = sqlite3_backup_step(backup.handle, pages);
+            while (code == SQLITE_OK && pages > 0);
+            if (code != SQLITE_BUSY && code != SQLITE_LOCKED) break;
+            sqlite3_sleep(milliseconds_between_tries);
+        }
+        return code;
+    };
+    ++rollbacks_;  // whatever comes of it, nothing read before is to be believed
+    // No page yet, but the lock.
+    int code = stepped(0);
+    if (code == SQLITE_OK) {
+        if (when_locked) when_locked();
+        code = stepped(pages_at_once);
     }
-    const int end = sqlite3_backup_finish(backup);
-    ++rollbacks_;  // whatever came of it, nothing read before is to be believed
+    const int end = backup.finish();
     if (code != SQLITE_DONE) fail_with(code, handle_.get(), path_);
     if (end != SQLITE_OK) fail_with(end, handle_.get(), path_);
 }
@@ -184,10 +259,22 @@ Transaction::Transaction(Database& database, For what) : database_(database) {
     changes_before_ = sqlite3_total_changes64(database_.handle());
     database_.run(inner ? "SAVEPOINT inner" : begin);
     ++database_.depth_;
+    writes_ = !inner && what == For::writing;
+    if (!writes_) return;
+    try {
+        check_in_place();
+    } catch (...) {
+        undo();
+        database_.settle();
+        throw;
+    }
 }
 
-Transaction::~Transaction() {
-    if (done_) return;
+void Transaction::check_in_place() const {
+    if (!database_.in_place()) fail_with(SQLITE_READONLY_DBMOVED, nullptr, database_.path());
+}
+
+void Transaction::undo() {
     --database_.depth_;
     if (sqlite3_total_changes64(database_.handle()) != changes_before_) ++database_.rollbacks_;
     // On a full disk and the like SQLite has rolled back by itself.
@@ -196,10 +283,15 @@ Transaction::~Transaction() {
     sqlite3_exec(database_.handle(), undo, nullptr, nullptr, nullptr);
 }
 
+Transaction::~Transaction() {
+    if (!done_) undo();
+}
+
 void Transaction::commit() {
     if (sqlite3_get_autocommit(database_.handle()) != 0)
         fail("an earlier step failed and everything was put back", "try the whole again",
              database_.path().string());
+    if (writes_) check_in_place();
     database_.run(database_.depth_ > 1 ? "RELEASE inner" : "COMMIT");
     --database_.depth_;
     done_ = true;

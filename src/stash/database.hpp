@@ -4,6 +4,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <set>
@@ -23,6 +24,7 @@ struct Failed {
     measure::Complaint complaint;
     int code = 0;  // SQLite's, where it was SQLite that failed
     bool by_damage() const;
+    bool by_want_of_room() const;  // SQLite could not lay its helpers beside the file
 };
 [[noreturn]] inline void fail(std::string what, std::string mend, std::string where = {}) {
     throw Failed{{std::move(what), std::move(mend), std::move(where)}};
@@ -66,7 +68,9 @@ class Statement {
 
     std::int64_t whole(int column) const;
     double real(int column) const;
+    // Fit to be shown, whoever wrote the file: what is no UTF-8 and what a terminal would obey is '?'.
     std::string text(int column) const;
+    std::string bytes(int column) const;  // the very text
     bool is_null(int column) const;
     std::optional<std::int64_t> maybe_whole(int column) const;
     std::optional<double> maybe_real(int column) const;
@@ -94,14 +98,30 @@ class Statement {
 };
 
 enum class Access { read, write, create };
+// Which file it is, whatever it is called by now.
+struct FileId {
+    std::uint64_t device = 0, inode = 0;
+    bool operator==(const FileId&) const = default;
+};
+std::optional<FileId> file_at(const std::filesystem::path& path);  // none when there is no file
 
 class Database {
   public:
-    // Waits `patience_ms` for other programs. `unchanging`: the file lies where nothing can be written, not
-    // even SQLite's own helpers beside it, and nobody changes it.
+    // Waits `patience_ms` for other programs. "": in memory. `unchanging`: the file lies where nothing can be
+    // written, not even SQLite's own helpers beside it, and nobody changes it.
     Database(const std::filesystem::path& path, Access access, int patience_ms, bool unchanging = false);
+    // The file at `path`, which complaints call `name`.
+    Database(const std::filesystem::path& path, const std::filesystem::path& name, Access access,
+             int patience_ms, bool unchanging);
 
-    Statement prepare(std::string_view sql) const { return {handle_.get(), sql, path_}; }
+    ~Database();
+    Database(const Database&) = delete;
+    Database& operator=(const Database&) = delete;
+
+    Statement prepare(std::string_view sql) const {
+        *steps_ = 0;
+        return {handle_.get(), sql, path_};
+    }
     template <class... Values>
     void run(std::string_view sql, const Values&... values) {
         prepare(sql).bind(values...).run();
@@ -115,6 +135,12 @@ class Database {
     bool read_only() const;
     const std::filesystem::path& path() const { return path_; }
     sqlite3* handle() const { return handle_.get(); }
+    // Is it still the file that was opened which lies at its path? What is written to one that was deleted or
+    // replaced is lost.
+    bool in_place() const;
+    // What is only in the log goes into the file that is open, wherever it lies by now, and the log is
+    // emptied: whoever opens what lies at the path next would take it for that file's own.
+    void settle() const;
 
     // Equal as long as nothing in the file can have changed: by others, by us, by a rollback of
     // something written.
@@ -126,8 +152,9 @@ class Database {
     // Lots whose row or sum was written through this connection since they were last forgotten.
     const std::set<std::int64_t>& touched_lots() const { return *touched_; }
     void forget_touched_lots() { touched_->clear(); }
-    // Pages of `from` into this file, in one transaction.
-    void copy_from(const Database& from);
+    // Pages of `from` into this file, in one transaction. `when_locked` runs when nobody else can write to it
+    // any more and nothing is written yet; what it throws leaves the file as it was.
+    void copy_from(const Database& from, const std::function<void()>& when_locked = {});
 
   private:
     friend class Transaction;
@@ -135,11 +162,20 @@ class Database {
         void operator()(sqlite3* handle) const;
     };
     std::filesystem::path path_;
+    std::filesystem::path file_;  // what path_ names, unless it is a copy
+    int patience_ms_ = 0;
+    std::optional<FileId> opened_;
     std::unique_ptr<std::set<std::int64_t>> touched_;  // where SQLite's hook finds it
+    std::unique_ptr<std::int64_t> steps_;              // of the running statement, in thousands; the same
     std::unique_ptr<sqlite3, Close> handle_;
     int depth_ = 0;
     std::int64_t rollbacks_ = 0;
 };
+
+// A statement that takes more steps of SQLite's machine than this is stopped: the check of 10,000 lots and
+// 100,000 movements takes some ten millions, a statement of ours on a file somebody has tampered with may
+// run for ever.
+inline constexpr std::int64_t most_thousands_of_steps = 300'000;
 
 // All or nothing: rolled back unless commit() was reached. Within another one it is a savepoint. The
 // outermost one that writes takes the file's one write lock at once, so that it cannot fail half way for want
@@ -154,8 +190,11 @@ class Transaction {
     void commit();
 
   private:
+    void undo();
+    void check_in_place() const;
     Database& database_;
     std::int64_t changes_before_ = 0;
+    bool writes_ = false;  // the outermost, and for writing
     bool done_ = false;
 };
 

@@ -25,6 +25,9 @@ Words words_for_io(int system_error) {
 }
 
 Words words_for(int code, int system_error) {
+    if (code == SQLITE_READONLY_DBMOVED)
+        return {"was moved, deleted or replaced while it was open",
+                "open it again, and look what is in it; nothing was written"};
     switch (code & 0xff) {
         case SQLITE_BUSY:
         case SQLITE_LOCKED:
@@ -45,6 +48,9 @@ Words words_for(int code, int system_error) {
             return {"is not a stash: it is no database", "name another file with --stash"};
         case SQLITE_CORRUPT:
             return {"is damaged", "restore the last backup; the damaged file is kept beside it"};
+        case SQLITE_INTERRUPT:
+            return {"is damaged: looking through it takes for ever",
+                    "restore the last backup; the damaged file is kept beside it"};
         case SQLITE_NOMEM:
         case SQLITE_TOOBIG:
             return {"does not fit in memory", "close other programs and try again"};
@@ -84,7 +90,13 @@ void fail_with(int code, sqlite3* handle, const std::filesystem::path& path) {
 }
 
 bool Failed::by_damage() const {
-    return (code & 0xff) == SQLITE_CORRUPT || (code & 0xff) == SQLITE_NOTADB;
+    const int kind = code & 0xff;
+    return kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB || kind == SQLITE_INTERRUPT;
+}
+
+bool Failed::by_want_of_room() const {
+    const int kind = code & 0xff;
+    return kind == SQLITE_FULL || kind == SQLITE_IOERR || kind == SQLITE_CANTOPEN || kind == SQLITE_READONLY;
 }
 
 }  // namespace battwright::stash

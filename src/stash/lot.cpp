@@ -4,6 +4,7 @@
 
 #include "colour/spaces.hpp"
 #include "measure/nearest.hpp"
+#include "measure/printable.hpp"
 #include "measure/units.hpp"
 #include "stash/date.hpp"
 #include "stash/lots.hpp"
@@ -111,13 +112,9 @@ void check_text(std::string_view text, const char* field, bool many_lines, std::
              "keep it under " + std::to_string(most), field);
     if (measure::first_not_utf8(text) != std::string_view::npos)
         fail("the text " + measure::quoted(text) + " is not UTF-8", "save it as UTF-8", field);
-    for (const char c : text) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (byte >= 0x20 && byte != 0x7f) continue;
-        if (many_lines && (c == '\n' || c == '\r' || c == '\t')) continue;
+    if (measure::has_control(text, many_lines ? measure::Lines::many : measure::Lines::one))
         fail("the text " + measure::quoted(text) + " has a control character in it",
              many_lines ? "take it out" : "keep it on one line", field);
-    }
 }
 
 bool is_scrap(const Shelved& shelved, double threshold_grams) {

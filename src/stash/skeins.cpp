@@ -90,13 +90,20 @@ void check_from(const Database& database, const Skein& skein) {
              "make them come to 100 %", "batt");
 }
 
-void check_skein(const Database& database, const Skein& skein) {
-    check_text(skein.name, "name");
-    check_text(skein.photo, "photo");
-    check_text(skein.note, "note", true);
-    check_text(skein.became, "became", true);
-    check_measures(skein);
-    check_from(database, skein);
+std::string metres_text(double metres) {
+    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
+}
+
+// No fibre is finer than a tenth of a tex, and yarn has many; no rope is heavier. Common practice, no source:
+// what lies beyond is a slip of the pen, and would be passed over in learning without a word.
+constexpr double finest_tex = 1.0, heaviest_tex = 100'000.0;
+
+void check_fineness(const Skein& skein) {
+    if (!(skein.grams > 0.0) || !(skein.metres > 0.0)) return;
+    const double tex = 1000.0 * skein.grams / skein.metres;
+    if (tex >= finest_tex && tex <= heaviest_tex) return;
+    fail(grams_text(skein.grams) + " is not the weight of " + metres_text(skein.metres) + " of yarn",
+         "look again at both numbers and their units", "length");
 }
 
 // A forecast's own figures, none without one.
@@ -146,11 +153,16 @@ std::int64_t allocated_micrometres(const Database& database, std::int64_t skein)
     return row.whole(0);
 }
 
-std::string metres_text(double metres) {
-    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
-}
-
 }  // namespace
+
+void check_skein(const Database& database, const Skein& skein) {
+    check_text(skein.name, "name");
+    check_text(skein.photo, "photo");
+    check_text(skein.note, "note", true);
+    check_text(skein.became, "became", true);
+    check_measures(skein);
+    check_from(database, skein);
+}
 
 std::vector<Skein> read_skeins(const Database& database) {
     std::vector<Skein> skeins;
@@ -192,6 +204,7 @@ Expected<std::vector<Skein>> Stash::skeins() const {
 Expected<Skein> Stash::log(const Skein& skein) {
     return writing(core_->database, [&] {
         check_skein(core_->database, skein);
+        check_fineness(skein);
         Skein made = skein;
         made.id = 0;
         made.date = date_or_today(skein.date);
@@ -208,6 +221,7 @@ Expected<void> Stash::change(const Skein& skein) {
         Database& database = core_->database;
         read_skein(database, skein.id);
         check_skein(database, skein);
+        check_fineness(skein);
         const double promised = from_millionths(allocated_micrometres(database, skein.id));
         if (millionths(skein.metres) < millionths(promised))
             fail("projects were promised " + metres_text(promised) + " of this skein",

@@ -9,6 +9,7 @@
 #include "stash/core.hpp"
 #include "stash/lots.hpp"
 #include "stash/schema.hpp"
+#include "stash/shape.hpp"
 
 namespace battwright::stash {
 namespace {
@@ -22,7 +23,12 @@ void look_before_opening(const fs::path& path, const How& how) {
         fail("the stash has no file name", "name a file with --stash", path.string());
     if (fs::is_directory(path, error))
         fail("cannot be opened: it is a folder", "name a file in it", path.string());
-    if (fs::exists(path, error)) return;
+    if (fs::exists(path, error)) {
+        // A pipe would be waited for.
+        if (!fs::is_regular_file(path, error))
+            fail("cannot be opened: it is a pipe or a device", "name an ordinary file", path.string());
+        return;
+    }
     if (how.read_only || !how.create)
         fail("there is no stash here", "check the path, or put a lot on the shelf first", path.string());
     if (!path.has_parent_path()) return;
@@ -67,10 +73,25 @@ Stash::Core::Core(const fs::path& path, const How& asked)
     : database(path, access_of(asked), asked.patience_ms, is_unchanging(path, asked)),
       how(asked),
       catalogue(asked.catalogue != nullptr ? *asked.catalogue : fibre::Catalogue::builtin()) {
+    get_ready();
+}
+
+Stash::Core::Core(const fs::path& path, const How& asked, std::unique_ptr<PrivateCopy> of_path)
+    : copy(std::move(of_path)),
+      database(copy != nullptr ? copy->path() : path, path, copy != nullptr ? Access::write : Access::read,
+               asked.patience_ms, copy == nullptr),
+      how(asked),
+      catalogue(asked.catalogue != nullptr ? *asked.catalogue : fibre::Catalogue::builtin()) {
+    get_ready();
+    database.script("PRAGMA query_only = ON");
+}
+
+void Stash::Core::get_ready() {
     if (!how.read_only && database.read_only())
         fail("cannot be written: the file or its folder is read-only",
-             "change the permissions, or name another file with --stash", path.string());
+             "change the permissions, or name another file with --stash", database.path().string());
     bring_up_to_date(database, !how.read_only, catalogue);
+    check_shape(database, !how.read_only);
     database.script("PRAGMA foreign_keys = ON");
     if (how.read_only) return;
     // Readers and one writer do not wait for each other; FULL: on disk when a call returns, power cut or not.
@@ -78,10 +99,25 @@ Stash::Core::Core(const fs::path& path, const How& asked)
     database.script("PRAGMA synchronous = FULL");
 }
 
+namespace {
+
+// On a full disk, and where nothing may be written, SQLite cannot lay its helpers beside the file.
+std::unique_ptr<Stash::Core> core_for_reading(const fs::path& path, const How& how) {
+    try {
+        return std::make_unique<Stash::Core>(path, how);
+    } catch (const Failed& failed) {
+        if (!failed.by_want_of_room() || is_missing_or_empty(path)) throw;
+    }
+    auto copy = is_missing_or_empty(path.string() + "-wal") ? nullptr : std::make_unique<PrivateCopy>(path);
+    return std::make_unique<Stash::Core>(path, how, std::move(copy));
+}
+
+}  // namespace
+
 Expected<Stash> Stash::open(const fs::path& path, const How& how) {
     return guarded([&] {
         look_before_opening(path, how);
-        return Stash(std::make_unique<Core>(path, how));
+        return Stash(how.read_only ? core_for_reading(path, how) : std::make_unique<Core>(path, how));
     });
 }
 
@@ -92,6 +128,12 @@ Stash::~Stash() = default;
 
 const fs::path& Stash::path() const {
     return core_->database.path();
+}
+
+Standing Stash::standing() const {
+    if (core_->database.in_place()) return Standing::in_place;
+    core_->database.settle();
+    return file_at(path()) ? Standing::replaced : Standing::gone;
 }
 
 Expected<void> Stash::all_or_nothing(const std::function<Expected<void>()>& work) {

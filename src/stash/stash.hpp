@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "measure/complaint.hpp"
+#include "measure/replace.hpp"
 #include "stash/habit.hpp"
 #include "stash/lookup.hpp"
 #include "stash/lot.hpp"
@@ -28,16 +29,24 @@ using Expected = measure::Expected<T>;
 std::filesystem::path default_path();
 
 struct How {
-    bool create = true;      // a file that is not there, and its folder, is made
-    bool read_only = false;  // nothing is written, a file of an older version is not carried over
-    int patience_ms = 2000;  // how long to wait for another program that is writing
+    bool create = true;  // a file that is not there, and its folder, is made
+    // Nothing is written, a file of an older version is not carried over. Works on a full disk and on media
+    // that cannot be written.
+    bool read_only = false;
+    int patience_ms = 2000;                       // how long to wait for another program that is writing
     const fibre::Catalogue* catalogue = nullptr;  // outlives the stash; nullptr: the built-in one
 };
 
 struct Health {
     std::vector<std::string> problems;  // empty: all is well
+    std::vector<std::string> remarks;   // what does no harm: a table of another's, a kind not known here
     std::int64_t lots = 0, movements = 0, batts = 0, skeins = 0;
 };
+
+// Is the file that is open still the one at its path? A sync tool, a file manager or another program may have
+// deleted, moved or replaced it; then nothing is written any more, and it has to be opened again, after this
+// one was closed. Until then backup() still has all that was in it.
+enum class Standing { in_place, gone, replaced };
 
 // One open file. Every call that writes is one transaction: all of it or none, on disk when it returns.
 // Weights and lengths are kept as whole millionths (micrograms, micrometres): sums are exact in any order,
@@ -50,6 +59,8 @@ class Stash {
     Stash& operator=(Stash&&) noexcept;
     ~Stash();
     const std::filesystem::path& path() const;
+    // Looked up at each call; every call that writes looks too, and is a complaint when it is not in place.
+    Standing standing() const;
 
     // Runs the work as one transaction: what it wrote stays only if it returns no complaint. May be nested.
     Expected<void> all_or_nothing(const std::function<Expected<void>()>& work);
@@ -123,13 +134,15 @@ class Stash {
     Expected<std::string> currency() const;
     Expected<void> set_currency(std::string_view currency);
 
-    // A copy of the whole, consistent while others write; an existing file there is replaced, at once or not
-    // at all.
-    Expected<void> backup(const std::filesystem::path& to) const;
+    // A copy of the whole, consistent while others write, put there at once or not at all. A stash that is
+    // there is replaced only when `replace` says so, a file of another kind never.
+    Expected<void> backup(const std::filesystem::path& to,
+                          measure::Replace replace = measure::Replace::no) const;
     // Everything in this file becomes what is in the backup, as restore() below; other programs that have the
     // file open see it too.
-    Expected<void> restore(const std::filesystem::path& from);
-    // SQLite's own checks, foreign keys, and our sums against the movements.
+    Expected<std::filesystem::path> restore(const std::filesystem::path& from);
+    // SQLite's own checks, foreign keys, our sums against the movements, the schema against ours, and every
+    // row against what could have been entered.
     Expected<Health> integrity() const;
 
     struct Core;  // inside this room
@@ -140,9 +153,11 @@ class Stash {
 };
 
 // The same for a file that may not open any more. The backup is checked first, and carried over from an older
-// version in a copy; it stays as it is. What was at `path` goes into `path`.before (replaced when there is
-// one).
-Expected<void> restore(const std::filesystem::path& from, const std::filesystem::path& path,
-                       const How& how = {});
+// version in a copy; it stays as it is. What was at `path` goes into `path`.before, or .before-2 and so on
+// when there is one: the answer names it, and is empty when there was nothing. From the copy into it until
+// the backup is in place nobody else can write: whatever another program was told is written is in one of the
+// two.
+Expected<std::filesystem::path> restore(const std::filesystem::path& from, const std::filesystem::path& path,
+                                        const How& how = {});
 
 }  // namespace battwright::stash

@@ -1,37 +1,62 @@
 #include "strip/photo_file.hpp"
 
-#include <stb/stb_image.h>
-
-#include <memory>
+#include <new>
 #include <string>
+#include <utility>
 
 #include "measure/save.hpp"
+#include "strip/photo_formats.hpp"
 
 namespace battwright::strip {
+namespace {
 
-measure::Expected<Image> load_photo(const std::filesystem::path& path) {
+using measure::Complaint;
+using measure::Expected;
+
+constexpr const char* choose_another = "choose a JPEG or PNG picture";
+
+Expected<Image> decoded(std::string_view bytes, const PhotoFormat& format) {
+    const auto size = format.size_of(bytes);
+    if (!size) return tl::make_unexpected(size.error());
+    if (size->width < 1 || size->height < 1) return damaged_photo("it has no pixels");
+    if (size->width * size->height > most_photo_pixels)
+        return tl::make_unexpected(
+            Complaint{"is too large: " + std::to_string(size->width) + " x " + std::to_string(size->height) +
+                          " pixels, more than " + std::to_string(most_photo_pixels / 1'000'000) + " million",
+                      "scale it down in a picture program, half as wide and half as high, or take it at the "
+                      "camera's usual size"});
+    return format.pixels_of(bytes);
+}
+
+}  // namespace
+
+tl::unexpected<Complaint> damaged_photo(std::string_view reason) {
+    return tl::make_unexpected(
+        Complaint{"is a damaged picture: " + measure::quoted(reason), "choose another, or save it anew"});
+}
+
+Expected<Image> photo_of(std::string_view bytes, const std::string& where) {
+    const auto complain_here = [&](Complaint complaint) {
+        complaint.where = where;
+        return tl::make_unexpected(std::move(complaint));
+    };
+    for (const PhotoFormat* format : {&jpeg_format, &png_format}) {
+        if (!bytes.starts_with(format->starts_with)) continue;
+        try {
+            auto image = decoded(bytes, *format);
+            if (!image) return complain_here(std::move(image.error()));
+            return upright(std::move(*image), format == &jpeg_format ? orientation_of(bytes) : 1);
+        } catch (const std::bad_alloc&) {
+            return complain_here({"does not fit in memory", "close other programs, or scale it down"});
+        }
+    }
+    return complain_here({"is neither a JPEG nor a PNG picture", choose_another});
+}
+
+Expected<Image> load_photo(const std::filesystem::path& path) {
     const auto bytes = measure::load_bytes(path, longest_photo_bytes);
     if (!bytes) return tl::make_unexpected(bytes.error());
-    const auto* data = reinterpret_cast<const stbi_uc*>(bytes->data());
-    const int size = static_cast<int>(bytes->size());
-    const auto refuse = [&path](std::string what) {
-        return tl::make_unexpected(
-            measure::Complaint{std::move(what), "choose a JPEG or PNG picture", path.string()});
-    };
-    int width = 0, height = 0, channels = 0;
-    if (stbi_info_from_memory(data, size, &width, &height, &channels) == 0)
-        return refuse("is not a picture this program reads");
-    if (width > longest_photo_side || height > longest_photo_side)
-        return refuse("is larger than " + std::to_string(longest_photo_side) + " pixels a side");
-    const std::unique_ptr<stbi_uc, void (*)(void*)> pixels(
-        stbi_load_from_memory(data, size, &width, &height, &channels, 3), stbi_image_free);
-    if (!pixels) return refuse("is a damaged picture");
-    Image image;
-    image.width = width;
-    image.height = height;
-    const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3;
-    image.rgb.assign(pixels.get(), pixels.get() + count);
-    return image;
+    return photo_of(*bytes, path.string());
 }
 
 }  // namespace battwright::strip

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "forecast/forecast.hpp"
+#include "measure/replace.hpp"
 
 namespace battwright::strip {
 
@@ -61,7 +62,8 @@ struct Image {
 Image draw(const Scene& scene, int width, int height, int threads = 0);
 // Mean of the picture in linear light, as the eye blends it from afar.
 colour::LinearRgb mean_colour(const Image& image);
-// Writes a PNG by way of a temporary file and a rename.
-measure::Expected<void> save_png(const Image& image, const std::string& path);
+// Writes a PNG by way of a temporary file and a rename. `saving` says what may be replaced.
+measure::Expected<void> save_png(const Image& image, const std::string& path,
+                                 const measure::Saving& saving = {});
 
 }  // namespace battwright::strip

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "png.hpp"
 #include "program.hpp"
 
 using namespace program;
@@ -225,18 +226,18 @@ TEST_CASE("a colour is taken off a photo") {
     const Scratch scratch;
     fill_shelf(scratch);
     // Left half sea, right half white paper under a yellow lamp.
-    std::string pixels = "P6 40 20 255\n";  // a portable pixmap
+    std::string pixels;
     for (int at = 0; at < 800; ++at)
         for (const int channel : at % 40 < 20 ? std::array{80, 120, 90} : std::array{230, 220, 180})
             pixels += static_cast<char>(channel);
-    std::ofstream(scratch.folder / "sea.ppm", std::ios::binary) << pixels;
-    const json plain = found(scratch, "match --photo sea.ppm --area 0,0,20,20");
+    std::ofstream(scratch.folder / "sea.png", std::ios::binary) << png_of(40, 20, pixels);
+    const json plain = found(scratch, "match --photo sea.png --area 0,0,20,20");
     CHECK(plain.at("target").at("srgb") == "#50785a");
-    const json balanced = found(scratch, "match --photo sea.ppm --area 0,0,20,20 --white 22,2,10,10");
+    const json balanced = found(scratch, "match --photo sea.png --area 0,0,20,20 --white 22,2,10,10");
     CHECK(balanced.at("target").at("lab").at(2).get<double>() <
           plain.at("target").at("lab").at(2).get<double>());
-    for (const std::string words : {"--photo none.png", "--photo sea.ppm --area 90,90,5,5",
-                                    "--photo sea.ppm --area red", "--photo sea.ppm '#2f5d50'"}) {
+    for (const std::string words : {"--photo none.png", "--photo sea.png --area 90,90,5,5",
+                                    "--photo sea.png --area red", "--photo sea.png '#2f5d50'"}) {
         CAPTURE(words);
         const Outcome outcome = run(scratch, "match " + words);
         CHECK(outcome.code == 2);

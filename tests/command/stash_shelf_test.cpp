@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "png.hpp"
 #include "stash_bench.hpp"
 
 using namespace program;
@@ -16,21 +17,21 @@ std::vector<std::string> marks_of(const nlohmann::json& list) {
 }
 using Marks = std::vector<std::string>;
 
-// A photo as a portable pixmap: white paper on the left, green and brass fibre on the right, all under a lamp
+// A photo: white paper on the left, green and brass fibre on the right, all under a lamp
 // that leaves 60 % of the blue and 80 % of the green.
 std::string photo() {
     const auto lamplit = [](int code, double share) {
         const double light = share * std::pow(code / 255.0, 2.2);
         return static_cast<char>(static_cast<unsigned char>(std::lround(255.0 * std::pow(light, 1.0 / 2.2))));
     };
-    std::string bytes = "P6\n120 80\n255\n";
+    std::string bytes;
     for (int y = 0; y < 80; ++y)
         for (int x = 0; x < 120; ++x) {
             const int paper[] = {230, 230, 230}, green[] = {47, 93, 80}, brass[] = {176, 141, 60};
             const int* c = x < 40 ? paper : x < 100 ? green : brass;
             bytes += {lamplit(c[0], 1.0), lamplit(c[1], 0.8), lamplit(c[2], 0.6)};
         }
-    return bytes;
+    return png_of(120, 80, bytes);
 }
 
 int channel(const std::string& hex, std::size_t at) {
@@ -187,8 +188,8 @@ TEST_CASE("what is said of a lot is changed, and the rest stays") {
 
 TEST_CASE("colours are read from a photo of the fibre, under a lamp too") {
     const Shelf shelf;
-    shelf.write("kelp.ppm", photo());
-    const auto seen = shelf.json("colours kelp.ppm --area 40,0,80,80 --white 20,40");
+    shelf.write("kelp.png", photo());
+    const auto seen = shelf.json("colours kelp.png --area 40,0,80,80 --white 20,40");
     REQUIRE(seen.at("colours").size() == 2);
     const auto& green = seen.at("colours")[0];
     CHECK(green.at("share_pct").get<double>() == doctest::Approx(75.0).epsilon(0.02));  // 60 of 80 columns
@@ -197,22 +198,22 @@ TEST_CASE("colours are read from a photo of the fibre, under a lamp too") {
     CHECK(channel(hex, 1) - channel(hex, 0) == doctest::Approx(93 - 47).epsilon(0.15));
     CHECK(channel(hex, 1) - channel(hex, 2) == doctest::Approx(93 - 80).epsilon(0.6));
     // The lamp left alone, blue is far behind.
-    const auto lamplit = shelf.json("colours kelp.ppm --area 34%,0%,66%,100%");
+    const auto lamplit = shelf.json("colours kelp.png --area 34%,0%,66%,100%");
     const std::string yellow = lamplit.at("colours")[0].at("srgb");
     CHECK(channel(yellow, 1) - channel(yellow, 2) > 15);
 
     const auto lot = shelf.json(
-        "add --name 'Kelp photo' --fibre shetland --weight '20 g' --photo kelp.ppm "
+        "add --name 'Kelp photo' --fibre shetland --weight '20 g' --photo kelp.png "
         "--area '100,0 119,0 119,79 100,79' --white 0,0,38,79 --white-reflects '80 %'");
     REQUIRE(lot.at("colours").size() == 1);
     CHECK(lot.at("colours")[0].at("share_pct") == 100.0);
     CHECK(fs::path(lot.at("photo").get<std::string>()).is_absolute());
-    CHECK(shelf.json("colours kelp.ppm --shades 1").at("colours").size() == 1);
-    for (const char* words : {"colours missing.ppm", "colours shelf.db", "colours kelp.ppm --area 1,2,3",
-                              "colours kelp.ppm --area a,b,c,d", "colours kelp.ppm --area 500,500,10,10",
-                              "colours kelp.ppm --white 500,500", "colours kelp.ppm --shades 99",
-                              "colours kelp.ppm --white 20,40 --white-reflects '0 %'",
-                              "colours kelp.ppm --white-reflects '90 %'", "colours"})
+    CHECK(shelf.json("colours kelp.png --shades 1").at("colours").size() == 1);
+    for (const char* words : {"colours missing.png", "colours shelf.db", "colours kelp.png --area 1,2,3",
+                              "colours kelp.png --area a,b,c,d", "colours kelp.png --area 500,500,10,10",
+                              "colours kelp.png --white 500,500", "colours kelp.png --shades 99",
+                              "colours kelp.png --white 20,40 --white-reflects '0 %'",
+                              "colours kelp.png --white-reflects '90 %'", "colours"})
         shelf.refused(words);
 }
 

@@ -228,5 +228,5 @@ TEST_CASE("files that cannot be read") {
     REQUIRE(measure::save_bytes(folder / "a", "0123456789").has_value());
     CHECK(measure::load_bytes(folder / "a", 10).value() == "0123456789");
     CHECK(holds(line(measure::load_bytes(folder / "a", 9)), "longer than 9 bytes"));
-    CHECK(holds(line(measure::load_bytes("/dev/zero", 1000)), "longer than 1000 bytes"));
+    CHECK(holds(line(measure::load_bytes("/dev/zero", 1000)), "it is a pipe or a device"));
 }

@@ -1,4 +1,5 @@
 // Bad input: one clear complaint each. And conflicts worked out by hand.
+#include <ctime>
 #include <functional>
 #include <limits>
 
@@ -162,4 +163,23 @@ TEST_CASE("two things wrong at once need two changes") {
     auto mended = problem;
     for (const auto& change : conflict.least_change) mended = solve::changed(mended, change);
     CHECK(*solve::feasible(mended, setting()));
+}
+
+TEST_CASE("on a shelf of two thousand lots the impossible is called so in a time one waits for") {
+    Random random(17);
+    solve::Problem problem;
+    for (std::size_t i = 0; i < 2000; ++i) problem.lots.push_back(random_lot(random, i));
+    problem.goal.total = {100.0, 100.0};
+    problem.goal.bounds.shares = {{solve::ShareOf::family, "silk", 80.0, 100.0},
+                                  {solve::ShareOf::kind, "merino-fine", 40.0, 100.0},
+                                  {solve::ShareOf::kind, "alpaca", 0.0, 30.0}};
+    problem.goal.bounds.most_lots = 6;
+    problem.goal.bounds.keep_back_pct = 10.0;
+    const std::clock_t start = std::clock();
+    const auto conflict = conflict_of(problem);
+    const double seconds = double(std::clock() - start) / CLOCKS_PER_SEC;
+    CHECK(conflict.bounds.size() == 2);  // 80 % and 40 % do not go into 100 %
+    CHECK(conflict.least_change.size() == 1);
+    CHECK(seconds < 12.0);
+    MESSAGE("seconds: " << seconds);
 }

@@ -127,7 +127,8 @@ TEST_CASE("a backup is one whole file, and restoring brings all of it back, to e
     check_sound(stash);
     // The backup is as it was, and can be made again over itself.
     CHECK(got(opened(saved).lot(mark)).grams == 100.0);
-    got(stash.backup(saved));
+    CHECK(holds(line_of(stash.backup(saved)), "--replace"));
+    got(stash.backup(saved, measure::Replace::yes));
     int files = 0;
     for (const auto& entry : fs::directory_iterator(folder.path()))
         files += holds(entry.path().string(), "part");

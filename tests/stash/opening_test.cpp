@@ -172,14 +172,15 @@ TEST_CASE("on a full disk nothing is half written") {
     CHECK(got(stash.lot(mark)).grams == 100.0 - carded);
     check_sound(stash);
     // A backup that does not fit leaves the one that is there.
-    write(folder / "backup.db", "the old one");
+    got(stash.backup(folder / "backup.db"));
+    const std::string old = bytes_of(folder / "backup.db");
     CHECK(children::answer_of([&] {
               auto here = stash::Stash::open(path);
               children::limit_file_size(20'000);
-              const auto saved = here->backup(folder / "backup.db");
+              const auto saved = here->backup(folder / "backup.db", measure::Replace::yes);
               return !saved && line_holds(saved.error(), "disk is full") ? 0 : 1;
           }) == 0);
-    CHECK(bytes_of(folder / "backup.db") == "the old one");
+    CHECK(bytes_of(folder / "backup.db") == old);
     int files = 0;
     for (const auto& entry : fs::directory_iterator(folder.path()))
         files += holds(entry.path().string(), ".part");

@@ -48,8 +48,12 @@ struct Doing {
     Expected<void> operator()(const TakeInRows& deed) const {
         return without_value(stash::take_in(stash, deed.rows));
     }
-    Expected<void> operator()(const BackupTo& deed) const { return stash.backup(deed.path); }
-    Expected<void> operator()(const RestoreFrom& deed) const { return stash.restore(deed.path); }
+    Expected<void> operator()(const BackupTo& deed) const {
+        return stash.backup(deed.path, measure::Replace::yes);
+    }
+    Expected<void> operator()(const RestoreFrom& deed) const {
+        return without_value(stash.restore(deed.path));
+    }
 };
 
 }  // namespace

@@ -168,7 +168,7 @@ StashAnswer StashDesk::answer(const StashRequest& request) {
         // The one deed that mends a file which does not open.
         stash::How how;
         how.catalogue = catalogue_;
-        done = stash::restore(backup->path, path_, how);
+        done = without_value(stash::restore(backup->path, path_, how));
         if (done) done = open(Make::no);
     }
     if (done) done = read();
