@@ -61,9 +61,6 @@ std::string_view word_for(Past past) {
 std::optional<Past> past_from(std::string_view word) {
     return value_in(pasts, word);
 }
-std::string_view word_for(StapleAs meaning) {
-    return word_in(meanings, meaning);
-}
 std::optional<Family> family_from(std::string_view word) {
     return value_in(families, word);
 }
