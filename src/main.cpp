@@ -2,7 +2,7 @@
 
 #include "command/command.hpp"
 #ifdef BATTWRIGHT_WITH_WINDOW
-#include "window/window.hpp"
+#include "window/shell/window.hpp"
 #endif
 
 int main(int argc, char** argv) {

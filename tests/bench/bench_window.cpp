@@ -12,7 +12,7 @@
 #include "forecast/forecast.hpp"
 #include "recipe/file.hpp"
 #include "strip/picture.hpp"
-#include "window/strip_gl.hpp"
+#include "window/gl/strip_gl.hpp"
 
 namespace {
 

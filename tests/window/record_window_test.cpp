@@ -4,12 +4,12 @@
 #include <cstdlib>
 #include <fstream>
 
+#include "app/record/skein_form.hpp"
+#include "app/shelf/shelf_weigh_out.hpp"
 #include "harbour.hpp"
 #include "place.hpp"
 #include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
-#include "window/shelf_weigh_out.hpp"
-#include "window/skein_form.hpp"
 #include "workplace.hpp"
 
 using namespace battwright;
@@ -98,8 +98,8 @@ void Harbour::fill_record() const {
         const auto forecast = forecast::forecast(planned, bench);
         REQUIRE(forecast);
         const auto batt =
-            stash.card_it(window::carding_of(*forecast, window::weigh_lines(*forecast, **stash.shelf()),
-                                             {static_cast<int>(forecast->weigh_out.batts), one.date, ""}));
+            stash.card_it(app::carding_of(*forecast, app::weigh_lines(*forecast, **stash.shelf()),
+                                          {static_cast<int>(forecast->weigh_out.batts), one.date, ""}));
         REQUIRE(batt);
         if (one.off_drum_grams > 0.0) REQUIRE(stash.off_the_drum(batt->id, one.off_drum_grams));
         if (!(one.metres > 0.0)) continue;
@@ -134,8 +134,8 @@ void picture(Script& script, const std::string& name) {
     if (folder == nullptr) return;
     const std::string path = (fs::path(folder) / (name + ".png")).string();
     fs::remove(path);
-    script.step([path](const Probe&, script::Hands& hands, int phase) {
-        if (phase == 2) hands.picture = path;
+    script.step([path](const Probe&, script::Input& input, int phase) {
+        if (phase == 2) input.picture = path;
         return phase > 4 && fs::exists(path);
     });
 }

@@ -1,4 +1,4 @@
-#include "window/strip_gl.hpp"
+#include "window/gl/strip_gl.hpp"
 
 #include <doctest/doctest.h>
 

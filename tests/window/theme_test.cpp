@@ -1,5 +1,5 @@
 // WCAG 2.1 contrast in both themes.
-#include "window/theme.hpp"
+#include "window/kit/theme.hpp"
 
 #include <doctest/doctest.h>
 

@@ -1,5 +1,5 @@
 // The real window under a display, driven by its own labels.
-#include "window/window.hpp"
+#include "window/shell/window.hpp"
 #include "place.hpp"
 
 #include <doctest/doctest.h>
@@ -16,11 +16,11 @@
 #include <thread>
 #include <tuple>
 
+#include "app/bench/recovery.hpp"
 #include "display.hpp"
 #include "recipe/file.hpp"
 #include "script.hpp"
 #include "strip/picture.hpp"
-#include "window/recovery.hpp"
 
 using namespace battwright;
 using script::Box;
@@ -186,10 +186,10 @@ TEST_CASE("unsaved work is asked about before the window closes, and 'stay' stay
         .expect("unsaved", "yes")
         .control(GLFW_KEY_Q)
         .click("Let the changes go");
-    script.step([](const Probe&, script::Hands& hands, int phase) {
+    script.step([](const Probe&, script::Input& input, int phase) {
         if (phase > 20) {
             FAIL_CHECK("the window did not close");
-            hands.quit = true;
+            input.quit = true;
         }
         return false;
     });
@@ -206,8 +206,8 @@ TEST_CASE("a file let fall on the window is opened; a broken one is a message") 
     std::ofstream(broken) << "format = 1\nname = \"x\"\ncolor = 3\n";
     Script script;
     const auto drop = [](const fs::path& path) {
-        return [path](const Probe&, script::Hands& hands, int phase) {
-            if (phase == 0) hands.dropped = {path.string()};
+        return [path](const Probe&, script::Input& input, int phase) {
+            if (phase == 0) input.dropped = {path.string()};
             return phase >= 3;
         };
     };
@@ -245,8 +245,8 @@ TEST_CASE("the batt is carded anew for passes, views and ways of feeding; lookin
     Script script;
     std::string one_pass, four_passes;
     const auto picture = [&](const std::string& name) {
-        script.step([path = (folder.path / name).string()](const Probe&, script::Hands& hands, int phase) {
-            if (phase == 0) hands.picture = path;
+        script.step([path = (folder.path / name).string()](const Probe&, script::Input& input, int phase) {
+            if (phase == 0) input.picture = path;
             return fs::exists(path);
         });
     };
@@ -342,7 +342,7 @@ TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
         script.fill("batt name", "Storm Batt").rest(2.0).then([&folder](const Probe&) {
             std::ofstream(folder.path / "ready") << "yes";
         });
-        script.step([](const Probe&, script::Hands&, int) { return false; });
+        script.step([](const Probe&, script::Input&, int) { return false; });
         auto options = options_in(folder, script);
         options.recipe = example("harbour-heather");
         ::_exit(window::run(options));
@@ -356,9 +356,14 @@ TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
     script.click("Bring it back").expect("unsaved", "yes").then([](const Probe& probe) {
         CHECK(probe.state.at("recipe").find("Storm Batt") != std::string::npos);
         CHECK(probe.state.at("path") == example("harbour-heather").string());
+        // It is on show, not only in the document: once it stood there as an empty bench until the first
+        // edit.
+        CHECK(probe.state.contains("total grams"));
+        CHECK(probe.boxes.contains("weight 1"));
+        CHECK(probe.boxes.contains("staple diagram"));
     });
     run(folder, script);
-    CHECK(window::Recovery::left_behind(folder.path / "state").size() <= 1);
+    CHECK(app::Recovery::left_behind(folder.path / "state").size() <= 1);
 }
 
 TEST_CASE("nothing sticks out of the window at any size and scale") {
@@ -419,11 +424,11 @@ using Clock = std::chrono::steady_clock;
 void time_frames(Script& script, int frames, float step_x, double& median_ms) {
     auto times = std::make_shared<std::vector<double>>();
     auto last = std::make_shared<Clock::time_point>();
-    script.step([=, &median_ms](const Probe&, script::Hands& hands, int phase) {
+    script.step([=, &median_ms](const Probe&, script::Input& input, int phase) {
         const auto now = Clock::now();
         if (phase > 5) times->push_back(std::chrono::duration<double, std::milli>(now - *last).count());
         *last = now;
-        hands.point(hands.x + (phase % 40 < 20 ? step_x : -step_x), hands.y);
+        input.point(input.x + (phase % 40 < 20 ? step_x : -step_x), input.y);
         if (phase < frames) return false;
         std::nth_element(times->begin(), times->begin() + static_cast<std::ptrdiff_t>(times->size() / 2),
                          times->end());
@@ -448,13 +453,13 @@ TEST_CASE(
     Script script;
     script.point("batt name");
     time_frames(script, 60, 0.0f, still_ms);
-    script.point("border 6").step([](const Probe&, script::Hands& hands, int) {
-        hands.left_down = true;
+    script.point("border 6").step([](const Probe&, script::Input& input, int) {
+        input.left_down = true;
         return true;
     });
     time_frames(script, 120, 2.0f, drag_ms);
-    script.step([](const Probe&, script::Hands& hands, int) {
-        hands.left_down = false;
+    script.step([](const Probe&, script::Input& input, int) {
+        input.left_down = false;
         return true;
     });
     script.then([](const Probe& probe) { CHECK(probe.state.at("undo steps") == "1"); });

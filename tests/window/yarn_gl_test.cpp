@@ -7,7 +7,7 @@
 #include "../strip/batts.hpp"
 #include "../strip/examples.hpp"
 #include "gl_context.hpp"
-#include "window/strip_gl.hpp"
+#include "window/gl/strip_gl.hpp"
 
 using namespace battwright;
 using gl_context::Context;

@@ -7,14 +7,14 @@
 #include <memory>
 
 #include "../strip/examples.hpp"
+#include "app/bench/carding_worker.hpp"
 #include "display.hpp"
 #include "script.hpp"
-#include "window/carding_worker.hpp"
 
 using namespace battwright;
+using app::StripView;
 using script::Probe;
 using script::Script;
-using window::StripView;
 namespace fs = std::filesystem;
 
 namespace {
@@ -55,7 +55,7 @@ TEST_CASE("the worker's yarn is the direct call's, view by view and pull by pull
         for (const auto pull :
              {carding::Pull::long_strip, carding::Pull::torn_lengthwise, carding::Pull::torn_across}) {
             const strip::YarnFrame frame{0.25, 1.5};
-            const auto made = window::carded({forecast, 1, 1, view, pull, frame}, false);
+            const auto made = app::carded({forecast, 1, 1, view, pull, frame}, false);
             const auto direct = strip::carded_yarn_scene(*forecast, 1, pull, yarn_view, frame);
             CHECK(made.view == view);
             CHECK(made.yarn.plies == direct.plies);
@@ -68,8 +68,8 @@ TEST_CASE("the worker's yarn is the direct call's, view by view and pull by pull
 }
 
 TEST_CASE("a wish for the batt is the same wish whichever way it is pulled off; for the yarn it is not") {
-    window::CardingWish first{nullptr, 3, 2, StripView::edge};
-    window::CardingWish second = first;
+    app::CardingRequest first{nullptr, 3, 2, StripView::edge};
+    app::CardingRequest second = first;
     second.pull = carding::Pull::torn_across;
     second.frame.from = 0.5;
     CHECK(first.same_as(second));

@@ -9,7 +9,7 @@ endfunction()
 # A room may only use the rooms it names, so a circle or a short cut fails to link.
 function(battwright_room name)
   cmake_parse_arguments(ROOM "ALONE" "" "USES;LINKS;PRIVATE_LINKS;SOURCES" ${ARGN})
-  file(GLOB sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   list(TRANSFORM ROOM_USES PREPEND battwright_)
   if(NOT sources)
     add_library(battwright_${name} INTERFACE)

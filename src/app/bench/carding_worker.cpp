@@ -1,0 +1,139 @@
+#include "app/bench/carding_worker.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <utility>
+
+namespace battwright::app {
+namespace {
+
+// How long the full answer waits for another request. While a border is dragged, requests come faster than
+// this.
+constexpr std::chrono::milliseconds hand_rests{60};
+
+// Passes to simulate for a request. One simulation serves all the passes, unless something is added later
+// than on the first: when depends on how many passes there are.
+int passes_to_card(const CardingRequest& request) {
+    const auto& components = request.forecast->recipe.components;
+    const bool all_at_first = std::all_of(components.begin(), components.end(),
+                                          [](const auto& component) { return component.add_on_pass == 1; });
+    return all_at_first ? std::max(usual_passes, request.pass) : request.pass;
+}
+
+// One core stays with the window.
+int spare_threads() {
+    return std::max(1, static_cast<int>(std::thread::hardware_concurrency()) - 1);
+}
+
+const carding::Pass* pass_of(const forecast::Batt& batt, int number) {
+    const auto found = std::find_if(batt.passes.begin(), batt.passes.end(),
+                                    [number](const carding::Pass& pass) { return pass.number == number; });
+    if (found != batt.passes.end()) return &*found;
+    return batt.passes.empty() ? nullptr : &batt.passes.back();
+}
+
+void picture_batt(const CardingRequest& request, const forecast::Batt& batt, const carding::Pass& pass,
+                  Carded& made) {
+    const auto& f = *request.forecast;
+    if (is_yarn(request.view)) {
+        made.yarn = strip::yarn_scene(f, batt, pass, request.pull, yarn_view(request.view), request.frame);
+        return;
+    }
+    const auto view = request.view == StripView::edge ? strip::View::edge : strip::View::face;
+    made.scene = strip::scene_of(f, strip::simulated_field(f, batt, pass, view), pass.number);
+}
+
+Carded pictures_of(const CardingRequest& request, const forecast::Batt& batt, bool coarse) {
+    const auto& f = *request.forecast;
+    Carded made;
+    made.version = request.version;
+    made.pass = request.pass;
+    made.view = request.view;
+    made.coarse = coarse;
+    made.measures = batt.measures;
+    made.over_carding = batt.over_carding;
+    if (const carding::Pass* pass = pass_of(batt, request.pass)) {
+        picture_batt(request, batt, *pass, made);
+        made.drum = strip::drum_picture(f, batt, *pass);
+    } else {
+        made.scene = strip::scene_of(f, strip::ideal_field(f), request.pass);
+    }
+    return made;
+}
+
+}  // namespace
+
+const carding::Measures* measures_of(const Carded& carded, int pass) {
+    const auto found = std::find_if(carded.measures.begin(), carded.measures.end(),
+                                    [pass](const carding::Measures& m) { return m.pass == pass; });
+    return found == carded.measures.end() ? nullptr : &*found;
+}
+
+Carded carded(const CardingRequest& request, bool coarse, int threads) {
+    const auto batt = forecast::batt_of(*request.forecast, {passes_to_card(request), coarse, threads});
+    return pictures_of(request, batt, coarse);
+}
+
+CardingWorker::CardingWorker(std::function<void()> ready)
+    : ready_(std::move(ready)), thread_([this](const std::stop_token& stop) { work(stop); }) {}
+
+CardingWorker::~CardingWorker() = default;  // the jthread asks to stop, wakes the wait and joins
+
+void CardingWorker::ask(CardingRequest request) {
+    {
+        const std::lock_guard lock(mutex_);
+        request_ = std::move(request);
+        state_.busy = true;
+    }
+    changed_.notify_all();
+}
+
+CardingWorker::State CardingWorker::state() const {
+    const std::lock_guard lock(mutex_);
+    return state_;
+}
+
+void CardingWorker::work(const std::stop_token& stop) {
+    while (!stop.stop_requested()) {
+        std::optional<CardingRequest> request;
+        {
+            std::unique_lock lock(mutex_);
+            if (!changed_.wait(lock, stop, [this] { return request_.has_value(); })) return;
+            request = std::exchange(request_, std::nullopt);
+        }
+        answer(stop, *request);
+    }
+}
+
+void CardingWorker::answer(const std::stop_token& stop, const CardingRequest& request) {
+    const int passes = passes_to_card(request);
+    if (request.version != batt_version_ || passes != batt_passes_) {
+        publish(carded(request, true, spare_threads()), false);
+        {
+            std::unique_lock lock(mutex_);
+            if (changed_.wait_for(lock, stop, hand_rests, [this] { return request_.has_value(); })) return;
+        }
+        if (stop.stop_requested()) return;
+        batt_ = forecast::batt_of(*request.forecast, {passes, false, spare_threads()});
+        batt_version_ = request.version;
+        batt_passes_ = passes;
+    }
+    if (outdated(stop)) return;
+    publish(pictures_of(request, batt_, false), true);
+}
+
+bool CardingWorker::outdated(const std::stop_token& stop) const {
+    const std::lock_guard lock(mutex_);
+    return request_.has_value() || stop.stop_requested();
+}
+
+void CardingWorker::publish(Carded made, bool last) {
+    {
+        const std::lock_guard lock(mutex_);
+        state_.latest = std::make_shared<const Carded>(std::move(made));
+        if (last && !request_) state_.busy = false;
+    }
+    if (ready_) ready_();
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,93 @@
+// Cards the batt on a thread of its own, so that the window never waits for it. No display, no OpenGL.
+#pragma once
+
+#include <condition_variable>
+#include <functional>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <vector>
+
+#include "app/look.hpp"
+#include "forecast/batt.hpp"
+#include "strip/drum.hpp"
+#include "strip/simulated.hpp"
+#include "strip/yarn_picture.hpp"
+
+namespace battwright::app {
+
+// What is to be looked at. `version` names the forecast: the same number, the same forecast.
+struct CardingRequest {
+    std::shared_ptr<const forecast::Forecast> forecast;
+    unsigned long version = 0;
+    int pass = 1;
+    StripView view = StripView::edge;
+    // Of the yarn: how the batt is taken to the wheel, and which stretch is on show.
+    carding::Pull pull = carding::Pull::torn_lengthwise;
+    strip::YarnFrame frame{};
+    bool same_as(const CardingRequest& other) const {
+        const bool same_batt = version == other.version && pass == other.pass && view == other.view;
+        return same_batt && (!is_yarn(view) || (pull == other.pull && frame == other.frame));
+    }
+};
+
+struct Carded {
+    unsigned long version = 0;
+    int pass = 1;
+    StripView view = StripView::edge;
+    bool coarse = false;    // a first answer; the full one follows
+    strip::Scene scene;     // of the batt's views
+    strip::YarnScene yarn;  // of the yarn's
+    strip::DrumPicture drum;
+    std::vector<carding::Measures> measures;  // one a simulated pass, each with its number
+    carding::OverCarding over_carding;
+};
+// As far as the worker has got. `carded` may be of an older sheet, or null.
+struct CardedShown {
+    std::shared_ptr<const Carded> carded;
+    bool settled = true;  // false: a better or a newer one is being made
+};
+const carding::Measures* measures_of(const Carded& carded, int pass);
+
+// The answer to a request, made here and now: the same as the worker's.
+Carded carded(const CardingRequest& request, bool coarse, int threads = 0);
+
+// One thread. The latest request wins: what was asked before and is not yet made is dropped. For a new
+// forecast there are two answers, coarse and full; the full one waits a moment for a hand that is still
+// moving.
+class CardingWorker {
+  public:
+    // `ready` is called on the worker's thread after every answer.
+    explicit CardingWorker(std::function<void()> ready = {});
+    // Waits for the thread, at most for the step it is in.
+    ~CardingWorker();
+    CardingWorker(const CardingWorker&) = delete;
+    CardingWorker& operator=(const CardingWorker&) = delete;
+
+    void ask(CardingRequest request);
+    struct State {
+        std::shared_ptr<const Carded> latest;  // null before the first answer
+        bool busy = false;  // an answer to the last request, or its full one, is still to come
+    };
+    State state() const;
+
+  private:
+    void work(const std::stop_token& stop);
+    void answer(const std::stop_token& stop, const CardingRequest& request);
+    bool outdated(const std::stop_token& stop) const;
+    void publish(Carded made, bool last);
+
+    std::function<void()> ready_;
+    mutable std::mutex mutex_;
+    std::condition_variable_any changed_;
+    std::optional<CardingRequest> request_;  // not yet begun
+    State state_;
+    // Only the thread touches these: the full batt made last, and what it was made of.
+    forecast::Batt batt_;
+    unsigned long batt_version_ = 0;
+    int batt_passes_ = 0;
+    std::jthread thread_;  // last: it uses all of the above
+};
+
+}  // namespace battwright::app

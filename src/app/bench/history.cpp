@@ -1,0 +1,67 @@
+#include "app/bench/history.hpp"
+
+#include <algorithm>
+
+namespace battwright::app {
+
+History::History(const Sheet& start) {
+    states_.push_back(packed(start, nullptr));
+}
+
+History::State History::packed(const Sheet& sheet, const State* before) {
+    State state;
+    recipe::Recipe head = sheet.recipe;
+    head.components.clear();
+    const bool keep_head = before != nullptr && same(*before->head, head);
+    state.head = keep_head ? before->head : std::make_shared<const recipe::Recipe>(std::move(head));
+    state.marks = sheet.marks;
+    for (const auto& component : sheet.recipe.components) {
+        std::shared_ptr<const recipe::Component> shared;
+        if (before != nullptr) {
+            const auto found = std::find_if(before->components.begin(), before->components.end(),
+                                            [&](const auto& old) { return same(*old, component); });
+            if (found != before->components.end()) shared = *found;
+        }
+        state.components.push_back(shared ? shared : std::make_shared<const recipe::Component>(component));
+    }
+    return state;
+}
+
+Sheet History::unpacked(const State& state) {
+    Sheet sheet{*state.head, state.marks};
+    for (const auto& component : state.components) sheet.recipe.components.push_back(*component);
+    return sheet;
+}
+
+void History::push(const Sheet& sheet, std::string what, std::uint64_t gesture) {
+    if (same(unpacked(states_[present_]), sheet)) return;
+    states_.erase(states_.begin() + static_cast<std::ptrdiff_t>(present_) + 1, states_.end());
+    State state = packed(sheet, &states_[present_]);
+    state.what = std::move(what);
+    state.gesture = gesture;
+    if (gesture != 0 && present_ > 0 && states_[present_].gesture == gesture) {
+        states_[present_] = std::move(state);
+        return;
+    }
+    states_.push_back(std::move(state));
+    if (states_.size() > most_steps + 1) states_.pop_front();
+    present_ = states_.size() - 1;
+}
+
+std::string History::undo_name() const {
+    return can_undo() ? states_[present_].what : std::string();
+}
+
+std::string History::redo_name() const {
+    return can_redo() ? states_[present_ + 1].what : std::string();
+}
+
+Sheet History::undo() {
+    return unpacked(states_[--present_]);
+}
+
+Sheet History::redo() {
+    return unpacked(states_[++present_]);
+}
+
+}  // namespace battwright::app

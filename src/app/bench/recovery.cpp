@@ -1,0 +1,122 @@
+#include "app/bench/recovery.hpp"
+
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <string_view>
+
+#include "measure/save.hpp"
+
+namespace battwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+constexpr std::string_view origin_mark = "# recovered from: ";
+constexpr std::size_t longest_copy = 4u << 20;
+
+fs::path lock_of(const fs::path& file) {
+    return fs::path(file).replace_extension(".lock");
+}
+
+// The descriptor of a lock we now hold, or -1 when somebody else does.
+int take_lock(const fs::path& path) {
+    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
+    if (descriptor < 0) return -1;
+    if (::flock(descriptor, LOCK_EX | LOCK_NB) == 0) return descriptor;
+    ::close(descriptor);
+    return -1;
+}
+
+LeftBehind read_copy(const fs::path& file) {
+    LeftBehind left;
+    left.file = file;
+    std::error_code error;
+    left.when = fs::last_write_time(file, error);
+    if (auto text = measure::load_bytes(file, longest_copy)) left.text = *text;
+    const std::string_view view(left.text);
+    if (view.substr(0, origin_mark.size()) == origin_mark) {
+        const auto end = view.find('\n');
+        left.original = fs::path(view.substr(origin_mark.size(), end - origin_mark.size()));
+    }
+    return left;
+}
+
+}  // namespace
+
+Recovery::Recovery(const fs::path& folder) {
+    if (folder.empty()) return;
+    std::error_code error;
+    fs::create_directories(folder, error);
+    const std::string stem = "unsaved-" + std::to_string(::getpid());
+    for (int n = 0; n < 100 && lock_ < 0; ++n) {
+        file_ = folder / (stem + "-" + std::to_string(n) + ".toml");
+        if (fs::exists(file_, error)) continue;  // a dead run's copy, waiting to be offered
+        lock_ = take_lock(lock_of(file_));
+    }
+}
+
+Recovery::~Recovery() {
+    if (lock_ < 0) return;
+    ::unlink(lock_of(file_).c_str());
+    ::close(lock_);
+}
+
+void Recovery::touched(Clock::time_point now) {
+    if (!first_change_) first_change_ = now;
+}
+
+std::optional<double> Recovery::seconds_until_due(Clock::time_point now) const {
+    if (!first_change_) return std::nullopt;
+    const std::chrono::duration<double> left = *first_change_ + delay - now;
+    return std::max(0.0, left.count());
+}
+
+measure::Expected<void> Recovery::write(const std::string& recipe_text,
+                                        const std::optional<fs::path>& original) {
+    first_change_.reset();
+    if (file_.empty()) return {};
+    std::string bytes;
+    // A file name may hold a line break; such a name is left out rather than written in two lines.
+    if (original && original->string().find('\n') == std::string::npos)
+        bytes = std::string(origin_mark) + original->string() + "\n";
+    auto saved = measure::save_bytes(file_, bytes + recipe_text);
+    if (saved) {
+        told_ = false;
+        return {};
+    }
+    if (told_) return {};
+    told_ = true;
+    return saved;
+}
+
+void Recovery::clear() {
+    first_change_.reset();
+    if (file_.empty()) return;
+    std::error_code error;
+    fs::remove(file_, error);
+}
+
+std::vector<LeftBehind> Recovery::left_behind(const fs::path& folder) {
+    std::vector<LeftBehind> found;
+    std::error_code error;
+    for (const auto& entry : fs::directory_iterator(folder, error)) {
+        const fs::path& file = entry.path();
+        if (file.extension() != ".toml" || file.filename().string().rfind("unsaved-", 0) != 0) continue;
+        const int lock = take_lock(lock_of(file));
+        if (lock < 0) continue;  // its run is alive
+        found.push_back(read_copy(file));
+        ::unlink(lock_of(file).c_str());
+        ::close(lock);
+    }
+    std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.when > b.when; });
+    return found;
+}
+
+void Recovery::discard(const LeftBehind& left) {
+    std::error_code error;
+    fs::remove(left.file, error);
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,35 @@
+// What a person edits and what undo brings back: the recipe and the marks that belong to its components.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "recipe/recipe.hpp"
+
+namespace battwright::app {
+
+// Beside each component: an identity that survives reordering, and whether its amount is held.
+struct Mark {
+    std::uint64_t uid = 0;
+    bool locked = false;
+};
+
+// Invariant: marks.size() == recipe.components.size(), and the uids differ.
+struct Sheet {
+    recipe::Recipe recipe;
+    std::vector<Mark> marks;
+};
+
+// A sheet with fresh, unlocked marks.
+Sheet sheet_of(recipe::Recipe recipe);
+// An identity no component of the sheet has.
+std::uint64_t fresh_uid(const Sheet& sheet);
+// The component with that identity, or the number of components when there is none.
+std::size_t index_of(const Sheet& sheet, std::uint64_t uid);
+
+// True when both hold the same values, field by field.
+bool same(const recipe::Component& first, const recipe::Component& second);
+bool same(const recipe::Recipe& first, const recipe::Recipe& second);
+bool same(const Sheet& first, const Sheet& second);
+
+}  // namespace battwright::app

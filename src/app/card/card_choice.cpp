@@ -1,0 +1,144 @@
+#include "app/card/card_choice.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <ctime>
+#include <system_error>
+
+#include "recipe/file.hpp"
+
+namespace battwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+using measure::Complaint;
+using measure::Expected;
+
+card::Page tag_of(const forecast::Forecast& forecast, const CardChoice& choice) {
+    card::TagOptions options;
+    options.market = choice.market;
+    options.units = {choice.mass, choice.length};
+    options.maker = choice.maker;
+    options.lot = choice.lot;
+    options.date = choice.date;
+    options.skein = choice.skein;
+    return card::tag(forecast, options);
+}
+
+card::Page card_of(const forecast::Forecast& forecast, const CardChoice& choice) {
+    card::CardOptions options;
+    options.date = choice.date;
+    options.units = {choice.mass, choice.length};
+    options.parts = choice.parts;
+    if (choice.length == measure::LengthUnit::inch) options.yarn_length = measure::YarnLengthUnit::yard;
+    return card::recipe_card(forecast, options);
+}
+
+Expected<void> write_recipe(const Batch& batch, const fs::path& recipe_path) {
+    const auto recipe = recipe::read_file(recipe_path, *batch.bench.catalogue);
+    if (!recipe) return tl::make_unexpected(recipe.error());
+    const auto forecast = forecast::forecast(*recipe, batch.bench);
+    if (!forecast) {
+        Complaint complaint = forecast.error();
+        complaint.where = recipe_path.string() + (complaint.where.empty() ? "" : ", " + complaint.where);
+        return tl::make_unexpected(std::move(complaint));
+    }
+    auto written = write_page(*forecast, batch.choice, batch_file(batch, recipe_path));
+    if (!written) return tl::make_unexpected(written.error());
+    return {};
+}
+
+}  // namespace
+
+card::Page page_of(const forecast::Forecast& forecast, const CardChoice& choice) {
+    switch (choice.kind) {
+        case PageKind::tag:
+            return tag_of(forecast, choice);
+        case PageKind::label:
+            return card::label_page(forecast.recipe.name,
+                                    card::label(card::shares_of(forecast, choice.market), choice.market));
+        case PageKind::recipe_card:
+            break;
+    }
+    return card_of(forecast, choice);
+}
+
+std::string word_for(PageKind kind) {
+    if (kind == PageKind::tag) return "tag";
+    return kind == PageKind::label ? "label" : "card";
+}
+
+std::string with_ending(const std::string& name, const std::string& ending) {
+    fs::path path(name);
+    if (card::format_of(path))
+        path.replace_extension(ending);
+    else
+        path += ending;
+    return path.string();
+}
+
+std::string today() {
+    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+    std::tm local{};
+    localtime_r(&now, &local);
+    std::array<char, 16> text{};
+    return {text.data(), std::strftime(text.data(), text.size(), "%Y-%m-%d", &local)};
+}
+
+double dpi_to_fit(card::Paper paper, int width, int height) {
+    constexpr double millimetres_per_inch = 25.4, least = 20.0;
+    const card::PaperSize size = card::size_of(paper);
+    return std::max(least, millimetres_per_inch * std::min(width / size.width_mm, height / size.height_mm));
+}
+
+Expected<std::vector<fs::path>> write_page(const forecast::Forecast& forecast, const CardChoice& choice,
+                                           const fs::path& path) {
+    if (const auto format = card::format_of(path); !format)
+        return tl::make_unexpected(Complaint{format.error().what, format.error().mend, "file name"});
+    return card::write(page_of(forecast, choice), choice.paper(), path);
+}
+
+std::vector<fs::path> recipes_in(const fs::path& folder) {
+    std::vector<fs::path> recipes;
+    std::error_code error;
+    for (auto it = fs::directory_iterator(folder, error); !error && it != fs::directory_iterator();
+         it.increment(error)) {
+        std::error_code ignored;
+        const bool hidden = it->path().filename().string().starts_with('.');
+        if (!hidden && it->path().extension() == ".toml" && !it->is_directory(ignored))
+            recipes.push_back(it->path());
+    }
+    std::sort(recipes.begin(), recipes.end());
+    return recipes;
+}
+
+fs::path batch_file(const Batch& batch, const fs::path& recipe) {
+    return batch.to / (recipe.stem().string() + "-" + word_for(batch.choice.kind) + batch.ending);
+}
+
+std::size_t already_there(const Batch& batch) {
+    const auto recipes = recipes_in(batch.from);
+    return static_cast<std::size_t>(
+        std::count_if(recipes.begin(), recipes.end(), [&batch](const fs::path& recipe) {
+            std::error_code ignored;
+            return fs::exists(batch_file(batch, recipe), ignored);
+        }));
+}
+
+BatchResult write_batch(const Batch& batch, const std::stop_token& stop,
+                        const std::function<void(const BatchResult&)>& progress) {
+    const auto recipes = recipes_in(batch.from);
+    BatchResult result;
+    result.of = recipes.size();
+    for (const fs::path& recipe : recipes) {
+        if (stop.stop_requested()) break;
+        if (const auto done = write_recipe(batch, recipe))
+            ++result.written;
+        else
+            result.failed.push_back(done.error());
+        if (progress) progress(result);
+    }
+    return result;
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,59 @@
+// A skein as it is typed in, in the user's own units, and what becomes of it. No display.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/record/record_book.hpp"
+#include "app/settings.hpp"
+#include "stash/stash.hpp"
+
+namespace battwright::app {
+
+// Texts are as typed; "" is not known.
+struct SkeinForm {
+    std::int64_t id = 0;  // 0: not logged yet
+    std::string name, date;
+    std::vector<stash::FromBatt> from;
+    std::string weight;
+    bool by_turns = false;  // the length is counted on the winder
+    std::string length;
+    std::string turns, round;  // times round, and how long one is
+    std::string wraps;
+    int plies = 2;  // 0: not said
+    recipe::Preparation preparation = recipe::Preparation::woollen;
+    std::string photo, note, became;
+    bool counts = true;
+    std::optional<stash::Foretold> foretold;  // kept with it
+    std::optional<stash::Skein> logged;       // as it was; figures not typed anew stay exact
+};
+SkeinForm form_of(const stash::Skein& skein, const Settings& settings);
+// An empty form of today; the winder's own length is remembered.
+SkeinForm new_skein_form(const Settings& settings);
+
+// The skein, or the first thing wrong with a figure, its field in `where`.
+measure::Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& settings);
+
+// Fills in what the form's batts foretell now, and of a new skein how it is to be spun. Why they foretell
+// nothing, or "".
+std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
+                     const fibre::Catalogue& catalogue);
+
+// Once round the winder so many times. Yarn lies on it side by side, so no turn is longer than another.
+double wound_metres(double turns, double round_metres);
+// A bare number is in the user's unit of yarn.
+measure::Expected<double> parse_yarn_metres(std::string_view typed, const Settings& settings);
+// One turn of the winder, "1.5 m", "2 yd", "150 cm", "60 in": metres. A bare number is a complaint, since
+// both metres and centimetres are usual.
+measure::Expected<double> parse_round_metres(std::string_view typed);
+
+// The batts a skein is spun from: one more, all sharing equally; one less, the others making up for it;
+// another share of one, the last of the others making up for it where it can.
+std::vector<stash::FromBatt> with_batt(std::vector<stash::FromBatt> from, std::int64_t batt);
+std::vector<stash::FromBatt> without_batt(std::vector<stash::FromBatt> from, std::size_t index);
+std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, std::size_t index,
+                                             double percent);
+
+}  // namespace battwright::app

@@ -1,0 +1,33 @@
+// What the window remembers from one evening to the next.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "measure/units.hpp"
+
+namespace battwright::app {
+
+enum class Shade { light, dark };
+
+struct Settings {
+    Shade shade = Shade::light;
+    double scale = 1.0;  // on top of the monitor's own, 0.75..2
+    measure::MassUnit mass = measure::MassUnit::gram;
+    measure::LengthUnit length = measure::LengthUnit::millimetre;
+    std::string currency;  // the user's own word for it, for new costs; may be empty
+    bool guide_seen = false;
+    std::string winder;                         // one turn of the winder, as typed: "1.5 m"
+    std::vector<std::filesystem::path> recent;  // newest first
+    bool operator==(const Settings&) const = default;
+};
+inline constexpr std::size_t most_recent = 12;
+
+// The settings of `folder`/window.toml; what is missing or unreadable there is as by default.
+Settings load_settings(const std::filesystem::path& folder);
+measure::Expected<void> save_settings(const Settings& settings, const std::filesystem::path& folder);
+// Puts the path first, once.
+void remember(Settings& settings, const std::filesystem::path& path);
+
+}  // namespace battwright::app

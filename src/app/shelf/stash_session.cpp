@@ -1,0 +1,158 @@
+#include "app/shelf/stash_session.hpp"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <utility>
+
+#include "app/expected.hpp"
+#include "app/shelf/stash_actions.hpp"
+
+namespace battwright::app {
+namespace {
+
+bool same(const yarn::Belief& a, const yarn::Belief& b) {
+    return a.mean == b.mean && a.skeins == b.skeins && a.freedom == b.freedom && a.squares == b.squares &&
+           a.count == b.count;
+}
+
+bool there(const std::filesystem::path& path) {
+    std::error_code error;
+    return std::filesystem::exists(path, error);
+}
+
+}  // namespace
+
+bool same(const yarn::Calibration& first, const yarn::Calibration& second) {
+    using enum recipe::Preparation;
+    return std::ranges::all_of(std::array{woollen, semi_woollen, worsted}, [&](recipe::Preparation way) {
+        return same(first.of(way), second.of(way)) && first.carded_share(way) == second.carded_share(way);
+    });
+}
+
+StashSession::StashSession(std::filesystem::path path, const fibre::Catalogue* catalogue)
+    : path_(std::move(path)), catalogue_(catalogue) {}
+
+measure::Complaint StashSession::no_file() const {
+    return {"there is no stash yet", "put something on the shelf first", path_.string()};
+}
+
+measure::Expected<void> StashSession::open(Make make) {
+    if (stash_) return {};
+    if (path_.empty())
+        return tl::make_unexpected(
+            measure::Complaint{"there is no stash here", "start the window with a file for it"});
+    stash::How how;
+    how.create = make == Make::yes;
+    how.catalogue = catalogue_;
+    auto opened = stash::Stash::open(path_, how);
+    if (!opened) return tl::make_unexpected(std::move(opened.error()));
+    stash_.emplace(std::move(*opened));
+    return {};
+}
+
+measure::Expected<void> StashSession::read() {
+    auto shelf = stash_->shelf();
+    if (!shelf) return tl::make_unexpected(std::move(shelf.error()));
+    if (*shelf == shelf_) return {};
+    if (auto taken = take(stash_->calibration(), calibration_); !taken) return taken;
+    if (auto taken = take(stash_->carding_habit(), habit_); !taken) return taken;
+    if (auto taken = take(stash_->currency(), currency_); !taken) return taken;
+    shelf_ = std::move(*shelf);
+    ++version_;
+    movements_ = movements_of(watched_);
+    filter();
+    return {};
+}
+
+std::optional<measure::Complaint> StashSession::refresh() {
+    if (broken_ || path_.empty() || (!stash_ && !there(path_))) return std::nullopt;
+    auto done = open(Make::no);
+    if (done) done = read();
+    if (done) return std::nullopt;
+    broken_ = true;
+    return done.error();
+}
+
+bool StashSession::has_news() {
+    if (broken_ || path_.empty()) return false;
+    if (!stash_) return there(path_);
+    const auto shelf = stash_->shelf();
+    return !shelf || *shelf != shelf_;
+}
+
+void StashSession::choose(ShelfChoice choice) {
+    choice_ = std::move(choice);
+    filter();
+}
+
+void StashSession::filter() {
+    whole_ = stash::filtered(*shelf_, choice_.filter, choice_.order);
+    scraps_.clear();
+    shown_grams_ = 0.0;
+    for (const auto& lot : whole_) shown_grams_ += lot->grams;
+    const auto is_scrap = [this](const ShelvedPtr& lot) {
+        return stash::is_scrap(*lot, choice_.filter.scrap_grams);
+    };
+    const auto first_scrap = std::stable_partition(whole_.begin(), whole_.end(), std::not_fn(is_scrap));
+    scraps_.assign(first_scrap, whole_.end());
+    whole_.erase(first_scrap, whole_.end());
+}
+
+void StashSession::watch(const std::string& mark) {
+    if (mark == watched_) return;
+    watched_ = mark;
+    movements_ = movements_of(mark);
+}
+
+std::vector<stash::Movement> StashSession::movements_of(const std::string& mark) {
+    if (!stash_ || mark.empty()) return {};
+    return stash_->movements(mark).value_or(std::vector<stash::Movement>{});
+}
+
+StashAnswer StashSession::answer(const StashRequest& request) {
+    StashAnswer answer;
+    answer.from = request.from;
+    auto done = open(Make::yes);
+    const auto* backup = std::get_if<RestoreFrom>(&request.action);
+    if (done) {
+        done = app::perform(*stash_, request.action, answer);
+    } else if (backup != nullptr && !path_.empty()) {
+        // The one action that mends a file which does not open.
+        stash::How how;
+        how.catalogue = catalogue_;
+        done = stash::restore(backup->path, path_, how);
+        if (done) done = open(Make::no);
+    }
+    if (done) done = read();
+    if (done)
+        broken_ = false;
+    else
+        answer.complaint = done.error();
+    return answer;
+}
+
+std::optional<measure::Complaint> StashSession::perform(const StashRequest& request) {
+    auto given = answer(request);
+    std::optional<measure::Complaint> unheard;
+    if (request.from == 0) unheard = given.complaint;
+    answers_.push_back(std::move(given));
+    return unheard;
+}
+
+std::vector<measure::Complaint> StashSession::carry_out(const std::vector<StashRequest>& requests) {
+    answers_.clear();
+    std::vector<measure::Complaint> complaints;
+    for (const auto& request : requests) {
+        if (auto complaint = perform(request)) complaints.push_back(std::move(*complaint));
+    }
+    return complaints;
+}
+
+const StashAnswer* StashSession::answer_to(std::uint64_t from) const {
+    const auto found = std::find_if(answers_.begin(), answers_.end(),
+                                    [from](const StashAnswer& answer) { return answer.from == from; });
+    return from == 0 || found == answers_.end() ? nullptr : &*found;
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,135 @@
+#include "app/yarn/yarn_edits.hpp"
+
+#include <algorithm>
+
+#include "measure/count.hpp"
+#include "recipe/file.hpp"
+#include "recipe/thickness.hpp"
+#include "yarn/forecast.hpp"
+
+namespace battwright::app {
+namespace {
+
+using recipe::Plying;
+using recipe::Spinning;
+
+Sheet with(Sheet sheet, Spinning spinning) {
+    sheet.recipe.spinning = std::move(spinning);
+    sheet.recipe.spinning_written = true;
+    return sheet;
+}
+
+measure::Expected<Sheet> judged(const Sheet& sheet, const Spinning& spinning) {
+    if (auto sound = check_plan(spinning); !sound) return tl::unexpected(sound.error());
+    return with(sheet, spinning);
+}
+
+bool is_bare_number(std::string_view text) {
+    return !text.empty() && text.find_first_not_of("0123456789. ") == std::string_view::npos;
+}
+
+}  // namespace
+
+recipe::Thread starting_thread() {
+    return {starting_thread_tex, starting_thread_m};
+}
+
+Sheet set_preparation(Sheet sheet, recipe::Preparation preparation) {
+    Spinning spinning = sheet.recipe.spinning;
+    spinning.preparation = preparation;
+    return with(std::move(sheet), spinning);
+}
+
+Sheet set_thickness(Sheet sheet, recipe::Thickness thickness) {
+    Spinning spinning = sheet.recipe.spinning;
+    spinning.thickness = std::move(thickness);
+    return with(std::move(sheet), spinning);
+}
+
+Sheet set_wraps(Sheet sheet, double wpi) {
+    return set_thickness(std::move(sheet), {recipe::ThicknessIn::wpi,
+                                            std::clamp(wpi, yarn::least_wpi, yarn::most_wpi), std::string()});
+}
+
+Sheet set_plies(Sheet sheet, int plies) {
+    Spinning spinning = set_plying(sheet, Plying::plied).recipe.spinning;
+    spinning.plies = std::clamp(plies, 1, yarn::most_plies);
+    return with(std::move(sheet), spinning);
+}
+
+Sheet set_plying(Sheet sheet, Plying plying) {
+    Spinning spinning = sheet.recipe.spinning;
+    spinning.plying = plying;
+    if (plying != Plying::plied) spinning.plies = Spinning{}.plies;
+    if (plying == Plying::with_thread && !spinning.thread) spinning.thread = starting_thread();
+    if (plying != Plying::with_thread && spinning.thread == starting_thread()) spinning.thread.reset();
+    return with(std::move(sheet), spinning);
+}
+
+Sheet set_twist(Sheet sheet, recipe::Twist twist) {
+    Spinning spinning = sheet.recipe.spinning;
+    spinning.twist = twist;
+    return with(std::move(sheet), spinning);
+}
+
+Sheet set_thread(Sheet sheet, std::optional<recipe::Thread> thread) {
+    Spinning spinning = sheet.recipe.spinning;
+    if (!thread && spinning.plying == Plying::with_thread) spinning.plying = Plying::plied;
+    spinning.thread = thread;
+    return with(std::move(sheet), spinning);
+}
+
+Sheet set_wheel_ratio(Sheet sheet, std::optional<double> ratio) {
+    Spinning spinning = sheet.recipe.spinning;
+    spinning.wheel_ratio = ratio;
+    return with(std::move(sheet), spinning);
+}
+
+// The reader of recipes is asked, so that nothing can be typed here that a file may not say. It wants a whole
+// recipe; this one has nothing else to complain of.
+measure::Expected<void> check_plan(const Spinning& spinning) {
+    recipe::Recipe plain;
+    plain.name = "plan";
+    const auto& catalogue = fibre::Catalogue::builtin();
+    recipe::Component component;
+    component.content = {{catalogue.kinds().front().id, 100.0}};
+    component.amount = measure::Mass{100.0, measure::MassUnit::gram};
+    plain.components = {component};
+    plain.spinning = spinning;
+    return recipe::check(plain, catalogue);
+}
+
+measure::Expected<Sheet> type_thickness(const Sheet& sheet, std::string_view text) {
+    const auto thickness =
+        recipe::parse_thickness(is_bare_number(text) ? std::string(text) + " wpi" : std::string(text));
+    if (!thickness) return tl::unexpected(thickness.error());
+    return judged(sheet, set_thickness(sheet, *thickness).recipe.spinning);
+}
+
+measure::Expected<Sheet> type_wheel_ratio(const Sheet& sheet, std::string_view text) {
+    if (text.find_first_not_of(' ') == std::string_view::npos) return set_wheel_ratio(sheet, std::nullopt);
+    const auto ratio = recipe::parse_wheel_ratio(text);
+    if (!ratio) return tl::unexpected(ratio.error());
+    return judged(sheet, set_wheel_ratio(sheet, *ratio).recipe.spinning);
+}
+
+measure::Expected<Sheet> type_thread_count(const Sheet& sheet, std::string_view text) {
+    const auto count = measure::parse_count(text);
+    if (!count) return tl::unexpected(count.error());
+    recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
+    thread.tex = measure::tex_of(*count);
+    return judged(sheet, set_thread(sheet, thread).recipe.spinning);
+}
+
+measure::Expected<Sheet> type_thread_length(const Sheet& sheet, std::string_view text,
+                                            measure::YarnLengthUnit unit) {
+    const char* usual = unit == measure::YarnLengthUnit::yard ? " yd" : " m";
+    const auto metres = measure::parse_yarn_length_metres(is_bare_number(text) ? std::string(text) + usual
+                                                                               : std::string(text));
+    if (!metres) return tl::unexpected(metres.error());
+    recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
+    thread.length_m = *metres;
+    return judged(sheet, set_thread(sheet, thread).recipe.spinning);
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,63 @@
+// What the yarn view says, in the user's units. No display.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/settings.hpp"
+#include "yarn/project.hpp"
+
+namespace battwright::app {
+
+// Lengths of yarn follow the unit of fibre lengths: yards beside inches, else metres.
+measure::YarnLengthUnit yarn_length_unit(const Settings& settings);
+std::string print_metres(double metres, const Settings& settings);
+// Fibre to weigh out, to the gram or a tenth of an ounce.
+std::string print_fibre(double grams, const Settings& settings);
+// "14 wpi", to a tenth.
+std::string print_wraps(double wpi);
+// "294 tex, 340 m per 100 g" or "294 tex, 1690 yd/lb".
+std::string print_grist(double tex, const Settings& settings);
+// "8.1 per inch, 320 per metre".
+std::string print_turns(double per_metre);
+// "20 to 29 treadles", per metre, or per inch beside inches; empty when the plan names no wheel.
+std::string print_treadles(const yarn::YarnForecast& forecast, const Settings& settings);
+
+struct YarnHead {
+    std::string range;     // "163 to 301 m"
+    std::string middle;    // "222 m is the middle of ten skeins, eight lie in the range"
+    std::string kind;      // class, wraps, grist
+    std::string rests_on;  // logged skeins, and when to measure
+};
+YarnHead head_of(const yarn::YarnForecast& forecast, const Settings& settings);
+
+// Something stands against the plan; `wpi` is a thickness that would mend it.
+struct YarnFinding {
+    enum class About { thickness, thread } about = About::thickness;
+    std::string text, remedy;
+    std::optional<double> wpi;
+};
+std::vector<YarnFinding> yarn_findings(const yarn::YarnForecast& forecast);
+
+struct YarnFigure {
+    std::string name, value, meaning;
+};
+std::vector<YarnFigure> figures_of(const yarn::YarnForecast& forecast, const recipe::Spinning& spinning,
+                                   const Settings& settings);
+
+// The table of things to make. `what` filters: what_it_reaches, everything, or one of project_things().
+inline constexpr std::string_view what_it_reaches = "what it reaches for", everything = "everything";
+std::vector<std::string_view> project_things();
+struct ProjectRow {
+    std::string thing;  // "hat, adult"
+    std::string needs;  // "160 to 280 m"
+    yarn::Verdict verdict = yarn::Verdict::short_of;
+    std::string advice;  // "weigh out 20 g more, 45 g to be sure"
+};
+// `fed_grams`: the fibre weighed out for the batt the forecast is of.
+std::vector<ProjectRow> project_rows(const yarn::YarnForecast& forecast, double fed_grams,
+                                     std::string_view what, const Settings& settings);
+
+}  // namespace battwright::app

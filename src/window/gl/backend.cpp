@@ -1,0 +1,221 @@
+#include "window/gl/backend.hpp"
+
+#include <epoxy/gl.h>
+// After epoxy, so that GLFW brings no OpenGL header of its own.
+#include <GLFW/glfw3.h>
+#include <imgui.h>
+#include <imgui_impl_glfw.h>
+#include <imgui_impl_opengl3.h>
+
+#include <algorithm>
+#include <cstdlib>
+#include <utility>
+
+#include "window/shell/window.hpp"
+
+namespace battwright::window {
+
+struct Backend::Arrived {
+    bool any = false;
+    bool close = false;
+    std::vector<std::filesystem::path> dropped;
+};
+
+namespace {
+
+tl::unexpected<measure::Complaint> complain(std::string what, std::string mend) {
+    const char* reason = nullptr;
+    if (glfwGetError(&reason) != GLFW_NO_ERROR && reason != nullptr) what += " (" + std::string(reason) + ")";
+    return tl::make_unexpected(measure::Complaint{std::move(what), std::move(mend)});
+}
+
+template <class Arrived>
+Arrived& arrived(GLFWwindow* window) {
+    return *static_cast<Arrived*>(glfwGetWindowUserPointer(window));
+}
+
+// ImGui's backend calls these after its own.
+template <class Arrived>
+void listen(GLFWwindow* window) {
+    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).any = true; });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { arrived<Arrived>(w).any = true; });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).any = true; });
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { arrived<Arrived>(w).any = true; });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { arrived<Arrived>(w).any = true; });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).any = true; });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).any = true; });
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).any = true; });
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).any = true; });
+    glfwSetWindowContentScaleCallback(window,
+                                      [](GLFWwindow* w, float, float) { arrived<Arrived>(w).any = true; });
+    glfwSetWindowCloseCallback(window, [](GLFWwindow* w) {
+        glfwSetWindowShouldClose(w, GLFW_FALSE);
+        arrived<Arrived>(w).any = arrived<Arrived>(w).close = true;
+    });
+    glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
+        for (int i = 0; i < count; ++i) arrived<Arrived>(w).dropped.emplace_back(paths[i]);
+        arrived<Arrived>(w).any = true;
+    });
+}
+
+void size_for_monitor(int& width, int& height) {
+    if (width > 0 && height > 0) return;
+    int x = 0, y = 0, wide = 0, high = 0;
+    if (GLFWmonitor* monitor = glfwGetPrimaryMonitor()) glfwGetMonitorWorkarea(monitor, &x, &y, &wide, &high);
+    width = std::max(1280, wide * 9 / 10);
+    height = std::max(800, high * 9 / 10);
+    if (wide > 0) width = std::min(width, wide);
+    if (high > 0) height = std::min(height, high);
+}
+
+}  // namespace
+
+bool display_available() {
+    const auto named = [](const char* variable) {
+        const char* value = std::getenv(variable);
+        return value != nullptr && *value != '\0';
+    };
+    return named("DISPLAY") || named("WAYLAND_DISPLAY");
+}
+
+measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) {
+    if (glfwInit() != GLFW_TRUE)
+        return complain("no window can be opened here",
+                        "set DISPLAY, or use the command line: battwright --help");
+    std::unique_ptr<Backend> backend(new Backend());
+    backend->arrived_ = std::make_unique<Arrived>();
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+    glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
+    glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
+    glfwWindowHint(GLFW_OPENGL_FORWARD_COMPAT, GLFW_TRUE);
+    int width = wanted.width, height = wanted.height;
+    size_for_monitor(width, height);
+    backend->window_ = glfwCreateWindow(width, height, "Battwright", nullptr, nullptr);
+    if (backend->window_ == nullptr)
+        return complain("OpenGL 3.3 is not to be had on this display",
+                        "install the graphics driver (Debian: libgl1-mesa-dri), or use the command line");
+    glfwMakeContextCurrent(backend->window_);
+    glfwSwapInterval(wanted.fast ? 0 : 1);
+    glfwSetWindowSizeLimits(backend->window_, 960, 600, GLFW_DONT_CARE, GLFW_DONT_CARE);
+    glfwSetWindowUserPointer(backend->window_, backend->arrived_.get());
+    listen<Arrived>(backend->window_);
+    ImGui::CreateContext();
+    backend->imgui_ = true;
+    ImGuiIO& io = ImGui::GetIO();
+    io.IniFilename = nullptr;
+    io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+    io.ConfigInputTextCursorBlink = false;  // a blinking cursor would keep an idle window drawing
+    ImGui_ImplGlfw_InitForOpenGL(backend->window_, true);
+    backend->renderer_ = ImGui_ImplOpenGL3_Init("#version 330 core");
+    if (!backend->renderer_) return complain("OpenGL could not be set up", "check the graphics driver");
+    return backend;
+}
+
+Backend::~Backend() {
+    if (renderer_) ImGui_ImplOpenGL3_Shutdown();
+    if (imgui_) {
+        ImGui_ImplGlfw_Shutdown();
+        ImGui::DestroyContext();
+    }
+    if (window_ != nullptr) glfwDestroyWindow(window_);
+    glfwTerminate();
+}
+
+void Backend::poll() {
+    glfwPollEvents();
+}
+
+bool Backend::wait(std::optional<double> seconds) {
+    arrived_->any = false;
+    if (seconds)
+        glfwWaitEventsTimeout(std::max(*seconds, 0.001));
+    else
+        glfwWaitEvents();
+    return arrived_->any;
+}
+
+void Backend::wake() {
+    glfwPostEmptyEvent();
+}
+
+bool Backend::take_close_request() {
+    return std::exchange(arrived_->close, false);
+}
+
+std::vector<std::filesystem::path> Backend::take_dropped() {
+    return std::exchange(arrived_->dropped, {});
+}
+
+float Backend::content_scale() const {
+    float x = 1.0f, y = 1.0f;
+    glfwGetWindowContentScale(window_, &x, &y);
+    return std::clamp(std::max(x, y), 0.5f, 4.0f);
+}
+
+void Backend::set_title(const std::string& title) {
+    glfwSetWindowTitle(window_, title.c_str());
+}
+
+void Backend::resize(int width, int height) {
+    glfwSetWindowSize(window_, width, height);
+}
+
+ImVec2 Backend::size() const {
+    int width = 0, height = 0;
+    glfwGetWindowSize(window_, &width, &height);
+    return {static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
+}
+
+void Backend::begin_frame(const Input& input) {
+    ImGui_ImplOpenGL3_NewFrame();
+    for (const auto& key : input.keys)
+        ImGui_ImplGlfw_KeyCallback(window_, key.key, 0, key.down ? GLFW_PRESS : GLFW_RELEASE, 0);
+    ImGui_ImplGlfw_NewFrame();
+    ImGuiIO& io = ImGui::GetIO();
+    if (input.moved) {
+        io.MousePos = {input.x, input.y};
+        io.MouseDown[0] = input.left_down;
+        io.MouseDown[1] = input.right_down;
+        io.MouseWheel += input.wheel;
+    }
+    if (!input.text.empty()) io.AddInputCharactersUTF8(input.text.c_str());
+    ImGui::NewFrame();
+}
+
+measure::Expected<void> Backend::end_frame(const colour::Srgb& ground, const std::string& picture_path) {
+    ImGui::Render();
+    int width = 0, height = 0;
+    glfwGetFramebufferSize(window_, &width, &height);
+    glViewport(0, 0, width, height);
+    glClearColor(static_cast<float>(ground.r), static_cast<float>(ground.g), static_cast<float>(ground.b),
+                 1.0f);
+    glClear(GL_COLOR_BUFFER_BIT);
+    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    measure::Expected<void> saved;
+    if (!picture_path.empty()) saved = save_picture(picture_path);
+    glfwSwapBuffers(window_);
+    return saved;
+}
+
+measure::Expected<void> Backend::save_picture(const std::string& path) const {
+    strip::Image image;
+    glfwGetFramebufferSize(window_, &image.width, &image.height);
+    const auto row = static_cast<std::size_t>(image.width) * 3;
+    std::vector<std::uint8_t> upside_down(row * static_cast<std::size_t>(image.height));
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    glReadPixels(0, 0, image.width, image.height, GL_RGB, GL_UNSIGNED_BYTE, upside_down.data());
+    image.rgb.reserve(upside_down.size());
+    for (int y = image.height - 1; y >= 0; --y) {
+        const auto start =
+            upside_down.begin() + static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(y));
+        image.rgb.insert(image.rgb.end(), start, start + static_cast<std::ptrdiff_t>(row));
+    }
+    return strip::save_png(image, path);
+}
+
+void Backend::renew_fonts() {
+    ImGui_ImplOpenGL3_DestroyFontsTexture();
+    ImGui_ImplOpenGL3_CreateFontsTexture();
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,62 @@
+// The one file that knows the window system: a GLFW window with OpenGL 3.3 and Dear ImGui in it.
+#pragma once
+
+#include <imgui.h>
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "measure/complaint.hpp"
+#include "strip/picture.hpp"
+#include "window/kit/probe.hpp"
+#include "window/kit/theme.hpp"
+
+struct GLFWwindow;
+
+namespace battwright::window {
+
+class Backend {
+  public:
+    struct Wanted {
+        int width = 0, height = 0;  // 0: most of the monitor
+        bool fast = false;          // do not wait for the monitor between frames
+    };
+    static measure::Expected<std::unique_ptr<Backend>> open(const Wanted& wanted);
+    ~Backend();
+    Backend(const Backend&) = delete;
+    Backend& operator=(const Backend&) = delete;
+
+    // Takes waiting events without waiting.
+    void poll();
+    // Sleeps until an event, at most `seconds` when given. True when there was an event.
+    bool wait(std::optional<double> seconds);
+    // Wakes a wait; from any thread.
+    static void wake();
+    bool take_close_request();
+    std::vector<std::filesystem::path> take_dropped();
+    // The monitor's pixels per design pixel.
+    float content_scale() const;
+    void set_title(const std::string& title);
+    void resize(int width, int height);
+    ImVec2 size() const;
+
+    void begin_frame(const Input& input);
+    // Draws ImGui's frame on `ground`; with a path, saves it there before it is shown.
+    measure::Expected<void> end_frame(const colour::Srgb& ground, const std::string& picture_path);
+    void renew_fonts();
+
+  private:
+    Backend() = default;
+    measure::Expected<void> save_picture(const std::string& path) const;
+
+    GLFWwindow* window_ = nullptr;
+    bool imgui_ = false;
+    bool renderer_ = false;
+    struct Arrived;  // what the callbacks have noted
+    std::unique_ptr<Arrived> arrived_;
+};
+
+}  // namespace battwright::window

@@ -1,0 +1,50 @@
+// The fibre picture or the yarn picture as a texture that ImGui can show.
+#pragma once
+
+#include <imgui.h>
+
+#include <optional>
+
+#include "strip/picture.hpp"
+#include "window/gl/strip_gl.hpp"
+
+namespace battwright::window {
+
+// Needs the window's context to be current whenever it is used or destroyed. Drawn on the GPU; on the CPU
+// when the driver cannot compile the picture.
+class StripTexture {
+  public:
+    StripTexture() = default;
+    ~StripTexture();
+    StripTexture(StripTexture&& other) noexcept;
+    StripTexture& operator=(StripTexture&& other) noexcept;
+    StripTexture(const StripTexture&) = delete;
+    StripTexture& operator=(const StripTexture&) = delete;
+
+    struct Size {
+        int width = 0, height = 0;
+        int distance = 0;      // 1 and 2: two and four times as far away, so more fibre, blended by the eye
+        bool hurried = false;  // a hand is moving: coarser when the full picture takes longer than a frame
+    };
+    // Draws the scene. The complaint is the driver's, told once; the picture is there all the same.
+    measure::Expected<void> draw(const strip::Scene& scene, const Size& size);
+    // Yarn is never drawn coarser: it would seem to come nearer.
+    measure::Expected<void> draw(const strip::YarnScene& scene, const Size& size);
+    // True when the full picture takes longer than a 60 Hz frame leaves for it.
+    bool slow() const { return seconds_full_ > 0.010; }
+    ImTextureID id() const;
+
+  private:
+    template <class AnyScene>
+    measure::Expected<void> draw_any(const AnyScene& scene, const Size& size);
+    void release();
+    void keep(const strip::Image& image);
+
+    std::optional<StripRenderer> renderer_;
+    bool no_renderer_ = false;
+    bool from_renderer_ = false;
+    unsigned texture_ = 0;  // our own, for pictures that came by way of the CPU
+    double seconds_full_ = 0.0;
+};
+
+}  // namespace battwright::window

@@ -1,0 +1,59 @@
+// What a test or a script can see of the window and do to it: widgets by their own labels, input by hand.
+#pragma once
+
+#include <functional>
+#include <map>
+#include <string>
+#include <vector>
+
+namespace battwright::window {
+
+// A rectangle in window pixels.
+struct Box {
+    float left = 0.0f, top = 0.0f, right = 0.0f, bottom = 0.0f;
+    float middle_x() const { return 0.5f * (left + right); }
+    float middle_y() const { return 0.5f * (top + bottom); }
+};
+
+// Where each labelled widget was drawn in the last frame, and how things stand. Filled only when asked for.
+struct Probe {
+    bool wanted = false;
+    std::map<std::string, Box> boxes;
+    std::map<std::string, std::string> state;  // "recipe", "path", "unsaved", "undo steps", ...
+    long frame = 0;
+
+    void mark(const std::string& label, const Box& box) {
+        if (wanted) boxes[label] = box;
+    }
+};
+
+// Input that the next frame is to see, as if a person had made it.
+struct Input {
+    struct Key {
+        int key = 0;  // GLFW_KEY_...
+        bool down = false;
+    };
+    float x = -1.0f, y = -1.0f;  // the pointer; stays where it was put
+    bool moved = false;          // the pointer is ours and no longer the real one
+    bool left_down = false;
+    bool right_down = false;
+    float wheel = 0.0f;
+    std::vector<Key> keys;
+    std::string text;                  // typed characters, UTF-8
+    bool quit = false;                 // end the program at once, unsaved or not
+    std::string picture;               // save the window to this PNG after the frame
+    std::vector<std::string> dropped;  // files let fall on the window
+    int width = 0, height = 0;         // > 0: resize the window
+    double rest_seconds = 0.0;         // leave the window alone that long, as an idle person does
+
+    void point(float at_x, float at_y) {
+        x = at_x;
+        y = at_y;
+        moved = true;
+    }
+};
+
+// Called after every frame; what it writes into the input happens in the next one.
+using Driver = std::function<void(const Probe&, Input&)>;
+
+}  // namespace battwright::window

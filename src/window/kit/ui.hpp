@@ -1,0 +1,112 @@
+// What every view is handed, and what it may ask for. Views draw and ask; they change nothing but what is
+// half typed or half dragged in them.
+#pragma once
+
+#include <imgui.h>
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "app/action.hpp"
+#include "app/shelf/stash_session.hpp"
+#include "fibre/catalogue.hpp"
+#include "window/kit/probe.hpp"
+#include "window/kit/theme.hpp"
+
+namespace battwright::app {
+struct State;
+}
+
+namespace battwright::window {
+
+struct Fonts {
+    ImFont* body = nullptr;
+    ImFont* bold = nullptr;
+    ImFont* small = nullptr;
+    ImFont* title = nullptr;
+};
+
+// What a key or a button may ask of the window as a whole; see shell/commands.
+enum class Command {
+    fresh,
+    example,
+    open,
+    save,
+    save_as,
+    undo,
+    redo,
+    add_fibre,
+    help,
+    guide,
+    preferences,
+    variants,
+    keep_variant,
+    card,
+    card_it,
+    record,
+    find,
+    close_window
+};
+
+// Whose photo is to be read from a file.
+enum class PhotoOf { component, shelf_filter, find_target, new_lot };
+struct PhotoRequest {
+    PhotoOf of;
+    std::filesystem::path path;
+};
+
+// Collected while a frame is drawn, carried out after it.
+struct Requests {
+    std::vector<Action> actions;  // in the order they were asked for
+    std::vector<StashRequest> stash;
+    std::vector<Command> commands;
+    std::vector<PhotoRequest> photos;
+    std::optional<std::string> show_lot;  // the card of the lot with that mark
+    bool another_frame = false;           // something on show is still moving or settling
+    std::uint64_t gesture = 0;            // of the press of the button that lasts
+
+    void act(Action action) { actions.push_back(std::move(action)); }
+    // Before what was asked for already.
+    void act_first(Action action) { actions.insert(actions.begin(), std::move(action)); }
+    // A change of the recipe; of several in one frame the last one counts. `what`: for undo, "move a border";
+    // `dragging`: one of many while the button is held, one step together.
+    void edit(Sheet sheet, std::string what, bool dragging = false) {
+        std::erase_if(actions, [](const Action& action) { return std::holds_alternative<Edit>(action); });
+        act(Edit{std::move(sheet), std::move(what), dragging ? gesture : 0});
+    }
+    // `from` as in StashRequest.
+    void of_stash(StashAction action, std::uint64_t from = 0) { stash.push_back({std::move(action), from}); }
+    void command(Command wanted) { commands.push_back(wanted); }
+    void complain(measure::Complaint complaint) { act(Complain{std::move(complaint)}); }
+    bool any() const {
+        return another_frame || show_lot || !actions.empty() || !stash.empty() || !commands.empty() ||
+               !photos.empty();
+    }
+};
+
+// The text field a person is typing into.
+struct Typing {
+    ImGuiID id = 0;
+    std::string text;
+};
+
+struct Ui {
+    const Theme& theme;
+    const Fonts& fonts;
+    float unit = 1.0f;  // pixels per design pixel
+    const State& app;
+    Probe& probe;
+    Requests& ask;
+    Typing& typing;
+    // Of `app`, since nearly every view needs them.
+    const Settings& settings;
+    const fibre::Catalogue& catalogue;
+    const StashSession& stash;
+
+    float px(float design_pixels) const { return design_pixels * unit; }
+};
+
+}  // namespace battwright::window

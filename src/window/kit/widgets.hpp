@@ -1,0 +1,99 @@
+// The window's own widgets: drawing, hit-testing and hover text of each in one function.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "colour/spectrum.hpp"
+#include "window/kit/ui.hpp"
+
+namespace battwright::window {
+
+ImVec4 vec4(const colour::Srgb& colour, float alpha = 1.0f);
+ImU32 u32(const colour::Srgb& colour, float alpha = 1.0f);
+
+// Notes where the last item was drawn under a label for tests and scripts.
+void mark(const Ui& ui, const std::string& label);
+
+void text(const Ui& ui, std::string_view words);
+void text_in(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::string_view words);
+// Wrapped to `width` design-independent pixels (0: what the panel leaves).
+void paragraph(const Ui& ui, std::string_view words, const colour::Srgb& colour, float width = 0.0f);
+// One line, cut with an ellipsis when it is wider than `width` pixels; the whole shows on hover.
+void text_within(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::string_view words, float width);
+// `words` cut to `width` pixels in the current font.
+std::string cut_to(std::string_view words, float width);
+
+enum class Tone { plain, accent, quiet, on };
+// A button at least 30 design pixels high; `label` is also its name for tests.
+bool button(const Ui& ui, const std::string& label, Tone tone = Tone::plain, float width = 0.0f,
+            std::string_view hover = {});
+// One of several choices side by side; the index of the one pressed.
+std::optional<std::size_t> choices(const Ui& ui, const std::string& name,
+                                   const std::vector<std::string>& labels, std::size_t chosen,
+                                   float width = 0.0f);
+// A minus, a number, a plus; the new number when changed.
+std::optional<int> stepper(const Ui& ui, const std::string& name, int value, int low, int high);
+// A box to tick; the new state when it was pressed.
+std::optional<bool> tick(const Ui& ui, const std::string& label, const std::string& words, bool on);
+// A list that folds out; the index of the one chosen. Entries may be any text.
+std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
+                                     const std::vector<std::string>& words, std::size_t chosen, float width);
+// A padlock; true when pressed.
+bool padlock(const Ui& ui, const std::string& label, bool locked, std::string_view hover);
+// Three dots; true when pressed.
+bool dots(const Ui& ui, const std::string& label, std::string_view hover);
+
+// A one-line text field showing `shown` until it is typed into; what was typed, once it is done (Enter, Tab
+// or a click elsewhere), if it differs. `hint` stands in an empty field.
+std::optional<std::string> field(const Ui& ui, const std::string& label, const std::string& shown,
+                                 float width, const char* hint = "", bool strong = false);
+
+// The same of several lines: Enter is done, Ctrl+Enter begins a new line.
+std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,
+                                    ImVec2 size);
+
+// A label with room for what stands beside it, `column` design pixels from the left.
+void row_label(const Ui& ui, std::string_view words, float column);
+// A weight in the user's unit.
+std::string mass(const Ui& ui, double grams);
+// How wide the words are in pixels.
+float width_of(ImFont* font, std::string_view words);
+
+// Hover text on the last item, wrapped.
+void hover(const Ui& ui, std::string_view words);
+// Hover text that explains a trade term and names its source (see terms.hpp).
+void hover_term(const Ui& ui, std::string_view term);
+
+// A rounded panel with a title; everything until end_panel() is inside.
+bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at, ImVec2 size,
+                 bool scrolls = false);
+void end_panel();
+// A card over everything, centred; false when it is not open. `close` is set by Escape.
+bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size);
+// What a panel over the bench goes by: the id of its popup, and what stands above it.
+struct PanelHead {
+    const char* id = "";
+    const char* title = "";
+};
+inline bool begin_card(const Ui& ui, const PanelHead& head, ImVec2 size) {
+    return begin_card(ui, head.id, head.title, size);
+}
+void end_card();
+// True when Escape is meant for the card itself: not for a popup on it, nor for a field being typed into.
+// Once a frame, at the card's foot.
+bool escape_leaves(const Ui& ui);
+void gap(const Ui& ui, float design_pixels);
+void rule(const Ui& ui);
+
+// "19.5 \u00b5m", to a tenth.
+std::string print_diameter(double micrometres);
+// "40 min", from an hour and a half on "1.5 h", to the half hour.
+std::string print_minutes(double minutes);
+
+// A lock of fibre in the palette's colours within the rectangle. `twist` makes each its own.
+void draw_wisp(ImDrawList& list, ImVec2 low, ImVec2 high, const std::vector<colour::Srgb>& colours,
+               const std::vector<double>& shares, unsigned twist, const colour::Srgb& edge);
+
+}  // namespace battwright::window

@@ -1,0 +1,181 @@
+// Small cards: messages, questions, appearance, help and the guide.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "app/state.hpp"
+#include "window/kit/terms.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/shell/commands.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr std::array<std::array<const char*, 2>, 5> steps{{
+    {"What goes in",
+     "On the left is the fibre. Add a fibre by typing what you know of it, then say how much: 25 g, "
+     "3 1/2 oz, 40 % or 2 parts. The others give way; a padlock makes one hold."},
+    {"Its colours",
+     "Press a wisp to change its colours, by eye, as hex or as Lab. A braid of several colours is one "
+     "fibre with several colours."},
+    {"On the drum",
+     "The middle shows the layers as you feed them, the first at the teeth. Below it: how much the drum "
+     "holds, which carder, how many passes."},
+    {"What comes out",
+     "On the right: the blended colour, the fibre lengths, and what a practised spinner would say. "
+     "Hover over a word to see what it means and who says so."},
+    {"As carded",
+     "The strip along the bottom shows the fibre itself. Change the light, the passes and how far away you "
+     "stand. When you like it, save it: the file is plain text."},
+}};
+
+}  // namespace
+
+void view_messages(const Ui& ui, ImVec2 corner) {
+    const auto& messages = ui.app.messages;
+    if (messages.empty()) return;
+    ImGui::SetNextWindowPos(corner, ImGuiCond_Always, {1.0f, 1.0f});
+    ImGui::SetNextWindowSize({ui.px(460.0f), 0.0f});
+    ImGui::SetNextWindowSizeConstraints({0.0f, 0.0f}, {ui.px(460.0f), ui.px(320.0f)});
+    ImGui::PushStyleColor(ImGuiCol_Border, vec4(ui.theme.spoils));
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(16.0f), ui.px(12.0f)});
+    ImGui::Begin("messages", nullptr,
+                 ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoFocusOnAppearing);
+    ImGui::PopStyleVar();
+    ImGui::PopStyleColor();
+    for (std::size_t i = 0; i < messages.size(); ++i) {
+        ImGui::PushID(static_cast<int>(i));
+        const std::string line = measure::to_line(messages[i]);
+        paragraph(ui, line, ui.theme.ink);
+        if (button(ui, "Understood##dismiss " + std::to_string(i + 1), Tone::plain, ui.px(110.0f)))
+            ui.ask.act(Dismiss{i});
+        ImGui::SameLine();
+        if (button(ui, "Copy", Tone::plain, ui.px(80.0f))) ImGui::SetClipboardText(line.c_str());
+        ImGui::PopID();
+    }
+    ImGui::End();
+}
+
+std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::string_view title,
+                                         std::string_view words, const std::vector<std::string>& answers) {
+    std::optional<std::size_t> answer;
+    ImGui::OpenPopup(id);
+    if (!begin_card(ui, id, title, {ui.px(560.0f), ui.px(210.0f)})) return answer;
+    paragraph(ui, words, ui.theme.ink);
+    const float foot = ImGui::GetFrameHeight() + ui.px(18.0f);
+    ImGui::SetCursorPosY(ImGui::GetWindowHeight() - foot);
+    for (std::size_t i = 0; i < answers.size(); ++i) {
+        if (i > 0) ImGui::SameLine();
+        if (button(ui, answers[i], i == 0 ? Tone::accent : Tone::plain)) answer = i;
+    }
+    if (ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) answer = answers.size() - 1;
+    if (answer) ImGui::CloseCurrentPopup();
+    end_card();
+    return answer;
+}
+
+void view_preferences(const Ui& ui, const PanelHead& head) {
+    if (!begin_card(ui, head, {ui.px(480.0f), ui.px(360.0f)})) return;
+    Settings settings = ui.settings;
+    const auto row = [&](std::string_view words) {
+        ImGui::AlignTextToFramePadding();
+        text_in(ui, ui.fonts.body, ui.theme.quiet, words);
+        ImGui::SameLine(ui.px(130.0f));
+    };
+    row("Theme");
+    const auto shade = choices(ui, "theme", {"Light", "Dark"}, settings.shade == Shade::dark ? 1 : 0);
+    if (shade) settings.shade = *shade == 1 ? Shade::dark : Shade::light;
+    row("Size");
+    static constexpr std::array<double, 5> sizes{0.85, 1.0, 1.15, 1.3, 1.6};
+    std::size_t nearest = 0;
+    for (std::size_t i = 0; i < sizes.size(); ++i) {
+        if (std::abs(sizes[i] - settings.scale) < std::abs(sizes[nearest] - settings.scale)) nearest = i;
+    }
+    const auto size = choices(ui, "size", {"85 %", "100 %", "115 %", "130 %", "160 %"}, nearest);
+    if (size) settings.scale = sizes[*size];
+    row("Weights in");
+    const auto mass =
+        choices(ui, "weights", {"grams", "ounces"}, settings.mass == measure::MassUnit::ounce ? 1 : 0);
+    if (mass) settings.mass = *mass == 1 ? measure::MassUnit::ounce : measure::MassUnit::gram;
+    row("Lengths in");
+    const auto length = choices(ui, "lengths", {"millimetres", "inches"},
+                                settings.length == measure::LengthUnit::inch ? 1 : 0);
+    if (length) settings.length = *length == 1 ? measure::LengthUnit::inch : measure::LengthUnit::millimetre;
+    row("Money in");
+    const auto currency = field(ui, "currency", settings.currency, ui.px(110.0f), "EUR, kr, ...");
+    hover(ui, "Your own word for your money. New costs on the shelf are in it.");
+    if (currency) settings.currency = *currency;
+    paragraph(ui, "Recipes keep the units they were written in; this is only how they are shown.",
+              ui.theme.quiet);
+    if (shade || size || mass || length || currency) ui.ask.act(ChangeSettings{settings});
+    gap(ui, 6.0f);
+    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    if (button(ui, "Done##preferences done", Tone::accent, ui.px(110.0f)) || escape)
+        ImGui::CloseCurrentPopup();
+    end_card();
+}
+
+void view_help(const Ui& ui, const PanelHead& head) {
+    if (!begin_card(ui, head, {ui.px(820.0f), ui.px(640.0f)})) return;
+    const float foot = ImGui::GetFrameHeight() + ui.px(14.0f);
+    ImGui::BeginChild("pages", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+    text_in(ui, ui.fonts.bold, ui.theme.ink, "Keys");
+    for (const Shortcut& shortcut : shortcuts_shown()) {
+        text_in(ui, ui.fonts.bold, ui.theme.accent, shortcut.keys);
+        ImGui::SameLine(ui.px(220.0f));
+        text(ui, shortcut.does);
+    }
+    gap(ui, 8.0f);
+    text_in(ui, ui.fonts.bold, ui.theme.ink, "Words");
+    for (const auto& term : terms()) {
+        text_in(ui, ui.fonts.bold, ui.theme.accent, term.name);
+        paragraph(ui, term.meaning, ui.theme.ink);
+        ImGui::PushFont(ui.fonts.small);
+        paragraph(ui, term.source, ui.theme.quiet);
+        ImGui::PopFont();
+        gap(ui, 4.0f);
+    }
+    ImGui::EndChild();
+    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    if (button(ui, "Back to the bench", Tone::accent) || escape) ImGui::CloseCurrentPopup();
+    end_card();
+}
+
+void view_guide(const Ui& ui, const PanelHead& head, std::size_t& step) {
+    if (!begin_card(ui, head, {ui.px(520.0f), ui.px(250.0f)})) return;
+    step = std::min(step, steps.size() - 1);
+    text_in(ui, ui.fonts.small, ui.theme.quiet,
+            std::to_string(step + 1) + " of " + std::to_string(steps.size()));
+    text_in(ui, ui.fonts.title, ui.theme.ink, steps[step][0]);
+    gap(ui, 4.0f);
+    paragraph(ui, steps[step][1], ui.theme.ink);
+    ImGui::SetCursorPosY(ImGui::GetWindowHeight() - ImGui::GetFrameHeight() - ui.px(18.0f));
+    bool leave = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    const bool last = step + 1 == steps.size();
+    if (button(ui, last ? "To the bench##guide on" : "Next##guide on", Tone::accent, ui.px(120.0f))) {
+        if (last)
+            leave = true;
+        else
+            ++step;
+    }
+    ImGui::SameLine();
+    if (button(ui, "Show me on an example", Tone::plain)) {
+        ui.ask.command(Command::example);
+        leave = true;
+    }
+    ImGui::SameLine();
+    if (button(ui, "Skip##guide skip", Tone::plain)) leave = true;
+    if (leave) {
+        ImGui::CloseCurrentPopup();
+        if (!ui.settings.guide_seen) {
+            Settings settings = ui.settings;
+            settings.guide_seen = true;
+            ui.ask.act(ChangeSettings{settings});
+        }
+    }
+    end_card();
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,224 @@
+#include "window/shell/window.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <utility>
+
+#include "app/folders.hpp"
+#include "recipe/file.hpp"
+#include "window/gl/backend.hpp"
+#include "window/kit/fonts.hpp"
+#include "window/shell/commands.hpp"
+#include "window/shell/shell.hpp"
+
+namespace battwright::window {
+namespace {
+
+using Clock = std::chrono::steady_clock;
+
+// ImGui needs a few frames after an event until nothing moves any more.
+constexpr int frames_to_settle = 3;
+// How often a window at rest looks whether another program has changed the stash.
+constexpr double look_seconds = 2.0;
+
+int fail(const measure::Complaint& complaint) {
+    std::fprintf(stderr, "%s\n", measure::to_line(complaint).c_str());
+    return 2;
+}
+
+void set_up(Shell& shell, const Options& options) {
+    State& app = shell.app;
+    app.catalogue = options.catalogue != nullptr ? options.catalogue : &fibre::Catalogue::builtin();
+    const bool for_show = options.screenshot.has_value();
+    if (!for_show) app.config_folder = options.config_folder.value_or(default_config_folder());
+    if (!for_show) app.settings = load_settings(app.config_folder);
+    if (options.shade) app.settings.shade = *options.shade;
+    const auto state_folder =
+        for_show ? std::filesystem::path() : options.state_folder.value_or(default_state_folder());
+    if (!for_show) app.left_behind = Recovery::left_behind(state_folder);
+    app.recovery = std::make_unique<Recovery>(state_folder);
+    auto stash_path = options.stash;
+    if (!stash_path && !for_show && !options.driver) stash_path = stash::default_path();
+    if (stash_path) app.stash = StashSession(*stash_path, app.catalogue);
+    app.worker = std::make_unique<CardingWorker>(Backend::wake);
+    if (options.recipe) act(shell, OpenRecipe{*options.recipe});
+    const bool first_time = !for_show && !app.settings.guide_seen && app.left_behind.empty();
+    if (first_time) open_panel(shell, Command::guide);
+}
+
+// Fonts and style for one size and theme, made anew when either changes.
+struct Dress {
+    float unit = 0.0f;
+    std::optional<Shade> shade;
+    Fonts fonts;
+
+    void put_on(Backend& backend, float wanted_unit, Shade wanted_shade) {
+        const bool resized = std::abs(wanted_unit - unit) > 0.005f;
+        if (resized) {
+            fonts = load_fonts(wanted_unit);
+            backend.renew_fonts();
+            unit = wanted_unit;
+        }
+        if (resized || shade != wanted_shade) apply_style(theme_for(wanted_shade), unit);
+        shade = wanted_shade;
+    }
+};
+
+std::string title_of(const Document& document) {
+    const std::string& name = document.sheet().recipe.name;
+    return (document.unsaved() ? "\u2022 " : "") + (name.empty() ? std::string("new batt") : name) +
+           " \u2014 Battwright";
+}
+
+class Session {
+  public:
+    Session(Backend& backend, const Options& options) : backend_(backend), options_(options) {
+        probe_.wanted = static_cast<bool>(options.driver);
+        set_up(shell_, options);
+        if (options.screenshot) input_.point(-1.0f, -1.0f);  // nothing is pointed at
+    }
+
+    int run() {
+        while (!shell_.app.leave) {
+            if (!wait_for_work()) continue;
+            if (auto drawn = frame(); !drawn) return fail(drawn.error());
+            if (pictured_) return 0;
+            if (options_.driver && Clock::now() >= rest_until_) drive();
+            if (input_.quit) return 0;
+        }
+        return 0;
+    }
+
+  private:
+    bool resting() const { return Clock::now() < rest_until_; }
+
+    // Sleeps while nothing happens. False when it was only the recovery copy that was due.
+    bool wait_for_work() {
+        keep_copy();
+        const bool driven = options_.screenshot || (options_.driver && !resting());
+        if (waits_for_carding()) backend_.wait(0.02);
+        if (settle_ > 0 || driven) {
+            backend_.poll();
+            return true;
+        }
+        auto seconds = shell_.app.recovery->seconds_until_due(Clock::now());
+        if (resting()) {
+            const std::chrono::duration<double> rest = rest_until_ - Clock::now();
+            seconds = std::min(seconds.value_or(rest.count()), rest.count());
+        }
+        if (!shell_.app.stash.path().empty())
+            seconds = std::min(seconds.value_or(look_seconds), look_seconds);
+        const bool event = backend_.wait(seconds);
+        if (event) settle_ = frames_to_settle;
+        return event || shell_.app.stash.has_news() || news_from_carding() || panels_have_news(shell_) ||
+               (options_.driver && !resting());
+    }
+
+    // A picture for show is of the batt fully carded.
+    bool waits_for_carding() const {
+        return options_.screenshot && probe_.frame >= options_.frames && !shell_.app.carded.settled;
+    }
+    bool news_from_carding() const {
+        return !shell_.app.carded.settled && shell_.app.worker->state().latest != shell_.app.carded.carded;
+    }
+
+    void keep_copy() {
+        if (shell_.app.document.version() != copied_version_) {
+            copied_version_ = shell_.app.document.version();
+            if (shell_.app.document.unsaved()) shell_.app.recovery->touched(Clock::now());
+        }
+        const auto due = shell_.app.recovery->seconds_until_due(Clock::now());
+        if (!due || *due > 0.0) return;
+        const auto& recipe = shell_.app.document.sheet().recipe;
+        if (auto kept = shell_.app.recovery->write(recipe::write_text(recipe), shell_.app.document.path());
+            !kept)
+            shell_.app.messages.push_back(kept.error());
+    }
+
+    measure::Expected<void> frame() {
+        for (const auto& path : backend_.take_dropped()) take_file(shell_, path);
+        for (const auto& path : std::exchange(input_.dropped, {})) take_file(shell_, path);
+        Requests ask;
+        if (backend_.take_close_request()) ask.command(Command::close_window);
+        const double scale =
+            options_.scale.value_or(double{backend_.content_scale()} * shell_.app.settings.scale);
+        const float unit = unit_that_fits(backend_.size(), static_cast<float>(scale));
+        dress_.put_on(backend_, unit, shell_.app.settings.shade);
+        backend_.begin_frame(input_);
+        probe_.boxes.clear();
+        const State& app = shell_.app;
+        const Ui ui{theme_for(app.settings.shade),
+                    dress_.fonts,
+                    unit,
+                    app,
+                    probe_,
+                    ask,
+                    shell_.typing,
+                    app.settings,
+                    *app.catalogue,
+                    app.stash};
+        const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit);
+        refresh(shell_, strip_size(ui, layout.strip_size, app.look));
+        shortcuts(shell_, ask);
+        draw(shell_, ui, layout);
+        ++probe_.frame;
+        std::string picture;
+        if (shell_.app.carded.settled) picture = std::exchange(input_.picture, {});
+        pictured_ = options_.screenshot && probe_.frame > options_.frames && shell_.app.carded.settled;
+        if (pictured_) picture = *options_.screenshot;
+        auto drawn = backend_.end_frame(ui.theme.ground, picture);
+        settle_ = carry_out(shell_, ask) ? frames_to_settle : settle_ - 1;
+        show_title();
+        return drawn;
+    }
+
+    void show_title() {
+        std::string title = title_of(shell_.app.document);
+        if (title == title_) return;
+        backend_.set_title(title);
+        title_ = std::move(title);
+    }
+
+    void drive() {
+        input_.keys.clear();
+        input_.text.clear();
+        input_.wheel = 0.0f;
+        input_.width = input_.height = 0;
+        input_.rest_seconds = 0.0;
+        report(shell_, probe_);
+        options_.driver(probe_, input_);
+        if (input_.width > 0) backend_.resize(input_.width, input_.height);
+        if (input_.rest_seconds <= 0.0) return;
+        rest_until_ = Clock::now() + std::chrono::duration_cast<Clock::duration>(
+                                         std::chrono::duration<double>(input_.rest_seconds));
+    }
+
+    Backend& backend_;
+    const Options& options_;
+    Shell shell_;
+    Dress dress_;
+    Probe probe_;
+    Input input_;
+    std::string title_;
+    int settle_ = frames_to_settle;
+    bool pictured_ = false;  // the screenshot is saved
+    unsigned long copied_version_ = 1;
+    Clock::time_point rest_until_{};
+};
+
+}  // namespace
+
+int run(const Options& options) {
+    Backend::Wanted wanted;
+    wanted.width = options.width;
+    wanted.height = options.height;
+    wanted.fast = options.driver || options.screenshot;
+    auto backend = Backend::open(wanted);
+    if (!backend) return fail(backend.error());
+    return Session(**backend, options).run();
+}
+
+}  // namespace battwright::window

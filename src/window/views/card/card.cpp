@@ -1,0 +1,231 @@
+// The card panel: the page on the left, what stands on it on the right.
+#include "window/views/card/card.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "app/state.hpp"
+#include "window/kit/widgets.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr std::array<card::Paper, 6> papers{card::Paper::a6,     card::Paper::a5,    card::Paper::a4,
+                                            card::Paper::letter, card::Paper::index, card::Paper::tag};
+
+// A part's name in the panel; parts without a row here go by the card's own word.
+struct PartWords {
+    card::Part part;
+    const char* name;
+    const char* meaning;
+};
+constexpr std::array<PartWords, 13> part_words{{
+    {card::Part::strip, "strip", "The batt as carded, over the full width"},
+    {card::Part::weights, "weights", "What to weigh out, and the shares"},
+    {card::Part::batts, "each batt", "Where it takes several batts: what each takes"},
+    {card::Part::content, "content", "The fibres by their generic names"},
+    {card::Part::carding, "carding", "Carder, passes, load"},
+    {card::Part::plan, "feed plan", "What to do at the carder, pass by pass"},
+    {card::Part::staple, "staple", "Fibre lengths and thickness in short"},
+    {card::Part::yarn, "yarn", "What the yarn will be, with its range"},
+    {card::Part::findings, "findings", "What a practised spinner would say"},
+    {card::Part::notes, "notes", "Your notes on this batt"},
+    {card::Part::care, "care", "Washing, felting, pets, dust"},
+    {card::Part::outcome, "blanks", "Lines to write down what really came out"},
+    {card::Part::code, "QR code", "The recipe itself, to be read back by a telephone"},
+}};
+
+void parts(const Ui& ui, CardChoice& choice) {
+    constexpr std::size_t columns = 3;
+    const ImVec2 start = ImGui::GetCursorPos();
+    card_row(ui, "Print");
+    const float left = ImGui::GetCursorPosX();
+    const float width = ImGui::GetContentRegionAvail().x / static_cast<float>(columns);
+    const auto& all = card::all_parts();
+    for (std::size_t i = 0; i < all.size(); ++i) {
+        const card::Part part = all[i];
+        const auto words = std::find_if(part_words.begin(), part_words.end(),
+                                        [part](const PartWords& one) { return one.part == part; });
+        const std::string word(card::word_for(part));
+        const std::size_t line = i / columns;
+        ImGui::SetCursorPos({left + width * static_cast<float>(i % columns),
+                             start.y + ui.px(33.0f) * static_cast<float>(line)});
+        const auto on = tick(ui, "part " + word, words == part_words.end() ? word : words->name,
+                             choice.parts.contains(part));
+        if (words != part_words.end()) hover(ui, words->meaning);
+        if (on && *on) choice.parts.insert(part);
+        if (on && !*on) choice.parts.erase(part);
+    }
+}
+
+void market(const Ui& ui, CardChoice& choice) {
+    card_row(ui, "Sold in");
+    const auto chosen = choices(ui, "market", {"EU and UK", "US"}, choice.market == card::Market::us ? 1 : 0);
+    if (chosen) choice.market = *chosen == 1 ? card::Market::us : card::Market::eu_uk;
+}
+
+void tag_fields(const Ui& ui, CardChoice& choice) {
+    market(ui, choice);
+    card_row(ui, "Maker");
+    const float width = ImGui::GetContentRegionAvail().x;
+    if (const auto typed = field(ui, "card maker", choice.maker, width, "your name, as it shall stand there"))
+        choice.maker = *typed;
+    card_row(ui, "Lot");
+    if (const auto typed = field(ui, "card lot", choice.lot, width, "number or word")) choice.lot = *typed;
+    card_row(ui, "");
+    if (const auto on = tick(ui, "card skein", "for yarn: print plies and thickness", choice.skein))
+        choice.skein = *on;
+}
+
+void what_to_print(const Ui& ui, CardState& state) {
+    CardChoice& choice = state.draft.choice;
+    card_row(ui, "Make a");
+    const auto kind = choices(ui, "card kind", {"recipe card", "tag", "content label"},
+                              static_cast<std::size_t>(choice.kind));
+    if (kind) {
+        choice.kind = static_cast<PageKind>(*kind);
+        state.draft.name.reset();
+    }
+    card_row(ui, "Page");
+    std::vector<std::string> words;
+    words.reserve(papers.size());
+    for (const card::Paper paper : papers) words.emplace_back(card::word_for(paper));
+    const auto now = std::find(papers.begin(), papers.end(), choice.paper());
+    const auto paper = choices(ui, "page", words, static_cast<std::size_t>(now - papers.begin()));
+    if (paper) choice.papers[static_cast<std::size_t>(choice.kind)] = papers[*paper];
+    if (kind || paper) state.side = 0;
+    if (choice.kind == PageKind::recipe_card) parts(ui, choice);
+    if (choice.kind == PageKind::tag) tag_fields(ui, choice);
+    if (choice.kind == PageKind::label) market(ui, choice);
+}
+
+void draw_page(const Ui& ui, const PageTexture& page, ImVec2 at, ImVec2 room) {
+    const ImVec2 size = page.size();
+    const float scale = std::min({1.0f, room.x / size.x, room.y / size.y});
+    const ImVec2 low{std::floor(at.x + 0.5f * (room.x - size.x * scale)),
+                     std::floor(at.y + 0.5f * (room.y - size.y * scale))};
+    const ImVec2 high{low.x + size.x * scale, low.y + size.y * scale};
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.AddImage(page.id(), low, high);
+    list.AddRect(low, high, u32(ui.theme.edge));
+    ui.probe.mark("card page", {low.x, low.y, high.x, high.y});
+}
+
+void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
+    const float padding = ui.px(12.0f);
+    ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.ground));
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {padding, padding});
+    ImGui::BeginChild("card preview", {0.0f, -(ImGui::GetFrameHeight() + ui.px(20.0f))}, false,
+                      ImGuiWindowFlags_AlwaysUseWindowPadding);
+    ImGui::PopStyleVar();
+    ImGui::PopStyleColor();
+    const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
+    if (!subject.forecast) {
+        paragraph(ui, "Nothing lies on the bench yet. Add fibre, and its card shows here.", ui.theme.quiet);
+    } else {
+        state.draft.width = static_cast<int>(room.x);
+        state.draft.height = static_cast<int>(room.y);
+        const bool wants_text = state.draft.choice.kind == PageKind::label;
+        if (wants_text && ui.app.card.shown().latest && !ui.app.card.shown().latest->text.empty()) {
+            paragraph(ui, ui.app.card.shown().latest->text, ui.theme.ink);
+            ui.probe.mark("card page", {at.x, at.y, at.x + room.x, at.y + room.y});
+        } else if (!wants_text && !state.page.empty()) {
+            draw_page(ui, state.page, at, room);
+        } else {
+            text_in(ui, ui.fonts.body, ui.theme.quiet, "The page is being made\u2026");
+        }
+    }
+    ImGui::EndChild();
+}
+
+// What the page on show does not tell by itself.
+std::string remark(const Ui& ui, const CardSubject& subject) {
+    const auto& latest = ui.app.card.shown().latest;
+    if (!subject.forecast || !latest) return "";
+    if (subject.outdated) return "This is the batt before the last change: that one has no forecast.";
+    if (latest->missing_glyphs > 0)
+        return std::to_string(latest->missing_glyphs) +
+               " characters have no font here and are drawn as boxes.";
+    if (latest->code_left_out) return "The QR code does not fit on this page and is left out.";
+    return "";
+}
+
+void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
+    gap(ui, 2.0f);
+    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
+    if (button(ui, "Back to the bench##card done") || escape) ImGui::CloseCurrentPopup();
+    const auto& latest = ui.app.card.shown().latest;
+    if (latest && latest->sides.size() > 1) {
+        ImGui::SameLine(0.0f, ui.px(18.0f));
+        ImGui::AlignTextToFramePadding();
+        text_in(ui, ui.fonts.body, ui.theme.quiet, "Side");
+        ImGui::SameLine();
+        const int sides = static_cast<int>(latest->sides.size());
+        if (const auto side = stepper(ui, "side", static_cast<int>(state.side) + 1, 1, sides)) {
+            state.side = static_cast<std::size_t>(*side - 1);
+            ui.ask.another_frame = true;
+        }
+        ImGui::SameLine();
+        text_in(ui, ui.fonts.body, ui.theme.quiet, "of " + std::to_string(sides));
+    }
+    if (const std::string words = remark(ui, subject); !words.empty()) {
+        ImGui::SameLine(0.0f, ui.px(18.0f));
+        ImGui::AlignTextToFramePadding();
+        text_within(ui, ui.fonts.body, ui.theme.warning, words, ImGui::GetContentRegionAvail().x);
+    }
+}
+
+}  // namespace
+
+void card_row(const Ui& ui, std::string_view words) {
+    row_label(ui, words, card_row_width);
+}
+
+void follow_card(CardState& state, const CardSession& session) {
+    const auto& latest = session.shown().latest;
+    if (!latest || latest->sides.empty()) return;
+    state.side = std::min(state.side, latest->sides.size() - 1);
+    state.page_of.of({latest, state.side}, [&](const CardState::PageInputs& inputs, bool&) {
+        state.page.keep(inputs.made->sides[inputs.side]);
+    });
+}
+
+void view_card(const Ui& ui, const PanelHead& head, CardState& state, const CardSubject& subject) {
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    const ImVec2 size{std::min(whole.x - ui.px(40.0f), ui.px(1400.0f)), whole.y - ui.px(40.0f)};
+    if (!begin_card(ui, head, size)) return;
+    state.draft = ui.app.card.draft();
+    state.draft.choice.mass = ui.settings.mass;
+    state.draft.choice.length = ui.settings.length;
+    const float side = ui.px(480.0f), between = ui.px(22.0f);
+    ImGui::BeginChild("card left", {ImGui::GetContentRegionAvail().x - side - between, 0.0f}, false,
+                      ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+    preview(ui, state, subject);
+    foot(ui, state, subject);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("card right", {0.0f, 0.0f});
+    what_to_print(ui, state);
+    gap(ui, 4.0f);
+    rule(ui);
+    view_card_files(ui, state, subject);
+    ImGui::EndChild();
+    end_card();
+    if (!(state.draft == ui.app.card.draft())) ui.ask.act_first(ChangeCard{state.draft});
+}
+
+void report_card(const CardSession& session, Probe& probe) {
+    auto& facts = probe.state;
+    const Writing& writing = session.writing();
+    const auto& latest = session.shown().latest;
+    facts["card settled"] = session.settled() ? "yes" : "no";
+    facts["card sides"] = std::to_string(latest ? latest->sides.size() : 0);
+    facts["card complaint"] = session.complaint();
+    facts["card written"] = std::to_string(writing.batch ? writing.result.written : writing.files.size());
+    std::string failed;
+    for (const auto& one : writing.result.failed) failed += measure::to_line(one) + "\n";
+    facts["card failed"] = failed;
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,173 @@
+// The drum in cross-section as the simulation leaves it, and below it the machine or what to do at it.
+#include <algorithm>
+#include <cmath>
+
+#include "window/kit/widgets.hpp"
+#include "window/views/shelf/card_it.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr float turn = 6.2831853f;
+
+// A ring of cells between two radii round a middle; cell 0 begins at the top, clockwise.
+struct Round {
+    ImVec2 middle;
+    float inner = 0.0f, outer = 0.0f;
+
+    ImVec2 at(float part_round, float part_deep) const {
+        const float angle = turn * (part_round - 0.25f), radius = inner + (outer - inner) * part_deep;
+        return {middle.x + radius * std::cos(angle), middle.y + radius * std::sin(angle)};
+    }
+};
+
+colour::Srgb mixed(const colour::Srgb& a, const colour::Srgb& b, double part) {
+    return {a.r + part * (b.r - a.r), a.g + part * (b.g - a.g), a.b + part * (b.b - a.b)};
+}
+
+// Where none of what is pointed at lies, the cell fades into the panel.
+std::vector<colour::Srgb> cell_colours(const Ui& ui, const strip::DrumPicture& drum,
+                                       const Pointing& pointing) {
+    if (pointing.now.empty()) return drum.colours;
+    std::vector<float> there(drum.colours.size(), 0.0f);
+    for (const std::size_t component : pointing.now) {
+        if (component >= drum.components) continue;
+        for (std::size_t cell = 0; cell < there.size(); ++cell)
+            there[cell] += drum.shares[cell * drum.components + component];
+    }
+    const float most = std::max(1e-6f, *std::max_element(there.begin(), there.end()));
+    auto colours = drum.colours;
+    for (std::size_t cell = 0; cell < there.size(); ++cell)
+        colours[cell] = mixed(ui.theme.panel, colours[cell], 0.2 + 0.8 * double{there[cell] / most});
+    return colours;
+}
+
+// One layer of cells: each slice runs from its own colour into the next one's, as fibre does.
+void draw_layer(ImDrawList& list, const Round& round, const strip::DrumPicture& drum,
+                const std::vector<colour::Srgb>& colours, std::size_t z) {
+    constexpr std::size_t slices = 96;
+    const ImVec2 white = ImGui::GetFontTexUvWhitePixel();
+    const auto n = static_cast<float>(drum.round);
+    const auto colour_at = [&](float part) {
+        // Cell colours hold at the middles of cells.
+        const float cell = part * n - 0.5f + n;
+        const auto low = static_cast<std::size_t>(cell);
+        const auto* row = colours.data() + z * drum.round;
+        return u32(mixed(row[low % drum.round], row[(low + 1) % drum.round],
+                         double{cell - static_cast<float>(low)}));
+    };
+    const auto deep = static_cast<float>(drum.depth);
+    const float from = static_cast<float>(z) / deep, to = static_cast<float>(z + 1) / deep;
+    list.PrimReserve(6 * static_cast<int>(slices), 4 * static_cast<int>(slices));
+    for (std::size_t k = 0; k < slices; ++k) {
+        const float a = static_cast<float>(k) / slices, b = static_cast<float>(k + 1) / slices;
+        const ImU32 first = colour_at(a), second = colour_at(b);
+        const auto index = static_cast<ImDrawIdx>(list._VtxCurrentIdx);
+        for (const int corner : {0, 1, 2, 0, 2, 3}) list.PrimWriteIdx(static_cast<ImDrawIdx>(index + corner));
+        list.PrimWriteVtx(round.at(a, from), white, first);
+        list.PrimWriteVtx(round.at(b, from), white, second);
+        list.PrimWriteVtx(round.at(b, to), white, second);
+        list.PrimWriteVtx(round.at(a, to), white, first);
+    }
+}
+
+// Under the pointer: what there is most of, and how much.
+void explain_cell(const Ui& ui, const Round& round, const forecast::Forecast& forecast, const Carded& carded,
+                  Pointing& pointing) {
+    const strip::DrumPicture& drum = carded.drum;
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    const float x = mouse.x - round.middle.x, y = mouse.y - round.middle.y;
+    const float deep = (std::hypot(x, y) - round.inner) / (round.outer - round.inner);
+    if (deep < 0.0f || deep >= 1.0f || drum.components != forecast.components.size()) return;
+    const float part = std::atan2(y, x) / turn + 1.25f;
+    const auto column = static_cast<std::size_t>((part - std::floor(part)) * static_cast<float>(drum.round));
+    const auto z = static_cast<std::size_t>(deep * static_cast<float>(drum.depth));
+    const float* here = drum.shares.data() + (z * drum.round + column % drum.round) * drum.components;
+    const auto most = static_cast<std::size_t>(std::max_element(here, here + drum.components) - here);
+    pointing.next.insert(most);
+    hover(ui, "Here most of all " + forecast.components[most].label + ", " +
+                  measure::print_percent(std::round(100.0 * double{here[most]})) + ".\nAfter pass " +
+                  std::to_string(carded.pass) +
+                  ", averaged over the drum's width. The teeth are inside, the last fed outside.");
+}
+
+// A drum that has not been carded yet, or never will be.
+void empty_drum(const Ui& ui) {
+    const float side = std::min(ImGui::GetContentRegionAvail().x, 0.62f * ImGui::GetContentRegionAvail().y);
+    const ImVec2 from = ImGui::GetCursorScreenPos();
+    const ImVec2 middle{from.x + 0.5f * ImGui::GetContentRegionAvail().x, from.y + 0.5f * side};
+    draw_core(ui, *ImGui::GetWindowDrawList(), middle, 0.4f * side);
+    ImGui::Dummy({side, side});
+    paragraph(ui,
+              "The batt appears here as you add fibre: what is fed first lies at the teeth, the last on the "
+              "outside.",
+              ui.theme.ink);
+}
+
+}  // namespace
+
+void draw_core(const Ui& ui, ImDrawList& list, ImVec2 c, float core) {
+    list.AddCircleFilled(c, core, u32(ui.theme.raised), 96);
+    list.AddCircle(c, core, u32(ui.theme.edge), 96, ui.px(1.5f));
+    list.AddCircleFilled(c, ui.px(7.0f), u32(ui.theme.edge), 24);
+    constexpr int teeth = 96;
+    for (int k = 0; k < teeth; ++k) {
+        const float angle = turn * static_cast<float>(k) / teeth;
+        const float lean = angle + 0.06f;
+        list.AddLine(
+            {c.x + (core - ui.px(1.0f)) * std::cos(angle), c.y + (core - ui.px(1.0f)) * std::sin(angle)},
+            {c.x + (core + ui.px(6.0f)) * std::cos(lean), c.y + (core + ui.px(6.0f)) * std::sin(lean)},
+            u32(ui.theme.edge), ui.px(1.2f));
+    }
+}
+
+void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const Carded* carded,
+                        Pointing& pointing, float side) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x;
+    const ImVec2 c{at.x + 0.5f * width, at.y + 0.5f * side};
+    const float rim = 0.5f * side - ui.px(4.0f), core = 0.46f * rim;
+    ImGui::InvisibleButton("drum", {width, side});
+    mark(ui, "drum");
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    draw_core(ui, list, c, core);
+    if (carded == nullptr || carded->drum.colours.empty()) return;
+    const Round round{c, core + ui.px(7.0f), rim};
+    const auto colours = cell_colours(ui, carded->drum, pointing);
+    for (std::size_t z = 0; z < carded->drum.depth; ++z) draw_layer(list, round, carded->drum, colours, z);
+    for (const float radius : {round.inner, round.outer})
+        list.AddCircle(c, radius, u32(ui.theme.edge), 96, ui.px(1.0f));
+    if (ImGui::IsItemHovered()) explain_cell(ui, round, forecast, *carded, pointing);
+}
+
+void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
+               Pointing& pointing, DrumState& drum, ImVec2 at, ImVec2 size) {
+    begin_panel(ui, "drum panel", "On the drum", at, size);
+    view_card_it_button(ui, outcome, {at.x + size.x, at.y});
+    const auto& forecast = outcome.forecast;
+    if (!forecast || forecast->components.size() != sheet.recipe.components.size()) {
+        empty_drum(ui);
+        end_panel();
+        return;
+    }
+    // With height to spare the settings and the steps stand one below the other; else one of them is chosen.
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const bool tall = room.y > ui.px(640.0f);
+    const float machine = ui.px(72.0f) + ui.fonts.small->FontSize + 3.0f * ImGui::GetFrameHeightWithSpacing();
+    const float below = machine + (tall ? 0.30f * room.y : ImGui::GetFrameHeightWithSpacing() + ui.px(4.0f));
+    const float side = std::clamp(room.y - below, ui.px(80.0f), room.x);
+    view_cross_section(ui, *forecast, shown.carded.get(), pointing, side);
+    if (!tall) {
+        const float half = 0.5f * (room.x - ui.px(3.0f));
+        if (const auto page = choices(ui, "drum page", {"Settings", "Steps"}, drum.steps ? 1 : 0, half))
+            drum.steps = *page == 1;
+        gap(ui, 0.0f);
+    }
+    if (tall || !drum.steps) view_machine(ui, sheet, *forecast);
+    if (tall) gap(ui, 4.0f);
+    if (tall || drum.steps) view_steps(ui, *forecast, pointing);
+    end_panel();
+}
+
+}  // namespace battwright::window

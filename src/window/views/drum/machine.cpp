@@ -1,0 +1,164 @@
+// The machine's own settings: the carder, how fibre is fed, and how the batt goes back.
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "app/bench/edits.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+// "2 batts of 35 g, about 2 h"
+std::string batts_in_words(const Ui& ui, const forecast::Forecast& forecast) {
+    const auto& plan = forecast.plan;
+    const std::string each = measure::print_mass(plan.batt_grams, ui.settings.mass);
+    std::string words =
+        plan.batts == 1 ? "one batt of " + each : std::to_string(plan.batts) + " batts of " + each;
+    if (forecast.weigh_out.over_full) words += ", over-full";
+    if (forecast.weigh_out.thin) words += ", thin";
+    return words + ", about " + print_minutes(plan.minutes_total);
+}
+
+void load_gauge(const Ui& ui, const forecast::Forecast& forecast) {
+    const auto& carder = forecast.carder;
+    const double batt = forecast.plan.batt_grams;
+    const double end = std::max(1.25 * carder.load_high_grams, 1.1 * batt);
+    const float width = ImGui::GetContentRegionAvail().x, height = ui.px(14.0f);
+    text_in(ui, ui.fonts.bold, ui.theme.ink, "Load");
+    hover_term(ui, "Load");
+    ImGui::SameLine();
+    const bool over = forecast.weigh_out.over_full;
+    text_within(ui, ui.fonts.body, over ? ui.theme.warning : ui.theme.ink, batts_in_words(ui, forecast),
+                ImGui::GetContentRegionAvail().x);
+    mark(ui, "batts");
+    std::string notes;
+    for (const auto& note : forecast.weigh_out.words) notes += (notes.empty() ? "" : "\n") + note;
+    hover(ui, notes);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const auto x = [&](double grams) { return at.x + width * static_cast<float>(grams / end); };
+    list.AddRectFilled(at, {at.x + width, at.y + height}, u32(ui.theme.raised), height / 2);
+    list.AddRectFilled({x(carder.load_low_grams), at.y}, {x(carder.load_high_grams), at.y + height},
+                       u32(ui.theme.hover));
+    list.AddRectFilled({at.x, at.y + ui.px(3.0f)}, {x(batt), at.y + height - ui.px(3.0f)},
+                       u32(over ? ui.theme.warning : ui.theme.accent), height / 2);
+    list.AddRect(at, {at.x + width, at.y + height}, u32(ui.theme.edge), height / 2);
+    ImGui::Dummy({width, height});
+    for (const double grams : {carder.load_low_grams, carder.load_high_grams}) {
+        const std::string label = measure::print_mass(grams, ui.settings.mass);
+        ImGui::PushFont(ui.fonts.small);
+        const float half = 0.5f * ImGui::CalcTextSize(label.c_str()).x;
+        ImGui::PopFont();
+        list.AddText(ui.fonts.small, ui.fonts.small->FontSize, {x(grams) - half, at.y + height + ui.px(2.0f)},
+                     u32(ui.theme.quiet), label.c_str());
+    }
+    gap(ui, 12.0f);
+}
+
+void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
+    ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
+    const bool open = ImGui::BeginCombo("##carder", carder.name.c_str(), ImGuiComboFlags_HeightLarge);
+    mark(ui, "carder");
+    if (!open) {
+        hover(ui, measure::print_length(carder.width_mm, ui.settings.length) + " wide, " +
+                      measure::print_length(carder.drum_circumference_mm, ui.settings.length) + " round, " +
+                      measure::write_number(carder.teeth_per_square_inch) + " teeth per square inch");
+        return;
+    }
+    for (const auto& preset : recipe::carder_presets()) {
+        const bool chosen = !sheet.recipe.carding.own && sheet.recipe.carding.carder == preset.id;
+        const std::string label =
+            preset.name + ", " + measure::write_number(preset.teeth_per_square_inch) + " tpi";
+        if (ImGui::Selectable(label.c_str(), chosen, 0, {0.0f, ui.px(28.0f)}))
+            ui.ask.edit(set_carder(sheet, preset), "choose a carder");
+        mark(ui, "carder " + preset.id);
+    }
+    ImGui::EndCombo();
+}
+
+void passes_and_strips(const Ui& ui, const Sheet& sheet) {
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "Passes");
+    hover_term(ui, "Passes");
+    ImGui::SameLine();
+    if (const auto passes = stepper(ui, "passes", sheet.recipe.carding.passes, 1, 6))
+        ui.ask.edit(set_passes(sheet, *passes), "change the passes");
+    ImGui::SameLine(0.0f, ui.px(22.0f));
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "Strips");
+    hover_term(ui, "Strips");
+    ImGui::SameLine();
+    if (const auto strips = stepper(ui, "strips", sheet.recipe.carding.strips, 1, most_strips))
+        ui.ask.edit(set_strips(sheet, *strips), "change the strips");
+}
+
+template <class Way>
+struct Choice {
+    Way way;
+    const char* words = "";
+    const char* meaning = "";
+};
+using recipe::Manner;
+using recipe::Refeed;
+constexpr std::array<Choice<Manner>, 6> manners{{
+    {Manner::layers, "in layers", "One thin layer over the whole width after another."},
+    {Manner::sandwich, "as a sandwich", "Half of the largest portion first, the rest of it last."},
+    {Manner::stripes_across, "in stripes", "Side by side over the width of the drum."},
+    {Manner::gradient_across, "fading across", "Side by side, each running into the next."},
+    {Manner::gradient_round, "fading round", "One after another round the drum, each running into the next."},
+    {Manner::dabs, "in dabs", "The largest portion all over, the others in patches."},
+}};
+constexpr std::array<Choice<Refeed>, 3> refeeds{{
+    {Refeed::strips, "strip by strip", "Split lengthwise, each strip drafted and spread to the full width."},
+    {Refeed::tear_and_fold, "torn and turned",
+     "Torn across, every other length turned end for end before it is fed."},
+    {Refeed::halves, "halves on halves", "Split lengthwise in two, one half laid on the other."},
+}};
+
+// The way chosen anew, if one was.
+template <class Way, std::size_t n>
+std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now,
+                              const std::array<Choice<Way>, n>& ways, float width) {
+    std::optional<Way> chosen;
+    const auto shown = std::find_if(ways.begin(), ways.end(), [now](const auto& w) { return w.way == now; });
+    if (shown == ways.end()) return chosen;
+    ImGui::SetNextItemWidth(width);
+    const bool open = ImGui::BeginCombo(("##" + name).c_str(), shown->words);
+    mark(ui, name);
+    if (!open) {
+        hover(ui, shown->meaning);
+        return chosen;
+    }
+    for (const auto& choice : ways) {
+        if (ImGui::Selectable(choice.words, choice.way == now, 0, {0.0f, ui.px(28.0f)})) chosen = choice.way;
+        mark(ui, name + " " + std::string(recipe::word_for(choice.way)));
+        hover(ui, choice.meaning);
+    }
+    ImGui::EndCombo();
+    return chosen;
+}
+
+void feeding(const Ui& ui, const Sheet& sheet) {
+    const float space = ui.px(8.0f), width = 0.5f * (ImGui::GetContentRegionAvail().x - space);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed");
+    ImGui::SetCursorScreenPos({at.x + width + space, at.y});
+    text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed again");
+    if (const auto manner = way_choice(ui, "feed", sheet.recipe.carding.feed, manners, width))
+        ui.ask.edit(set_feed(sheet, *manner), "change how it is fed");
+    ImGui::SameLine(0.0f, space);
+    if (const auto refeed = way_choice(ui, "refeed", sheet.recipe.carding.refeed, refeeds, width))
+        ui.ask.edit(set_refeed(sheet, *refeed), "change how it is fed again");
+}
+
+}  // namespace
+
+void view_machine(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast) {
+    load_gauge(ui, forecast);
+    carder_choice(ui, sheet, forecast.carder);
+    passes_and_strips(ui, sheet);
+    feeding(ui, sheet);
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,72 @@
+// What to do at the carder, step by step, for one batt.
+#include <cmath>
+
+#include "window/kit/widgets.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+void cautions(const Ui& ui, const carding::Plan& plan) {
+    for (const auto& caution : plan.cautions) {
+        const ImVec2 low = ImGui::GetCursorScreenPos();
+        ImGui::Indent(ui.px(12.0f));
+        paragraph(ui, caution.text, ui.theme.ink);
+        ImGui::Unindent(ui.px(12.0f));
+        const float high = ImGui::GetCursorScreenPos().y - ImGui::GetStyle().ItemSpacing.y;
+        ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + ui.px(4.0f), high}, u32(ui.theme.warning),
+                                                  ui.px(2.0f));
+    }
+}
+
+void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::Step& step,
+              Pointing& pointing) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float right = at.x + ImGui::GetContentRegionAvail().x;
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float left = ui.px(26.0f), high = ui.fonts.body->FontSize;
+    const std::string number = std::to_string(step.order);
+    const bool fed = step.kind == carding::StepKind::feed && step.component < forecast.components.size();
+    if (fed) {
+        const ImVec2 middle{at.x + 0.5f * ui.px(20.0f), at.y + 0.5f * high};
+        list.AddCircleFilled(middle, 0.5f * ui.px(19.0f), u32(forecast.components[step.component].srgb));
+        list.AddCircle(middle, 0.5f * ui.px(19.0f), u32(ui.theme.edge));
+    }
+    const auto ink = fed ? readable_on(forecast.components[step.component].srgb) : ui.theme.quiet;
+    ImGui::PushFont(ui.fonts.small);
+    const ImVec2 wide = ImGui::CalcTextSize(number.c_str());
+    ImGui::PopFont();
+    list.AddText(ui.fonts.small, ui.fonts.small->FontSize,
+                 {at.x + 0.5f * (ui.px(20.0f) - wide.x), at.y + 0.5f * (high - wide.y)}, u32(ink),
+                 number.c_str());
+    ImGui::Indent(left);
+    paragraph(ui, step.text, ui.theme.ink);
+    ImGui::Unindent(left);
+    if (fed && ImGui::IsWindowHovered() &&
+        ImGui::IsMouseHoveringRect(at, {right, ImGui::GetCursorScreenPos().y}))
+        pointing.next.insert(step.component);
+}
+
+}  // namespace
+
+void view_steps(const Ui& ui, const forecast::Forecast& forecast, Pointing& pointing) {
+    const auto& plan = forecast.plan;
+    ImGui::BeginChild("steps", {0.0f, 0.0f});
+    const std::string each =
+        plan.batts > 1 ? "Each of the " + std::to_string(plan.batts) + " batts" : "The batt";
+    text_in(ui, ui.fonts.bold, ui.theme.ink, each + ": about " + print_minutes(plan.minutes_per_batt));
+    hover(ui, "Times and thicknesses are common practice, without a source.");
+    int pass = 0;
+    for (const auto& step : plan.steps) {
+        if (step.pass != pass && plan.passes > 1)
+            text_in(ui, ui.fonts.bold, ui.theme.quiet, "Pass " + std::to_string(step.pass));
+        pass = step.pass;
+        one_step(ui, forecast, step, pointing);
+    }
+    if (!plan.cautions.empty()) text_in(ui, ui.fonts.bold, ui.theme.ink, "Take care");
+    cautions(ui, plan);
+    ImGui::EndChild();
+    mark(ui, "steps list");
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,101 @@
+#include "window/views/find/find.hpp"
+
+#include <algorithm>
+
+#include "app/state.hpp"
+#include "recipe/file.hpp"
+#include "window/kit/widgets.hpp"
+
+namespace battwright::window {
+namespace {
+
+void source(const Ui& ui, FindState& state) {
+    const auto from = choices(ui, "find from", {"The shelf", "This batt's fibres"},
+                              state.choice.from == FindFrom::batt ? 1 : 0);
+    if (!from) return;
+    state.choice.from = *from == 1 ? FindFrom::batt : FindFrom::shelf;
+    state.choice.left_out.clear();
+    ui.ask.another_frame = true;
+}
+
+void wanted(const Ui& ui, FindState& state, const FindSubject& subject) {
+    const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
+    ImGui::BeginChild("find wishes", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+    source(ui, state);
+    view_find_lots(ui, state);
+    rule(ui);
+    view_find_goal(ui, state, subject);
+    rule(ui);
+    view_find_bounds(ui, state);
+    ImGui::EndChild();
+    const bool escape = escape_leaves(ui);
+    if (button(ui, "Back to the bench##find done") || escape) ImGui::CloseCurrentPopup();
+}
+
+}  // namespace
+
+void find_row(const Ui& ui, std::string_view words) {
+    row_label(ui, words, find_row_width);
+}
+
+void swatch(const Ui& ui, const colour::Srgb& colour, ImVec2 low, ImVec2 high) {
+    ImGui::GetWindowDrawList()->AddRectFilled(low, high, u32(colour::clipped(colour)));
+    ImGui::GetWindowDrawList()->AddRect(low, high, u32(ui.theme.edge));
+}
+
+void follow_find(FindState& state, const FindSession& session) {
+    const auto& latest = session.shown().latest;
+    if (!latest) return;
+    state.strips.of(latest, [](const auto& found, std::deque<PageTexture>& strips) {
+        while (strips.size() < found->blends.size()) strips.emplace_back();
+        for (std::size_t i = 0; i < found->blends.size(); ++i) strips[i].keep(found->blends[i].strip);
+    });
+}
+
+void view_find(const Ui& ui, const PanelHead& head, FindState& state, const FindSubject& subject) {
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    const ImVec2 size{std::min(whole.x - ui.px(40.0f), ui.px(1560.0f)),
+                      std::min(whole.y - ui.px(40.0f), ui.px(980.0f))};
+    if (!begin_card(ui, head, size)) return;
+    ui.ask.another_frame |= state.pricing;
+    if (!ui.app.find.stock()) {
+        paragraph(ui, "The shelf is being looked through\u2026", ui.theme.quiet);
+        return end_card();
+    }
+    state.choice = ui.app.find.choice;
+    const float between = ui.px(18.0f), left = ui.px(388.0f);
+    const float right = std::min(ui.px(420.0f), 0.26f * ImGui::GetContentRegionAvail().x);
+    const ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+    ImGui::BeginChild("find left", {left, 0.0f}, false, still);
+    wanted(ui, state, subject);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("find middle", {ImGui::GetContentRegionAvail().x - right - between, 0.0f}, false,
+                      still);
+    view_find_blends(ui, state, subject);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("find right", {0.0f, 0.0f}, false, still);
+    view_find_gamut(ui);
+    ImGui::EndChild();
+    end_card();
+    if (!(state.choice == ui.app.find.choice)) ui.ask.act_first(ChangeFind{state.choice});
+}
+
+void report_find(const FindSession& session, bool open, Probe& probe) {
+    auto& facts = probe.state;
+    facts["find settled"] = session.settled() ? "yes" : "no";
+    facts["find complaint"] = session.complaint() ? measure::to_line(*session.complaint()) : "";
+    if (!open) return;
+    const auto& latest = session.shown().latest;
+    facts["find answer"] = latest ? std::to_string(latest->number) : "0";
+    facts["find blends"] = std::to_string(latest ? latest->blends.size() : 0);
+    facts["find conflict"] = latest && latest->conflict ? latest->conflict->words : "";
+    facts["find reach"] = latest && latest->reach ? measure::write_number(latest->reach->delta_e) : "";
+    if (latest && !latest->blends.empty()) {
+        facts["find best"] = recipe::write_text(latest->blends.front().suggestion.recipe());
+        facts["find lots"] = std::to_string(latest->blends.front().suggestion.recipe().components.size());
+    }
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,51 @@
+// What can be made of these bits, and how to get that colour: the card over the bench that looks for blends.
+#pragma once
+
+#include <deque>
+#include <memory>
+#include <vector>
+
+#include "app/bench/outcome.hpp"
+#include "app/derived.hpp"
+#include "app/find/find_session.hpp"
+#include "window/gl/page_texture.hpp"
+#include "window/gl/photo.hpp"
+#include "window/kit/ui.hpp"
+#include "window/kit/widgets.hpp"
+
+namespace battwright::window {
+
+struct FindState {
+    FindChoice choice;  // as it is being changed; the session's own at the beginning of a frame
+    // The strips of what was found.
+    Derived<std::shared_ptr<const FoundBlends>, std::deque<PageTexture>> strips;
+    bool pricing = false;  // a long shelf is being looked through
+    bool far_end = false;  // the colour being picked is the gradient's other end
+    Photo photo;
+};
+
+// What lies on the bench.
+struct FindSubject {
+    const Sheet& sheet;
+    const Outcome& outcome;
+};
+
+// Before it is drawn: the pictures of what was found.
+void follow_find(FindState& state, const FindSession& session);
+void view_find(const Ui& ui, const PanelHead& head, FindState& state, const FindSubject& subject);
+void report_find(const FindSession& session, bool open, Probe& probe);
+
+// Pieces of it.
+void view_find_lots(const Ui& ui, FindState& state);
+void view_find_goal(const Ui& ui, FindState& state, const FindSubject& subject);
+void view_find_bounds(const Ui& ui, FindState& state);
+void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject);
+void view_find_gamut(const Ui& ui);
+
+// A label with room for what stands beside it.
+void find_row(const Ui& ui, std::string_view words);
+inline constexpr float find_row_width = 92.0f;  // design pixels
+// A rectangle of one colour.
+void swatch(const Ui& ui, const colour::Srgb& colour, ImVec2 low, ImVec2 high);
+
+}  // namespace battwright::window

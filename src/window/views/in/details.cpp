@@ -1,0 +1,154 @@
+// What the tag says about a component, and what can be done with it as a whole.
+#include "app/bench/edits.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+using recipe::Component;
+
+Sheet with(Sheet sheet, std::size_t index, Component component) {
+    sheet.recipe.components[index] = std::move(component);
+    return sheet;
+}
+
+void name_and_notes(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row_label(ui, "Your name", 120.0f);
+    if (const auto typed = field(ui, "component name", component.name, ui.px(260.0f), "as on the bag")) {
+        component.name = *typed;
+        ui.ask.edit(with(sheet, index, component), "name a component");
+    }
+    row_label(ui, "Notes", 120.0f);
+    if (const auto typed =
+            field(ui, "component notes", component.notes, ui.px(260.0f), "anything to remember")) {
+        component.notes = *typed;
+        ui.ask.edit(with(sheet, index, component), "write a note");
+    }
+}
+
+void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row_label(ui, "Staple", 120.0f);
+    const std::string shown = component.staple ? measure::write_length(*component.staple) : "";
+    const auto typed = field(ui, "component staple", shown, ui.px(120.0f), "as usual");
+    hover(ui, "The tag's own fibre length, such as 95 mm or 3 3/4 in. Empty: the catalogue's.");
+    if (!typed) return;
+    if (typed->empty()) {
+        component.staple.reset();
+    } else {
+        const auto length = measure::parse_length(*typed);
+        if (!length) {
+            ui.ask.complain(length.error());
+            return;
+        }
+        component.staple = *length;
+    }
+    ui.ask.edit(with(sheet, index, component), "set the staple");
+}
+
+void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row_label(ui, "Diameter", 120.0f);
+    const std::string shown = component.diameter_um ? measure::write_diameter(*component.diameter_um) : "";
+    const auto typed = field(ui, "component diameter", shown, ui.px(120.0f), "as usual");
+    hover(ui, "The tag's own fineness, such as 21 um (microns). Empty: the catalogue's.");
+    if (!typed) return;
+    if (typed->empty()) {
+        component.diameter_um.reset();
+    } else {
+        const auto diameter = measure::parse_diameter_micrometres(*typed);
+        if (!diameter) {
+            ui.ask.complain(diameter.error());
+            return;
+        }
+        component.diameter_um = *diameter;
+    }
+    ui.ask.edit(with(sheet, index, component), "set the diameter");
+}
+
+void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row_label(ui, "Price", 120.0f);
+    const std::string shown = component.price ? recipe::write_price(*component.price) : "";
+    const auto typed = field(ui, "component price", shown, ui.px(180.0f), "6.50 per 100 g");
+    hover(ui,
+          "What it cost, in your own money, with the weight it is for. Variants then show what they cost.");
+    if (!typed) return;
+    if (typed->empty()) {
+        component.price.reset();
+    } else {
+        const auto price = recipe::parse_price(*typed);
+        if (!price) {
+            ui.ask.complain(price.error());
+            return;
+        }
+        component.price = *price;
+    }
+    ui.ask.edit(with(sheet, index, component), "set the price");
+}
+
+void pass_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row_label(ui, "Goes in", 120.0f);
+    const bool last = component.add_on_pass == recipe::last_pass;
+    const auto chosen = choices(ui, "added", {"at the start", "on the last pass"}, last ? 1 : 0);
+    if (!chosen) return;
+    component.add_on_pass = *chosen == 1 ? recipe::last_pass : 1;
+    ui.ask.edit(with(sheet, index, component), "choose when it goes in");
+}
+
+void fibres(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    for (const auto& content : sheet.recipe.components[index].content) {
+        row_label(ui, "Fibre", 120.0f);
+        const fibre::Kind* kind = ui.catalogue.find(content.fibre);
+        std::string words = kind != nullptr ? kind->name : content.fibre;
+        if (content.share_pct < 100.0) words += ", " + measure::print_percent(content.share_pct);
+        if (kind != nullptr)
+            words += " (" + measure::print_length(kind->staple_mm, ui.settings.length) + ", " +
+                     print_diameter(kind->diameter_um) + ")";
+        text(ui, words);
+    }
+}
+
+void whole_component(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    const float width = ui.px(118.0f);
+    if (button(ui, "Split in two", Tone::plain, width,
+               "Duplicate it: two components of half the weight each (Ctrl+D)"))
+        ui.ask.edit(duplicate(sheet, index), "split a component");
+    ImGui::SameLine();
+    ImGui::BeginDisabled(index == 0);
+    if (button(ui, "Feed sooner", Tone::plain, width))
+        ui.ask.edit(reorder(sheet, index, index - 1), "change the order");
+    ImGui::EndDisabled();
+    ImGui::SameLine();
+    ImGui::BeginDisabled(index + 1 >= sheet.marks.size());
+    if (button(ui, "Feed later", Tone::plain, width))
+        ui.ask.edit(reorder(sheet, index, index + 1), "change the order");
+    ImGui::EndDisabled();
+    if (button(ui, "Remove it", Tone::plain, width)) {
+        ui.ask.edit(remove(sheet, index), "remove a component");
+        ImGui::CloseCurrentPopup();
+    }
+}
+
+}  // namespace
+
+void view_details(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    ImGui::SetNextWindowSize({ui.px(424.0f), 0.0f});
+    if (!ImGui::BeginPopup("details")) return;
+    text_in(ui, ui.fonts.title, ui.theme.ink,
+            cut_to(label_of(sheet.recipe.components[index], ui.catalogue), ui.px(300.0f)));
+    name_and_notes(ui, sheet, index);
+    fibres(ui, sheet, index);
+    staple_field(ui, sheet, index);
+    diameter_field(ui, sheet, index);
+    price_field(ui, sheet, index);
+    pass_choice(ui, sheet, index);
+    gap(ui, 4.0f);
+    whole_component(ui, sheet, index);
+    ImGui::EndPopup();
+}
+
+}  // namespace battwright::window

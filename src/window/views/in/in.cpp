@@ -1,0 +1,146 @@
+#include <algorithm>
+
+#include "app/bench/edits.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+// A bare number is in the user's own unit: nobody wants to type "g" all evening.
+measure::Expected<measure::Mass> parse_total(const Ui& ui, const std::string& typed) {
+    auto mass = measure::parse_mass(typed);
+    if (mass) return mass;
+    auto bare = measure::parse_mass(typed + (ui.settings.mass == measure::MassUnit::ounce ? " oz" : " g"));
+    return bare ? bare : mass;
+}
+
+void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
+    const float width = ui.px(96.0f);
+    ImGui::SameLine(ImGui::GetContentRegionMax().x - width - ui.px(46.0f));
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "total");
+    ImGui::SameLine(0.0f, ui.px(8.0f));
+    std::string shown;
+    if (sheet.recipe.total && sheet.recipe.total->unit == ui.settings.mass)
+        shown = measure::write_mass(*sheet.recipe.total);
+    else if (outcome.forecast)
+        shown = measure::print_mass(outcome.forecast->total_grams, ui.settings.mass);
+    const auto typed = field(ui, "total", shown, width, "70 g");
+    hover(ui, "The weight of the whole batt. Change it and everything that is not locked follows.");
+    if (!typed) return;
+    const auto mass = parse_total(ui, *typed);
+    if (!mass) {
+        ui.ask.complain(mass.error());
+    } else if (mass->grams <= 0.0) {
+        ui.ask.complain({"the total must be more than nothing", "type a weight such as 70 g"});
+    } else {
+        Sheet changed = set_total(sheet, *mass);
+        if (same(changed, sheet))
+            ui.ask.complain({"the locked components alone weigh more than that",
+                             "unlock one of them, or choose a larger total"});
+        else
+            ui.ask.edit(std::move(changed), "set the total");
+    }
+}
+
+void empty_bench(const Ui& ui, InState& state) {
+    gap(ui, 10.0f);
+    paragraph(ui,
+              "The bench is empty. Every batt starts with one fibre; the rest can follow while you look at "
+              "what it does.",
+              ui.theme.ink);
+    gap(ui, 8.0f);
+    const float width = ImGui::GetContentRegionAvail().x;
+    if (button(ui, "Add the first fibre", Tone::accent, width)) state.open_search = true;
+    if (button(ui, "Open a recipe\u2026##open from bench", Tone::plain, width)) ui.ask.command(Command::open);
+    if (button(ui, "Start from an example", Tone::plain, width)) ui.ask.command(Command::example);
+    if (ui.settings.recent.empty()) return;
+    gap(ui, 8.0f);
+    text_in(ui, ui.fonts.bold, ui.theme.ink, "Lately on the bench");
+    const std::size_t most = std::min<std::size_t>(ui.settings.recent.size(), 5);
+    for (std::size_t i = 0; i < most; ++i) {
+        const auto& path = ui.settings.recent[i];
+        ImGui::PushID(static_cast<int>(i));
+        if (button(ui, cut_to(path.stem().string(), width - ui.px(30.0f)) + "##recent", Tone::plain, width,
+                   path.string()))
+            ui.ask.act(OpenRecipe{path});
+        ImGui::PopID();
+    }
+}
+
+// Right above the components, with the remedy on a line of its own.
+void complaint_box(const Ui& ui, const measure::Complaint& complaint) {
+    const ImVec2 low = ImGui::GetCursorScreenPos();
+    ImGui::BeginGroup();
+    ImGui::Indent(ui.px(12.0f));
+    text_in(ui, ui.fonts.bold, ui.theme.spoils, "This cannot be carded as it stands");
+    paragraph(ui, complaint.where.empty() ? complaint.what : complaint.where + ": " + complaint.what,
+              ui.theme.ink);
+    paragraph(ui, "To mend it: " + complaint.mend, ui.theme.ink);
+    paragraph(ui, "What you see on the right is the batt before this change.", ui.theme.quiet);
+    ImGui::Unindent(ui.px(12.0f));
+    ImGui::EndGroup();
+    mark(ui, "complaint");
+    ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + ui.px(4.0f), ImGui::GetItemRectMax().y},
+                                              u32(ui.theme.spoils), ui.px(2.0f));
+}
+
+}  // namespace
+
+Shown shown_colours(const recipe::Component& component, const fibre::Catalogue& catalogue) {
+    Shown shown;
+    for (const auto& tint : component.palette) {
+        shown.colours.push_back(tint.colour);
+        shown.shares.push_back(tint.share_pct);
+    }
+    if (!shown.colours.empty()) return shown;
+    for (const auto& content : component.content) {
+        const fibre::Kind* kind = catalogue.find(content.fibre);
+        if (kind == nullptr || kind->natural_colours.empty()) continue;
+        const auto colour = colour::parse_hex(kind->natural_colours.front());
+        if (!colour) continue;
+        shown.colours.push_back(*colour);
+        shown.shares.push_back(content.share_pct);
+    }
+    if (shown.colours.empty()) return {{colour::Srgb{0.9, 0.88, 0.82}}, {100.0}};
+    return shown;
+}
+
+std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue) {
+    return forecast::label_of(component, catalogue);
+}
+
+void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, InState& state,
+             ShelfState& shelf, ImVec2 at, ImVec2 size) {
+    begin_panel(ui, "in", "", at, size);
+    view_left_head(ui, shelf);
+    const bool empty = sheet.recipe.components.empty();
+    if (!empty) total_field(ui, sheet, outcome);
+    if (empty) {
+        empty_bench(ui, state);
+    } else {
+        if (outcome.complaint) complaint_box(ui, *outcome.complaint);
+        const bool drawable = outcome.forecast && !outcome.complaint &&
+                              outcome.forecast->components.size() == sheet.recipe.components.size();
+        if (drawable)
+            view_bar(ui, sheet, *outcome.forecast, pointing, state, ImGui::GetContentRegionAvail().x);
+        const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
+        ImGui::BeginChild("components", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+        for (std::size_t i = 0; i < sheet.recipe.components.size(); ++i) {
+            ImGui::PushID(static_cast<int>(sheet.marks[i].uid));
+            view_component(ui, sheet, i, outcome, pointing, state);
+            ImGui::PopID();
+        }
+        ImGui::EndChild();
+        gap(ui, 2.0f);
+        if (button(ui, "Add a fibre\u2026##add a fibre", Tone::accent, ImGui::GetContentRegionAvail().x,
+                   "Search the catalogue by name, kind or property (Ctrl+F)"))
+            state.open_search = true;
+    }
+    view_catalogue(ui, sheet, state);
+    if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) state.dragged.reset();
+    end_panel();
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,221 @@
+#include <algorithm>
+#include <array>
+#include <cstdio>
+
+#include "app/bench/edits.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/out/yarn.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+std::string decimal(const char* format, double value) {
+    std::array<char, 48> buffer{};
+    std::snprintf(buffer.data(), buffer.size(), format, value);
+    return buffer.data();
+}
+
+void swatch(const Ui& ui, const forecast::Forecast& forecast, float width, float height) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImGui::InvisibleButton("swatch", {width, height});
+    mark(ui, "swatch");
+    std::string words = "The colour of all of it blended so finely that the eye cannot part the fibres.";
+    for (const auto& note : forecast.left_out) words += "\n\u00b7 " + note;
+    hover(ui, words);
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const auto& colour = forecast.colour.srgb;
+    list.AddRectFilled(at, {at.x + width, at.y + height}, u32(colour), ui.px(8.0f));
+    list.AddRect(at, {at.x + width, at.y + height}, u32(ui.theme.edge), ui.px(8.0f));
+    const auto ink = readable_on(colour);
+    const auto& lab = forecast.colour.lab;
+    const std::string words_lab =
+        decimal("L %.0f", lab.l) + decimal("  a %.0f", lab.a) + decimal("  b %.0f", lab.b);
+    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x + ui.px(10.0f), at.y + height - ui.px(46.0f)},
+                 u32(ink), colour::hex(colour).c_str());
+    list.AddText(ui.fonts.small, ui.fonts.small->FontSize,
+                 {at.x + ui.px(10.0f), at.y + height - ui.px(24.0f)}, u32(ink), words_lab.c_str());
+}
+
+struct Number {
+    const char* term = "";
+    std::string value;
+};
+
+void number_cell(const Ui& ui, const Number& number, float width) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    ImGui::InvisibleButton(number.term, {width, ui.px(42.0f)});
+    mark(ui, number.term);
+    hover_term(ui, number.term);
+    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(ui.theme.quiet), number.term);
+    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x, at.y + ui.px(17.0f)}, u32(ui.theme.ink),
+                 number.value.c_str());
+}
+
+void number_cells(const Ui& ui, const std::array<Number, 9>& numbers, float width) {
+    const float cell = width / 3.0f, height = ui.px(42.0f);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    for (std::size_t i = 0; i < numbers.size(); ++i) {
+        const std::size_t row = i / 3;
+        ImGui::SetCursorScreenPos(
+            {at.x + cell * static_cast<float>(i % 3), at.y + height * static_cast<float>(row)});
+        number_cell(ui, numbers[i], cell);
+    }
+    ImGui::SetCursorScreenPos({at.x, at.y + 3.0f * height});
+}
+
+// An empty bench shows where things will stand, and the words can already be asked about.
+void nothing_yet(const Ui& ui) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const ImVec2 size{ui.px(146.0f), ui.px(126.0f)};
+    ImGui::Dummy(size);
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.AddRect(at, {at.x + size.x, at.y + size.y}, u32(ui.theme.line), ui.px(8.0f), 0, ui.px(1.5f));
+    const char* words = "blended colour";
+    const ImVec2 wide = ImGui::CalcTextSize(words);
+    list.AddText({at.x + 0.5f * (size.x - wide.x), at.y + 0.5f * (size.y - wide.y)}, u32(ui.theme.quiet),
+                 words);
+    ImGui::SameLine(0.0f, ui.px(16.0f));
+    std::array<Number, 9> numbers;
+    const std::array<const char*, 9> names{"Mean length", "Spread",         "Short fibre",
+                                           "Longest",     "Thickness",      "Prickle",
+                                           "Hands apart", "Twist to start", "Fibre weight"};
+    for (std::size_t i = 0; i < names.size(); ++i) numbers[i] = {names[i], "\u2013"};
+    number_cells(ui, numbers, ImGui::GetContentRegionAvail().x);
+    gap(ui, 8.0f);
+    paragraph(ui,
+              "Colour, length, softness and what a practised spinner would say of the mixture appear here as "
+              "soon as there is fibre on the bench. Hover over a word to see what it means.",
+              ui.theme.ink);
+}
+
+}  // namespace
+
+void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width) {
+    const auto unit = ui.settings.length;
+    number_cells(ui,
+                 {{{"Mean length", measure::print_length(forecast.length.number_mean_mm, unit)},
+                   {"Spread", decimal("%.0f %%", forecast.length.cv_pct)},
+                   {"Short fibre", decimal("%.1f %%", forecast.length.short_share_pct)},
+                   {"Longest", measure::print_length(forecast.length.p95_mm, unit)},
+                   {"Thickness", decimal("%.1f \u00b5m", forecast.diameter.mean_um)},
+                   {"Prickle", decimal("%.1f %%", forecast.diameter.over_30um_pct)},
+                   {"Hands apart", measure::print_length(forecast.drafting.hands_apart_mm, unit)},
+                   {"Twist to start", decimal("%.0f\u00b0", forecast.drafting.twist_angle_degrees)},
+                   {"Fibre weight", decimal("%.2f tex", forecast.fibre_tex)}}},
+                 width);
+}
+
+void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing) {
+    if (forecast.findings.empty()) {
+        text_in(ui, ui.fonts.body, ui.theme.advice, "Nothing stands against this mixture.");
+        return;
+    }
+    for (std::size_t i = 0; i < forecast.findings.size(); ++i) {
+        const auto& finding = forecast.findings[i];
+        ImGui::PushID(static_cast<int>(i));
+        const ImVec2 low = ImGui::GetCursorScreenPos();
+        const auto& colour = finding.severity == staple::Severity::spoils    ? ui.theme.spoils
+                             : finding.severity == staple::Severity::warning ? ui.theme.warning
+                                                                             : ui.theme.advice;
+        ImGui::Indent(ui.px(12.0f));
+        std::string names;
+        for (const std::size_t k : finding.components) {
+            if (k < forecast.components.size())
+                names += (names.empty() ? "" : ", ") + forecast.components[k].label;
+        }
+        const char* kind = finding.severity == staple::Severity::spoils    ? "Would spoil it"
+                           : finding.severity == staple::Severity::warning ? "Take care"
+                                                                           : "Advice";
+        text_within(ui, ui.fonts.bold, colour, std::string(kind) + (names.empty() ? "" : ": " + names),
+                    ImGui::GetContentRegionAvail().x);
+        paragraph(ui, finding.text, ui.theme.ink);
+        paragraph(ui, finding.remedy, ui.theme.ink);
+        const bool published = finding.basis == staple::Basis::published;
+        ImGui::PushFont(ui.fonts.small);
+        paragraph(ui, published ? "Published: " + finding.source : "Common practice, no source",
+                  ui.theme.quiet);
+        ImGui::PopFont();
+        if (can_apply(finding) &&
+            button(ui, "Do that##remedy " + std::to_string(i + 1), Tone::plain, ui.px(110.0f)))
+            ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
+        ImGui::Unindent(ui.px(12.0f));
+        const ImVec2 high = ImGui::GetCursorScreenPos();
+        ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + ui.px(4.0f), high.y - ui.px(4.0f)},
+                                                  u32(colour), ui.px(2.0f));
+        const float right = low.x + ImGui::GetContentRegionAvail().x;
+        if (ImGui::IsWindowHovered() && ImGui::IsMouseHoveringRect(low, {right, high.y}))
+            pointing.next.insert(finding.components.begin(), finding.components.end());
+        ImGui::PopID();
+        gap(ui, 4.0f);
+    }
+}
+
+namespace {
+
+// "Yarn  163 to 301 m, super fine (14 wraps per inch), 2 plies": leads to all there is to say of it.
+void yarn_line(const Ui& ui, const forecast::Forecast& forecast, YarnState& state) {
+    const auto& yarn = forecast.yarn;
+    if (yarn.length_m <= 0.0) return;
+    const YarnHead head = head_of(yarn, ui.settings);
+    const std::string plies = yarn.plies == 1 ? "a single" : std::to_string(yarn.plies) + " plies";
+    const std::string words = "Yarn  " + head.range + ", " + yarn.class_name +
+                              decimal(" (%.0f wraps per inch), ", yarn.wpi) + plies +
+                              (yarn.spinnable ? "" : ": finer than this fibre spins");
+    const float width = ImGui::GetContentRegionAvail().x;
+    ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0.0f, 0.5f});
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(8.0f), ui.px(6.0f)});
+    const std::string shown = cut_to(words, width - ui.px(34.0f));
+    if (button(ui, shown + " \u203a##yarn", Tone::plain, width,
+               head.range + ": " + head.middle + ". " + head.kind + ". Press for the whole of it."))
+        state.shown = true;
+    ImGui::PopStyleVar(2);
+}
+
+// The batt as it is, or the yarn it can become.
+void head(const Ui& ui, YarnState& state) {
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    const float lift = 0.5f * (ImGui::GetFrameHeight() - ui.fonts.title->FontSize);
+    ImGui::SetCursorScreenPos({start.x, start.y + lift});
+    text_in(ui, ui.fonts.title, ui.theme.ink, "What comes out");
+    const float side = ui.px(94.0f), right = start.x + ImGui::GetContentRegionAvail().x;
+    ImGui::SetCursorScreenPos({right - 2.0f * side - ui.px(3.0f), start.y});
+    if (const auto face = choices(ui, "comes out", {"The batt", "The yarn"}, state.shown ? 1 : 0, side))
+        state.shown = *face == 1;
+}
+
+}  // namespace
+
+void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, YarnState& yarn,
+              ImVec2 at, ImVec2 size) {
+    begin_panel(ui, "out", "", at, size);
+    head(ui, yarn);
+    if (yarn.shown) {
+        view_yarn(ui, sheet, outcome, yarn);
+        end_panel();
+        return;
+    }
+    if (!outcome.forecast) {
+        nothing_yet(ui);
+        end_panel();
+        return;
+    }
+    const auto& forecast = *outcome.forecast;
+    const float height = ui.px(126.0f), left = ui.px(146.0f);
+    swatch(ui, forecast, left, height);
+    ImGui::SameLine(0.0f, ui.px(16.0f));
+    view_numbers(ui, forecast, ImGui::GetContentRegionAvail().x);
+    gap(ui, 2.0f);
+    yarn_line(ui, forecast, yarn);
+    const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));
+    view_staple(ui, forecast, outcome.diagram, pointing, {ImGui::GetContentRegionAvail().x, diagram});
+    rule(ui);
+    ImGui::BeginChild("findings", {0.0f, 0.0f});
+    const bool current = forecast.components.size() == sheet.recipe.components.size() && !outcome.complaint;
+    if (current) view_findings(ui, sheet, forecast, pointing);
+    ImGui::EndChild();
+    end_panel();
+}
+
+}  // namespace battwright::window

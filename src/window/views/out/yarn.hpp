@@ -1,0 +1,32 @@
+// The yarn the batt can become: how long at which thickness, how it is made up, what it is enough for.
+#pragma once
+
+#include <string>
+
+#include "app/bench/outcome.hpp"
+#include "app/yarn/yarn_words.hpp"
+#include "window/kit/ui.hpp"
+
+namespace battwright::window {
+
+enum class YarnPage { plan, figures, enough };
+struct YarnState {
+    bool shown = false;  // in the panel of what comes out, instead of the batt
+    YarnPage page = YarnPage::plan;
+    std::string filter{what_it_reaches};  // of the table of things to make
+};
+
+// What is under the panel's head.
+void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnState& state);
+// Pieces of it.
+void view_yarn_plot(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast, ImVec2 size);
+// `forecast` is null while there is none.
+void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast);
+void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& finding);
+void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast);
+void view_yarn_enough(const Ui& ui, const forecast::Forecast& forecast, YarnState& state);
+
+// Tells the probe how the yarn stands.
+void report_yarn(const YarnState& state, const Sheet& sheet, const Outcome& outcome, Probe& probe);
+
+}  // namespace battwright::window

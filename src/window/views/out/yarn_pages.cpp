@@ -1,0 +1,127 @@
+// What the yarn is in figures, and what it is enough for.
+#include <algorithm>
+#include <cctype>
+
+#include "window/kit/widgets.hpp"
+#include "window/views/out/yarn.hpp"
+
+namespace battwright::window {
+namespace {
+
+using yarn::Verdict;
+
+const colour::Srgb& colour_of(const Theme& theme, Verdict verdict) {
+    if (verdict == Verdict::enough || verdict == Verdict::likely) return theme.advice;
+    return verdict == Verdict::hardly ? theme.warning : theme.spoils;
+}
+
+// A sign for each verdict, so that colour alone says nothing: a tick in a full disc, a tick, a tilde of two
+// strokes, a cross.
+void draw_sign(const Ui& ui, Verdict verdict, ImVec2 middle) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const ImU32 colour = u32(colour_of(ui.theme, verdict));
+    const float s = ui.px(1.0f), thick = ui.px(2.2f);
+    const ImVec2 c = middle;
+    const auto tick = [&](ImU32 ink) {
+        list.AddLine({c.x - 5 * s, c.y}, {c.x - 1.5f * s, c.y + 4 * s}, ink, thick);
+        list.AddLine({c.x - 1.5f * s, c.y + 4 * s}, {c.x + 5 * s, c.y - 4 * s}, ink, thick);
+    };
+    if (verdict == Verdict::enough) {
+        list.AddCircleFilled(c, 9 * s, colour, 20);
+        tick(u32(ui.theme.panel));
+    } else if (verdict == Verdict::likely) {
+        tick(colour);
+    } else if (verdict == Verdict::hardly) {
+        list.AddTriangle({c.x, c.y - 8 * s}, {c.x + 9 * s, c.y + 7 * s}, {c.x - 9 * s, c.y + 7 * s}, colour,
+                         1.8f * s);
+        list.AddLine({c.x, c.y - 3 * s}, {c.x, c.y + 2 * s}, colour, thick);
+        list.AddCircleFilled({c.x, c.y + 4.7f * s}, 1.3f * s, colour, 8);
+    } else {
+        list.AddLine({c.x - 5 * s, c.y - 5 * s}, {c.x + 5 * s, c.y + 5 * s}, colour, thick);
+        list.AddLine({c.x - 5 * s, c.y + 5 * s}, {c.x + 5 * s, c.y - 5 * s}, colour, thick);
+    }
+}
+
+void figure_cell(const Ui& ui, const YarnFigure& figure, float width, float height) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    ImGui::InvisibleButton(figure.name.c_str(), {width, height});
+    mark(ui, figure.name);
+    hover(ui, figure.name + ": " + figure.value + "\n" + figure.meaning);
+    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(ui.theme.quiet), figure.name.c_str());
+    ImGui::PushFont(ui.fonts.bold);
+    const std::string value = cut_to(figure.value, width - ui.px(6.0f));
+    ImGui::PopFont();
+    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x, at.y + ui.px(17.0f)}, u32(ui.theme.ink),
+                 value.c_str());
+}
+
+void filter_choice(const Ui& ui, YarnState& state) {
+    std::vector<std::string> filters{std::string(what_it_reaches)};
+    for (const std::string_view thing : project_things()) filters.emplace_back(thing);
+    filters.emplace_back(everything);
+    const auto now = std::find(filters.begin(), filters.end(), state.filter) - filters.begin();
+    const auto chosen = drop_down(ui, "things", filters, static_cast<std::size_t>(now), ui.px(190.0f));
+    if (chosen) state.filter = filters[*chosen];
+}
+
+void project_row(const Ui& ui, const ProjectRow& row) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x, height = ui.px(42.0f);
+    ImGui::Dummy({width, height});
+    mark(ui, row.thing);
+    hover(ui, row.thing + " takes " + row.needs + " at this thickness, frugal to generous: " +
+                  std::string(word_for(row.verdict)) + ". " + row.advice + ".");
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float small = ui.fonts.small->FontSize, bold = ui.fonts.bold->FontSize;
+    list.AddText(ui.fonts.bold, bold, at, u32(ui.theme.ink), row.thing.c_str());
+    list.AddText(ui.fonts.body, ui.fonts.body->FontSize, {at.x + 0.42f * width, at.y}, u32(ui.theme.ink),
+                 row.needs.c_str());
+    draw_sign(ui, row.verdict, {at.x + 0.7f * width, at.y + ui.px(10.0f)});
+    const std::string verdict(word_for(row.verdict));
+    list.AddText(ui.fonts.bold, bold, {at.x + 0.7f * width + ui.px(15.0f), at.y},
+                 u32(colour_of(ui.theme, row.verdict)), verdict.c_str());
+    list.AddText(ui.fonts.small, small, {at.x + ui.px(10.0f), at.y + ui.px(20.0f)}, u32(ui.theme.quiet),
+                 row.advice.c_str());
+    list.AddLine({at.x, at.y + height - ui.px(1.0f)}, {at.x + width, at.y + height - ui.px(1.0f)},
+                 u32(ui.theme.line), ui.px(1.0f));
+}
+
+}  // namespace
+
+void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast) {
+    if (!(forecast.length_m > 0.0)) {
+        paragraph(ui, "There are no figures until the plan can be spun.", ui.theme.ink);
+        return;
+    }
+    std::string effect(forecast.effect.text);
+    effect[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(effect[0])));
+    paragraph(ui, effect + ".", ui.theme.ink);
+    mark(ui, "plying effect");
+    const auto figures = figures_of(forecast, sheet.recipe.spinning, ui.settings);
+    const float cell = 0.5f * ImGui::GetContentRegionAvail().x, height = ui.px(40.0f);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    for (std::size_t i = 0; i < figures.size(); ++i) {
+        const std::size_t across = i % 2, down = i / 2;
+        ImGui::SetCursorScreenPos(
+            {at.x + cell * static_cast<float>(across), at.y + height * static_cast<float>(down)});
+        figure_cell(ui, figures[i], cell, height);
+    }
+}
+
+void view_yarn_enough(const Ui& ui, const forecast::Forecast& forecast, YarnState& state) {
+    filter_choice(ui, state);
+    ImGui::SameLine(0.0f, ui.px(10.0f));
+    ImGui::AlignTextToFramePadding();
+    text_within(ui, ui.fonts.small, ui.theme.quiet, "Plain knitting; common practice, no source",
+                ImGui::GetContentRegionAvail().x);
+    const auto rows = project_rows(forecast.yarn, forecast.total_grams, state.filter, ui.settings);
+    if (rows.empty())
+        paragraph(ui,
+                  "It reaches for nothing in the table yet. Choose a thing above to see how much more fibre "
+                  "it takes.",
+                  ui.theme.ink);
+    for (const ProjectRow& row : rows) project_row(ui, row);
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,248 @@
+// One skein, typed in or looked at: where it is from, its figures, and what it taught.
+#include <algorithm>
+#include <cmath>
+
+#include "app/state.hpp"
+#include "app/yarn/yarn_words.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/record/record.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr std::size_t most_offered = 300;  // batts to choose from, newest first
+constexpr int most_strands = 12;
+
+void typed_line(const Ui& ui, const char* words, const std::string& label, std::string& into,
+                const char* hint) {
+    record_row(ui, words);
+    if (const auto typed = field(ui, label, into, ImGui::GetContentRegionAvail().x, hint)) into = *typed;
+}
+
+void batt_share(const Ui& ui, RecordState& state, std::size_t index, const stash::Batt* batt) {
+    auto& from = state.form.from;
+    const float width = ImGui::GetContentRegionAvail().x;
+    const float side = ui.px(32.0f), share = from.size() > 1 ? ui.px(70.0f) : 0.0f;
+    const ImVec2 at = ImGui::GetCursorPos();
+    ImGui::AlignTextToFramePadding();
+    const std::string name =
+        batt != nullptr ? name_of(*batt) + ", " + batt->carding.date : "a batt that is not there";
+    text_within(ui, ui.fonts.body, ui.theme.ink, name, width - side - share - ui.px(16.0f));
+    if (from.size() > 1) {
+        ImGui::SetCursorPos({at.x + width - side - share - ui.px(8.0f), at.y});
+        const std::string shown = measure::print_percent(from[index].share_pct);
+        if (const auto typed = field(ui, "share " + std::to_string(index), shown, share)) {
+            auto percent = measure::parse_percent(*typed);
+            if (!percent) percent = measure::parse_percent(*typed + " %");
+            if (percent)
+                from = with_batt_share(from, index, *percent);
+            else
+                state.complaint = measure::to_line(percent.error());
+            foretell(ui, state);
+        }
+        hover(ui, "How much of the skein's fibre is from this batt");
+    }
+    ImGui::SetCursorPos({at.x + width - side, at.y});
+    if (button(ui, "\u00d7##not from " + std::to_string(index), Tone::plain, side, "Not from this batt")) {
+        from = without_batt(from, index);
+        foretell(ui, state);
+    }
+}
+
+void choose_batt(const Ui& ui, RecordState& state) {
+    ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
+    const bool open =
+        ImGui::BeginCombo("##from batt", state.form.from.empty() ? "choose a batt" : "one more batt",
+                          ImGuiComboFlags_HeightLarge);
+    mark(ui, "from batt");
+    if (!open) return;
+    std::size_t offered = 0;
+    for (auto batt = ui.app.record.book().batts.rbegin(); batt != ui.app.record.book().batts.rend(); ++batt) {
+        if (!batt->taken_back_on.empty()) continue;
+        if (++offered > most_offered) break;
+        if (record_entry(ui, "from batt " + std::to_string(batt->id), name_of(*batt),
+                         batt_in_short(*batt, ui.settings), false)) {
+            state.form.from = with_batt(state.form.from, batt->id);
+            if (state.form.name.empty()) state.form.name = batt->carding.name;
+            foretell(ui, state);
+            ImGui::CloseCurrentPopup();
+        }
+    }
+    if (offered == 0) text_in(ui, ui.fonts.body, ui.theme.quiet, "no batt is in the record yet");
+    ImGui::EndCombo();
+}
+
+void where_from(const Ui& ui, RecordState& state) {
+    const auto parts = state.form.from;  // a press changes it
+    for (std::size_t i = 0; i < parts.size() && i < state.form.from.size(); ++i) {
+        record_row(ui, i == 0 ? "From" : "");
+        batt_share(ui, state, i, ui.app.record.book().batt(parts[i].batt));
+    }
+    record_row(ui, parts.empty() ? "From" : "");
+    choose_batt(ui, state);
+}
+
+void keep_round(const Ui& ui, const std::string& round) {
+    Settings settings = ui.settings;
+    settings.winder = round;
+    ui.ask.act(ChangeSettings{settings});
+}
+
+void wound(const Ui& ui, SkeinForm& form) {
+    record_row(ui, "");
+    const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(70.0f));
+    if (const auto typed = field(ui, "turns", form.turns, width, "turns")) form.turns = *typed;
+    ImGui::SameLine();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "times");
+    ImGui::SameLine();
+    if (const auto typed = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x, "1.5 m")) {
+        form.round = *typed;
+        if (parse_round_metres(*typed)) keep_round(ui, *typed);
+    }
+    hover(ui, "How far it is once round your winder: 1.5 m, 150 cm, 2 yd. It is remembered.");
+}
+
+void length(const Ui& ui, SkeinForm& form) {
+    record_row(ui, "Length");
+    const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(3.0f));
+    if (const auto way = choices(ui, "length by", {"measured", "by turns"}, form.by_turns ? 1 : 0, width))
+        form.by_turns = *way == 1;
+    if (form.by_turns) return wound(ui, form);
+    typed_line(ui, "", "skein length", form.length, "washed and dry");
+}
+
+void spun_how(const Ui& ui, SkeinForm& form) {
+    record_row(ui, "Strands");
+    if (const auto plies = stepper(ui, "plies", form.plies, 0, most_strands)) form.plies = *plies;
+    ImGui::SameLine(0.0f, ui.px(12.0f));
+    if (const auto typed =
+            field(ui, "skein wraps", form.wraps, ImGui::GetContentRegionAvail().x, "wraps per inch"))
+        form.wraps = *typed;
+    hover(ui, "Wraps per inch, round a ruler");
+    record_row(ui, "Spun");
+    const float width = (ImGui::GetContentRegionAvail().x - ui.px(6.0f)) / 3.0f;
+    if (const auto way = choices(ui, "spun", {"woollen", "semi-woollen", "worsted"},
+                                 static_cast<std::size_t>(form.preparation), width))
+        form.preparation = static_cast<recipe::Preparation>(*way);
+    hover(ui, "Skeins of each way are learnt from by themselves");
+    record_row(ui, "");
+    if (const auto on = tick(ui, "counts", "learn from this skein", form.counts)) form.counts = *on;
+}
+
+// The photo that the path names, as large as there is room.
+void photo(const Ui& ui, const RecordState& state) {
+    const auto& [photo, trouble] = state.photo.value();
+    if (!trouble.empty()) paragraph(ui, trouble, ui.theme.warning);
+    if (photo.empty()) return;
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const auto wide = static_cast<float>(photo.width()), high = static_cast<float>(photo.height());
+    const float scale = std::min({1.0f, room.x / wide, room.y / high});
+    if (scale * high < ui.px(30.0f)) return;
+    ImGui::Image(photo.id(), {wide * scale, high * scale});
+    mark(ui, "skein picture");
+}
+
+void words(const Ui& ui, SkeinForm& form) {
+    typed_line(ui, "Photo", "skein photo", form.photo, "a picture's file");
+    typed_line(ui, "Became", "skein became", form.became, "what was made of it");
+    record_row(ui, "Note");
+    const ImVec2 size{ImGui::GetContentRegionAvail().x, ui.px(56.0f)};
+    if (const auto typed = text_box(ui, "skein note", form.note, size)) form.note = *typed;
+}
+
+// Reads the form; a complaint is only shown once she wants to save it.
+void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Skein>& skein) {
+    if (!state.untold.empty()) paragraph(ui, state.untold, ui.theme.warning);
+    if (!skein || !skein->foretold) {
+        if (state.form.from.empty())
+            paragraph(ui,
+                      "Say which batt it was spun from, and its forecast is kept with it and learnt from.",
+                      ui.theme.quiet);
+        return;
+    }
+    const auto& told = *skein->foretold;
+    const double nominal = nominal_of(*skein);
+    const double scale = told.nominal_length_m > 0.0 ? nominal / told.nominal_length_m : 1.0;
+    paragraph(ui,
+              "Foretold for its weight: " + print_metres(told.low_m * scale, ui.settings) + " to " +
+                  print_metres(told.high_m * scale, ui.settings),
+              ui.theme.ink);
+    if (const auto lesson = lesson_of(*skein, ui.app.record.book().skeins))
+        view_lesson(ui, "yarn lesson", *lesson, "The next skein like this one", "skein",
+                    [&](double metres) { return print_metres(metres, ui.settings); });
+}
+
+void log_button(const Ui& ui, RecordState& state, const measure::Expected<stash::Skein>& skein) {
+    const bool fresh = state.form.id == 0;
+    if (!button(ui, fresh ? "Log it##log skein" : "Save the changes##log skein", Tone::accent)) return;
+    if (!skein) {
+        state.complaint = measure::to_line(skein.error());
+        return;
+    }
+    if (fresh)
+        ask_record(ui, state, LogSkein{*skein}, "Logged.", RecordAfter::show_skein);
+    else
+        ask_record(ui, state, ChangeSkein{*skein}, "Saved.", RecordAfter::show_skein);
+}
+
+void remove_button(const Ui& ui, RecordState& state) {
+    if (state.form.id == 0) return;
+    ImGui::SameLine();
+    if (!button(ui, state.sure_asked ? "Press again to remove it##remove skein" : "Remove##remove skein",
+                Tone::plain, 0.0f, "Takes it and its promises out of the record; the batt stays"))
+        return;
+    if (state.sure_asked)
+        ask_record(ui, state, RemoveSkein{state.form.id}, "Removed.", RecordAfter::new_skein);
+    state.sure_asked = !state.sure_asked;
+}
+
+std::string length_in_words(const Ui& ui, const measure::Expected<stash::Skein>& skein) {
+    if (!skein || !(skein->metres > 0.0)) return {};
+    std::string line = print_metres(skein->metres, ui.settings);
+    if (skein->grams > 0.0) line += ", " + print_grist(1000.0 * skein->grams / skein->metres, ui.settings);
+    return line;
+}
+
+void cost(const Ui& ui, const RecordState& state) {
+    const auto found = ui.app.record.book().skein_costs.find(state.form.id);
+    if (found == ui.app.record.book().skein_costs.end()) return;
+    record_row(ui, "Cost");
+    text_within(ui, ui.fonts.body, ui.theme.ink, cost_in_words(found->second, ui.settings),
+                ImGui::GetContentRegionAvail().x);
+}
+
+}  // namespace
+
+void view_record_form(const Ui& ui, RecordState& state) {
+    SkeinForm& form = state.form;
+    const float between = ui.px(22.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
+    ImGui::BeginChild("skein figures", {half, 0.0f});
+    text_within(ui, ui.fonts.title, ui.theme.ink, form.id == 0 ? "A new skein" : form.name, half);
+    typed_line(ui, "Name", "skein name", form.name, "what you call it");
+    where_from(ui, state);
+    typed_line(ui, "Spun on", "skein date", form.date, "2024-05-17");
+    typed_line(ui, "Weight", "skein weight", form.weight, "washed and dry");
+    length(ui, form);
+    const auto skein = skein_of(form, ui.settings);
+    record_row(ui, "");
+    text_in(ui, ui.fonts.small, ui.theme.quiet, length_in_words(ui, skein));
+    spun_how(ui, form);
+    photo(ui, state);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("skein words", {0.0f, 0.0f});
+    words(ui, form);
+    cost(ui, state);
+    gap(ui, 2.0f);
+    lesson(ui, state, skein);
+    gap(ui, 2.0f);
+    log_button(ui, state, skein);
+    remove_button(ui, state);
+    if (const auto* logged = form.id == 0 ? nullptr : ui.app.record.book().skein(form.id)) {
+        gap(ui, 2.0f);
+        view_record_projects(ui, state, *logged);
+    }
+    ImGui::EndChild();
+}
+
+}  // namespace battwright::window

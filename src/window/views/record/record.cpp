@@ -1,0 +1,154 @@
+#include "window/views/record/record.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "app/state.hpp"
+#include "window/kit/widgets.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr std::array<const char*, 5> record_pages{"Batts", "Skeins", "What was this?", "Reports", "Files"};
+
+void go_on(const Ui& ui, RecordState& state, RecordAfter after, std::int64_t id) {
+    if (after == RecordAfter::new_skein) start_skein(ui, state, 0);
+    if (after == RecordAfter::show_skein) show_skein(ui, state, id != 0 ? id : state.form.id);
+    if (after == RecordAfter::empty_table) ui.ask.act(ForgetTable{});
+}
+
+void take_answer(const Ui& ui, RecordState& state) {
+    const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::record));
+    if (answer == nullptr) return;
+    state.sure_asked = false;
+    state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
+    state.said = answer->complaint ? "" : state.saying;
+    const RecordAfter after = std::exchange(state.after, RecordAfter::nothing);
+    if (!answer->complaint) go_on(ui, state, after, answer->id);
+}
+
+void foot(const Ui& ui, RecordState& state, bool escape) {
+    if (button(ui, "Back to the bench##record done") || escape) ImGui::CloseCurrentPopup();
+    const bool failed = !state.complaint.empty();
+    if (!failed && state.said.empty()) return;
+    ImGui::SameLine(0.0f, ui.px(18.0f));
+    ImGui::AlignTextToFramePadding();
+    text_within(ui, ui.fonts.body, failed ? ui.theme.spoils : ui.theme.ink,
+                failed ? state.complaint : state.said, ImGui::GetContentRegionAvail().x);
+}
+
+void page(const Ui& ui, RecordState& state) {
+    switch (state.page) {
+        case RecordPage::batts:
+            return view_record_batts(ui, state);
+        case RecordPage::skeins:
+            return view_record_skeins(ui, state);
+        case RecordPage::lookup:
+            return view_record_lookup(ui, state);
+        case RecordPage::reports:
+            return view_record_reports(ui);
+        case RecordPage::files:
+            return view_record_files(ui, state);
+    }
+}
+
+}  // namespace
+
+void prepare_record(RecordState& state, const Settings& settings) {
+    state.said.clear();
+    state.complaint.clear();
+    state.sure_asked = false;
+    if (state.form.id == 0 && state.form.from.empty()) state.form = new_skein_form(settings);
+}
+
+void follow_record(RecordState& state) {
+    state.photo.of(state.form.photo, [](const std::string& path, RecordState::SkeinPhoto& shown) {
+        shown = {};
+        if (path.empty()) return;
+        if (auto loaded = Photo::load(path))
+            shown.photo = std::move(*loaded);
+        else
+            shown.trouble = measure::to_line(loaded.error());
+    });
+}
+
+void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    if (!begin_card(ui, head, {std::min(whole.x - ui.px(40.0f), ui.px(1360.0f)), whole.y - ui.px(40.0f)}))
+        return;
+    take_answer(ui, state);
+    const bool escape = record_escape(ui);
+    const auto chosen = choices(ui, "record page", {record_pages.begin(), record_pages.end()},
+                                static_cast<std::size_t>(state.page));
+    if (chosen) {
+        state.page = static_cast<RecordPage>(*chosen);
+        state.said.clear();
+        state.complaint.clear();
+        state.sure_asked = false;
+    }
+    gap(ui, 2.0f);
+    ImGui::BeginChild("record page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))});
+    page(ui, state);
+    ImGui::EndChild();
+    foot(ui, state, escape);
+    end_card();
+}
+
+void expect_answer(RecordState& state, std::string saying, RecordAfter after) {
+    state.saying = std::move(saying);
+    state.after = after;
+}
+
+void ask_record(const Ui& ui, RecordState& state, StashAction action, std::string saying, RecordAfter after) {
+    expect_answer(state, std::move(saying), after);
+    ui.ask.of_stash(std::move(action), static_cast<std::uint64_t>(RecordRequester::record));
+}
+
+void report_record(const RecordState& state, const app::State& app, Probe& probe) {
+    auto& facts = probe.state;
+    const RecordSession& record = app.record;
+    facts["record page"] = record_pages[static_cast<std::size_t>(state.page)];
+    facts["record complaint"] = state.complaint.empty() ? record.files.complaint : state.complaint;
+    facts["record said"] = state.said.empty() ? record.files.said : state.said;
+    facts["record batts"] = std::to_string(record.book().batts.size());
+    facts["record skeins"] = std::to_string(record.book().skeins.size());
+    facts["record suspects"] = std::to_string(record.suspects().all.size());
+    facts["record report rows"] = std::to_string(record.table().rows.size());
+    if (!record.suspects().all.empty()) facts["record first suspect"] = record.suspects().all.front().name;
+    if (!record.book().batts.empty()) facts["last batt"] = std::to_string(record.book().batts.back().id);
+    if (!record.book().skeins.empty()) facts["last skein"] = std::to_string(record.book().skeins.back().id);
+}
+
+bool record_escape(const Ui& ui) {
+    return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0 &&
+           !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
+}
+
+void record_row(const Ui& ui, std::string_view words) {
+    row_label(ui, words, 96.0f);
+}
+
+bool record_entry(const Ui& ui, const std::string& label, std::string_view name, std::string_view words,
+                  bool chosen, bool faint) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float width = ImGui::GetContentRegionAvail().x, height = ui.px(entry_height);
+    ImGui::PushID(label.c_str());
+    const bool pressed = ImGui::Selectable("##entry", chosen, 0, {0.0f, height - ui.px(4.0f)});
+    mark(ui, label);
+    ImGui::PopID();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float inside = width - ui.px(12.0f);
+    const auto put = [&](ImFont* font, const colour::Srgb& colour, std::string_view text, float down) {
+        ImGui::PushFont(font);
+        const std::string cut = cut_to(text, inside);
+        ImGui::PopFont();
+        list.AddText(font, font->FontSize, {at.x + ui.px(6.0f), at.y + ui.px(down)}, u32(colour),
+                     cut.c_str());
+    };
+    put(ui.fonts.bold, faint ? ui.theme.quiet : ui.theme.ink, name, 2.0f);
+    put(ui.fonts.small, ui.theme.quiet, words, 22.0f);
+    return pressed;
+}
+
+}  // namespace battwright::window

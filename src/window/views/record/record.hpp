@@ -1,0 +1,82 @@
+// The record: batts that were carded, skeins that were spun, "what was this?", reports, and files.
+#pragma once
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "app/derived.hpp"
+#include "app/record/learning.hpp"
+#include "app/record/skein_form.hpp"
+#include "window/gl/photo.hpp"
+#include "window/kit/ui.hpp"
+#include "window/kit/widgets.hpp"
+
+namespace battwright::window {
+
+// Who of these views asks the stash.
+enum class RecordRequester : std::uint64_t { card_it = 0x7ec0d1, take_back, record };
+
+enum class RecordPage { batts, skeins, lookup, reports, files };
+
+// What goes on once the stash has answered.
+enum class RecordAfter { nothing, show_skein, new_skein, empty_table };
+
+struct RecordState {
+    RecordPage page = RecordPage::batts;
+    std::string said, complaint;
+    std::string saying;  // said once the stash has agreed
+    RecordAfter after = RecordAfter::nothing;
+    std::int64_t batt = 0;  // on show
+    bool sure_asked = false;
+    SkeinForm form;
+    // The photo of the skein on show, or why there is none.
+    struct SkeinPhoto {
+        Photo photo;
+        std::string trouble;
+    };
+    Derived<std::string, SkeinPhoto> photo;  // by its path
+    std::string untold;                      // why the form's batts have no forecast
+    std::string project, promise;
+};
+
+void prepare_record(RecordState& state, const Settings& settings);
+// Before it is drawn: reads the photo that is to be shown.
+void follow_record(RecordState& state);
+void view_record(const Ui& ui, const PanelHead& head, RecordState& state);
+void report_record(const RecordState& state, const app::State& app, Probe& probe);
+
+// The pages.
+void view_record_batts(const Ui& ui, RecordState& state);
+void view_record_skeins(const Ui& ui, RecordState& state);
+void view_record_form(const Ui& ui, RecordState& state);
+void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein);
+void view_record_lookup(const Ui& ui, RecordState& state);
+void view_record_reports(const Ui& ui);
+void view_record_files(const Ui& ui, RecordState& state);
+
+// Asks the stash; `saying` is said once it has agreed.
+void ask_record(const Ui& ui, RecordState& state, StashAction action, std::string saying,
+                RecordAfter after = RecordAfter::nothing);
+// What is said, and what goes on, once the stash has agreed.
+void expect_answer(RecordState& state, std::string saying, RecordAfter after = RecordAfter::nothing);
+// A new skein, from a batt when one is given.
+void start_skein(const Ui& ui, RecordState& state, std::int64_t batt);
+void show_skein(const Ui& ui, RecordState& state, std::int64_t skein);
+// Fills in what the form's batts foretell now.
+void foretell(const Ui& ui, RecordState& state);
+
+// Shared pieces: a label with room for the field beside it, and a row of a list: a name, and words below it.
+void record_row(const Ui& ui, std::string_view words);
+// Escape, unless it ends typing or shuts a list.
+bool record_escape(const Ui& ui);
+bool record_entry(const Ui& ui, const std::string& label, std::string_view name, std::string_view words,
+                  bool chosen, bool faint = false);
+inline constexpr float entry_height = 46.0f;  // design pixels
+// The range of the next one before and after, as two bars over one scale.
+void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, std::string_view title,
+                 const char* noun, const std::function<std::string(double)>& print);
+
+}  // namespace battwright::window

@@ -1,0 +1,109 @@
+// The record's skeins: the list, and what a skein is promised to.
+#include <algorithm>
+
+#include "app/state.hpp"
+#include "app/yarn/yarn_words.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/record/record.hpp"
+
+namespace battwright::window {
+namespace {
+
+void list_skeins(const Ui& ui, RecordState& state) {
+    const auto& skeins = ui.app.record.book().skeins;
+    if (skeins.empty()) {
+        paragraph(ui,
+                  "No skein is in the record yet. Log one when it is washed and dry: its length makes the "
+                  "next forecast your own.",
+                  ui.theme.ink);
+        return;
+    }
+    ImGuiListClipper clipper;
+    clipper.Begin(static_cast<int>(skeins.size()), ui.px(entry_height));
+    while (clipper.Step()) {
+        for (int i = clipper.DisplayStart; i < clipper.DisplayEnd; ++i) {
+            const auto& skein = skeins[skeins.size() - 1 - static_cast<std::size_t>(i)];
+            if (record_entry(ui, "record skein " + std::to_string(skein.id), name_of(skein),
+                             skein_in_short(skein, ui.settings), skein.id == state.form.id)) {
+                show_skein(ui, state, skein.id);
+                state.sure_asked = false;
+            }
+        }
+    }
+}
+
+}  // namespace
+
+void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
+    state.form = new_skein_form(ui.settings);
+    state.untold.clear();
+    state.sure_asked = false;
+    const auto* from = ui.app.record.book().batt(batt);
+    if (from == nullptr) return;
+    state.form.from = with_batt({}, batt);
+    state.form.name = from->carding.name;
+    foretell(ui, state);
+}
+
+void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
+    const auto* skein = ui.app.record.book().skein(id);
+    state.untold.clear();
+    state.project.clear();
+    state.promise.clear();
+    state.form = skein != nullptr ? form_of(*skein, ui.settings) : new_skein_form(ui.settings);
+}
+
+void foretell(const Ui& ui, RecordState& state) {
+    state.untold = app::foretell(state.form, ui.app.record.book(), ui.stash.calibration(), ui.catalogue);
+}
+
+void view_record_skeins(const Ui& ui, RecordState& state) {
+    if (state.form.id != 0 && ui.app.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
+    ImGui::BeginChild("skeins left", {ui.px(330.0f), 0.0f});
+    if (button(ui, "Log a skein##new skein", state.form.id == 0 ? Tone::on : Tone::plain,
+               ImGui::GetContentRegionAvail().x))
+        start_skein(ui, state, 0);
+    ImGui::BeginChild("skeins", {0.0f, 0.0f});
+    list_skeins(ui, state);
+    ImGui::EndChild();
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, ui.px(22.0f));
+    ImGui::BeginChild("skein", {0.0f, 0.0f});
+    ImGui::PushID(static_cast<int>(state.form.id));
+    view_record_form(ui, state);
+    ImGui::PopID();
+    ImGui::EndChild();
+}
+
+void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein) {
+    text_in(ui, ui.fonts.bold, ui.theme.ink, "Promised to projects");
+    const float unit = ImGui::GetContentRegionAvail().x;
+    for (const auto* one : ui.app.record.book().promised_of(skein.id)) {
+        ImGui::PushID(static_cast<int>(one->id));
+        ImGui::AlignTextToFramePadding();
+        text_within(ui, ui.fonts.body, ui.theme.ink,
+                    print_metres(one->metres, ui.settings) + "  " + one->project, unit - ui.px(96.0f));
+        ImGui::SameLine(unit - ui.px(84.0f));
+        if (button(ui, "Release##release " + std::to_string(one->id), Tone::plain, ui.px(84.0f)))
+            ask_record(ui, state, Release{one->id}, "Released.");
+        ImGui::PopID();
+    }
+    const double left = skein.metres - ui.app.record.book().promised_metres(skein.id);
+    if (const auto typed = field(ui, "project", state.project, unit - ui.px(186.0f), "a project's name"))
+        state.project = *typed;
+    ImGui::SameLine();
+    if (const auto typed = field(ui, "promise", state.promise, ui.px(78.0f), "length"))
+        state.promise = *typed;
+    ImGui::SameLine();
+    if (button(ui, "Promise##promise it", Tone::plain, ui.px(84.0f))) {
+        const auto metres = parse_yarn_metres(state.promise, ui.settings);
+        if (!metres)
+            state.complaint = measure::to_line(metres.error());
+        else
+            ask_record(ui, state, Allocate{{0, skein.id, state.project, *metres}},
+                       "Promised: " + print_metres(*metres, ui.settings) + ".", RecordAfter::show_skein);
+    }
+    text_in(ui, ui.fonts.small, ui.theme.quiet, print_metres(std::max(0.0, left), ui.settings) + " are left");
+}
+
+}  // namespace battwright::window

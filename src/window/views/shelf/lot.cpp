@@ -1,0 +1,94 @@
+// A lot's card: what it is on the left, what is left of it on the right.
+#include "app/shelf/lot_edits.hpp"
+#include "app/shelf/shelf_choice.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/shelf/shelf.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr std::size_t most_title_bytes = 200;
+
+void take_answers(const Ui& ui, ShelfState& state) {
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::lot_card))) {
+        state.complaint = answer->complaint;
+        if (!answer->complaint) state.draft = MovementDraft{};
+    }
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::lot_words)))
+        state.complaint = answer->complaint;
+}
+
+void words_of_lot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
+    if (auto changed = view_lot_fields(ui, shelved.lot, state.fields, state.complaint))
+        ui.ask.of_stash(ChangeLot{std::move(*changed)}, static_cast<std::uint64_t>(Requester::lot_words));
+}
+
+void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
+    complaint_line(ui, state.complaint);
+    const bool escape = escape_leaves(ui);
+    if (button(ui, "Close##lot leave", Tone::plain, ui.px(110.0f)) || escape) ImGui::CloseCurrentPopup();
+    const float put = ui.px(160.0f), weight = ui.px(110.0f);
+    ImGui::SameLine(ImGui::GetContentRegionMax().x - put - weight - ui.px(6.0f));
+    if (const auto typed = field(ui, "bench weight", state.bench_weight, weight, "all of it"))
+        state.bench_weight = *typed;
+    hover(ui, "How much of it goes into this batt. Empty: all there is.");
+    ImGui::SameLine(0.0f, ui.px(6.0f));
+    ImGui::BeginDisabled(shelved.grams <= 0.0);
+    const bool pressed = button(ui, "Put on the bench##lot to bench", Tone::accent, put);
+    ImGui::EndDisabled();
+    if (!pressed) return;
+    auto wanted = state.bench_weight.empty()
+                      ? measure::Expected<measure::Mass>{measure::Mass{shelved.clean_grams(), {}}}
+                      : parse_weight(state.bench_weight, ui.settings.mass);
+    if (!wanted) {
+        state.complaint = wanted.error();
+        return;
+    }
+    ui.ask.act(LotToBench{shelved.lot.mark, *wanted});
+    ImGui::CloseCurrentPopup();
+}
+
+}  // namespace
+
+void view_lot(const Ui& ui, ShelfState& state) {
+    if (state.open_card) ImGui::OpenPopup("lot card");
+    state.open_card = false;
+    const stash::Shelved* shelved = ui.stash.find(state.card);
+    if (!begin_card(ui, "lot card", "", {ui.px(860.0f), ui.px(690.0f)})) {
+        state.card.clear();
+        return;
+    }
+    if (shelved == nullptr) {
+        ImGui::CloseCurrentPopup();
+        end_card();
+        return;
+    }
+    take_answers(ui, state);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    draw_lot(ui, *ImGui::GetWindowDrawList(), at, {at.x + ui.px(84.0f), at.y + ui.px(48.0f)}, shelved->lot,
+             ui.theme.edge);
+    ImGui::SetCursorScreenPos({at.x + ui.px(96.0f), at.y});
+    ImGui::BeginGroup();
+    text_within(ui, ui.fonts.title, ui.theme.ink,
+                std::string_view(shelved->lot.name).substr(0, most_title_bytes),
+                ImGui::GetContentRegionAvail().x);
+    text_within(ui, ui.fonts.small, ui.theme.quiet,
+                shelved->lot.mark + " \u00b7 " + shortened(kinds_of(shelved->lot, ui.catalogue), 200),
+                ImGui::GetContentRegionAvail().x);
+    ImGui::EndGroup();
+    gap(ui, 2.0f);
+    const float low = ImGui::GetFrameHeight() + ui.fonts.body->FontSize + ui.px(26.0f);
+    const float height = ImGui::GetContentRegionAvail().y - low;
+    const float right = ui.px(372.0f), between = ui.px(18.0f);
+    ImGui::BeginChild("words", {ImGui::GetContentRegionAvail().x - right - between, height});
+    words_of_lot(ui, *shelved, state);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("deeds", {right, height});
+    view_lot_actions(ui, *shelved, state);
+    ImGui::EndChild();
+    foot(ui, *shelved, state);
+    end_card();
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,78 @@
+// Something comes to the shelf.
+#include "app/shelf/shelf_choice.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/shelf/shelf.hpp"
+
+namespace battwright::window {
+namespace {
+
+void begin(ShelfState& state) {
+    state.fresh = stash::Lot{};
+    state.fresh_weight.clear();
+    state.fields = LotFieldsState{};
+    state.photo = LotPhotoState{};
+    state.complaint.reset();
+}
+
+void weight_row(const Ui& ui, ShelfState& state) {
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "Weight");
+    ImGui::SameLine(ui.px(92.0f));
+    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "182 g"))
+        state.fresh_weight = *typed;
+    hover(ui, "As it lies, with its grease when it is raw.");
+    ImGui::SameLine(0.0f, ui.px(10.0f));
+    if (button(ui, "Colours from a photo\u2026##lot photo", Tone::plain, ImGui::GetContentRegionAvail().x,
+               "Read its colours off a photo of it"))
+        ImGui::OpenPopup("lot photo");
+    if (auto palette = view_lot_photo(ui, state.photo)) {
+        state.fresh.palette = std::move(*palette);
+        state.fresh.photo = state.photo.path;
+    }
+}
+
+void put_it(const Ui& ui, ShelfState& state) {
+    state.complaint.reset();
+    const auto weight = parse_weight(state.fresh_weight, ui.settings.mass);
+    if (!weight) {
+        state.complaint = weight.error();
+        return;
+    }
+    stash::Lot lot = state.fresh;
+    // A bag whose owner has no name for it goes by what is in it.
+    if (lot.name.empty()) lot.name = shortened(kinds_of(lot, ui.catalogue), 120);
+    ui.ask.of_stash(AddLot{std::move(lot), weight->grams, {}},
+                    static_cast<std::uint64_t>(Requester::new_lot));
+}
+
+}  // namespace
+
+void view_new_lot(const Ui& ui, ShelfState& state) {
+    if (state.open_new) {
+        begin(state);
+        ImGui::OpenPopup("new lot");
+    }
+    state.open_new = false;
+    state.adding = begin_card(ui, "new lot", "Put something on the shelf", {ui.px(520.0f), ui.px(650.0f)});
+    if (!state.adding) return;
+    bool leave = false;
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::new_lot))) {
+        state.complaint = answer->complaint;
+        leave = !answer->complaint;
+    }
+    const float low = ImGui::GetFrameHeight() + ui.fonts.body->FontSize + ui.px(26.0f);
+    ImGui::BeginChild("new words", {0.0f, ImGui::GetContentRegionAvail().y - low});
+    weight_row(ui, state);
+    if (auto changed = view_lot_fields(ui, state.fresh, state.fields, state.complaint))
+        state.fresh = std::move(*changed);
+    ImGui::EndChild();
+    complaint_line(ui, state.complaint);
+    const bool escape = escape_leaves(ui);
+    if (button(ui, "Put it there##new lot do", Tone::accent, ui.px(140.0f))) put_it(ui, state);
+    ImGui::SameLine();
+    if (button(ui, "Not now##new lot leave", Tone::plain, ui.px(110.0f)) || escape) leave = true;
+    if (leave) ImGui::CloseCurrentPopup();
+    end_card();
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,207 @@
+// The preview strip, wide along the bottom, with what it is seen by on it.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+
+#include "window/kit/widgets.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr float strip_head = 46.0f, strip_margin = 14.0f;  // design pixels above and around the picture
+constexpr float run_height = 9.0f, run_gap = 4.0f;         // under yarn: the colours of all of it
+constexpr float title_from = 1400.0f;                      // width of the panel that has room for a title
+constexpr std::size_t run_steps = 240;
+
+// The plain word for the pass on show, and how far its patches are from the batt's own colour.
+void word_of_pass(const Ui& ui, const CardedShown& shown) {
+    const auto* measures = shown.carded ? measures_of(*shown.carded, shown.carded->pass) : nullptr;
+    if (measures == nullptr) return;
+    ImGui::SameLine(0.0f, ui.px(10.0f));
+    text_in(ui, ui.fonts.bold, ui.theme.ink, carding::word_for(measures->look));
+    mark(ui, "look");
+    std::array<char, 64> figure{};
+    std::snprintf(figure.data(), figure.size(), "%.1f", measures->strip_variation_de00);
+    const std::string words = carding::explained(measures->look) + "\nHere " + figure.data() +
+                              " CIEDE2000 on average. The limits are common practice, without a source.";
+    hover(ui, words);
+    ImGui::SameLine(0.0f, ui.px(6.0f));
+    // A dot stands after the figure while a better one is being made.
+    text_in(ui, ui.fonts.body, ui.theme.quiet,
+            std::string("\u0394E ") + figure.data() + (shown.settled ? "" : " \u2022"));
+    hover(ui,
+          shown.settled ? words : "The batt is being carded anew; this is of the last one or a rough one.");
+}
+
+// Passes as buttons, as long as they are few; a recipe of more gets a number to step.
+std::optional<int> choose_pass(const Ui& ui, int shown, int own) {
+    if (own > usual_passes) return stepper(ui, "after", shown, 1, own);
+    const auto passes = choices(ui, "after", {"1 pass", "2", "3", "4"}, static_cast<std::size_t>(shown - 1));
+    return passes ? std::optional(static_cast<int>(*passes) + 1) : std::nullopt;
+}
+
+void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look& look) {
+    const ImVec2 start = ImGui::GetCursorScreenPos();
+    if (ImGui::GetContentRegionMax().x > ui.px(title_from)) {
+        const float lift = 0.5f * (ImGui::GetFrameHeight() - ui.fonts.title->FontSize);
+        ImGui::SetCursorScreenPos({start.x, start.y + lift});
+        text_in(ui, ui.fonts.title, ui.theme.ink, is_yarn(look.view) ? "As spun" : "As carded");
+        ImGui::SetCursorScreenPos({start.x + ui.px(98.0f), start.y});
+    }
+    const auto light =
+        choices(ui, "light", {"Daylight", "Lamp", "Tube"}, static_cast<std::size_t>(look.light));
+    if (light) look.light = static_cast<colour::Light>(*light);
+    hover(ui, "CIE D65 daylight, A lamp, F2 fluorescent tube, as the eye adapts to each.");
+    ImGui::SameLine(0.0f, ui.px(14.0f));
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "after");
+    ImGui::SameLine();
+    const int own = std::max(1, sheet.recipe.carding.passes);
+    if (const auto pass = choose_pass(ui, pass_shown(sheet.recipe, look), own)) {
+        look.passes = *pass;
+        if (*look.passes == own) look.passes.reset();
+    }
+    word_of_pass(ui, carded);
+    ImGui::SameLine(0.0f, ui.px(14.0f));
+    const auto distance = choices(ui, "seen", {"in the hand", "arm's length", "across the room"},
+                                  static_cast<std::size_t>(look.distance));
+    hover(ui, "From how far away it is looked at: the farther, the more the eye blends the fibres.");
+    if (distance) look.distance = static_cast<int>(*distance);
+    const std::vector<std::string> names{"torn edge", "batt face", "single", "plied", "swatch"};
+    float views = 3.0f * ui.px(static_cast<float>(names.size()));
+    for (const std::string& name : names)
+        views += ImGui::CalcTextSize(name.c_str()).x + 2.0f * ImGui::GetStyle().FramePadding.x;
+    ImGui::SameLine(ImGui::GetContentRegionMax().x - views);
+    const auto view = choices(ui, "view", names, static_cast<std::size_t>(look.view));
+    if (view) look.view = static_cast<StripView>(*view);
+    hover(
+        ui,
+        "Torn edge: the batt split into its strips, laid end to end and seen from the torn side. Batt face: "
+        "the batt flat on the table. Single, plied, swatch: the yarn in the order it is spun, wound row by "
+        "row or knitted.");
+}
+
+// How the batt is taken to the wheel, over the picture's lower right corner; the left end of it.
+float choose_pull(const Ui& ui, Look& look, ImVec2 high) {
+    const std::vector<std::string> names{"long strip", "torn lengthwise", "torn across"};
+    float wide = 2.0f * ui.px(3.0f);
+    for (const std::string& name : names)
+        wide += ImGui::CalcTextSize(name.c_str()).x + 2.0f * ImGui::GetStyle().FramePadding.x;
+    const ImVec2 at{high.x - wide - ui.px(6.0f), high.y - ImGui::GetFrameHeight() - ui.px(6.0f)};
+    ImGui::SetCursorScreenPos(at);
+    const auto pull = choices(ui, "pull", names, static_cast<std::size_t>(look.pull));
+    hover(
+        ui,
+        "How the batt is taken to the wheel. Long strip: drawn off in one piece, round and round. Torn "
+        "lengthwise: in strips along the drum, spun in order. Torn across: in pieces across the drum, so the "
+        "colours come mixed.");
+    if (pull) look.pull = static_cast<carding::Pull>(*pull);
+    return at.x;
+}
+
+void show_caption(const Ui& ui, const std::string& words, ImVec2 low, ImVec2 high) {
+    ImGui::PushFont(ui.fonts.small);
+    const float room = high.x - low.x - ui.px(24.0f);
+    const std::string shown = cut_to(words, room);
+    const ImVec2 size = ImGui::CalcTextSize(shown.c_str());
+    const ImVec2 at{low.x + ui.px(6.0f), high.y - size.y - ui.px(12.0f)};
+    const ImVec2 end{at.x + size.x + ui.px(12.0f), at.y + size.y + ui.px(6.0f)};
+    ImGui::GetWindowDrawList()->AddRectFilled(at, end, u32(ui.theme.panel), ui.px(5.0f));
+    ImGui::SetCursorScreenPos({at.x + ui.px(6.0f), at.y + ui.px(3.0f)});
+    text_in(ui, ui.fonts.small, ui.theme.ink, shown);
+    ImGui::PopFont();
+    mark(ui, "strip caption");
+    hover(ui, words);
+}
+
+// The colours of each ply along all of the yarn; a press or a drag there shows the yarn from there on.
+void show_run(const Ui& ui, const strip::YarnScene& yarn, Look& look, ImVec2 low, ImVec2 high) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const auto plies = strip::run_of(yarn, run_steps);
+    const float wide = high.x - low.x, tall = high.y - low.y;
+    for (std::size_t ply = 0; ply < plies.size(); ++ply) {
+        const float top = low.y + tall * static_cast<float>(ply) / static_cast<float>(plies.size());
+        const float bottom = low.y + tall * static_cast<float>(ply + 1) / static_cast<float>(plies.size());
+        for (std::size_t i = 0; i < run_steps; ++i) {
+            const float left = low.x + wide * static_cast<float>(i) / run_steps;
+            const float right = low.x + wide * static_cast<float>(i + 1) / run_steps;
+            list.AddRectFilled({left, top}, {right, bottom}, u32(plies[ply][i]));
+        }
+    }
+    list.AddRect(low, high, u32(ui.theme.edge));
+    const float mark_x = low.x + wide * static_cast<float>(look.from);
+    list.AddRectFilled({mark_x - ui.px(2.5f), low.y - ui.px(3.0f)},
+                       {mark_x + ui.px(2.5f), high.y + ui.px(3.0f)}, u32(ui.theme.panel), ui.px(2.0f));
+    list.AddRectFilled({mark_x - ui.px(1.0f), low.y - ui.px(3.0f)},
+                       {mark_x + ui.px(1.0f), high.y + ui.px(3.0f)}, u32(ui.theme.ink));
+    ImGui::SetCursorScreenPos({low.x, low.y - ui.px(3.0f)});
+    ImGui::InvisibleButton("along the yarn", {wide, tall + ui.px(8.0f)});
+    mark(ui, "along the yarn");
+    if (ImGui::IsItemActive()) {
+        const float share = std::clamp((ImGui::GetIO().MousePos.x - low.x) / wide, 0.0f, 1.0f);
+        // By half percents, so that a hand that rests asks for nothing new.
+        look.from = static_cast<double>(std::round(200.0f * share)) / 200.0;
+    }
+    hover(ui, "The colours of all the yarn, ply by ply. Press or drag to see it from there on.");
+}
+
+void show_picture(const Ui& ui, ImTextureID picture, const char* words, ImVec2 low, ImVec2 high) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    if (picture != nullptr) {
+        list.AddImageRounded(picture, low, high, {0.0f, 0.0f}, {1.0f, 1.0f}, IM_COL32_WHITE, ui.px(6.0f));
+        list.AddRect(low, high, u32(ui.theme.edge), ui.px(6.0f));
+        return;
+    }
+    list.AddRect(low, high, u32(ui.theme.line), ui.px(6.0f), 0, ui.px(1.5f));
+    const ImVec2 wide = ImGui::CalcTextSize(words);
+    list.AddText({0.5f * (low.x + high.x - wide.x), 0.5f * (low.y + high.y - wide.y)}, u32(ui.theme.quiet),
+                 words);
+}
+
+}  // namespace
+
+StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look) {
+    const float below = is_yarn(look.view) ? run_height + run_gap : 0.0f;
+    return {static_cast<int>(panel.x - 2.0f * ui.px(strip_margin)),
+            static_cast<int>(panel.y - ui.px(strip_head + strip_margin + 4.0f + below))};
+}
+
+std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look) {
+    if (!is_yarn(carded.view)) return "";
+    // From afar more yarn is drawn, and then made smaller.
+    const int times = 1 << look.distance;
+    return strip::caption(carded.yarn, size.width * times, size.height * times,
+                          carded.yarn.pixels_per_mm / times);
+}
+
+void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
+                const Look& now, ImTextureID picture, ImVec2 at, ImVec2 size) {
+    Look look = now;  // as it is asked for at the end
+    look.zoom = std::max(1.0, static_cast<double>(ui.unit));
+    begin_panel(ui, "strip", "", at, size);
+    controls(ui, sheet, shown, look);
+    const StripSize inside = strip_size(ui, size, look);
+    const ImVec2 low{at.x + ui.px(strip_margin), at.y + ui.px(strip_head + 2.0f)};
+    const ImVec2 high{low.x + static_cast<float>(inside.width), low.y + static_cast<float>(inside.height)};
+    const bool yarn = shown.carded && outcome.forecast && is_yarn(shown.carded->view);
+    const std::string caption = yarn ? strip_caption(*shown.carded, inside, look) : "";
+    const bool bare = !outcome.forecast || (yarn && shown.carded->yarn.ply_count == 0);
+    const char* words =
+        outcome.forecast ? "The strip is being drawn" : "The carded strip is drawn here, fibre by fibre";
+    show_picture(ui, bare ? nullptr : picture, bare && yarn ? caption.c_str() : words, low, high);
+    ui.probe.mark("strip picture", {low.x, low.y, high.x, high.y});
+    if (is_yarn(look.view)) {
+        const float left = choose_pull(ui, look, high);
+        if (yarn && !bare) {
+            show_caption(ui, caption, low, {left, high.y});
+            show_run(ui, shown.carded->yarn, look, {low.x, high.y + ui.px(run_gap)},
+                     {high.x, high.y + ui.px(run_gap + run_height)});
+        }
+    }
+    end_panel();
+    if (!(look == now)) ui.ask.act(LookAt{look});
+}
+
+}  // namespace battwright::window

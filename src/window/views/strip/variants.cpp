@@ -1,0 +1,117 @@
+// Up to four variants of the batt side by side: their strips and their numbers.
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstdio>
+#include <string>
+
+#include "app/state.hpp"
+#include "strip/simulated.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+
+std::optional<measure::Complaint> VariantPictures::follow(const std::vector<Variant>& variants) {
+    std::optional<measure::Complaint> trouble;
+    std::erase_if(strips_, [&](const auto& kept) {
+        return std::ranges::none_of(variants, [&](const Variant& one) { return one.number == kept.first; });
+    });
+    for (const Variant& variant : variants) {
+        if (!variant.outcome.forecast || strips_.contains(variant.number)) continue;
+        const auto scene =
+            strip::carded_scene(*variant.outcome.forecast, variant.sheet.recipe.carding.passes);
+        if (auto drawn = strips_[variant.number].draw(scene, {280, 120}); !drawn) trouble = drawn.error();
+    }
+    return trouble;
+}
+
+ImTextureID VariantPictures::of(const Variant& variant) const {
+    const auto found = strips_.find(variant.number);
+    return found == strips_.end() ? nullptr : found->second.id();
+}
+
+namespace {
+
+void fact(const Ui& ui, std::string_view what, const std::string& value, float x) {
+    text_in(ui, ui.fonts.body, ui.theme.quiet, what);
+    ImGui::SameLine(x);
+    text_in(ui, ui.fonts.bold, ui.theme.ink, value);
+}
+
+// Money to two places; a plus when some of the fibre has no price.
+std::string cost_text(const forecast::Forecast& forecast) {
+    if (forecast.cost <= 0.0) return "no prices";
+    std::array<char, 32> buffer{};
+    std::snprintf(buffer.data(), buffer.size(), "%.2f%s", forecast.cost, forecast.cost_is_whole ? "" : " +");
+    return buffer.data();
+}
+
+void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std::size_t index, float width) {
+    const auto number = std::to_string(index + 1);
+    ImGui::PushID(static_cast<int>(index));
+    ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.raised));
+    ImGui::BeginChild("variant",
+                      {width, ImGui::GetContentRegionAvail().y - ImGui::GetFrameHeight() - ui.px(16.0f)},
+                      true, ImGuiWindowFlags_AlwaysUseWindowPadding);
+    ImGui::PopStyleColor();
+    const float inside = ImGui::GetContentRegionAvail().x;
+    text_within(ui, ui.fonts.bold, ui.theme.ink, variant.name, inside);
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    const float height = ui.px(120.0f);
+    if (picture != nullptr)
+        ImGui::GetWindowDrawList()->AddImageRounded(picture, at, {at.x + inside, at.y + height}, {0, 0},
+                                                    {1, 1}, IM_COL32_WHITE, ui.px(6.0f));
+    ImGui::Dummy({inside, height});
+    if (const auto& forecast = variant.outcome.forecast) {
+        const float x = ui.px(104.0f);
+        fact(ui, "colour", colour::hex(forecast->colour.srgb), x);
+        fact(ui, "weight", measure::print_mass(forecast->total_grams, ui.settings.mass), x);
+        fact(ui, "mean length", measure::print_length(forecast->length.number_mean_mm, ui.settings.length),
+             x);
+        fact(ui, "short fibre", measure::print_percent(forecast->length.short_share_pct), x);
+        fact(ui, "thickness", print_diameter(forecast->diameter.mean_um), x);
+        fact(ui, "cost", cost_text(*forecast), x);
+        fact(ui, "findings", std::to_string(forecast->findings.size()), x);
+    }
+    gap(ui, 4.0f);
+    if (button(ui, "Go back to this##variant back " + number, Tone::accent, inside)) {
+        ui.ask.act(TakeVariant{index});
+        ImGui::CloseCurrentPopup();
+    }
+    if (button(ui, "Let it go##variant drop " + number, Tone::plain, inside)) ui.ask.act(DropVariant{index});
+    ImGui::EndChild();
+    ImGui::PopID();
+}
+
+}  // namespace
+
+void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures) {
+    const auto& variants = ui.app.variants;
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    if (!begin_card(ui, head, {whole.x - ui.px(120.0f), ui.px(548.0f)})) return;
+    const float spacing = ImGui::GetStyle().ItemSpacing.x;
+    const float width = (ImGui::GetContentRegionAvail().x - 3.0f * spacing) / 4.0f;
+    if (variants.empty()) {
+        paragraph(ui,
+                  "No variant is kept yet. Keep the batt as it is now, change it, and keep that too: they "
+                  "stand here "
+                  "side by side, and you can go back to any of them.",
+                  ui.theme.ink);
+    }
+    for (std::size_t i = 0; i < variants.size(); ++i) {
+        if (i > 0) ImGui::SameLine();
+        variant_card(ui, variants[i], pictures.of(variants[i]), i, width);
+    }
+    ImGui::SetCursorPosY(ImGui::GetWindowHeight() - ImGui::GetFrameHeight() - ui.px(18.0f));
+    ImGui::BeginDisabled(variants.size() >= most_variants);
+    if (button(ui, "Keep this one", Tone::accent, 0.0f, "Up to four (Ctrl+Shift+K)"))
+        ui.ask.command(Command::keep_variant);
+    ImGui::EndDisabled();
+    ImGui::SameLine();
+    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    if (button(ui, "Back to the bench##variants done") || escape) ImGui::CloseCurrentPopup();
+    end_card();
+}
+
+}  // namespace battwright::window

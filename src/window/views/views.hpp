@@ -1,0 +1,134 @@
+// The views: one file each, free functions over what is on the bench. They draw, and ask through ui.ask.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <set>
+#include <string>
+#include <vector>
+
+#include "app/bench/carding_worker.hpp"
+#include "app/bench/document.hpp"
+#include "app/bench/outcome.hpp"
+#include "window/gl/photo.hpp"
+#include "window/gl/strip_texture.hpp"
+#include "window/kit/ui.hpp"
+#include "window/kit/widgets.hpp"
+#include "window/views/shelf/shelf.hpp"
+
+namespace battwright::app {
+struct Variant;
+}
+
+namespace battwright::window {
+
+// Components the pointer is on, or on a finding about: lit in every panel.
+struct Pointing {
+    std::set<std::size_t> now;
+    std::set<std::size_t> next;  // collected for the next frame
+};
+
+// Top bar: the batt's name, the file, what to do with it.
+void view_top(const Ui& ui, ImVec2 at, ImVec2 size);
+
+// What goes in.
+struct InState {
+    std::optional<std::uint64_t> dragged;  // component being reordered
+    std::optional<std::size_t> border;     // border of the composition bar being dragged
+    float border_from = 0.0f;
+    Sheet border_start;
+    std::string hex_complaint;
+    std::size_t tint = 0;  // which tint of the palette is being edited
+    Photo photo;
+    std::string search;
+    bool open_search = false;
+};
+void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, InState& state,
+             ShelfState& shelf, ImVec2 at, ImVec2 size);
+// Pieces of it.
+void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing,
+              InState& state, float width);
+void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const Outcome& outcome,
+                    Pointing& pointing, InState& state);
+void view_details(const Ui& ui, const Sheet& sheet, std::size_t index);
+void view_colour(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state);
+// A card with a photo; the colour that was pressed on it.
+std::optional<colour::Srgb> view_photo(const Ui& ui, const Photo& photo, PhotoOf of);
+// The catalogue as a card, searched by typing; the kind chosen. `open` opens it, once.
+const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view title, std::string& search,
+                               bool& open);
+// The same for the bench; asks for the added component.
+void view_catalogue(const Ui& ui, const Sheet& sheet, InState& state);
+
+// What the drum will look like.
+struct DrumState {
+    bool steps = false;  // what to do is shown instead of the settings
+};
+void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
+               Pointing& pointing, DrumState& drum, ImVec2 at, ImVec2 size);
+// Pieces of it.
+void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const Carded* carded,
+                        Pointing& pointing, float side);
+void view_machine(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast);
+void view_steps(const Ui& ui, const forecast::Forecast& forecast, Pointing& pointing);
+// The drum with nothing on it.
+void draw_core(const Ui& ui, ImDrawList& list, ImVec2 middle, float radius);
+
+// What comes out.
+struct YarnState;
+void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, YarnState& yarn,
+              ImVec2 at, ImVec2 size);
+void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width);
+void view_staple(const Ui& ui, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
+                 const Pointing& pointing, ImVec2 size);
+void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing);
+
+// The preview strip; `picture` is a texture of the size strip_size() asks for, or null.
+struct StripSize {
+    int width = 0, height = 0;
+};
+StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look);
+// What is on show of the yarn: how much, from where, at which scale. Empty for the batt's own views.
+std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look);
+void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
+                const Look& now, ImTextureID picture, ImVec2 at, ImVec2 size);
+
+// Up to four variants of the batt side by side. Their strips, drawn once each.
+class VariantPictures {
+  public:
+    // Draws what is new and forgets what is gone. The complaint is the driver's.
+    std::optional<measure::Complaint> follow(const std::vector<Variant>& variants);
+    ImTextureID of(const Variant& variant) const;
+
+  private:
+    std::map<unsigned long, StripTexture> strips_;  // by the variant's number
+};
+void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures);
+
+// Opening and saving.
+struct FilesState {
+    bool done = false;  // a file was chosen: the panel is to close
+};
+void view_files(const Ui& ui, const PanelHead& head, FilesState& state);
+
+// Messages, which stay until they are dismissed.
+void view_messages(const Ui& ui, ImVec2 corner);
+
+// Questions that must be answered: the button pressed, counted from 0.
+std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::string_view title,
+                                         std::string_view text, const std::vector<std::string>& answers);
+void view_preferences(const Ui& ui, const PanelHead& head);
+void view_help(const Ui& ui, const PanelHead& head);
+// The first-run guide; `step` counts from 0.
+void view_guide(const Ui& ui, const PanelHead& head, std::size_t& step);
+
+// The colours a component shows, with their shares: its palette or its kinds' natural colours.
+struct Shown {
+    std::vector<colour::Srgb> colours;
+    std::vector<double> shares;
+};
+Shown shown_colours(const recipe::Component& component, const fibre::Catalogue& catalogue);
+// The user's name for it, else the names of its kinds.
+std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue);
+
+}  // namespace battwright::window

@@ -1,0 +1,265 @@
+// Edits as pure functions: what gives way, what holds, what never breaks.
+#include "app/bench/edits.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <random>
+
+#include "recipe/composition.hpp"
+#include "recipe/file.hpp"
+
+using namespace battwright;
+using measure::Mass;
+using measure::MassUnit;
+using recipe::Parts;
+using recipe::Percent;
+
+namespace {
+
+recipe::Component component(recipe::Amount amount, const std::string& fibre = "corriedale") {
+    recipe::Component made;
+    made.content = {{fibre, 100.0}};
+    made.amount = amount;
+    return made;
+}
+
+app::Sheet sheet(std::vector<recipe::Amount> amounts, std::optional<double> total = std::nullopt) {
+    recipe::Recipe recipe;
+    recipe.name = "Test Tide";
+    if (total) recipe.total = Mass{*total, MassUnit::gram};
+    for (const auto& amount : amounts) recipe.components.push_back(component(amount));
+    return app::sheet_of(recipe);
+}
+
+std::vector<double> grams(const app::Sheet& sheet) {
+    const auto masses = recipe::masses_of(sheet.recipe);
+    if (!masses) FAIL(measure::to_line(masses.error()));
+    return masses->grams;
+}
+
+double total(const app::Sheet& sheet) {
+    double sum = 0.0;
+    for (const double value : grams(sheet)) sum += value;
+    return sum;
+}
+
+Mass in_grams(double value) {
+    return {value, MassUnit::gram};
+}
+
+}  // namespace
+
+TEST_CASE("a weight changed in a batt with no total changes nothing else") {
+    const auto after = app::set_weight(sheet({in_grams(20), in_grams(30)}), 0, in_grams(5));
+    CHECK(grams(after)[0] == doctest::Approx(5.0));
+    CHECK(grams(after)[1] == doctest::Approx(30.0));
+    CHECK_FALSE(after.recipe.total);
+}
+
+TEST_CASE("in a batt with a total the others give way in proportion, each in its own way of writing") {
+    const auto after =
+        app::set_weight(sheet({Percent{50}, Percent{30}, Percent{20}}, 100.0), 0, in_grams(75));
+    CHECK(grams(after)[0] == doctest::Approx(75.0));
+    CHECK(std::get<Percent>(after.recipe.components[1].amount).value == doctest::Approx(15.0));
+    CHECK(std::get<Percent>(after.recipe.components[2].amount).value == doctest::Approx(10.0));
+    CHECK(total(after) == doctest::Approx(100.0));
+}
+
+TEST_CASE("what is locked holds while the rest gives way") {
+    auto before = sheet({Percent{50}, Percent{30}, Percent{20}}, 100.0);
+    before = app::toggle_lock(before, 1);
+    const auto after = app::set_percent(before, 0, 60.0);
+    CHECK(grams(after)[1] == doctest::Approx(30.0));
+    CHECK(grams(after)[2] == doctest::Approx(10.0));
+}
+
+TEST_CASE("parts take up a change before anything else does") {
+    const auto after =
+        app::set_weight(sheet({in_grams(20), Percent{40}, Parts{1}, Parts{3}}, 100.0), 0, in_grams(28));
+    CHECK(grams(after)[1] == doctest::Approx(40.0));
+    CHECK(grams(after)[2] == doctest::Approx(8.0));
+    CHECK(grams(after)[3] == doctest::Approx(24.0));
+}
+
+TEST_CASE("when nothing can give way the total follows") {
+    auto before = app::toggle_lock(sheet({in_grams(40), in_grams(60)}, 100.0), 1);
+    const auto after = app::set_weight(before, 0, in_grams(60));
+    CHECK(grams(after)[1] == doctest::Approx(60.0));
+    CHECK(after.recipe.total->grams == doctest::Approx(120.0));
+}
+
+TEST_CASE("the total scales what is not locked, and refuses less than what is") {
+    auto before = app::toggle_lock(sheet({in_grams(40), in_grams(20), in_grams(40)}), 0);
+    const auto after = app::set_total(before, in_grams(70));
+    CHECK(grams(after)[0] == doctest::Approx(40.0));
+    CHECK(grams(after)[1] == doctest::Approx(10.0));
+    CHECK(grams(after)[2] == doctest::Approx(20.0));
+    CHECK(app::same(app::set_total(before, in_grams(39)), before));
+}
+
+TEST_CASE("a typed weight is kept to the letter, ounces and all") {
+    const auto typed = measure::parse_mass("3 1/2 oz");
+    REQUIRE(typed);
+    const auto after = app::set_weight(sheet({Percent{50}, Percent{50}}, 200.0), 0, *typed);
+    // 1 oz = 28.349523125 g exactly, international yard and pound agreement of 1959.
+    CHECK(std::get<Mass>(after.recipe.components[0].amount).grams ==
+          doctest::Approx(3.5 * 28.349523125).epsilon(1e-12));
+    CHECK(std::get<Mass>(after.recipe.components[0].amount).unit == MassUnit::ounce);
+    CHECK(total(after) == doctest::Approx(200.0).epsilon(1e-4));
+}
+
+TEST_CASE("a border moves weight between two neighbours and no further than both can bear") {
+    const auto before = sheet({Percent{50}, Percent{30}, Percent{20}}, 100.0);
+    const auto after = app::move_border(before, 0, 10.0);
+    CHECK(grams(after)[0] == doctest::Approx(60.0));
+    CHECK(grams(after)[1] == doctest::Approx(20.0));
+    CHECK(grams(after)[2] == doctest::Approx(20.0));
+    const auto far = app::move_border(before, 0, 1000.0);
+    CHECK(grams(far)[1] > 0.0);
+    CHECK(grams(far)[0] + grams(far)[1] == doctest::Approx(80.0).epsilon(1e-4));
+}
+
+TEST_CASE("splitting in two leaves the batt as it was; order moves the mark with the component") {
+    auto before = app::toggle_lock(sheet({Percent{50}, Percent{30}, Percent{20}}, 100.0), 2);
+    const auto split = app::duplicate(before, 0);
+    CHECK(grams(split) == std::vector<double>{25.0, 25.0, 30.0, 20.0});
+    CHECK(split.marks[0].uid != split.marks[1].uid);
+    const auto moved = app::reorder(before, 2, 0);
+    CHECK(moved.marks[0].locked);
+    CHECK(grams(moved)[0] == doctest::Approx(20.0));
+    CHECK(grams(moved)[2] == doctest::Approx(30.0));
+}
+
+TEST_CASE("remedies do what they say") {
+    staple::Finding finding;
+    finding.components = {2};
+    finding.action = staple::Remedy::lower_share;
+    finding.action_value = 5.0;
+    const auto before = sheet({Percent{50}, Percent{30}, Percent{20}}, 100.0);
+    CHECK(grams(app::apply_remedy(before, finding))[2] == doctest::Approx(5.0));
+    CHECK(total(app::apply_remedy(before, finding)) == doctest::Approx(100.0));
+    finding.action = staple::Remedy::add_on_last_pass;
+    CHECK(app::apply_remedy(before, finding).recipe.components[2].add_on_pass == recipe::last_pass);
+    finding.action = staple::Remedy::remove_component;
+    CHECK(app::apply_remedy(before, finding).recipe.components.size() == 2);
+    finding.action = staple::Remedy::fewer_passes;
+    CHECK(app::apply_remedy(before, finding).recipe.carding.passes == before.recipe.carding.passes - 1);
+    finding.action = staple::Remedy::none;
+    CHECK_FALSE(app::can_apply(finding));
+    CHECK(app::same(app::apply_remedy(before, finding), before));
+}
+
+TEST_CASE("palette shares always sum to 100") {
+    const auto before = sheet({Percent{100}}, 50.0);
+    const auto after =
+        app::set_palette(before, 0, {{{0.1, 0.2, 0.3}, 1.0}, {{0.4, 0.5, 0.6}, 1.0}, {{0.7, 0.8, 0.9}, 1.0}});
+    double sum = 0.0;
+    for (const auto& tint : after.recipe.components[0].palette) sum += tint.share_pct;
+    CHECK(sum == doctest::Approx(100.0).epsilon(1e-12));
+}
+
+namespace {
+
+app::Sheet random_edit(app::Sheet sheet, std::mt19937& random, std::string& what) {
+    const auto& kinds = fibre::Catalogue::builtin().kinds();
+    std::uniform_int_distribution<int> action(0, 9);
+    std::uniform_real_distribution<double> amount(0.2, 95.0);
+    const auto pick = [&random](std::size_t n) {
+        return std::uniform_int_distribution<std::size_t>(0, n - 1)(random);
+    };
+    if (sheet.recipe.components.empty()) return app::add(sheet, kinds[pick(kinds.size())]);
+    const std::size_t at = pick(sheet.recipe.components.size());
+    const int chosen = action(random);
+    what += " " + std::to_string(chosen) + "@" + std::to_string(at);
+    switch (chosen) {
+        case 0:
+            return app::set_weight(sheet, at, {amount(random), MassUnit::gram});
+        case 1:
+            return app::set_percent(sheet, at, amount(random));
+        case 2:
+            return app::set_parts(sheet, at, amount(random) / 20.0);
+        case 3:
+            return app::set_total(sheet, {10.0 + amount(random), MassUnit::gram});
+        case 4:
+            return app::toggle_lock(sheet, at);
+        case 5:
+            return sheet.recipe.components.size() < 12 ? app::add(sheet, kinds[pick(kinds.size())]) : sheet;
+        case 6:
+            return sheet.recipe.components.size() < 12 ? app::duplicate(sheet, at) : sheet;
+        case 7:
+            return app::remove(sheet, at);
+        case 8:
+            return app::reorder(sheet, at, pick(sheet.recipe.components.size()));
+        default:
+            return app::move_border(sheet, at, amount(random) - 47.0);
+    }
+}
+
+}  // namespace
+
+TEST_CASE("any run of edits leaves a recipe that checks, with locked weights untouched by others' changes") {
+    for (unsigned seed = 1; seed <= 60; ++seed) {
+        CAPTURE(seed);
+        std::mt19937 random(seed);
+        app::Sheet now;
+        now.recipe.name = "Random Tide";
+        std::string what;
+        for (int step = 0; step < 60; ++step) {
+            now = random_edit(now, random, what);
+            CAPTURE(what);
+            REQUIRE(now.marks.size() == now.recipe.components.size());
+            if (now.recipe.components.empty()) continue;
+            const auto checked = recipe::check(now.recipe, fibre::Catalogue::builtin());
+            if (!checked) FAIL(measure::to_line(checked.error()), "\n", recipe::write_text(now.recipe));
+            for (const double value : grams(now)) REQUIRE(value > 0.0);
+        }
+    }
+}
+
+TEST_CASE("a locked weight survives changes of every other component") {
+    for (unsigned seed = 200; seed < 240; ++seed) {
+        CAPTURE(seed);
+        std::mt19937 random(seed);
+        std::uniform_real_distribution<double> size(1.0, 60.0);
+        auto now = sheet({in_grams(10), Percent{30}, Parts{1}, Percent{20}}, 100.0);
+        now = app::toggle_lock(now, 0);
+        for (int step = 0; step < 20; ++step) {
+            const std::size_t at = 1 + static_cast<std::size_t>(step) % 3;
+            now = step % 2 == 0 ? app::set_percent(now, at, size(random))
+                                : app::set_weight(now, at, in_grams(size(random)));
+            CHECK(grams(now)[0] == doctest::Approx(10.0).epsilon(1e-9));
+        }
+    }
+}
+
+TEST_CASE("feeding, feeding again and strips: each changes its own thing, is written, and reads back") {
+    const auto before = sheet({in_grams(20), in_grams(30)});
+    auto apart = before;
+    apart.recipe.components[1].name = "the other";
+    const auto read_back = [](const app::Sheet& after) {
+        const auto recipe =
+            recipe::read_text(recipe::write_text(after.recipe), "by hand", fibre::Catalogue::builtin());
+        if (!recipe) FAIL(measure::to_line(recipe.error()));
+        return recipe->carding;
+    };
+    using recipe::Manner;
+    using recipe::Refeed;
+    for (const auto manner : {Manner::sandwich, Manner::stripes_across, Manner::gradient_across,
+                              Manner::gradient_round, Manner::dabs}) {
+        const auto after = app::set_feed(apart, manner);
+        CHECK_FALSE(app::same(after, apart));
+        CHECK(read_back(after).feed == manner);
+        CHECK(read_back(after).refeed == apart.recipe.carding.refeed);
+    }
+    for (const auto refeed : {Refeed::tear_and_fold, Refeed::halves}) {
+        const auto after = app::set_refeed(apart, refeed);
+        CHECK_FALSE(app::same(after, apart));
+        CHECK(read_back(after).refeed == refeed);
+    }
+    CHECK(read_back(app::set_strips(apart, 7)).strips == 7);
+    CHECK(app::set_strips(before, 0).recipe.carding.strips == 1);
+    CHECK(app::set_strips(before, 99).recipe.carding.strips == app::most_strips);
+    CHECK(app::same(app::set_feed(before, before.recipe.carding.feed).recipe.components[0],
+                    before.recipe.components[0]));
+}

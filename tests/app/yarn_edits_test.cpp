@@ -1,0 +1,164 @@
+// Edits of the spinning plan as pure functions, and what may be typed into its fields.
+#include "app/yarn/yarn_edits.hpp"
+
+#include <doctest/doctest.h>
+
+#include "recipe/file.hpp"
+#include "recipe/thickness.hpp"
+
+using namespace battwright;
+using recipe::Plying;
+using recipe::ThicknessIn;
+
+namespace {
+
+app::Sheet sheet() {
+    recipe::Recipe recipe;
+    recipe.name = "Test Tide";
+    recipe::Component component;
+    component.content = {{"corriedale", 100.0}};
+    component.amount = measure::Mass{60.0, measure::MassUnit::gram};
+    recipe.components = {component};
+    return app::sheet_of(recipe);
+}
+
+// Through the text of a file and back: the plan must be one that a recipe can say.
+recipe::Spinning reread(const app::Sheet& sheet) {
+    const auto text = recipe::write_text(sheet.recipe);
+    const auto recipe = recipe::read_text(text, "by hand", fibre::Catalogue::builtin());
+    if (!recipe) FAIL(measure::to_line(recipe.error()));
+    return recipe->spinning;
+}
+
+void check_same(const recipe::Spinning& a, const recipe::Spinning& b) {
+    CHECK(a.preparation == b.preparation);
+    CHECK(a.plies == b.plies);
+    CHECK(recipe::write_thickness(a.thickness) == recipe::write_thickness(b.thickness));
+    CHECK(a.plying == b.plying);
+    CHECK(a.twist == b.twist);
+    CHECK(a.thread == b.thread);
+    CHECK(a.wheel_ratio == b.wheel_ratio);
+}
+
+}  // namespace
+
+TEST_CASE("every edit of the plan changes its own field, nothing of the batt, and can be written and read") {
+    const auto before = sheet();
+    const std::vector<app::Sheet> edited{
+        app::set_preparation(before, recipe::Preparation::worsted),
+        app::set_wraps(before, 14.5),
+        app::set_thickness(before, {ThicknessIn::tex, 200.0, ""}),
+        app::set_thickness(before, {ThicknessIn::class_name, 12.0, "fine"}),
+        app::set_plies(before, 5),
+        app::set_plies(before, 1),
+        app::set_plying(before, Plying::chain),
+        app::set_plying(before, Plying::barber_pole),
+        app::set_plying(before, Plying::with_thread),
+        app::set_twist(before, recipe::Twist::firm),
+        app::set_wheel_ratio(before, 8.5),
+        app::set_plies(app::set_plying(before, Plying::chain), 3),
+        app::set_plying(app::set_plies(before, 4), Plying::chain),
+    };
+    for (const auto& after : edited) {
+        CAPTURE(recipe::write_text(after.recipe));
+        CHECK(after.recipe.spinning_written);
+        CHECK_FALSE(app::same(after, before));
+        check_same(reread(after), after.recipe.spinning);
+        auto batt = after;
+        batt.recipe.spinning = before.recipe.spinning;
+        batt.recipe.spinning_written = false;
+        CHECK(app::same(batt, before));
+    }
+}
+
+TEST_CASE("plies and wraps are held within what can be planned") {
+    CHECK(app::set_plies(sheet(), 0).recipe.spinning.plies == 1);
+    CHECK(app::set_plies(sheet(), 99).recipe.spinning.plies == 12);
+    CHECK(app::set_wraps(sheet(), 0.5).recipe.spinning.thickness.value == 2.0);
+    CHECK(app::set_wraps(sheet(), 500.0).recipe.spinning.thickness.value == 120.0);
+}
+
+TEST_CASE("a thread comes in with the way that needs one, and stays only when it is her own") {
+    const auto threaded = app::set_plying(sheet(), Plying::with_thread);
+    REQUIRE(threaded.recipe.spinning.thread);
+    CHECK(*threaded.recipe.spinning.thread == app::starting_thread());
+    CHECK_FALSE(app::set_plying(threaded, Plying::chain).recipe.spinning.thread);
+
+    const auto own = app::type_thread_count(threaded, "2/28 Nm");
+    REQUIRE(own);
+    // 2/28 Nm is two ends of 28 m to the gram: 2 * 1000 / 28 tex (ISO 1144 for tex).
+    CHECK(own->recipe.spinning.thread->tex == doctest::Approx(2000.0 / 28.0).epsilon(1e-12));
+    CHECK(own->recipe.spinning.thread->length_m == app::starting_thread_m);
+    CHECK(app::set_plying(*own, Plying::chain).recipe.spinning.thread == own->recipe.spinning.thread);
+    const auto without = app::set_thread(*own, std::nullopt);
+    CHECK(without.recipe.spinning.plying == Plying::plied);
+    CHECK(recipe::check(without.recipe, fibre::Catalogue::builtin()));
+}
+
+TEST_CASE("thickness is typed in wraps, in tex, as a class or as a bare number of wraps") {
+    const auto typed = [](const char* text) {
+        const auto after = app::type_thickness(sheet(), text);
+        if (!after) FAIL(measure::to_line(after.error()));
+        return after->recipe.spinning.thickness;
+    };
+    CHECK(typed("14 wpi").value == 14.0);
+    CHECK(typed("14").in == ThicknessIn::wpi);
+    CHECK(typed("14").value == 14.0);
+    CHECK(typed("200 tex").in == ThicknessIn::tex);
+    CHECK(typed("200 tex").value == 200.0);
+    CHECK(typed("fine").in == ThicknessIn::class_name);
+    CHECK(typed("fine").class_name == "fine");
+}
+
+TEST_CASE("lengths of thread follow the unit on show, and a unit that is written wins") {
+    const auto length = [](const char* text, measure::YarnLengthUnit unit) {
+        const auto after = app::type_thread_length(app::set_plying(sheet(), Plying::with_thread), text, unit);
+        if (!after) FAIL(measure::to_line(after.error()));
+        return after->recipe.spinning.thread->length_m;
+    };
+    CHECK(length("400", measure::YarnLengthUnit::metre) == 400.0);
+    // The international yard of 1959 is 0.9144 m.
+    CHECK(length("400", measure::YarnLengthUnit::yard) == doctest::Approx(365.76).epsilon(1e-12));
+    CHECK(length("400 m", measure::YarnLengthUnit::yard) == 400.0);
+}
+
+TEST_CASE("what cannot be planned is one complaint with a remedy") {
+    const auto none = sheet();
+    const auto threaded = app::set_plying(none, Plying::with_thread);
+    const auto metre = measure::YarnLengthUnit::metre;
+    const std::vector<measure::Expected<app::Sheet>> wrong{
+        app::type_thickness(none, "400 wpi"),
+        app::type_thickness(none, "0"),
+        app::type_thickness(none, "thick"),
+        app::type_thickness(none, ""),
+        app::type_wheel_ratio(none, "quick"),
+        app::type_wheel_ratio(none, "900:1"),
+        app::type_wheel_ratio(none, "0"),
+        app::type_wheel_ratio(none, "-3:1"),
+        app::type_thread_count(threaded, "no. 8"),
+        app::type_thread_length(threaded, "0 m", metre),
+        app::type_thread_length(threaded, "1,5 m", metre),
+        app::type_thread_length(threaded, "far", metre),
+    };
+    for (std::size_t i = 0; i < wrong.size(); ++i) {
+        CAPTURE(i);
+        REQUIRE_FALSE(wrong[i]);
+        CHECK_FALSE(wrong[i].error().what.empty());
+        CHECK_FALSE(wrong[i].error().mend.empty());
+        CHECK(measure::to_line(wrong[i].error()).find('\n') == std::string::npos);
+    }
+    CHECK_FALSE(app::check_plan([] {
+        recipe::Spinning threadless;
+        threadless.plying = Plying::with_thread;
+        return threadless;
+    }()));
+    CHECK(app::check_plan(recipe::Spinning{}));
+}
+
+TEST_CASE("a wheel is named as a ratio or a number, and forgotten when the field is emptied") {
+    const auto named = app::type_wheel_ratio(sheet(), "8.5:1");
+    REQUIRE(named);
+    CHECK(named->recipe.spinning.wheel_ratio == 8.5);
+    CHECK(app::type_wheel_ratio(sheet(), "12")->recipe.spinning.wheel_ratio == 12.0);
+    CHECK_FALSE(app::type_wheel_ratio(*named, " ")->recipe.spinning.wheel_ratio);
+}
