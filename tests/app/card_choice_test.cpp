@@ -45,7 +45,7 @@ std::string bytes_of(const fs::path& path) {
 }
 
 template <class Done>
-void wait_until(const Done& done) {
+void wait_for_page(const Done& done) {
     for (int i = 0; i < 6000 && !done(); ++i) std::this_thread::sleep_for(5ms);
     REQUIRE(done());
 }
@@ -136,7 +136,7 @@ TEST_CASE("the preview thread: the latest wish wins and its answer is the direct
         request.choice.papers[0] = version == 5 ? card::Paper::index : card::Paper::a6;
         preview.ask(request);
     }
-    wait_until([&] { return !preview.state().busy; });
+    wait_for_page([&] { return !preview.state().busy; });
     const auto made = preview.state().latest;
     REQUIRE(made);
     CHECK(made->version == 5);
@@ -157,11 +157,11 @@ TEST_CASE("the writer tells what it wrote and what went wrong") {
     const auto forecast = forecast_of("harbour-heather");
     app::CardWriter writer;
     writer.write(forecast, {}, folder.path / "card.pdf");
-    wait_until([&] { return !writer.state().busy; });
+    wait_for_page([&] { return !writer.state().busy; });
     REQUIRE(writer.state().files.size() == 1);
     CHECK(bytes_of(folder.path / "card.pdf").starts_with("%PDF"));
     writer.write(forecast, {}, folder.path / "nowhere" / "card.pdf");
-    wait_until([&] { return !writer.state().busy; });
+    wait_for_page([&] { return !writer.state().busy; });
     CHECK(writer.state().files.empty());
     CHECK(writer.state().result.failed.size() == 1);
     CHECK(fs::exists(folder.path / "nowhere") == false);

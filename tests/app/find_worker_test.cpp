@@ -16,7 +16,7 @@ using app::FindWorker;
 
 namespace {
 
-const fibre::Catalogue& catalogue() {
+const fibre::Catalogue& worker_catalogue() {
     return fibre::Catalogue::builtin();
 }
 
@@ -43,11 +43,11 @@ app::FindRequest request_for(const shelving::Stock& stock, const char* colour, c
     choice.target.colour = colour::parse_hex(colour).value();
     choice.total = total;
     app::FindRequest request;
-    request.problem =
-        app::problem_of(choice, stock, recipe::carder_presets()[1], catalogue(), measure::MassUnit::gram)
-            .value();
+    request.problem = app::problem_of(choice, stock, recipe::carder_presets()[1], worker_catalogue(),
+                                      measure::MassUnit::gram)
+                          .value();
     request.name = "Tide line";
-    request.catalogue = &catalogue();
+    request.catalogue = &worker_catalogue();
     return request;
 }
 

@@ -16,13 +16,13 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
+struct SessionFolder {
     fs::path path = fs::temp_directory_path() / ("battwright-desk-" + std::to_string(::getpid()));
-    Folder() {
+    SessionFolder() {
         fs::remove_all(path);
         fs::create_directories(path);
     }
-    ~Folder() { fs::remove_all(path); }
+    ~SessionFolder() { fs::remove_all(path); }
     fs::path file() const { return path / "stash.db"; }
 };
 
@@ -46,7 +46,7 @@ app::StashRequest request(app::StashAction action, std::uint64_t from = 7) {
 }  // namespace
 
 TEST_CASE("looking at the shelf makes no file; the first deed does") {
-    const Folder folder;
+    const SessionFolder folder;
     auto session = session_at(folder.file());
     CHECK_FALSE(session.refresh());
     CHECK_FALSE(fs::exists(folder.file()));
@@ -75,7 +75,7 @@ TEST_CASE("a desk without a path has nothing and refuses every deed in one line"
 }
 
 TEST_CASE("a file that is no stash is complained of once, stays as it was, and nothing else is broken") {
-    const Folder folder;
+    const SessionFolder folder;
     std::ofstream(folder.file()) << "these are not the fibres of anybody, and long enough to be no database";
     const auto size = fs::file_size(folder.file());
     auto session = session_at(folder.file());
@@ -90,7 +90,7 @@ TEST_CASE("a file that is no stash is complained of once, stays as it was, and n
 }
 
 TEST_CASE("what another program does to the file is seen, and only then is anything read anew") {
-    const Folder folder;
+    const SessionFolder folder;
     auto session = session_at(folder.file());
     auto other = stash::Stash::open(folder.file()).value();
     REQUIRE(other.add(plain_lot("Kelp forest"), 182.0));
@@ -113,7 +113,7 @@ TEST_CASE("what another program does to the file is seen, and only then is anyth
 }
 
 TEST_CASE("scraps are apart, and the threshold decides which they are") {
-    const Folder folder;
+    const SessionFolder folder;
     harbour::fill(folder.file());
     auto session = session_at(folder.file());
     REQUIRE_FALSE(session.refresh());
@@ -130,7 +130,7 @@ TEST_CASE("scraps are apart, and the threshold decides which they are") {
 }
 
 TEST_CASE("nearness to a colour: only what is near, nearest first, by the distance the engine gives") {
-    const Folder folder;
+    const SessionFolder folder;
     harbour::fill(folder.file());
     auto session = session_at(folder.file());
     REQUIRE_FALSE(session.refresh());
@@ -157,7 +157,7 @@ TEST_CASE("nearness to a colour: only what is near, nearest first, by the distan
 }
 
 TEST_CASE("weighing, wasting, buying, correcting, renaming: each is done or answered with a complaint") {
-    const Folder folder;
+    const SessionFolder folder;
     auto session = session_at(folder.file());
     session.carry_out({request(app::AddLot{plain_lot("Pier light"), 100.0, ""})});
     const std::string mark = session.answer_to(7)->mark;
@@ -191,7 +191,7 @@ TEST_CASE("weighing, wasting, buying, correcting, renaming: each is done or answ
 }
 
 TEST_CASE("logged skeins change the calibration, and its version says so; lots do not") {
-    const Folder folder;
+    const SessionFolder folder;
     auto session = session_at(folder.file());
     session.carry_out({request(app::AddLot{plain_lot("Buoy"), 40.0, ""})});
     const yarn::Calibration before = session.calibration();

@@ -19,8 +19,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder : Place {
-    Folder() : Place("shelf", "guide_seen = true\ncurrency = \"kr\"\n") {}
+struct ShelfFolder : Place {
+    ShelfFolder() : Place("shelf", "guide_seen = true\ncurrency = \"kr\"\n") {}
 };
 
 std::vector<std::string> lots_drawn(const Probe& probe) {
@@ -32,11 +32,11 @@ std::vector<std::string> lots_drawn(const Probe& probe) {
     return marks;
 }
 
-stash::Stash reopened(const Folder& folder) {
+stash::Stash reopened(const ShelfFolder& folder) {
     return stash::Stash::open(folder.stash()).value();
 }
 
-std::string mark_of(const Folder& folder, const std::string& name) {
+std::string mark_of(const ShelfFolder& folder, const std::string& name) {
     const auto shelf = reopened(folder).shelf().value();
     for (const auto& lot : shelf->lots) {
         if (lot->lot.name == name) return lot->lot.mark;
@@ -66,7 +66,7 @@ recipe::Recipe on_bench(const Probe& probe) {
 }  // namespace
 
 TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, undone") {
-    const Folder folder;
+    const ShelfFolder folder;
     Script script;
     std::string mark;
     script.fill("batt name", "Pier Light")
@@ -131,7 +131,7 @@ TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, 
 }
 
 TEST_CASE("a card changes words and weights; what is refused is said on the card") {
-    const Folder folder;
+    const ShelfFolder folder;
     harbour::fill(folder.stash());
     const std::string mark = mark_of(folder, "Gull's back");
     Script script;
@@ -174,7 +174,7 @@ TEST_CASE("a card changes words and weights; what is refused is said on the card
 }
 
 TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area that is marked") {
-    const Folder folder;
+    const ShelfFolder folder;
     strip::Image image{200, 100, {}};
     for (int y = 0; y < 100; ++y) {
         for (int x = 0; x < 200; ++x) {
@@ -218,7 +218,7 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
 }
 
 TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto the bench") {
-    const Folder folder;
+    const ShelfFolder folder;
     harbour::fill(folder.stash());
     Script script;
     // The search field first, then the wall; Space goes into it.
@@ -246,7 +246,7 @@ TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto th
 }
 
 TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, and it scrolls") {
-    const Folder folder;
+    const ShelfFolder folder;
     {
         auto file = reopened(folder);
         const auto filled = file.all_or_nothing([&]() -> stash::Expected<void> {

@@ -30,17 +30,17 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
+struct WindowFolder {
     fs::path path;
-    explicit Folder(const std::string& name)
+    explicit WindowFolder(const std::string& name)
         : path(fs::temp_directory_path() / ("battwright-" + name + "-" + std::to_string(::getpid()))) {
         fs::remove_all(path);
         fs::create_directories(path);
     }
-    ~Folder() { fs::remove_all(path); }
+    ~WindowFolder() { fs::remove_all(path); }
 };
 
-window::Options options_in(const Folder& folder, Script& script) {
+window::Options options_in(const WindowFolder& folder, Script& script) {
     REQUIRE(display::ensure_display());
     REQUIRE(window::display_available());
     window::Options options;
@@ -54,14 +54,14 @@ window::Options options_in(const Folder& folder, Script& script) {
     return options;
 }
 
-void run(const Folder& folder, Script& script, std::optional<fs::path> recipe = std::nullopt) {
+void run(const WindowFolder& folder, Script& script, std::optional<fs::path> recipe = std::nullopt) {
     auto options = options_in(folder, script);
     options.recipe = std::move(recipe);
     CHECK(window::run(options) == 0);
     CHECK(script.finished());
 }
 
-void guide_seen(const Folder& folder) {
+void guide_seen(const WindowFolder& folder) {
     fs::create_directories(folder.path / "config");
     std::ofstream(folder.path / "config" / "window.toml") << "guide_seen = true\n";
 }
@@ -109,7 +109,7 @@ Script& build_pier_light(Script& script) {
 }  // namespace
 
 TEST_CASE("from an empty bench to a saved recipe equal to the one written by hand; undo and redo of it all") {
-    const Folder folder("whole-path");
+    const WindowFolder folder("whole-path");
     Script script;
     std::vector<std::string> seen;
     const auto note = [&seen](const Probe& probe) { seen.push_back(probe.state.at("recipe")); };
@@ -138,7 +138,7 @@ TEST_CASE("from an empty bench to a saved recipe equal to the one written by han
 }
 
 TEST_CASE("dragging a border, locking, splitting, removing and reordering by mouse") {
-    const Folder folder("mouse");
+    const WindowFolder folder("mouse");
     guide_seen(folder);
     Script script;
     script.expect("undo steps", "0")
@@ -162,7 +162,7 @@ TEST_CASE("dragging a border, locking, splitting, removing and reordering by mou
 }
 
 TEST_CASE("a wrong entry is explained and stays until it is dismissed") {
-    const Folder folder("wrong");
+    const WindowFolder folder("wrong");
     guide_seen(folder);
     Script script;
     script.fill("weight 1", "1,5 oz")
@@ -177,7 +177,7 @@ TEST_CASE("a wrong entry is explained and stays until it is dismissed") {
 }
 
 TEST_CASE("unsaved work is asked about before the window closes, and 'stay' stays") {
-    const Folder folder("closing");
+    const WindowFolder folder("closing");
     guide_seen(folder);
     Script script;
     script.fill("batt name", "Changed")
@@ -200,7 +200,7 @@ TEST_CASE("unsaved work is asked about before the window closes, and 'stay' stay
 }
 
 TEST_CASE("a file let fall on the window is opened; a broken one is a message") {
-    const Folder folder("drop");
+    const WindowFolder folder("drop");
     guide_seen(folder);
     const auto broken = folder.path / "broken.toml";
     std::ofstream(broken) << "format = 1\nname = \"x\"\ncolor = 3\n";
@@ -220,7 +220,7 @@ TEST_CASE("a file let fall on the window is opened; a broken one is a message") 
 }
 
 TEST_CASE("variants are kept and gone back to; theme and light change nothing in the recipe") {
-    const Folder folder("variants");
+    const WindowFolder folder("variants");
     guide_seen(folder);
     Script script;
     std::string first;
@@ -240,7 +240,7 @@ TEST_CASE("variants are kept and gone back to; theme and light change nothing in
 }
 
 TEST_CASE("the batt is carded anew for passes, views and ways of feeding; looking changes nothing written") {
-    const Folder folder("carded");
+    const WindowFolder folder("carded");
     guide_seen(folder);
     Script script;
     std::string one_pass, four_passes;
@@ -294,7 +294,7 @@ TEST_CASE("the batt is carded anew for passes, views and ways of feeding; lookin
 }
 
 TEST_CASE("two components made alike: the reason and the remedy stand by the components") {
-    const Folder folder("alike");
+    const WindowFolder folder("alike");
     guide_seen(folder);
     std::ofstream(folder.path / "alike.toml")
         << "format = 1\nname = \"Two Gulls\"\ntotal = \"40 g\"\n"
@@ -318,7 +318,7 @@ TEST_CASE("two components made alike: the reason and the remedy stand by the com
 }
 
 TEST_CASE("an idle window draws nothing") {
-    const Folder folder("idle");
+    const WindowFolder folder("idle");
     guide_seen(folder);
     Script script;
     long before = 0, after = 0;
@@ -334,7 +334,7 @@ TEST_CASE("an idle window draws nothing") {
 }
 
 TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
-    const Folder folder("killed");
+    const WindowFolder folder("killed");
     guide_seen(folder);
     const pid_t child = ::fork();
     if (child == 0) {
@@ -371,7 +371,7 @@ TEST_CASE("nothing sticks out of the window at any size and scale") {
          {std::tuple{1280, 800, 1.0}, std::tuple{1920, 1080, 1.0}, std::tuple{1280, 800, 1.6}}) {
         CAPTURE(width);
         CAPTURE(scale);
-        const Folder folder("sizes");
+        const WindowFolder folder("sizes");
         guide_seen(folder);
         Script script;
         script.then([width = width, height = height](const Probe& probe) {
@@ -394,7 +394,7 @@ TEST_CASE("nothing sticks out of the window at any size and scale") {
 }
 
 TEST_CASE("a colour is taken off a photo by pressing on it") {
-    const Folder folder("photo");
+    const WindowFolder folder("photo");
     guide_seen(folder);
     // Left half one colour, right half another: the press is in the middle of the left.
     strip::Image image{64, 32, {}};
@@ -441,7 +441,7 @@ void time_frames(Script& script, int frames, float step_x, double& median_ms) {
 
 TEST_CASE(
     "a drag with twelve components costs little more than an idle frame (a message, and a loose bound)") {
-    const Folder folder("frames");
+    const WindowFolder folder("frames");
     guide_seen(folder);
     std::ofstream twelve(folder.path / "twelve.toml");
     twelve << "format = 1\nname = \"Twelve\"\ntotal = \"120 g\"\n";
