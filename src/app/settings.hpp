@@ -20,6 +20,7 @@ struct Settings {
     bool guide_seen = false;
     std::string winder;                         // one turn of the winder, as typed: "1.5 m"
     std::vector<std::filesystem::path> recent;  // newest first
+    bool operator==(const Settings&) const = default;
 };
 inline constexpr std::size_t most_recent = 12;
 

@@ -62,6 +62,9 @@ struct Image {
 Image draw(const Scene& scene, int width, int height, int threads = 0);
 // Mean of the picture in linear light, as the eye blends it from afar.
 colour::LinearRgb mean_colour(const Image& image);
+// Every `times` x `times` pixels become one, averaged in linear light: so many times as far away.
+// Precondition: times >= 1; what is left over at the right and below is cut off.
+Image seen_from_afar(Image image, int times);
 // Writes a PNG by way of a temporary file and a rename. `saving` says what may be replaced.
 measure::Expected<void> save_png(const Image& image, const std::string& path,
                                  const measure::Saving& saving = {});

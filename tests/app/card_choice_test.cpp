@@ -45,7 +45,7 @@ std::string bytes_of(const fs::path& path) {
 }
 
 template <class Done>
-void wait_until(const Done& done) {
+void wait_for_page(const Done& done) {
     for (int i = 0; i < 6000 && !done(); ++i) std::this_thread::sleep_for(5ms);
     REQUIRE(done());
 }
@@ -130,24 +130,24 @@ TEST_CASE("the preview thread: the latest wish wins and its answer is the direct
     const auto forecast = forecast_of("harbour-heather");
     app::CardPreview preview;
     CHECK(preview.state().latest == nullptr);
-    app::PreviewWish wish{forecast, 1, {}, 400, 500};
+    app::PreviewRequest request{forecast, 1, {}, 400, 500};
     for (unsigned long version = 1; version <= 5; ++version) {
-        wish.version = version;
-        wish.choice.papers[0] = version == 5 ? card::Paper::index : card::Paper::a6;
-        preview.ask(wish);
+        request.version = version;
+        request.choice.papers[0] = version == 5 ? card::Paper::index : card::Paper::a6;
+        preview.ask(request);
     }
-    wait_until([&] { return !preview.state().busy; });
+    wait_for_page([&] { return !preview.state().busy; });
     const auto made = preview.state().latest;
     REQUIRE(made);
     CHECK(made->version == 5);
-    const auto direct = app::preview_of(wish);
+    const auto direct = app::preview_of(request);
     REQUIRE(made->sides.size() == direct.sides.size());
     REQUIRE_FALSE(made->sides.empty());
     CHECK(made->sides[0].rgb == direct.sides[0].rgb);
     CHECK(made->sides[0].width > made->sides[0].height);
     CHECK(made->sides[0].width <= 401);
-    wish.choice.kind = app::PageKind::label;
-    const auto label = app::preview_of(wish);
+    request.choice.kind = app::PageKind::label;
+    const auto label = app::preview_of(request);
     CHECK(label.sides.empty());
     CHECK(label.text.find('%') != std::string::npos);
 }
@@ -157,11 +157,11 @@ TEST_CASE("the writer tells what it wrote and what went wrong") {
     const auto forecast = forecast_of("harbour-heather");
     app::CardWriter writer;
     writer.write(forecast, {}, folder.path / "card.pdf");
-    wait_until([&] { return !writer.state().busy; });
+    wait_for_page([&] { return !writer.state().busy; });
     REQUIRE(writer.state().files.size() == 1);
     CHECK(bytes_of(folder.path / "card.pdf").starts_with("%PDF"));
     writer.write(forecast, {}, folder.path / "nowhere" / "card.pdf");
-    wait_until([&] { return !writer.state().busy; });
+    wait_for_page([&] { return !writer.state().busy; });
     CHECK(writer.state().files.empty());
     CHECK(writer.state().result.failed.size() == 1);
     CHECK(fs::exists(folder.path / "nowhere") == false);

@@ -1,4 +1,4 @@
-// The carding worker, with no display: the latest wish wins, its answers are the direct call's.
+// The carding worker, with no display: the latest request wins, its answers are the direct call's.
 #include "app/bench/carding_worker.hpp"
 #include "place.hpp"
 
@@ -16,7 +16,7 @@ using namespace std::chrono_literals;
 
 namespace {
 
-std::shared_ptr<const forecast::Forecast> forecast_of(const std::string& name) {
+std::shared_ptr<const forecast::Forecast> example_forecast(const std::string& name) {
     const auto path = std::filesystem::path(battwright::testing::source_dir()) / "blends" / (name + ".toml");
     const auto recipe = recipe::read_file(path, fibre::Catalogue::builtin());
     if (!recipe) FAIL(measure::to_line(recipe.error()));
@@ -50,7 +50,7 @@ void check_same(const strip::Scene& first, const strip::Scene& second) {
 }  // namespace
 
 TEST_CASE("the worker's answer is the direct call's, pass by pass and view by view") {
-    const auto forecast = forecast_of("harbour-heather");
+    const auto forecast = example_forecast("harbour-heather");
     app::CardingWorker worker;
     for (const auto view : {app::StripView::edge, app::StripView::face}) {
         for (int pass = 1; pass <= 4; ++pass) {
@@ -74,7 +74,7 @@ TEST_CASE("every example's recipe, carded as often as it says, is the direct cal
     unsigned long version = 0;
     for (const char* name : {"kelp-and-brass", "low-tide-scraps", "dawn-tide"}) {
         CAPTURE(name);
-        const auto forecast = forecast_of(name);
+        const auto forecast = example_forecast(name);
         const int pass = forecast->recipe.carding.passes;
         worker.ask({forecast, ++version, pass, app::StripView::edge});
         const auto made = settled(worker);
@@ -85,12 +85,12 @@ TEST_CASE("every example's recipe, carded as often as it says, is the direct cal
 }
 
 TEST_CASE("of many wishes the last one is answered, and answers never go back") {
-    const auto first = forecast_of("kelp-and-brass"), second = forecast_of("harbour-heather");
+    const auto first = example_forecast("kelp-and-brass"), second = example_forecast("harbour-heather");
     std::atomic<int> answers{0};
     app::CardingWorker worker([&answers] { ++answers; });
-    constexpr unsigned long wishes = 40;
+    constexpr unsigned long requests = 40;
     unsigned long seen = 0;
-    for (unsigned long version = 1; version <= wishes; ++version) {
+    for (unsigned long version = 1; version <= requests; ++version) {
         worker.ask({version % 2 == 0 ? second : first, version, 2, app::StripView::edge});
         if (const auto latest = worker.state().latest) {
             CHECK(latest->version >= seen);
@@ -99,14 +99,14 @@ TEST_CASE("of many wishes the last one is answered, and answers never go back") 
     }
     const auto made = settled(worker);
     REQUIRE(made);
-    CHECK(made->version == wishes);
+    CHECK(made->version == requests);
     check_same(made->scene, strip::carded_scene(*second, 2));
     // Two answers each would be 80: the ones in between were dropped.
     CHECK(answers.load() < 40);
 }
 
 TEST_CASE("the last answer stays while the next is made") {
-    const auto forecast = forecast_of("harbour-heather");
+    const auto forecast = example_forecast("harbour-heather");
     app::CardingWorker worker;
     worker.ask({forecast, 1, 1, app::StripView::edge});
     const auto before = settled(worker);
@@ -117,7 +117,7 @@ TEST_CASE("the last answer stays while the next is made") {
 }
 
 TEST_CASE("a worker gone in the middle of its work leaves no thread that still calls") {
-    const auto forecast = forecast_of("kelp-and-brass");
+    const auto forecast = example_forecast("kelp-and-brass");
     for (int i = 0; i < 20; ++i) {
         std::atomic<int> answers{0};
         {
@@ -133,7 +133,7 @@ TEST_CASE("a worker gone in the middle of its work leaves no thread that still c
 }
 
 TEST_CASE("the drum's cells hold the whole batt") {
-    const auto forecast = forecast_of("kelp-and-brass");
+    const auto forecast = example_forecast("kelp-and-brass");
     const auto made = app::carded({forecast, 1, 2, app::StripView::edge}, false);
     const auto& drum = made.drum;
     REQUIRE(drum.components == forecast->components.size());

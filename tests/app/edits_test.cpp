@@ -163,14 +163,14 @@ namespace {
 
 app::Sheet random_edit(app::Sheet sheet, std::mt19937& random, std::string& what) {
     const auto& kinds = fibre::Catalogue::builtin().kinds();
-    std::uniform_int_distribution<int> deed(0, 9);
+    std::uniform_int_distribution<int> action(0, 9);
     std::uniform_real_distribution<double> amount(0.2, 95.0);
     const auto pick = [&random](std::size_t n) {
         return std::uniform_int_distribution<std::size_t>(0, n - 1)(random);
     };
     if (sheet.recipe.components.empty()) return app::add(sheet, kinds[pick(kinds.size())]);
     const std::size_t at = pick(sheet.recipe.components.size());
-    const int chosen = deed(random);
+    const int chosen = action(random);
     what += " " + std::to_string(chosen) + "@" + std::to_string(at);
     switch (chosen) {
         case 0:

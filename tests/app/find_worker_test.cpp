@@ -1,4 +1,4 @@
-// Blends looked for on a thread: the answer, the latest wish, and a search that is stopped.
+// Blends looked for on a thread: the answer, the latest request, and a search that is stopped.
 #include "app/find/find_worker.hpp"
 
 #include <doctest/doctest.h>
@@ -16,7 +16,7 @@ using app::FindWorker;
 
 namespace {
 
-const fibre::Catalogue& catalogue() {
+const fibre::Catalogue& worker_catalogue() {
     return fibre::Catalogue::builtin();
 }
 
@@ -36,19 +36,19 @@ shelving::Stock shelf(int times) {
     return shelving::stock_of(lots, *stash::parse_date("2026-01-01"));
 }
 
-app::FindWish wish_for(const shelving::Stock& stock, const char* colour, const char* total = "80 g") {
+app::FindRequest request_for(const shelving::Stock& stock, const char* colour, const char* total = "80 g") {
     app::FindChoice choice;
     choice.use_up = app::UseUpWhat::nothing;
     choice.colour = app::FindColour::one;
     choice.target.colour = colour::parse_hex(colour).value();
     choice.total = total;
-    app::FindWish wish;
-    wish.problem =
-        app::problem_of(choice, stock, recipe::carder_presets()[1], catalogue(), measure::MassUnit::gram)
-            .value();
-    wish.name = "Tide line";
-    wish.catalogue = &catalogue();
-    return wish;
+    app::FindRequest request;
+    request.problem = app::problem_of(choice, stock, recipe::carder_presets()[1], worker_catalogue(),
+                                      measure::MassUnit::gram)
+                          .value();
+    request.name = "Tide line";
+    request.catalogue = &worker_catalogue();
+    return request;
 }
 
 template <class Done>
@@ -67,10 +67,10 @@ TEST_CASE("an answer holds blends with their forecasts, the gamut, and pictures 
     std::atomic<int> woken{0};
     FindWorker worker([&] { ++woken; });
     CHECK_FALSE(worker.state().busy);
-    auto wish = wish_for(shelf(1), "#6b7f5c");
-    wish.strip_width = 120;
-    wish.strip_height = 20;
-    const auto number = worker.ask(wish);
+    auto request = request_for(shelf(1), "#6b7f5c");
+    request.strip_width = 120;
+    request.strip_height = 20;
+    const auto number = worker.ask(request);
     CHECK(worker.state().busy);
     REQUIRE(wait_until([&] { return !worker.state().busy; }));
     const auto found = worker.state().latest;
@@ -92,7 +92,7 @@ TEST_CASE("an answer holds blends with their forecasts, the gamut, and pictures 
     CHECK(found->reach->delta_e <= *found->blends.front().suggestion.proposal.delta_e + 0.01);
     CHECK(woken > 0);
     // The same lots are not surveyed again.
-    worker.ask(wish_for(shelf(1), "#a05050"));
+    worker.ask(request_for(shelf(1), "#a05050"));
     REQUIRE(wait_until([&] { return !worker.state().busy; }));
     CHECK(worker.state().latest->gamut == found->gamut);
 }
@@ -102,7 +102,7 @@ TEST_CASE("the latest wish wins") {
     const auto stock = shelf(1);
     unsigned long last = 0;
     for (const char* colour : {"#203040", "#406080", "#80a0c0", "#c39a4a"})
-        last = worker.ask(wish_for(stock, colour));
+        last = worker.ask(request_for(stock, colour));
     REQUIRE(wait_until([&] { return !worker.state().busy; }));
     const auto found = worker.state().latest;
     REQUIRE(found);
@@ -114,13 +114,13 @@ TEST_CASE("the latest wish wins") {
 TEST_CASE("a search is stopped by hand, and a stopped worker looks again") {
     FindWorker worker;
     const auto stock = shelf(25);  // a thousand lots
-    worker.ask(wish_for(stock, "#6b7f5c"));
+    worker.ask(request_for(stock, "#6b7f5c"));
     // Under way once it tells what it is doing.
     REQUIRE(wait_until([&] { return !worker.state().doing.empty() || !worker.state().busy; }));
     const auto start = std::chrono::steady_clock::now();
     worker.cancel();
     CHECK_FALSE(worker.state().busy);
-    const auto again = worker.ask(wish_for(shelf(1), "#6b7f5c"));
+    const auto again = worker.ask(request_for(shelf(1), "#6b7f5c"));
     REQUIRE(wait_until([&] { return !worker.state().busy; }));
     CHECK(worker.state().latest->number == again);
     CHECK(worker.state().latest->blends.size() > 0);
@@ -130,11 +130,11 @@ TEST_CASE("a search is stopped by hand, and a stopped worker looks again") {
 
 TEST_CASE("a wish that is withdrawn before it begins is never answered; one in the way is told") {
     FindWorker worker;
-    worker.ask(wish_for(shelf(1), "#6b7f5c"));
+    worker.ask(request_for(shelf(1), "#6b7f5c"));
     worker.cancel();
     std::this_thread::sleep_for(std::chrono::milliseconds(300));
     CHECK_FALSE(worker.state().latest);
-    auto stuck = wish_for(shelf(1), "#6b7f5c");
+    auto stuck = request_for(shelf(1), "#6b7f5c");
     stuck.problem.problem.goal.bounds.shares = {{solve::ShareOf::family, "silk", 70.0, 100.0},
                                                 {solve::ShareOf::family, "wool", 70.0, 100.0}};
     worker.ask(stuck);
@@ -150,7 +150,7 @@ TEST_CASE("closing while it searches does not hang") {
     const auto start = std::chrono::steady_clock::now();
     {
         FindWorker worker;
-        worker.ask(wish_for(shelf(25), "#6b7f5c"));
+        worker.ask(request_for(shelf(25), "#6b7f5c"));
         wait_until([&] { return !worker.state().doing.empty() || !worker.state().busy; });
     }
     CHECK(std::chrono::steady_clock::now() - start < std::chrono::seconds(30));

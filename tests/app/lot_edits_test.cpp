@@ -15,7 +15,7 @@ using measure::Mass;
 
 namespace {
 
-const fibre::Catalogue& catalogue() {
+const fibre::Catalogue& lots_catalogue() {
     return fibre::Catalogue::builtin();
 }
 
@@ -53,7 +53,7 @@ app::Sheet bench(std::vector<double> grams) {
 }
 
 app::Sheet placed(const app::Sheet& sheet, const stash::Shelved& shelved, double grams) {
-    auto result = app::put_on_bench(sheet, shelved, {grams, {}}, {}, "kr", catalogue());
+    auto result = app::put_on_bench(sheet, shelved, {grams, {}}, {}, "kr", lots_catalogue());
     REQUIRE(result);
     return *result;
 }
@@ -71,7 +71,7 @@ TEST_CASE(
     auto shelved = lot(180.0);
     shelved.lot.cost = stash::Money{18.0, "kr"};
     const auto result =
-        app::put_on_bench(bench({30.0}), shelved, {25.0, {}}, bought(200.0), "kr", catalogue());
+        app::put_on_bench(bench({30.0}), shelved, {25.0, {}}, bought(200.0), "kr", lots_catalogue());
     REQUIRE(result);
     REQUIRE(result->recipe.components.size() == 2);
     const auto& component = result->recipe.components[1];
@@ -88,7 +88,7 @@ TEST_CASE(
     CHECK(component.price->amount == doctest::Approx(9.0));  // 18 for 200 g
     CHECK(component.price->per.grams == 100.0);
     CHECK(std::get<Mass>(component.amount).grams == 25.0);
-    const auto read = recipe::read_text(recipe::write_text(result->recipe), "on the bench", catalogue());
+    const auto read = recipe::read_text(recipe::write_text(result->recipe), "on the bench", lots_catalogue());
     if (!read) FAIL(measure::to_line(read.error()));
     CHECK(app::same(*read, result->recipe));
 }
@@ -122,7 +122,7 @@ TEST_CASE("the same lot twice is two components that a recipe tells apart") {
     auto sheet = bench({});
     for (int i = 0; i < 12; ++i) sheet = placed(sheet, lot(500.0), 10.0);
     CHECK(app::wanted_of(sheet, "KFR3XD").value() == doctest::Approx(120.0));
-    const auto read = recipe::read_text(recipe::write_text(sheet.recipe), "twelve", catalogue());
+    const auto read = recipe::read_text(recipe::write_text(sheet.recipe), "twelve", lots_catalogue());
     if (!read) FAIL(measure::to_line(read.error()));
     CHECK(sheet.recipe.components[1].name == "Kelp forest 2");
 }
@@ -152,7 +152,7 @@ TEST_CASE("names and figures no recipe would take are put right on the way") {
     shelved.lot.diameter_um = 0.5;
     auto sheet = placed(bench({}), shelved, 10.0);
     sheet = placed(sheet, shelved, 10.0);
-    const auto read = recipe::read_text(recipe::write_text(sheet.recipe), "strange", catalogue());
+    const auto read = recipe::read_text(recipe::write_text(sheet.recipe), "strange", lots_catalogue());
     if (!read) FAIL(measure::to_line(read.error()));
     for (const auto& component : read->components) {
         CHECK(component.name.size() <= 200);
@@ -165,13 +165,13 @@ TEST_CASE("names and figures no recipe would take are put right on the way") {
 }
 
 TEST_CASE("what cannot go on the bench is refused") {
-    CHECK_FALSE(app::put_on_bench(bench({}), lot(0.0), {10.0, {}}, {}, "", catalogue()));
+    CHECK_FALSE(app::put_on_bench(bench({}), lot(0.0), {10.0, {}}, {}, "", lots_catalogue()));
     auto strange = lot(50.0);
     strange.lot.content = {{"mermaid-hair", 100.0}};
-    CHECK_FALSE(app::put_on_bench(bench({}), strange, {10.0, {}}, {}, "", catalogue()));
+    CHECK_FALSE(app::put_on_bench(bench({}), strange, {10.0, {}}, {}, "", lots_catalogue()));
     auto nothing = lot(50.0);
     nothing.lot.content.clear();
-    CHECK_FALSE(app::put_on_bench(bench({}), nothing, {10.0, {}}, {}, "", catalogue()));
+    CHECK_FALSE(app::put_on_bench(bench({}), nothing, {10.0, {}}, {}, "", lots_catalogue()));
 }
 
 TEST_CASE("a blend is changed kind by kind and always comes to a hundred") {

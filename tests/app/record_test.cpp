@@ -7,11 +7,11 @@
 
 #include "app/record/learning.hpp"
 #include "app/record/record_book.hpp"
-#include "app/record/record_deeds.hpp"
 #include "app/record/record_files.hpp"
 #include "app/record/skein_form.hpp"
 #include "app/shelf/shelf_weigh_out.hpp"
-#include "app/shelf/stash_desk.hpp"
+#include "app/shelf/stash_actions.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "folder.hpp"
 #include "harbour.hpp"
 #include "recipe/file.hpp"
@@ -201,35 +201,35 @@ TEST_CASE("the weigh-out: two lines on one lot draw on what the first leaves") {
 TEST_CASE("a deed that is refused lists the short line, and one that is done gives its number") {
     const Folder folder("deeds");
     { const auto stash = two_lots(folder.path, 45.0, 30.0); }
-    app::StashDesk desk(folder.path / "stash.db", &fibre::Catalogue::builtin());
-    REQUIRE_FALSE(desk.refresh());
+    app::StashSession session(folder.path / "stash.db", &fibre::Catalogue::builtin());
+    REQUIRE_FALSE(session.refresh());
     const auto forecast = forecast_of(slack_water);
     const auto carding =
-        app::carding_of(forecast, app::weigh_lines(forecast, desk.shelf()), {1, "2024-05-17", "windy"});
-    CHECK(desk.carry_out({{app::RecordDeed{app::CardIt{carding}}, 9}}).empty());
-    REQUIRE(desk.answer_to(9) != nullptr);
-    CHECK(desk.answer_to(9)->complaint);
-    REQUIRE(desk.answer_to(9)->short_lines.size() == 1);
-    CHECK(desk.answer_to(9)->short_lines[0].name == "Low water");
-    CHECK(desk.answer_to(9)->short_lines[0].wanted_grams == Approx(48.0));
-    CHECK(desk.find("NTH469")->grams == Approx(30.0));  // nothing was taken of the others either
+        app::carding_of(forecast, app::weigh_lines(forecast, session.shelf()), {1, "2024-05-17", "windy"});
+    CHECK(session.carry_out({{app::CardIt{carding}, 9}}).empty());
+    REQUIRE(session.answer_to(9) != nullptr);
+    CHECK(session.answer_to(9)->complaint);
+    REQUIRE(session.answer_to(9)->short_lines.size() == 1);
+    CHECK(session.answer_to(9)->short_lines[0].name == "Low water");
+    CHECK(session.answer_to(9)->short_lines[0].wanted_grams == Approx(48.0));
+    CHECK(session.find("NTH469")->grams == Approx(30.0));  // nothing was taken of the others either
 
     stash::Move more;
     more.mark = "KF7R3X";
     more.reason = stash::Reason::bought;
     more.grams = 100.0;
-    desk.carry_out({{app::MoveFibre{more}, 0}, {app::RecordDeed{app::CardIt{carding}}, 9}});
-    REQUIRE_FALSE(desk.answer_to(9)->complaint);
-    const std::int64_t batt = desk.answer_to(9)->id;
-    CHECK(desk.find("KF7R3X")->grams == Approx(97.0));
-    CHECK(desk.file()->batt(batt)->carding.notes == "windy");
+    session.carry_out({{app::MoveFibre{more}, 0}, {app::CardIt{carding}, 9}});
+    REQUIRE_FALSE(session.answer_to(9)->complaint);
+    const std::int64_t batt = session.answer_to(9)->id;
+    CHECK(session.find("KF7R3X")->grams == Approx(97.0));
+    CHECK(session.file()->batt(batt)->carding.notes == "windy");
     // The recipe kept with it reads back to the same forecast.
-    CHECK(forecast_of(desk.file()->batt(batt)->carding.recipe.c_str()).yarn.length_m ==
+    CHECK(forecast_of(session.file()->batt(batt)->carding.recipe.c_str()).yarn.length_m ==
           Approx(forecast.yarn.length_m));
 
-    desk.carry_out({{app::RecordDeed{app::TakeBack{batt, ""}}, 9}});
-    CHECK_FALSE(desk.answer_to(9)->complaint);
-    CHECK(desk.find("KF7R3X")->grams == Approx(145.0));
+    session.carry_out({{app::TakeBack{batt, ""}, 9}});
+    CHECK_FALSE(session.answer_to(9)->complaint);
+    CHECK(session.find("KF7R3X")->grams == Approx(145.0));
 }
 
 TEST_CASE("foretold from the kept recipe: the weight off the drum, metres per gram by share") {
@@ -399,22 +399,22 @@ TEST_CASE("a backup is put back even over a file that does not open any more") {
     const fs::path path = folder.path / "stash.db", backup = folder.path / "backup.db";
     harbour::fill(path);
     {
-        app::StashDesk desk(path, &fibre::Catalogue::builtin());
-        REQUIRE_FALSE(desk.refresh());
-        desk.carry_out({{app::RecordDeed{app::BackupTo{backup}}, 9}});
-        REQUIRE_FALSE(desk.answer_to(9)->complaint);
+        app::StashSession session(path, &fibre::Catalogue::builtin());
+        REQUIRE_FALSE(session.refresh());
+        session.carry_out({{app::BackupTo{backup}, 9}});
+        REQUIRE_FALSE(session.answer_to(9)->complaint);
     }
     for (const char* ending : {"", "-wal", "-shm"}) fs::remove(path.string() + ending);
     std::ofstream(path) << std::string(8192, 'x');
-    app::StashDesk desk(path, &fibre::Catalogue::builtin());
-    CHECK(desk.refresh());  // says that it does not open
-    desk.carry_out({{app::RecordDeed{app::RestoreFrom{backup}}, 9}});
-    REQUIRE(desk.answer_to(9) != nullptr);
-    CHECK_FALSE(desk.answer_to(9)->complaint);
-    CHECK(desk.shelf().lots.size() == harbour::bags().size());
-    desk.carry_out({{app::RecordDeed{app::RestoreFrom{folder.path / "none.db"}}, 9}});
-    CHECK(desk.answer_to(9)->complaint);
-    CHECK(desk.shelf().lots.size() == harbour::bags().size());
+    app::StashSession session(path, &fibre::Catalogue::builtin());
+    CHECK(session.refresh());  // says that it does not open
+    session.carry_out({{app::RestoreFrom{backup}, 9}});
+    REQUIRE(session.answer_to(9) != nullptr);
+    CHECK_FALSE(session.answer_to(9)->complaint);
+    CHECK(session.shelf().lots.size() == harbour::bags().size());
+    session.carry_out({{app::RestoreFrom{folder.path / "none.db"}, 9}});
+    CHECK(session.answer_to(9)->complaint);
+    CHECK(session.shelf().lots.size() == harbour::bags().size());
 }
 
 TEST_CASE("reports: every row as wide as its heads") {

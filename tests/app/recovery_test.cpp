@@ -19,13 +19,14 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
+struct RecoveryFolder {
     fs::path path;
-    Folder() : path(fs::temp_directory_path() / ("battwright-recovery-" + std::to_string(::getpid()))) {
+    RecoveryFolder()
+        : path(fs::temp_directory_path() / ("battwright-recovery-" + std::to_string(::getpid()))) {
         fs::remove_all(path);
         fs::create_directories(path);
     }
-    ~Folder() { fs::remove_all(path); }
+    ~RecoveryFolder() { fs::remove_all(path); }
 };
 
 // A process that works, one change every 20 ms, and is killed in the middle of it. Each change is noted in a
@@ -49,7 +50,7 @@ pid_t start_worker(const fs::path& folder) {
 }  // namespace
 
 TEST_CASE("kill -9 loses at most two seconds of work") {
-    const Folder folder;
+    const RecoveryFolder folder;
     const pid_t child = start_worker(folder.path);
     std::this_thread::sleep_for(std::chrono::milliseconds(3300));
     ::kill(child, SIGKILL);
@@ -72,7 +73,7 @@ TEST_CASE("kill -9 loses at most two seconds of work") {
 }
 
 TEST_CASE("a living run's copy is not offered, and a clean end leaves nothing") {
-    const Folder folder;
+    const RecoveryFolder folder;
     {
         app::Recovery recovery(folder.path);
         REQUIRE(recovery.write("format = 1\n", std::nullopt));
@@ -84,7 +85,7 @@ TEST_CASE("a living run's copy is not offered, and a clean end leaves nothing") 
 }
 
 TEST_CASE("nothing is due until something changed, then within two seconds") {
-    const Folder folder;
+    const RecoveryFolder folder;
     app::Recovery recovery(folder.path);
     const auto now = app::Recovery::Clock::now();
     CHECK_FALSE(recovery.seconds_until_due(now));
@@ -95,7 +96,7 @@ TEST_CASE("nothing is due until something changed, then within two seconds") {
 }
 
 TEST_CASE("settings come back as they were; a broken file is a fresh start") {
-    const Folder folder;
+    const RecoveryFolder folder;
     app::Settings settings;
     settings.shade = app::Shade::dark;
     settings.scale = 1.15;
@@ -118,7 +119,7 @@ TEST_CASE("settings come back as they were; a broken file is a fresh start") {
 }
 
 TEST_CASE("a document knows whether its file holds it, and warns of comments") {
-    const Folder folder;
+    const RecoveryFolder folder;
     const auto path = folder.path / "pier.toml";
     std::ofstream(path)
         << "# from the drawer\nformat = 1\nname = \"Pier\"\n[[component]]\nfibre = \"corriedale\"\n"

@@ -14,7 +14,7 @@ using recipe::Plying;
 
 namespace {
 
-app::Sheet batt(double grams = 60.0) {
+app::Sheet words_batt(double grams = 60.0) {
     recipe::Recipe recipe;
     recipe.name = "Test Tide";
     recipe::Component component;
@@ -81,8 +81,8 @@ TEST_CASE("a plan no yarn can come of is said so, without numbers") {
 }
 
 TEST_CASE("too fine a yarn and too short a thread are found, and the remedy for the first mends it") {
-    CHECK(app::yarn_findings(forecast_of(batt()).yarn).empty());
-    const auto fine = app::set_wraps(batt(), 40.0);
+    CHECK(app::yarn_findings(forecast_of(words_batt()).yarn).empty());
+    const auto fine = app::set_wraps(words_batt(), 40.0);
     const auto findings = app::yarn_findings(forecast_of(fine).yarn);
     REQUIRE(findings.size() == 1);
     REQUIRE(findings[0].wpi);
@@ -90,7 +90,7 @@ TEST_CASE("too fine a yarn and too short a thread are found, and the remedy for 
     const auto finer = app::set_wraps(fine, *findings[0].wpi + 0.5);
     CHECK(app::yarn_findings(forecast_of(finer).yarn).size() == 1);
 
-    const auto threaded = app::set_plying(batt(), Plying::with_thread);
+    const auto threaded = app::set_plying(words_batt(), Plying::with_thread);
     CHECK(app::yarn_findings(forecast_of(threaded).yarn).empty());
     const auto shorter = app::type_thread_length(threaded, "10 m", measure::YarnLengthUnit::metre);
     REQUIRE(shorter);
@@ -100,7 +100,7 @@ TEST_CASE("too fine a yarn and too short a thread are found, and the remedy for 
 }
 
 TEST_CASE("the figures answer for the plan: strands, twist, treadles, limits, wash") {
-    const auto named = app::set_wheel_ratio(app::set_plying(batt(), Plying::chain), 10.0);
+    const auto named = app::set_wheel_ratio(app::set_plying(words_batt(), Plying::chain), 10.0);
     const auto yarn = forecast_of(named).yarn;
     const auto figures = app::figures_of(yarn, named.recipe.spinning, {});
     for (const char* name : {"Strands", "To spin", "Stripes", "Twist of the single", "Twist of the ply",
@@ -118,14 +118,14 @@ TEST_CASE("the figures answer for the plan: strands, twist, treadles, limits, wa
     CHECK(
         has(figure(app::figures_of(yarn, named.recipe.spinning, imperial()), "Treadles")->value, "an inch"));
 
-    const auto single = app::set_plies(batt(), 1);
+    const auto single = app::set_plies(words_batt(), 1);
     const auto plain = app::figures_of(forecast_of(single).yarn, single.recipe.spinning, {});
     CHECK(figure(plain, "Twist of the ply") == nullptr);
     CHECK(figure(plain, "Treadles") == nullptr);
 }
 
 TEST_CASE("the table can be narrowed to one thing, or to what the batt reaches for") {
-    const auto made = forecast_of(app::set_wraps(batt(), 9.0));
+    const auto made = forecast_of(app::set_wraps(words_batt(), 9.0));
     const auto all = app::project_rows(made.yarn, made.total_grams, app::everything, {});
     CHECK(all.size() == yarn::projects().size());
     std::size_t by_thing = 0;
@@ -140,7 +140,7 @@ TEST_CASE("the table can be narrowed to one thing, or to what the batt reaches f
 }
 
 TEST_CASE("the fibre the table asks for is enough when it is weighed out") {
-    const auto made = forecast_of(app::set_wraps(batt(60.0), 9.0));
+    const auto made = forecast_of(app::set_wraps(words_batt(60.0), 9.0));
     const auto* project = yarn::project_named("scarf", "wide");
     REQUIRE(project != nullptr);
     const auto enough = yarn::enough_for(*project, made.yarn);
@@ -149,7 +149,7 @@ TEST_CASE("the fibre the table asks for is enough when it is weighed out") {
     REQUIRE(rows.size() == 2);
     const double more = enough.more_grams * made.total_grams / made.yarn.batt_grams;
     CHECK(has(rows[1].advice, app::print_fibre(more, {}) + " more"));
-    const auto again = forecast_of(app::set_wraps(batt(60.0 + more), 9.0));
+    const auto again = forecast_of(app::set_wraps(words_batt(60.0 + more), 9.0));
     CHECK(again.yarn.length_m == doctest::Approx(enough.need.middle_m()).epsilon(1e-9));
     const auto ounces = app::project_rows(made.yarn, made.total_grams, "scarf", imperial());
     CHECK(has(ounces[1].advice, " oz more"));

@@ -51,15 +51,15 @@ const std::vector<Picture>& pictures() {
 // Presses the labels; each takes the frames a hand would.
 constexpr int frames_per_press = 8;
 battwright::window::Driver hand(const std::vector<std::string>& labels) {
-    return [labels](const battwright::window::Probe& probe, battwright::window::Hands& hands) {
+    return [labels](const battwright::window::Probe& probe, battwright::window::Input& input) {
         const auto at = static_cast<std::size_t>(probe.frame / frames_per_press);
         const long phase = probe.frame % frames_per_press;
         if (at < 1 || at > labels.size()) return;
         const auto found = probe.boxes.find(labels[at - 1]);
         if (found != probe.boxes.end() && phase == 0)
-            hands.point(found->second.middle_x(), found->second.middle_y());
-        hands.left_down = phase == 2 || phase == 3;
-        if (at == labels.size() && phase > 5) hands.point(2.0f, 2.0f);
+            input.point(found->second.middle_x(), found->second.middle_y());
+        input.left_down = phase == 2 || phase == 3;
+        if (at == labels.size() && phase > 5) input.point(2.0f, 2.0f);
     };
 }
 

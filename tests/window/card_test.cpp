@@ -15,8 +15,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder : Place {
-    explicit Folder(const std::string& name) : Place(name) {
+struct CardFolder : Place {
+    explicit CardFolder(const std::string& name) : Place(name) {
         fs::create_directories(path / "out");
         for (const std::string recipe : {"kelp-and-brass", "harbour-heather"})
             fs::copy_file(workplace::example(recipe), path / (recipe + ".toml"));
@@ -24,7 +24,7 @@ struct Folder : Place {
     void add_broken() const { std::ofstream(path / "broken.toml") << "format = 1\ncolor = 3\n"; }
 };
 
-void run(const Folder& folder, Script& script, window::Shade shade) {
+void run(const CardFolder& folder, Script& script, window::Shade shade) {
     workplace::Look look;
     look.shade = shade;
     look.recipe = folder.path / "kelp-and-brass.toml";
@@ -33,10 +33,10 @@ void run(const Folder& folder, Script& script, window::Shade shade) {
 
 // Waits until the page on show is the one asked for and nothing is being written.
 Script& card_settles(Script& script) {
-    return script.step([](const Probe& probe, script::Hands& hands, int phase) {
+    return script.step([](const Probe& probe, script::Input& input, int phase) {
         if (phase > 20000) {
             FAIL_CHECK("the card panel does not settle");
-            hands.quit = true;
+            input.quit = true;
         }
         const auto found = probe.state.find("card settled");
         return phase > 2 && found != probe.state.end() && found->second == "yes";
@@ -64,7 +64,7 @@ void check_nothing_clipped(const Probe& probe) {
 }  // namespace
 
 TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and all recipes as a batch") {
-    const Folder folder("card-panel");
+    const CardFolder folder("card-panel");
     folder.add_broken();
     Script script;
     script.expect("complaint", "").click("Card").expect("card", "open");
@@ -104,7 +104,7 @@ TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and al
 }
 
 TEST_CASE("tag and content label: shown, written, and a bad file name explained") {
-    const Folder folder("card-tag");
+    const CardFolder folder("card-tag");
     Script script;
     script.expect("complaint", "").control(GLFW_KEY_P).expect("card", "open");
     script.click("card kind tag").fill("card maker", "Maren at the Slip").fill("card lot", "17");

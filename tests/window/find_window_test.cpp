@@ -14,10 +14,10 @@ namespace {
 
 // Waits until what is on show answers what is asked.
 Script& found(Script& script) {
-    return script.step([](const Probe& probe, script::Hands& hands, int phase) {
+    return script.step([](const Probe& probe, script::Input& input, int phase) {
         if (phase > 60000) {
             FAIL_CHECK("the search does not settle");
-            hands.quit = true;
+            input.quit = true;
         }
         const auto state = probe.state.find("find settled");
         return phase > 5 && state != probe.state.end() && state->second == "yes";
@@ -159,7 +159,7 @@ TEST_CASE("a long shelf is looked through before it is searched, prices and all"
     }
     Script script;
     script.click("Find").step(
-        [](const Probe& probe, script::Hands&, int) { return probe.boxes.contains("use up nothing"); });
+        [](const Probe& probe, script::Input&, int) { return probe.boxes.contains("use up nothing"); });
     script.click("use up nothing").click("find colour this one").fill("find total", "60 g");
     // All lots cost 0.09 a gram: what has no price would not be used at all.
     script.fill("find cost", "5.40");

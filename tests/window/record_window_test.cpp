@@ -134,8 +134,8 @@ void picture(Script& script, const std::string& name) {
     if (folder == nullptr) return;
     const std::string path = (fs::path(folder) / (name + ".png")).string();
     fs::remove(path);
-    script.step([path](const Probe&, script::Hands& hands, int phase) {
-        if (phase == 2) hands.picture = path;
+    script.step([path](const Probe&, script::Input& input, int phase) {
+        if (phase == 2) input.picture = path;
         return phase > 4 && fs::exists(path);
     });
 }

@@ -13,55 +13,55 @@
 namespace script {
 
 using battwright::window::Box;
-using battwright::window::Hands;
+using battwright::window::Input;
 using battwright::window::Probe;
 
 class Script {
   public:
     // A step is called once a frame, with the number of times it was called before, until it returns true.
-    using Step = std::function<bool(const Probe&, Hands&, int)>;
+    using Step = std::function<bool(const Probe&, Input&, int)>;
 
     Script& step(Step step) {
         steps_.push_back(std::move(step));
         return *this;
     }
     Script& click(const std::string& label) {
-        return step([label](const Probe& probe, Hands& hands, int phase) {
-            if (phase == 0 && !point_at(probe, hands, label))
-                return give_up(hands, "no " + label + " to press");
-            if (phase == 1) point_at(probe, hands, label);
-            hands.left_down = phase == 2;
+        return step([label](const Probe& probe, Input& input, int phase) {
+            if (phase == 0 && !point_at(probe, input, label))
+                return give_up(input, "no " + label + " to press");
+            if (phase == 1) point_at(probe, input, label);
+            input.left_down = phase == 2;
             return phase >= 5;
         });
     }
     Script& point(const std::string& label) {
-        return step([label](const Probe& probe, Hands& hands, int phase) {
-            if (!point_at(probe, hands, label)) return give_up(hands, "no " + label + " to point at");
+        return step([label](const Probe& probe, Input& input, int phase) {
+            if (!point_at(probe, input, label)) return give_up(input, "no " + label + " to point at");
             return phase >= 2;
         });
     }
     Script& drag(const std::string& label, float by_x, float by_y) {
-        return step([=](const Probe& probe, Hands& hands, int phase) {
-            if (phase == 0 && !point_at(probe, hands, label))
-                return give_up(hands, "no " + label + " to drag");
-            hands.left_down = phase >= 2 && phase < 14;
-            if (phase >= 3 && phase < 13) hands.point(hands.x + by_x / 10.0f, hands.y + by_y / 10.0f);
+        return step([=](const Probe& probe, Input& input, int phase) {
+            if (phase == 0 && !point_at(probe, input, label))
+                return give_up(input, "no " + label + " to drag");
+            input.left_down = phase >= 2 && phase < 14;
+            if (phase >= 3 && phase < 13) input.point(input.x + by_x / 10.0f, input.y + by_y / 10.0f);
             return phase >= 16;
         });
     }
     Script& type(const std::string& text) {
-        return step([text](const Probe&, Hands& hands, int phase) {
-            if (phase == 0) hands.text = text;
+        return step([text](const Probe&, Input& input, int phase) {
+            if (phase == 0) input.text = text;
             return phase >= 2;
         });
     }
     Script& key(int key, bool control = false, bool shift = false) {
-        return step([=](const Probe&, Hands& hands, int phase) {
+        return step([=](const Probe&, Input& input, int phase) {
             const bool down = phase < 2;
             if (phase == 0 || phase == 2) {
-                if (control) hands.keys.push_back({GLFW_KEY_LEFT_CONTROL, down});
-                if (shift) hands.keys.push_back({GLFW_KEY_LEFT_SHIFT, down});
-                hands.keys.push_back({key, down});
+                if (control) input.keys.push_back({GLFW_KEY_LEFT_CONTROL, down});
+                if (shift) input.keys.push_back({GLFW_KEY_LEFT_SHIFT, down});
+                input.keys.push_back({key, down});
             }
             return phase >= 4;
         });
@@ -75,8 +75,8 @@ class Script {
     }
     // Checks once the batt is fully carded; without input until then.
     Script& then(std::function<void(const Probe&)> check) {
-        return step([check = std::move(check)](const Probe& probe, Hands& hands, int phase) {
-            if (phase > 20000) return give_up(hands, "the batt is not carded to an end");
+        return step([check = std::move(check)](const Probe& probe, Input& input, int phase) {
+            if (phase > 20000) return give_up(input, "the batt is not carded to an end");
             if (probe.state.at("settled") != "yes") return false;
             check(probe);
             return true;
@@ -91,21 +91,21 @@ class Script {
         });
     }
     Script& rest(double seconds) {
-        return step([=](const Probe&, Hands& hands, int phase) {
-            if (phase == 0) hands.rest_seconds = seconds;
+        return step([=](const Probe&, Input& input, int phase) {
+            if (phase == 0) input.rest_seconds = seconds;
             return phase >= 1;
         });
     }
 
     // Runs the steps, then ends the program. The script must outlive the run.
     battwright::window::Driver driver() {
-        return [this](const Probe& probe, Hands& hands) {
+        return [this](const Probe& probe, Input& input) {
             if (probe.frame < 5) return;
             if (steps_.empty()) {
-                hands.quit = true;
+                input.quit = true;
                 return;
             }
-            if (steps_.front()(probe, hands, phase_++)) {
+            if (steps_.front()(probe, input, phase_++)) {
                 phase_ = 0;
                 steps_.pop_front();
             }
@@ -114,15 +114,15 @@ class Script {
     bool finished() const { return steps_.empty(); }
 
   private:
-    static bool point_at(const Probe& probe, Hands& hands, const std::string& label) {
+    static bool point_at(const Probe& probe, Input& input, const std::string& label) {
         const auto found = probe.boxes.find(label);
         if (found == probe.boxes.end()) return false;
-        hands.point(found->second.middle_x(), found->second.middle_y());
+        input.point(found->second.middle_x(), found->second.middle_y());
         return true;
     }
-    static bool give_up(Hands& hands, const std::string& why) {
+    static bool give_up(Input& input, const std::string& why) {
         FAIL_CHECK(why);
-        hands.quit = true;
+        input.quit = true;
         return true;
     }
 

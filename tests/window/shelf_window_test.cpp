@@ -11,7 +11,7 @@
 #include "workplace.hpp"
 
 using namespace battwright;
-using script::Hands;
+using script::Input;
 using script::Probe;
 using script::Script;
 using workplace::Place;
@@ -19,8 +19,8 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder : Place {
-    Folder() : Place("shelf", "guide_seen = true\ncurrency = \"kr\"\n") {}
+struct ShelfFolder : Place {
+    ShelfFolder() : Place("shelf", "guide_seen = true\ncurrency = \"kr\"\n") {}
 };
 
 std::vector<std::string> lots_drawn(const Probe& probe) {
@@ -32,11 +32,11 @@ std::vector<std::string> lots_drawn(const Probe& probe) {
     return marks;
 }
 
-stash::Stash reopened(const Folder& folder) {
+stash::Stash reopened(const ShelfFolder& folder) {
     return stash::Stash::open(folder.stash()).value();
 }
 
-std::string mark_of(const Folder& folder, const std::string& name) {
+std::string mark_of(const ShelfFolder& folder, const std::string& name) {
     const auto shelf = reopened(folder).shelf().value();
     for (const auto& lot : shelf->lots) {
         if (lot->lot.name == name) return lot->lot.mark;
@@ -47,13 +47,13 @@ std::string mark_of(const Folder& folder, const std::string& name) {
 
 // Takes hold of a lot and lets go of it over one of the places that light up.
 Script& carry(Script& script, const std::string& from, const std::string& to) {
-    return script.step([=](const Probe& probe, Hands& hands, int phase) {
+    return script.step([=](const Probe& probe, Input& input, int phase) {
         const bool carrying = phase > 7;
         const auto found = probe.boxes.find(carrying ? to : from);
         REQUIRE(found != probe.boxes.end());
-        hands.point(found->second.middle_x(), found->second.middle_y());
-        if (phase == 6 || phase == 7) hands.point(hands.x + 12.0f, hands.y + 12.0f);
-        hands.left_down = phase >= 3 && phase < 11;
+        input.point(found->second.middle_x(), found->second.middle_y());
+        if (phase == 6 || phase == 7) input.point(input.x + 12.0f, input.y + 12.0f);
+        input.left_down = phase >= 3 && phase < 11;
         return phase >= 11;
     });
 }
@@ -66,7 +66,7 @@ recipe::Recipe on_bench(const Probe& probe) {
 }  // namespace
 
 TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, undone") {
-    const Folder folder;
+    const ShelfFolder folder;
     Script script;
     std::string mark;
     script.fill("batt name", "Pier Light")
@@ -99,7 +99,7 @@ TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, 
         .fill("hex", "4c5b2e")
         .escape()
         .expect("lots shown", "1")
-        .step([&](const Probe& probe, Hands&, int) {
+        .step([&](const Probe& probe, Input&, int) {
             // From here on the mark is known.
             carry(script, "lot " + mark, "drop on the drum")
                 .then([&](const Probe& after) {
@@ -131,7 +131,7 @@ TEST_CASE("a lot is put on the shelf, found by its colour, dragged to the drum, 
 }
 
 TEST_CASE("a card changes words and weights; what is refused is said on the card") {
-    const Folder folder;
+    const ShelfFolder folder;
     harbour::fill(folder.stash());
     const std::string mark = mark_of(folder, "Gull's back");
     Script script;
@@ -174,7 +174,7 @@ TEST_CASE("a card changes words and weights; what is refused is said on the card
 }
 
 TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area that is marked") {
-    const Folder folder;
+    const ShelfFolder folder;
     strip::Image image{200, 100, {}};
     for (int y = 0; y < 100; ++y) {
         for (int x = 0; x < 200; ++x) {
@@ -193,16 +193,16 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
         .type("polwarth")
         .enter()
         .click("lot photo")
-        .step([photo](const Probe&, Hands& hands, int phase) {
-            if (phase == 0) hands.dropped = {photo.string()};
+        .step([photo](const Probe&, Input& input, int phase) {
+            if (phase == 0) input.dropped = {photo.string()};
             return phase >= 3;
         })
-        .step([](const Probe& probe, Hands& hands, int phase) {
+        .step([](const Probe& probe, Input& input, int phase) {
             const auto& box = probe.boxes.at("lot photo area");
             const float wide = box.right - box.left, high = box.bottom - box.top;
             const float at = std::clamp(static_cast<float>(phase - 3) / 8.0f, 0.0f, 1.0f);
-            hands.point(box.left + wide * (0.6f + 0.3f * at), box.top + high * (0.2f + 0.6f * at));
-            hands.left_down = phase >= 2 && phase < 12;
+            input.point(box.left + wide * (0.6f + 0.3f * at), box.top + high * (0.2f + 0.6f * at));
+            input.left_down = phase >= 2 && phase < 12;
             return phase >= 14;
         })
         .click("keep palette")
@@ -218,7 +218,7 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
 }
 
 TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto the bench") {
-    const Folder folder;
+    const ShelfFolder folder;
     harbour::fill(folder.stash());
     Script script;
     // The search field first, then the wall; Space goes into it.
@@ -246,7 +246,7 @@ TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto th
 }
 
 TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, and it scrolls") {
-    const Folder folder;
+    const ShelfFolder folder;
     {
         auto file = reopened(folder);
         const auto filled = file.all_or_nothing([&]() -> stash::Expected<void> {
@@ -271,10 +271,10 @@ TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, 
         .expect("lots shown", "10000")
         .then([&](const Probe& probe) { first = lots_drawn(probe); })
         .point("wall")
-        .step([&](const Probe&, Hands& hands, int phase) {
+        .step([&](const Probe&, Input& input, int phase) {
             constexpr int frames = 100;
             if (phase == 0) from = std::chrono::steady_clock::now();
-            hands.wheel = phase < frames ? -3.0f : 0.0f;
+            input.wheel = phase < frames ? -3.0f : 0.0f;
             const std::chrono::duration<double> took = std::chrono::steady_clock::now() - from;
             seconds_a_frame = took.count() / frames;
             return phase >= frames;

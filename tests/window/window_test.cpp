@@ -30,17 +30,17 @@ namespace fs = std::filesystem;
 
 namespace {
 
-struct Folder {
+struct WindowFolder {
     fs::path path;
-    explicit Folder(const std::string& name)
+    explicit WindowFolder(const std::string& name)
         : path(fs::temp_directory_path() / ("battwright-" + name + "-" + std::to_string(::getpid()))) {
         fs::remove_all(path);
         fs::create_directories(path);
     }
-    ~Folder() { fs::remove_all(path); }
+    ~WindowFolder() { fs::remove_all(path); }
 };
 
-window::Options options_in(const Folder& folder, Script& script) {
+window::Options options_in(const WindowFolder& folder, Script& script) {
     REQUIRE(display::ensure_display());
     REQUIRE(window::display_available());
     window::Options options;
@@ -54,14 +54,14 @@ window::Options options_in(const Folder& folder, Script& script) {
     return options;
 }
 
-void run(const Folder& folder, Script& script, std::optional<fs::path> recipe = std::nullopt) {
+void run(const WindowFolder& folder, Script& script, std::optional<fs::path> recipe = std::nullopt) {
     auto options = options_in(folder, script);
     options.recipe = std::move(recipe);
     CHECK(window::run(options) == 0);
     CHECK(script.finished());
 }
 
-void guide_seen(const Folder& folder) {
+void guide_seen(const WindowFolder& folder) {
     fs::create_directories(folder.path / "config");
     std::ofstream(folder.path / "config" / "window.toml") << "guide_seen = true\n";
 }
@@ -109,7 +109,7 @@ Script& build_pier_light(Script& script) {
 }  // namespace
 
 TEST_CASE("from an empty bench to a saved recipe equal to the one written by hand; undo and redo of it all") {
-    const Folder folder("whole-path");
+    const WindowFolder folder("whole-path");
     Script script;
     std::vector<std::string> seen;
     const auto note = [&seen](const Probe& probe) { seen.push_back(probe.state.at("recipe")); };
@@ -138,7 +138,7 @@ TEST_CASE("from an empty bench to a saved recipe equal to the one written by han
 }
 
 TEST_CASE("dragging a border, locking, splitting, removing and reordering by mouse") {
-    const Folder folder("mouse");
+    const WindowFolder folder("mouse");
     guide_seen(folder);
     Script script;
     script.expect("undo steps", "0")
@@ -162,7 +162,7 @@ TEST_CASE("dragging a border, locking, splitting, removing and reordering by mou
 }
 
 TEST_CASE("a wrong entry is explained and stays until it is dismissed") {
-    const Folder folder("wrong");
+    const WindowFolder folder("wrong");
     guide_seen(folder);
     Script script;
     script.fill("weight 1", "1,5 oz")
@@ -177,7 +177,7 @@ TEST_CASE("a wrong entry is explained and stays until it is dismissed") {
 }
 
 TEST_CASE("unsaved work is asked about before the window closes, and 'stay' stays") {
-    const Folder folder("closing");
+    const WindowFolder folder("closing");
     guide_seen(folder);
     Script script;
     script.fill("batt name", "Changed")
@@ -186,10 +186,10 @@ TEST_CASE("unsaved work is asked about before the window closes, and 'stay' stay
         .expect("unsaved", "yes")
         .control(GLFW_KEY_Q)
         .click("Let the changes go");
-    script.step([](const Probe&, script::Hands& hands, int phase) {
+    script.step([](const Probe&, script::Input& input, int phase) {
         if (phase > 20) {
             FAIL_CHECK("the window did not close");
-            hands.quit = true;
+            input.quit = true;
         }
         return false;
     });
@@ -200,14 +200,14 @@ TEST_CASE("unsaved work is asked about before the window closes, and 'stay' stay
 }
 
 TEST_CASE("a file let fall on the window is opened; a broken one is a message") {
-    const Folder folder("drop");
+    const WindowFolder folder("drop");
     guide_seen(folder);
     const auto broken = folder.path / "broken.toml";
     std::ofstream(broken) << "format = 1\nname = \"x\"\ncolor = 3\n";
     Script script;
     const auto drop = [](const fs::path& path) {
-        return [path](const Probe&, script::Hands& hands, int phase) {
-            if (phase == 0) hands.dropped = {path.string()};
+        return [path](const Probe&, script::Input& input, int phase) {
+            if (phase == 0) input.dropped = {path.string()};
             return phase >= 3;
         };
     };
@@ -220,7 +220,7 @@ TEST_CASE("a file let fall on the window is opened; a broken one is a message") 
 }
 
 TEST_CASE("variants are kept and gone back to; theme and light change nothing in the recipe") {
-    const Folder folder("variants");
+    const WindowFolder folder("variants");
     guide_seen(folder);
     Script script;
     std::string first;
@@ -240,13 +240,13 @@ TEST_CASE("variants are kept and gone back to; theme and light change nothing in
 }
 
 TEST_CASE("the batt is carded anew for passes, views and ways of feeding; looking changes nothing written") {
-    const Folder folder("carded");
+    const WindowFolder folder("carded");
     guide_seen(folder);
     Script script;
     std::string one_pass, four_passes;
     const auto picture = [&](const std::string& name) {
-        script.step([path = (folder.path / name).string()](const Probe&, script::Hands& hands, int phase) {
-            if (phase == 0) hands.picture = path;
+        script.step([path = (folder.path / name).string()](const Probe&, script::Input& input, int phase) {
+            if (phase == 0) input.picture = path;
             return fs::exists(path);
         });
     };
@@ -294,7 +294,7 @@ TEST_CASE("the batt is carded anew for passes, views and ways of feeding; lookin
 }
 
 TEST_CASE("two components made alike: the reason and the remedy stand by the components") {
-    const Folder folder("alike");
+    const WindowFolder folder("alike");
     guide_seen(folder);
     std::ofstream(folder.path / "alike.toml")
         << "format = 1\nname = \"Two Gulls\"\ntotal = \"40 g\"\n"
@@ -318,7 +318,7 @@ TEST_CASE("two components made alike: the reason and the remedy stand by the com
 }
 
 TEST_CASE("an idle window draws nothing") {
-    const Folder folder("idle");
+    const WindowFolder folder("idle");
     guide_seen(folder);
     Script script;
     long before = 0, after = 0;
@@ -334,7 +334,7 @@ TEST_CASE("an idle window draws nothing") {
 }
 
 TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
-    const Folder folder("killed");
+    const WindowFolder folder("killed");
     guide_seen(folder);
     const pid_t child = ::fork();
     if (child == 0) {
@@ -342,7 +342,7 @@ TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
         script.fill("batt name", "Storm Batt").rest(2.0).then([&folder](const Probe&) {
             std::ofstream(folder.path / "ready") << "yes";
         });
-        script.step([](const Probe&, script::Hands&, int) { return false; });
+        script.step([](const Probe&, script::Input&, int) { return false; });
         auto options = options_in(folder, script);
         options.recipe = example("harbour-heather");
         ::_exit(window::run(options));
@@ -356,6 +356,11 @@ TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
     script.click("Bring it back").expect("unsaved", "yes").then([](const Probe& probe) {
         CHECK(probe.state.at("recipe").find("Storm Batt") != std::string::npos);
         CHECK(probe.state.at("path") == example("harbour-heather").string());
+        // It is on show, not only in the document: once it stood there as an empty bench until the first
+        // edit.
+        CHECK(probe.state.contains("total grams"));
+        CHECK(probe.boxes.contains("weight 1"));
+        CHECK(probe.boxes.contains("staple diagram"));
     });
     run(folder, script);
     CHECK(app::Recovery::left_behind(folder.path / "state").size() <= 1);
@@ -366,7 +371,7 @@ TEST_CASE("nothing sticks out of the window at any size and scale") {
          {std::tuple{1280, 800, 1.0}, std::tuple{1920, 1080, 1.0}, std::tuple{1280, 800, 1.6}}) {
         CAPTURE(width);
         CAPTURE(scale);
-        const Folder folder("sizes");
+        const WindowFolder folder("sizes");
         guide_seen(folder);
         Script script;
         script.then([width = width, height = height](const Probe& probe) {
@@ -389,7 +394,7 @@ TEST_CASE("nothing sticks out of the window at any size and scale") {
 }
 
 TEST_CASE("a colour is taken off a photo by pressing on it") {
-    const Folder folder("photo");
+    const WindowFolder folder("photo");
     guide_seen(folder);
     // Left half one colour, right half another: the press is in the middle of the left.
     strip::Image image{64, 32, {}};
@@ -419,11 +424,11 @@ using Clock = std::chrono::steady_clock;
 void time_frames(Script& script, int frames, float step_x, double& median_ms) {
     auto times = std::make_shared<std::vector<double>>();
     auto last = std::make_shared<Clock::time_point>();
-    script.step([=, &median_ms](const Probe&, script::Hands& hands, int phase) {
+    script.step([=, &median_ms](const Probe&, script::Input& input, int phase) {
         const auto now = Clock::now();
         if (phase > 5) times->push_back(std::chrono::duration<double, std::milli>(now - *last).count());
         *last = now;
-        hands.point(hands.x + (phase % 40 < 20 ? step_x : -step_x), hands.y);
+        input.point(input.x + (phase % 40 < 20 ? step_x : -step_x), input.y);
         if (phase < frames) return false;
         std::nth_element(times->begin(), times->begin() + static_cast<std::ptrdiff_t>(times->size() / 2),
                          times->end());
@@ -436,7 +441,7 @@ void time_frames(Script& script, int frames, float step_x, double& median_ms) {
 
 TEST_CASE(
     "a drag with twelve components costs little more than an idle frame (a message, and a loose bound)") {
-    const Folder folder("frames");
+    const WindowFolder folder("frames");
     guide_seen(folder);
     std::ofstream twelve(folder.path / "twelve.toml");
     twelve << "format = 1\nname = \"Twelve\"\ntotal = \"120 g\"\n";
@@ -448,13 +453,13 @@ TEST_CASE(
     Script script;
     script.point("batt name");
     time_frames(script, 60, 0.0f, still_ms);
-    script.point("border 6").step([](const Probe&, script::Hands& hands, int) {
-        hands.left_down = true;
+    script.point("border 6").step([](const Probe&, script::Input& input, int) {
+        input.left_down = true;
         return true;
     });
     time_frames(script, 120, 2.0f, drag_ms);
-    script.step([](const Probe&, script::Hands& hands, int) {
-        hands.left_down = false;
+    script.step([](const Probe&, script::Input& input, int) {
+        input.left_down = false;
         return true;
     });
     script.then([](const Probe& probe) { CHECK(probe.state.at("undo steps") == "1"); });

@@ -67,8 +67,8 @@ inline void picture(script::Script& script, const char* variable, const std::str
     const char* folder = std::getenv(variable);
     if (folder == nullptr) return;
     script.step([path = (fs::path(folder) / (name + ".png")).string()](const script::Probe&,
-                                                                       script::Hands& hands, int phase) {
-        if (phase == 0) hands.picture = path;
+                                                                       script::Input& input, int phase) {
+        if (phase == 0) input.picture = path;
         return phase > 2 && fs::exists(path);
     });
 }

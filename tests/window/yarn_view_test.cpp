@@ -68,8 +68,8 @@ TEST_CASE("the worker's yarn is the direct call's, view by view and pull by pull
 }
 
 TEST_CASE("a wish for the batt is the same wish whichever way it is pulled off; for the yarn it is not") {
-    app::CardingWish first{nullptr, 3, 2, StripView::edge};
-    app::CardingWish second = first;
+    app::CardingRequest first{nullptr, 3, 2, StripView::edge};
+    app::CardingRequest second = first;
     second.pull = carding::Pull::torn_across;
     second.frame.from = 0.5;
     CHECK(first.same_as(second));

@@ -18,7 +18,7 @@ void open_on(const Place& place, Script& script, const std::string& blend = "kel
     workplace::run(place, script, look);
 }
 
-double number(const Probe& probe, const std::string& what) {
+double figure_of(const Probe& probe, const std::string& what) {
     return std::stod(probe.state.at(what));
 }
 
@@ -34,7 +34,7 @@ TEST_CASE("dragging along the curve changes the thickness, and one undo brings i
         .expect("comes out", "yarn")
         .expect("thickness", "14 wpi")
         .then([&](const Probe& probe) {
-            metres = number(probe, "yarn metres");
+            metres = figure_of(probe, "yarn metres");
             handle = probe.boxes.at("yarn handle").middle_x();
         })
         .drag("yarn handle", 60.0f, -20.0f)
@@ -47,12 +47,12 @@ TEST_CASE("dragging along the curve changes the thickness, and one undo brings i
             CHECK(wpi * 2.0 == static_cast<double>(static_cast<int>(wpi * 2.0)));
             // The handle is where the hand let go, to half a step of the scale (6 pixels at this end).
             CHECK(std::abs(probe.boxes.at("yarn handle").middle_x() - handle - 60.0f) < 6.0f);
-            CHECK(number(probe, "yarn metres") > metres);
+            CHECK(figure_of(probe, "yarn metres") > metres);
         })
         .control(GLFW_KEY_Z)
         .expect("thickness", "14 wpi")
         .expect("undo steps", "0")
-        .then([&](const Probe& probe) { CHECK(number(probe, "yarn metres") == metres); });
+        .then([&](const Probe& probe) { CHECK(figure_of(probe, "yarn metres") == metres); });
     open_on(place, script);
 }
 
@@ -85,10 +85,10 @@ TEST_CASE("plying, plies, twist and preparation by their buttons") {
     Script script;
     double plain = 0.0;
     script.click("comes out The yarn")
-        .then([&](const Probe& probe) { plain = number(probe, "yarn metres"); })
+        .then([&](const Probe& probe) { plain = figure_of(probe, "yarn metres"); })
         .click("plying chain")
         .expect("plying", "chain")
-        .then([&](const Probe& probe) { CHECK(number(probe, "yarn metres") != plain); })
+        .then([&](const Probe& probe) { CHECK(figure_of(probe, "yarn metres") != plain); })
         .click("plying plied")
         .expect("plying", "plied")
         .click("plies more")
@@ -115,7 +115,7 @@ TEST_CASE("a wheel ratio names the treadles; bad input is one line and changes n
         .expect("treadles", "0")
         .fill("wheel ratio", "10:1")
         .expect("wheel", "10")
-        .then([](const Probe& probe) { CHECK(number(probe, "treadles") > 0.0); })
+        .then([](const Probe& probe) { CHECK(figure_of(probe, "treadles") > 0.0); })
         .fill("wheel ratio", "quick")
         .expect("messages", "1")
         .click("dismiss 1")

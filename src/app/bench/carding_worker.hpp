@@ -6,33 +6,19 @@
 #include <memory>
 #include <mutex>
 #include <optional>
-#include <string_view>
 #include <thread>
 #include <vector>
 
+#include "app/look.hpp"
 #include "forecast/batt.hpp"
+#include "strip/drum.hpp"
 #include "strip/simulated.hpp"
 #include "strip/yarn_picture.hpp"
 
 namespace battwright::app {
 
-// The drum in cross-section, averaged over its width: cells round by round from the teeth outwards.
-struct DrumPicture {
-    std::size_t round = 0, depth = 0, components = 0;
-    std::vector<colour::Srgb> colours;  // z * round + x: the blend there, under the forecast's light
-    std::vector<float> shares;          // (z * round + x) * components + component; a cell sums to 1
-};
-
-// What the strip shows: the batt itself, or the yarn spun from it.
-enum class StripView { edge, face, single, plied, swatch };
-inline constexpr bool is_yarn(StripView view) {
-    return view >= StripView::single;
-}
-std::string_view word_for(
-    StripView view);  // "torn edge", "batt face", "single", "plied yarn", "knitted swatch"
-
 // What is to be looked at. `version` names the forecast: the same number, the same forecast.
-struct CardingWish {
+struct CardingRequest {
     std::shared_ptr<const forecast::Forecast> forecast;
     unsigned long version = 0;
     int pass = 1;
@@ -40,7 +26,7 @@ struct CardingWish {
     // Of the yarn: how the batt is taken to the wheel, and which stretch is on show.
     carding::Pull pull = carding::Pull::torn_lengthwise;
     strip::YarnFrame frame{};
-    bool same_as(const CardingWish& other) const {
+    bool same_as(const CardingRequest& other) const {
         const bool same_batt = version == other.version && pass == other.pass && view == other.view;
         return same_batt && (!is_yarn(view) || (pull == other.pull && frame == other.frame));
     }
@@ -53,17 +39,23 @@ struct Carded {
     bool coarse = false;    // a first answer; the full one follows
     strip::Scene scene;     // of the batt's views
     strip::YarnScene yarn;  // of the yarn's
-    DrumPicture drum;
+    strip::DrumPicture drum;
     std::vector<carding::Measures> measures;  // one a simulated pass, each with its number
     carding::OverCarding over_carding;
 };
+// As far as the worker has got. `carded` may be of an older sheet, or null.
+struct CardedShown {
+    std::shared_ptr<const Carded> carded;
+    bool settled = true;  // false: a better or a newer one is being made
+};
 const carding::Measures* measures_of(const Carded& carded, int pass);
 
-// The answer to a wish, made here and now: the same as the worker's.
-Carded carded(const CardingWish& wish, bool coarse, int threads = 0);
+// The answer to a request, made here and now: the same as the worker's.
+Carded carded(const CardingRequest& request, bool coarse, int threads = 0);
 
-// One thread. The latest wish wins: what was asked before and is not yet made is dropped. For a new forecast
-// there are two answers, coarse and full; the full one waits a moment for a hand that is still moving.
+// One thread. The latest request wins: what was asked before and is not yet made is dropped. For a new
+// forecast there are two answers, coarse and full; the full one waits a moment for a hand that is still
+// moving.
 class CardingWorker {
   public:
     // `ready` is called on the worker's thread after every answer.
@@ -73,23 +65,23 @@ class CardingWorker {
     CardingWorker(const CardingWorker&) = delete;
     CardingWorker& operator=(const CardingWorker&) = delete;
 
-    void ask(CardingWish wish);
+    void ask(CardingRequest request);
     struct State {
         std::shared_ptr<const Carded> latest;  // null before the first answer
-        bool busy = false;  // an answer to the last wish, or its full one, is still to come
+        bool busy = false;  // an answer to the last request, or its full one, is still to come
     };
     State state() const;
 
   private:
     void work(const std::stop_token& stop);
-    void answer(const std::stop_token& stop, const CardingWish& wish);
+    void answer(const std::stop_token& stop, const CardingRequest& request);
     bool outdated(const std::stop_token& stop) const;
     void publish(Carded made, bool last);
 
     std::function<void()> ready_;
     mutable std::mutex mutex_;
     std::condition_variable_any changed_;
-    std::optional<CardingWish> wish_;  // not yet begun
+    std::optional<CardingRequest> request_;  // not yet begun
     State state_;
     // Only the thread touches these: the full batt made last, and what it was made of.
     forecast::Batt batt_;

@@ -1,65 +1,34 @@
 #include "app/bench/outcome.hpp"
 
-#include <algorithm>
-#include <cmath>
+#include "app/bench/sheet.hpp"
+#include "app/shelf/stash_session.hpp"
 
 namespace battwright::app {
-namespace {
 
-std::vector<recipe::Strand> strands_of_component(const forecast::Forecast& forecast, std::size_t component) {
-    std::vector<recipe::Strand> strands;
-    for (const auto& strand : forecast.strands) {
-        if (strand.component == component) strands.push_back(strand);
-    }
-    return strands;
+bool operator==(const OutcomeInputs& first, const OutcomeInputs& second) {
+    return first.light == second.light && same(first.recipe, second.recipe) &&
+           same(first.calibration, second.calibration);
 }
 
-// The first `shown` frequencies as percent of all fibres, when the strands together are `percent` of them.
-std::vector<float> scaled(const staple::Histogram& histogram, double percent, std::size_t shown) {
-    double sum = 0.0;
-    for (const double value : histogram.frequencies) sum += value;
-    std::vector<float> result;
-    for (std::size_t i = 0; i < std::min(shown, histogram.frequencies.size()); ++i)
-        result.push_back(static_cast<float>(sum > 0.0 ? percent * histogram.frequencies[i] / sum : 0.0));
-    return result;
-}
-
-}  // namespace
-
-Diagram diagram_of(const forecast::Forecast& forecast) {
-    Diagram diagram;
-    // Room for the long tail, to the next 50 mm.
-    diagram.longest_mm = std::clamp(std::ceil(1.25 * forecast.length.p95_mm / 50.0) * 50.0, 100.0, 600.0);
-    // The grid reaches far beyond the axis: its last class holds all that is longer still.
-    constexpr std::size_t shown = 100, beyond = 8;
-    const staple::LengthGrid grid{diagram.longest_mm * beyond, shown * beyond};
-    diagram.class_mm = diagram.longest_mm / static_cast<double>(shown);
-    diagram.mixture =
-        scaled(staple::mixture_lengths(forecast.strands, grid, staple::Weighting::number), 100.0, shown);
-    for (const float value : diagram.mixture) diagram.highest = std::max(diagram.highest, double{value});
-    for (std::size_t i = 0; i < forecast.components.size(); ++i) {
-        const auto strands = strands_of_component(forecast, i);
-        diagram.components.push_back(scaled(staple::mixture_lengths(strands, grid, staple::Weighting::number),
-                                            forecast.components[i].count_pct, shown));
-    }
-    return diagram;
-}
-
-void update(Outcome& outcome, const recipe::Recipe& recipe, const forecast::Bench& bench) {
+void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogue& catalogue) {
     ++outcome.version;
     outcome.complaint.reset();
-    if (recipe.components.empty()) {
+    if (inputs.recipe.components.empty()) {
         outcome.forecast.reset();
         outcome.diagram = {};
         return;
     }
-    auto result = forecast::forecast(recipe, bench);
-    if (!result) {
-        outcome.complaint = result.error();
+    forecast::Bench bench;
+    bench.catalogue = &catalogue;
+    bench.light = inputs.light;
+    bench.calibration = inputs.calibration;
+    auto made = forecast::forecast(inputs.recipe, bench);
+    if (!made) {
+        outcome.complaint = made.error();
         return;
     }
-    outcome.forecast = std::move(*result);
-    outcome.diagram = diagram_of(*outcome.forecast);
+    outcome.forecast = std::make_shared<const forecast::Forecast>(std::move(*made));
+    outcome.diagram = forecast::staple_diagram(*outcome.forecast);
 }
 
 }  // namespace battwright::app

@@ -4,22 +4,22 @@
 
 namespace battwright::app {
 
-bool PreviewWish::same_as(const PreviewWish& other) const {
+bool PreviewRequest::same_as(const PreviewRequest& other) const {
     return version == other.version && choice == other.choice && width == other.width &&
            height == other.height;
 }
 
-PagePreview preview_of(const PreviewWish& wish) {
+PagePreview preview_of(const PreviewRequest& request) {
     PagePreview made;
-    made.version = wish.version;
-    const card::Page page = page_of(*wish.forecast, wish.choice);
-    if (wish.choice.kind == PageKind::label) {
+    made.version = request.version;
+    const card::Page page = page_of(*request.forecast, request.choice);
+    if (request.choice.kind == PageKind::label) {
         made.text = card::text_of(page);
         return made;
     }
-    const card::Paper paper = wish.choice.paper();
+    const card::Paper paper = request.choice.paper();
     const card::Laid laid = card::lay_out(page, paper);
-    const double dpi = dpi_to_fit(paper, wish.width, wish.height);
+    const double dpi = dpi_to_fit(paper, request.width, request.height);
     for (std::size_t side = 0; side < laid.sides.size(); ++side)
         made.sides.push_back(card::raster(laid, side, dpi));
     made.missing_glyphs = laid.missing_glyphs;
@@ -32,10 +32,10 @@ CardPreview::CardPreview(std::function<void()> ready)
 
 CardPreview::~CardPreview() = default;  // the jthread asks to stop, wakes the wait and joins
 
-void CardPreview::ask(PreviewWish wish) {
+void CardPreview::ask(PreviewRequest request) {
     {
         const std::lock_guard lock(mutex_);
-        wish_ = std::move(wish);
+        request_ = std::move(request);
         state_.busy = true;
     }
     changed_.notify_all();
@@ -48,17 +48,17 @@ CardPreview::State CardPreview::state() const {
 
 void CardPreview::work(const std::stop_token& stop) {
     while (!stop.stop_requested()) {
-        std::optional<PreviewWish> wish;
+        std::optional<PreviewRequest> request;
         {
             std::unique_lock lock(mutex_);
-            if (!changed_.wait(lock, stop, [this] { return wish_.has_value(); })) return;
-            wish = std::exchange(wish_, std::nullopt);
+            if (!changed_.wait(lock, stop, [this] { return request_.has_value(); })) return;
+            request = std::exchange(request_, std::nullopt);
         }
-        auto made = std::make_shared<const PagePreview>(preview_of(*wish));
+        auto made = std::make_shared<const PagePreview>(preview_of(*request));
         {
             const std::lock_guard lock(mutex_);
             state_.latest = std::move(made);
-            if (!wish_) state_.busy = false;
+            if (!request_) state_.busy = false;
         }
         if (ready_) ready_();
     }

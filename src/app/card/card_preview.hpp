@@ -14,12 +14,12 @@
 
 namespace battwright::app {
 
-struct PreviewWish {
+struct PreviewRequest {
     std::shared_ptr<const forecast::Forecast> forecast;
     unsigned long version = 0;  // of the forecast
     CardChoice choice;
     int width = 0, height = 0;  // pixels a side of the page may take
-    bool same_as(const PreviewWish& other) const;
+    bool same_as(const PreviewRequest& other) const;
 };
 
 struct PagePreview {
@@ -30,10 +30,10 @@ struct PagePreview {
     bool code_left_out = false;
 };
 
-// The answer to a wish, made here and now.
-PagePreview preview_of(const PreviewWish& wish);
+// The answer to a request, made here and now.
+PagePreview preview_of(const PreviewRequest& request);
 
-// One thread, no OpenGL on it. The latest wish wins: one not yet begun when the next comes is dropped. The
+// One thread, no OpenGL on it. The latest request wins: one not yet begun when the next comes is dropped. The
 // last answer stays until there is a newer one.
 class CardPreview {
   public:
@@ -44,10 +44,10 @@ class CardPreview {
     CardPreview(const CardPreview&) = delete;
     CardPreview& operator=(const CardPreview&) = delete;
 
-    void ask(PreviewWish wish);
+    void ask(PreviewRequest request);
     struct State {
         std::shared_ptr<const PagePreview> latest;  // null before the first answer
-        bool busy = false;                          // the answer to the last wish is still to come
+        bool busy = false;                          // the answer to the last request is still to come
     };
     State state() const;
 
@@ -57,7 +57,7 @@ class CardPreview {
     std::function<void()> ready_;
     mutable std::mutex mutex_;
     std::condition_variable_any changed_;
-    std::optional<PreviewWish> wish_;  // not yet begun
+    std::optional<PreviewRequest> request_;  // not yet begun
     State state_;
     std::jthread thread_;  // last: it uses all of the above
 };

@@ -6,7 +6,7 @@
 namespace battwright::app {
 namespace {
 
-constexpr double step = 20.0;  // of Lab
+constexpr double lab_step = 20.0;  // of Lab
 
 // As wide as the other about the same middle, in whole steps.
 void widen(PlotAxis& axis, double width) {
@@ -47,7 +47,9 @@ GamutAxes axes_over(const std::vector<colour::Lab>& colours) {
         a.push_back(colour.a);
         b.push_back(colour.b);
     }
-    GamutAxes axes{axis_over(a, step, 3.0 * step), axis_over(b, step, 3.0 * step), {0.0, 100.0, step}};
+    GamutAxes axes{axis_over(a, lab_step, 3.0 * lab_step),
+                   axis_over(b, lab_step, 3.0 * lab_step),
+                   {0.0, 100.0, lab_step}};
     const double width = std::max(axes.a.to - axes.a.from, axes.b.to - axes.b.from);
     widen(axes.a, width);
     widen(axes.b, width);

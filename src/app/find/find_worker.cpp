@@ -9,8 +9,8 @@
 namespace battwright::app {
 namespace {
 
-// How long a wish waits for another one. While a colour is dragged, wishes come faster than this.
-constexpr std::chrono::milliseconds hand_rests{120};
+// How long a request waits for another one. While a colour is dragged, requests come faster than this.
+constexpr std::chrono::milliseconds choice_rests{120};
 // A redraw for every such part of a search.
 constexpr double told_step = 0.02;
 
@@ -48,13 +48,13 @@ FindWorker::~FindWorker() {
     running_.request_stop();
 }
 
-unsigned long FindWorker::ask(FindWish wish) {
+unsigned long FindWorker::ask(FindRequest request) {
     unsigned long number = 0;
     {
         const std::lock_guard lock(mutex_);
         number = ++asked_;
         running_.request_stop();
-        wish_ = Numbered{number, std::move(wish), {}};
+        request_ = Numbered{number, std::move(request), {}};
         state_.busy = true;
         state_.done = 0.0;
         state_.doing.clear();
@@ -66,7 +66,7 @@ unsigned long FindWorker::ask(FindWish wish) {
 void FindWorker::cancel() {
     {
         const std::lock_guard lock(mutex_);
-        wish_.reset();
+        request_.reset();
         running_.request_stop();
         state_.busy = false;
     }
@@ -80,41 +80,41 @@ FindWorker::State FindWorker::state() const {
 
 void FindWorker::work(const std::stop_token& stop) {
     while (!stop.stop_requested()) {
-        std::optional<Numbered> wish;
+        std::optional<Numbered> request;
         {
             std::unique_lock lock(mutex_);
-            if (!changed_.wait(lock, stop, [this] { return wish_.has_value(); })) return;
-            const unsigned long number = wish_->number;
-            const auto moved_on = [&] { return !wish_ || wish_->number != number; };
-            if (changed_.wait_for(lock, stop, hand_rests, moved_on)) continue;
+            if (!changed_.wait(lock, stop, [this] { return request_.has_value(); })) return;
+            const unsigned long number = request_->number;
+            const auto moved_on = [&] { return !request_ || request_->number != number; };
+            if (changed_.wait_for(lock, stop, choice_rests, moved_on)) continue;
             if (stop.stop_requested()) return;
-            wish = std::exchange(wish_, std::nullopt);
-            running_ = wish->stop;
+            request = std::exchange(request_, std::nullopt);
+            running_ = request->stop;
         }
-        answer(*wish);
+        answer(*request);
     }
 }
 
-void FindWorker::answer(const Numbered& wish) {
+void FindWorker::answer(const Numbered& request) {
     FoundBlends found;
-    found.number = wish.number;
-    found.problem = wish.wish.problem;
+    found.number = request.number;
+    found.problem = request.request.problem;
     told_ = 0.0;
-    find(wish, found);
-    if (outdated(wish) && !found.cancelled) return;
-    publish(wish, found, found.cancelled || found.complaint);
+    find(request, found);
+    if (outdated(request) && !found.cancelled) return;
+    publish(request, found, found.cancelled || found.complaint);
     if (found.cancelled || found.complaint) return;
-    survey(wish, found);
-    if (outdated(wish)) return;
-    publish(wish, found, found.blends.empty());
-    picture(wish, found);
+    survey(request, found);
+    if (outdated(request)) return;
+    publish(request, found, found.blends.empty());
+    picture(request, found);
 }
 
-void FindWorker::find(const Numbered& wish, FoundBlends& found) {
-    const FindProblem& problem = wish.wish.problem;
-    const solve::Setting setting{wish.wish.catalogue, {}};
-    const solve::Control control{wish.stop.get_token(),
-                                 [&](const solve::Progress& progress) { tell(wish, progress); }};
+void FindWorker::find(const Numbered& request, FoundBlends& found) {
+    const FindProblem& problem = request.request.problem;
+    const solve::Setting setting{request.request.catalogue, {}};
+    const solve::Control control{request.stop.get_token(),
+                                 [&](const solve::Progress& progress) { tell(request, progress); }};
     std::vector<solve::Proposal> proposals;
     if (problem.targets.empty()) {
         auto answer = solve::solve(problem.problem, setting, control);
@@ -137,9 +137,9 @@ void FindWorker::find(const Numbered& wish, FoundBlends& found) {
         found.cancelled = series->cancelled;
     }
     forecast::Bench bench;
-    bench.catalogue = wish.wish.catalogue;
-    bench.calibration = wish.wish.calibration;
-    auto suggestions = shelving::suggestions_of(problem.stock, proposals, wish.wish.name, bench);
+    bench.catalogue = request.request.catalogue;
+    bench.calibration = request.request.calibration;
+    auto suggestions = shelving::suggestions_of(problem.stock, proposals, request.request.name, bench);
     if (!suggestions) {
         found.complaint = suggestions.error();
         return;
@@ -147,9 +147,9 @@ void FindWorker::find(const Numbered& wish, FoundBlends& found) {
     for (auto& one : *suggestions) found.blends.push_back({std::move(one), {}});
 }
 
-void FindWorker::survey(const Numbered& wish, FoundBlends& found) {
-    const auto& lots = wish.wish.problem.problem.lots;
-    const solve::Setting setting{wish.wish.catalogue, {}};
+void FindWorker::survey(const Numbered& request, FoundBlends& found) {
+    const auto& lots = request.request.problem.problem.lots;
+    const solve::Setting setting{request.request.catalogue, {}};
     if (!gamut_ || !same_colours(lots, surveyed_)) {
         auto gamut = solve::gamut_of(lots, setting, {detail_for(lots.size())});
         if (!gamut) return;
@@ -157,43 +157,44 @@ void FindWorker::survey(const Numbered& wish, FoundBlends& found) {
         surveyed_ = lots;
     }
     found.gamut = gamut_;
-    const auto& target = wish.wish.problem.problem.goal.target;
-    if (!target || !wish.wish.problem.targets.empty() || outdated(wish)) return;
+    const auto& target = request.request.problem.problem.goal.target;
+    if (!target || !request.request.problem.targets.empty() || outdated(request)) return;
     if (auto reach = solve::distance_to_gamut(lots, *target, setting)) found.reach = std::move(*reach);
 }
 
-void FindWorker::picture(const Numbered& wish, FoundBlends& found) {
-    if (wish.wish.strip_width <= 0) return publish(wish, found, true);
+void FindWorker::picture(const Numbered& request, FoundBlends& found) {
+    if (request.request.strip_width <= 0) return publish(request, found, true);
     for (std::size_t i = 0; i < found.blends.size(); ++i) {
         const auto& forecast = found.blends[i].suggestion.forecast;
         const auto scene = strip::carded_scene(forecast, forecast.recipe.carding.passes);
         // One core stays with the window.
-        found.blends[i].strip = strip::draw(scene, wish.wish.strip_width, wish.wish.strip_height, 1);
-        if (outdated(wish)) return;
-        publish(wish, found, i + 1 == found.blends.size());
+        found.blends[i].strip =
+            strip::draw(scene, request.request.strip_width, request.request.strip_height, 1);
+        if (outdated(request)) return;
+        publish(request, found, i + 1 == found.blends.size());
     }
 }
 
-bool FindWorker::outdated(const Numbered& wish) const {
-    return wish.stop.stop_requested();
+bool FindWorker::outdated(const Numbered& request) const {
+    return request.stop.stop_requested();
 }
 
-void FindWorker::tell(const Numbered& wish, const solve::Progress& progress) {
+void FindWorker::tell(const Numbered& request, const solve::Progress& progress) {
     if (progress.done < told_ + told_step && told_ > 0.0) return;
     told_ = progress.done;
     {
         const std::lock_guard lock(mutex_);
-        if (asked_ != wish.number) return;
+        if (asked_ != request.number) return;
         state_.done = progress.done;
         state_.doing = progress.doing;
     }
     if (ready_) ready_();
 }
 
-void FindWorker::publish(const Numbered& wish, const FoundBlends& found, bool last) {
+void FindWorker::publish(const Numbered& request, const FoundBlends& found, bool last) {
     {
         const std::lock_guard lock(mutex_);
-        if (asked_ != wish.number) return;
+        if (asked_ != request.number) return;
         state_.latest = std::make_shared<const FoundBlends>(found);
         if (last) state_.busy = false;
     }

@@ -17,7 +17,7 @@
 
 namespace battwright::app {
 
-struct FindWish {
+struct FindRequest {
     FindProblem problem;
     std::string name;                             // of the batts found
     const fibre::Catalogue* catalogue = nullptr;  // outlives the worker
@@ -30,7 +30,7 @@ struct FoundBlend {
     strip::Image strip;  // empty until it is drawn
 };
 struct FoundBlends {
-    unsigned long number = 0;  // of the wish it answers
+    unsigned long number = 0;  // of the request it answers
     FindProblem problem;
     std::vector<FoundBlend> blends;  // best first; of a gradient one a colour
     std::optional<solve::Conflict> conflict;
@@ -41,8 +41,8 @@ struct FoundBlends {
     std::optional<solve::Reach> reach;          // of a single target
 };
 
-// One thread. The latest wish wins: a search for an older one is stopped where it is. An answer grows: first
-// the blends, then the gamut, then their pictures.
+// One thread. The latest request wins: a search for an older one is stopped where it is. An answer grows:
+// first the blends, then the gamut, then their pictures.
 class FindWorker {
   public:
     // `ready` is called on the thread after every answer, and now and then while it searches.
@@ -53,7 +53,7 @@ class FindWorker {
     FindWorker& operator=(const FindWorker&) = delete;
 
     // The number by which the answer will be known, counted from 1.
-    unsigned long ask(FindWish wish);
+    unsigned long ask(FindRequest request);
     // Stops the search under way; what it has found so far is kept.
     void cancel();
 
@@ -68,23 +68,23 @@ class FindWorker {
   private:
     struct Numbered {
         unsigned long number = 0;
-        FindWish wish;
+        FindRequest request;
         std::stop_source stop;
     };
     void work(const std::stop_token& stop);
-    void answer(const Numbered& wish);
-    void find(const Numbered& wish, FoundBlends& found);
-    void survey(const Numbered& wish, FoundBlends& found);
-    void picture(const Numbered& wish, FoundBlends& found);
-    bool outdated(const Numbered& wish) const;
-    void tell(const Numbered& wish, const solve::Progress& progress);
-    void publish(const Numbered& wish, const FoundBlends& found, bool last);
+    void answer(const Numbered& request);
+    void find(const Numbered& request, FoundBlends& found);
+    void survey(const Numbered& request, FoundBlends& found);
+    void picture(const Numbered& request, FoundBlends& found);
+    bool outdated(const Numbered& request) const;
+    void tell(const Numbered& request, const solve::Progress& progress);
+    void publish(const Numbered& request, const FoundBlends& found, bool last);
 
     std::function<void()> ready_;
     mutable std::mutex mutex_;
     std::condition_variable_any changed_;
-    std::optional<Numbered> wish_;  // not yet begun
-    std::stop_source running_;      // of the search under way
+    std::optional<Numbered> request_;  // not yet begun
+    std::stop_source running_;         // of the search under way
     unsigned long asked_ = 0;
     State state_;
     // Only the thread touches these: the gamut surveyed last, and of which lots.

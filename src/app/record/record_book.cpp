@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/expected.hpp"
 #include "app/joined.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
@@ -14,13 +15,6 @@ template <class T>
 const T* by_id(const std::vector<T>& all, std::int64_t id) {
     const auto found = std::ranges::find_if(all, [id](const T& one) { return one.id == id; });
     return found == all.end() ? nullptr : &*found;
-}
-
-template <class T>
-measure::Expected<void> take(measure::Expected<T> given, T& into) {
-    if (!given) return tl::make_unexpected(std::move(given.error()));
-    into = std::move(*given);
-    return {};
 }
 
 template <class Line>

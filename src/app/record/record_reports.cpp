@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app/record/record_book.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
 
 namespace battwright::app {
@@ -9,11 +10,6 @@ namespace {
 
 using measure::Expected;
 using stash::Stash;
-
-std::string kind_name(const std::string& id, const fibre::Catalogue& catalogue) {
-    const fibre::Kind* kind = catalogue.find(id);
-    return kind != nullptr ? kind->name : id;
-}
 
 struct Words {
     const fibre::Catalogue& catalogue;

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/joined.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
+#include "shelving/foretell.hpp"
 #include "stash/date.hpp"
 
 namespace battwright::app {
@@ -14,10 +16,6 @@ using measure::Complaint;
 using measure::Expected;
 
 constexpr double most_turns = 1e6;
-
-bool is_blank(std::string_view text) {
-    return text.find_first_not_of(" \t") == std::string_view::npos;
-}
 
 // 0 for an empty field; a complaint names the field.
 template <class Parse>
@@ -192,6 +190,23 @@ std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, 
     from[index].share_pct = percent;
     if (percent < both) from[other].share_pct = both - percent;
     return from;
+}
+
+std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
+                     const fibre::Catalogue& catalogue) {
+    form.foretold.reset();
+    std::vector<shelving::SpunFrom> from;
+    for (const auto& part : form.from) {
+        if (const auto* batt = book.batt(part.batt)) from.push_back({*batt, part.share_pct});
+    }
+    if (from.empty()) return {};
+    const auto told = shelving::foretold_of(from, calibration, catalogue);
+    if (!told) return measure::to_line(told.error());
+    form.foretold = told->foretold;
+    if (form.id != 0) return {};
+    form.preparation = told->preparation;
+    form.plies = told->plies;
+    return {};
 }
 
 }  // namespace battwright::app

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/record/record_book.hpp"
 #include "app/settings.hpp"
 #include "stash/stash.hpp"
 
@@ -34,6 +35,11 @@ SkeinForm new_skein_form(const Settings& settings);
 
 // The skein, or the first thing wrong with a figure, its field in `where`.
 measure::Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& settings);
+
+// Fills in what the form's batts foretell now, and of a new skein how it is to be spun. Why they foretell
+// nothing, or "".
+std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
+                     const fibre::Catalogue& catalogue);
 
 // Once round the winder so many times. Yarn lies on it side by side, so no turn is longer than another.
 double wound_metres(double turns, double round_metres);

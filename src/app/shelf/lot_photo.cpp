@@ -29,17 +29,17 @@ PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int w
 
 measure::Expected<std::vector<recipe::Tint>> read_palette(const colour::Pixels& photo,
                                                           const PhotoMarks& marks) {
-    colour::PaletteWish wish;
-    wish.colours = marks.colours;
+    colour::PaletteWish request;
+    request.colours = marks.colours;
     if (marks.white) {
         auto balance = colour::white_from(photo, patch_around(*marks.white, photo), white_reflectance);
         if (!balance) return tl::make_unexpected(std::move(balance.error()));
-        wish.balance = *balance;
+        request.balance = *balance;
     }
     colour::Area area;
     if (marks.fibre)
         area = colour::rectangle(marks.fibre->x, marks.fibre->y, marks.fibre->width, marks.fibre->height);
-    const auto palette = colour::palette_of(photo, area, wish);
+    const auto palette = colour::palette_of(photo, area, request);
     if (!palette) return tl::make_unexpected(palette.error());
     std::vector<recipe::Tint> tints;
     for (const auto& shade : palette->shades) {

@@ -19,11 +19,6 @@ std::chrono::sys_days years_before(std::chrono::sys_days day, int years) {
                      : std::chrono::sys_days(then.year() / then.month() / std::chrono::last);
 }
 
-std::string kind_name(const std::string& id, const fibre::Catalogue& catalogue) {
-    const fibre::Kind* kind = catalogue.find(id);
-    return kind != nullptr ? kind->name : id;
-}
-
 std::string date_words(const stash::Filter& filter) {
     if (filter.got_from.empty() && filter.got_to.empty()) return {};
     if (filter.got_to.empty()) return "got since " + filter.got_from;
@@ -41,6 +36,11 @@ std::string weight_words(const stash::Filter& filter, measure::MassUnit unit) {
 }
 
 }  // namespace
+
+std::string kind_name(const std::string& id, const fibre::Catalogue& catalogue) {
+    const fibre::Kind* kind = catalogue.find(id);
+    return kind != nullptr ? kind->name : id;
+}
 
 stash::Filter with_age(stash::Filter filter, Age age, std::chrono::sys_days day) {
     const auto before = [day](int years) { return stash::print_date(years_before(day, years)); };

@@ -28,6 +28,8 @@ ShelfChoice without_conditions(ShelfChoice choice);
 ShelfChoice near_to(ShelfChoice choice, const colour::Srgb& colour);
 ShelfChoice near_nothing(ShelfChoice choice);
 
+// A kind's name; the id itself when the catalogue has no such kind.
+std::string kind_name(const std::string& id, const fibre::Catalogue& catalogue);
 // A bare number is in the user's own unit.
 measure::Expected<measure::Mass> parse_weight(std::string_view typed, measure::MassUnit unit);
 // "24.50" in the user's currency, or "24.50 EUR".

@@ -1,19 +1,22 @@
-// What a view may ask of the stash: one value a deed, carried out by the desk after the frame.
+// What can be asked of the stash: one value an action, carried out by the session after the frame.
 #pragma once
 
 #include <cstdint>
+#include <filesystem>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
 
-#include "app/record/record_requests.hpp"
 #include "measure/units.hpp"
+#include "stash/csv.hpp"
 #include "stash/making.hpp"
 #include "stash/movement.hpp"
 #include "stash/shelf.hpp"
 
 namespace battwright::app {
 
+// Of the shelf.
 struct AddLot {
     stash::Lot lot;
     double grams = 0.0;  // as it lies
@@ -44,13 +47,54 @@ struct CorrectMovement {
 struct SetCurrency {
     std::string currency;
 };
-using StashDeed = std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement,
-                               SetCurrency, RecordDeed>;
 
-// `from`: who asks and reads the answer from the desk in the next frame, any number of its own; 0: nobody
-// does, and a complaint goes to the messages.
+// Of the record: what was carded and spun.
+struct CardIt {
+    stash::Carding carding;
+};
+struct TakeBack {
+    std::int64_t batt = 0;
+    std::string note;
+};
+struct OffTheDrum {
+    std::int64_t batt = 0;
+    double grams = 0.0;  // all batts of the carding together
+};
+struct LogSkein {
+    stash::Skein skein;
+};
+struct ChangeSkein {
+    stash::Skein skein;  // by its id
+};
+struct RemoveSkein {
+    std::int64_t skein = 0;
+};
+struct Allocate {
+    stash::Allocation allocation;
+};
+struct Release {
+    std::int64_t allocation = 0;
+};
+
+// Of the file as a whole.
+struct TakeInRows {
+    std::vector<stash::LotRow> rows;  // all of them or none
+};
+struct BackupTo {
+    std::filesystem::path path;
+};
+struct RestoreFrom {
+    std::filesystem::path path;
+};
+
+using StashAction = std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement,
+                                 SetCurrency, CardIt, TakeBack, OffTheDrum, LogSkein, ChangeSkein,
+                                 RemoveSkein, Allocate, Release, TakeInRows, BackupTo, RestoreFrom>;
+
+// `from`: who asks and reads the answer in the next frame, any number of its own; 0: nobody does, and a
+// complaint goes to the messages.
 struct StashRequest {
-    StashDeed deed;
+    StashAction action;
     std::uint64_t from = 0;
 };
 

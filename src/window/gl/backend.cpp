@@ -2,7 +2,6 @@
 
 #include <epoxy/gl.h>
 // After epoxy, so that GLFW brings no OpenGL header of its own.
-#define GLFW_INCLUDE_NONE
 #include <GLFW/glfw3.h>
 #include <imgui.h>
 #include <imgui_impl_glfw.h>
@@ -139,7 +138,7 @@ void Backend::wake() {
     glfwPostEmptyEvent();
 }
 
-bool Backend::take_close_wish() {
+bool Backend::take_close_request() {
     return std::exchange(arrived_->close, false);
 }
 
@@ -167,19 +166,19 @@ ImVec2 Backend::size() const {
     return {static_cast<float>(std::max(width, 1)), static_cast<float>(std::max(height, 1))};
 }
 
-void Backend::begin_frame(const Hands& hands) {
+void Backend::begin_frame(const Input& input) {
     ImGui_ImplOpenGL3_NewFrame();
-    for (const auto& key : hands.keys)
+    for (const auto& key : input.keys)
         ImGui_ImplGlfw_KeyCallback(window_, key.key, 0, key.down ? GLFW_PRESS : GLFW_RELEASE, 0);
     ImGui_ImplGlfw_NewFrame();
     ImGuiIO& io = ImGui::GetIO();
-    if (hands.moved) {
-        io.MousePos = {hands.x, hands.y};
-        io.MouseDown[0] = hands.left_down;
-        io.MouseDown[1] = hands.right_down;
-        io.MouseWheel += hands.wheel;
+    if (input.moved) {
+        io.MousePos = {input.x, input.y};
+        io.MouseDown[0] = input.left_down;
+        io.MouseDown[1] = input.right_down;
+        io.MouseWheel += input.wheel;
     }
-    if (!hands.text.empty()) io.AddInputCharactersUTF8(hands.text.c_str());
+    if (!input.text.empty()) io.AddInputCharactersUTF8(input.text.c_str());
     ImGui::NewFrame();
 }
 

@@ -35,7 +35,7 @@ class Backend {
     bool wait(std::optional<double> seconds);
     // Wakes a wait; from any thread.
     static void wake();
-    bool take_close_wish();
+    bool take_close_request();
     std::vector<std::filesystem::path> take_dropped();
     // The monitor's pixels per design pixel.
     float content_scale() const;
@@ -43,7 +43,7 @@ class Backend {
     void resize(int width, int height);
     ImVec2 size() const;
 
-    void begin_frame(const Hands& hands);
+    void begin_frame(const Input& input);
     // Draws ImGui's frame on `ground`; with a path, saves it there before it is shown.
     measure::Expected<void> end_frame(const colour::Srgb& ground, const std::string& picture_path);
     void renew_fonts();

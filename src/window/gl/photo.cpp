@@ -1,23 +1,18 @@
 #include "window/gl/photo.hpp"
 
 #include <epoxy/gl.h>
-#include <stb/stb_image.h>
 
 #include <algorithm>
 #include <bit>
 #include <cctype>
 #include <cstdint>
-#include <memory>
 #include <utility>
 
 #include "colour/spaces.hpp"
-#include "measure/save.hpp"
+#include "strip/photo_file.hpp"
 
 namespace battwright::window {
 namespace {
-
-constexpr std::size_t longest_file = 64u << 20;
-constexpr int longest_side = 12000;
 
 unsigned texture_of(const strip::Image& image) {
     unsigned name = 0;
@@ -48,27 +43,10 @@ Photo& Photo::operator=(Photo&& other) noexcept {
 }
 
 measure::Expected<Photo> Photo::load(const std::filesystem::path& path) {
-    const auto bytes = measure::load_bytes(path, longest_file);
-    if (!bytes) return tl::make_unexpected(bytes.error());
-    const auto* data = reinterpret_cast<const stbi_uc*>(bytes->data());
-    const int size = static_cast<int>(bytes->size());
-    int width = 0, height = 0, channels = 0;
-    const auto refuse = [&path](std::string what) {
-        return tl::make_unexpected(
-            measure::Complaint{std::move(what), "choose a JPEG or PNG picture", path.string()});
-    };
-    if (stbi_info_from_memory(data, size, &width, &height, &channels) == 0)
-        return refuse("is not a picture this program reads");
-    if (width > longest_side || height > longest_side)
-        return refuse("is larger than " + std::to_string(longest_side) + " pixels a side");
-    const std::unique_ptr<stbi_uc, void (*)(void*)> pixels(
-        stbi_load_from_memory(data, size, &width, &height, &channels, 3), stbi_image_free);
-    if (!pixels) return refuse("is a damaged picture");
+    auto image = strip::load_photo(path);
+    if (!image) return tl::make_unexpected(std::move(image.error()));
     Photo photo;
-    photo.image_.width = width;
-    photo.image_.height = height;
-    const auto count = static_cast<std::size_t>(width) * static_cast<std::size_t>(height) * 3;
-    photo.image_.rgb.assign(pixels.get(), pixels.get() + count);
+    photo.image_ = std::move(*image);
     photo.texture_ = texture_of(photo.image_);
     return photo;
 }

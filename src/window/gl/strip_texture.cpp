@@ -13,33 +13,6 @@
 namespace battwright::window {
 namespace {
 
-// Every `times` x `times` pixels become one, averaged in linear light: that is how the eye blends.
-strip::Image seen_from_afar(strip::Image image, int times) {
-    if (times <= 1) return image;
-    std::array<float, 256> light{};
-    for (std::size_t i = 0; i < light.size(); ++i)
-        light[i] = static_cast<float>(colour::linear({static_cast<double>(i) / 255.0, 0.0, 0.0}).r);
-    strip::Image far{image.width / times, image.height / times, {}};
-    const auto stride = static_cast<std::size_t>(image.width);
-    const auto step = static_cast<std::size_t>(times);
-    for (std::size_t y = 0; y < static_cast<std::size_t>(far.height); ++y) {
-        for (std::size_t x = 0; x < static_cast<std::size_t>(far.width); ++x) {
-            std::array<float, 3> sum{};
-            for (std::size_t k = 0; k < step * step; ++k) {
-                const std::size_t from = ((y * step + k / step) * stride + x * step + k % step) * 3;
-                for (std::size_t c = 0; c < 3; ++c) sum[c] += light[image.rgb[from + c]];
-            }
-            const double part = 1.0 / static_cast<double>(step * step);
-            const auto mixed =
-                colour::encoded({double{sum[0]} * part, double{sum[1]} * part, double{sum[2]} * part});
-            for (const double channel : {mixed.r, mixed.g, mixed.b})
-                far.rgb.push_back(
-                    static_cast<std::uint8_t>(std::lround(std::clamp(channel, 0.0, 1.0) * 255.0)));
-        }
-    }
-    return far;
-}
-
 // By how much to shrink each side so that a picture that takes `seconds` is done within a frame.
 int shrink_for(double seconds) {
     int shrink = 1;
@@ -110,9 +83,9 @@ measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size
     const auto start = std::chrono::steady_clock::now();
     from_renderer_ = renderer_ && renderer_->upload(scene) && renderer_->draw(width, height);
     if (!from_renderer_)
-        keep(seen_from_afar(strip::draw(scene, width, height), times));
+        keep(strip::seen_from_afar(strip::draw(scene, width, height), times));
     else if (times > 1)
-        keep(seen_from_afar(renderer_->image(), times));
+        keep(strip::seen_from_afar(renderer_->image(), times));
     from_renderer_ = from_renderer_ && times == 1;
     glFinish();
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;

@@ -72,7 +72,7 @@ std::optional<colour::Srgb> hex_field(const Ui& ui, const colour::Srgb& colour) 
     const bool marked = !typed->empty() && typed->front() == '#';
     const auto read = colour::parse_hex(marked ? *typed : "#" + *typed);
     if (read) return *read;
-    ui.ask.complaints.push_back(read.error());
+    ui.ask.complain(read.error());
     return std::nullopt;
 }
 
@@ -91,14 +91,13 @@ std::optional<colour::Srgb> lab_field(const Ui& ui, const colour::Srgb& colour) 
     if (!typed) return std::nullopt;
     colour::Lab lab;
     if (std::sscanf(typed->c_str(), "%lf%*[ ,;]%lf%*[ ,;]%lf", &lab.l, &lab.a, &lab.b) != 3) {
-        ui.ask.complaints.push_back({"a Lab colour is three numbers", "type L, a and b, as in 36 -20 4"});
+        ui.ask.complain({"a Lab colour is three numbers", "type L, a and b, as in 36 -20 4"});
         return std::nullopt;
     }
     const colour::Srgb wanted = colour::srgb_from(lab);
     const colour::Srgb held = colour::clipped(wanted);
     if (!(wanted == held))
-        ui.ask.complaints.push_back(
-            {"no screen shows Lab " + *typed, "the nearest colour it can show was taken"});
+        ui.ask.complain({"no screen shows Lab " + *typed, "the nearest colour it can show was taken"});
     return whole(held);
 }
 
@@ -119,7 +118,7 @@ std::optional<PaletteEdit> share_field(const Ui& ui, std::vector<Tint> palette, 
     if (!typed) return std::nullopt;
     const auto share = measure::parse_percent(typed->find('%') == std::string::npos ? *typed + " %" : *typed);
     if (!share || *share <= 0.0 || *share >= 100.0) {
-        ui.ask.complaints.push_back(
+        ui.ask.complain(
             share ? measure::Complaint{"a colour's share lies between 0 and 100 %", "type such as 30 %"}
                   : share.error());
         return std::nullopt;

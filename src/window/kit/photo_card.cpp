@@ -33,17 +33,12 @@ std::optional<colour::Srgb> pick_from(const Ui& ui, const Photo& photo, float fo
 
 }  // namespace
 
-std::optional<colour::Srgb> view_photo(const Ui& ui, Photo& photo) {
+std::optional<colour::Srgb> view_photo(const Ui& ui, const Photo& photo, PhotoOf of) {
     std::optional<colour::Srgb> picked;
     if (!begin_card(ui, "photo card", "A colour from a photo", {ui.px(820.0f), ui.px(640.0f)})) return picked;
     const auto typed = field(ui, "photo file", "", ImGui::GetContentRegionAvail().x,
                              "the picture's file, or let the picture fall on this window");
-    if (typed && !typed->empty()) {
-        if (auto loaded = Photo::load(*typed))
-            photo = std::move(*loaded);
-        else
-            ui.ask.complaints.push_back(loaded.error());
-    }
+    if (typed && !typed->empty()) ui.ask.photos.push_back({of, *typed});
     const float foot = ImGui::GetFrameHeight() + ui.px(26.0f);
     if (photo.empty())
         paragraph(ui,

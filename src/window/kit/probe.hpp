@@ -28,7 +28,7 @@ struct Probe {
 };
 
 // Input that the next frame is to see, as if a person had made it.
-struct Hands {
+struct Input {
     struct Key {
         int key = 0;  // GLFW_KEY_...
         bool down = false;
@@ -53,7 +53,7 @@ struct Hands {
     }
 };
 
-// Called after every frame; what it writes into the hands happens in the next one.
-using Driver = std::function<void(const Probe&, Hands&)>;
+// Called after every frame; what it writes into the input happens in the next one.
+using Driver = std::function<void(const Probe&, Input&)>;
 
 }  // namespace battwright::window

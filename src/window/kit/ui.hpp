@@ -1,4 +1,5 @@
-// What every view is handed, and what it may ask for. Views draw and ask; they change nothing themselves.
+// What every view is handed, and what it may ask for. Views draw and ask; they change nothing but what is
+// half typed or half dragged in them.
 #pragma once
 
 #include <imgui.h>
@@ -6,14 +7,18 @@
 #include <filesystem>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
-#include "app/bench/sheet.hpp"
-#include "app/settings.hpp"
-#include "app/shelf/stash_desk.hpp"
+#include "app/action.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "fibre/catalogue.hpp"
 #include "window/kit/probe.hpp"
 #include "window/kit/theme.hpp"
+
+namespace battwright::app {
+struct State;
+}
 
 namespace battwright::window {
 
@@ -24,6 +29,7 @@ struct Fonts {
     ImFont* title = nullptr;
 };
 
+// What a key or a button may ask of the window as a whole; see shell/commands.
 enum class Command {
     fresh,
     example,
@@ -45,31 +51,40 @@ enum class Command {
     close_window
 };
 
+// Whose photo is to be read from a file.
+enum class PhotoOf { component, shelf_filter, find_target, new_lot };
+struct PhotoRequest {
+    PhotoOf of;
+    std::filesystem::path path;
+};
+
 // Collected while a frame is drawn, carried out after it.
 struct Requests {
-    struct Change {
-        Sheet sheet;
-        std::string what;       // for undo: "move a border"
-        bool dragging = false;  // one of many while the button is held: one step together
-    };
-    std::optional<Change> change;
-    std::vector<Command> commands;
-    std::optional<std::filesystem::path> open_path, save_path;
-    std::optional<std::size_t> variant_back, variant_drop;
-    std::optional<Settings> settings;
+    std::vector<Action> actions;  // in the order they were asked for
     std::vector<StashRequest> stash;
-    std::optional<ShelfChoice> shelf_choice;
+    std::vector<Command> commands;
+    std::vector<PhotoRequest> photos;
     std::optional<std::string> show_lot;  // the card of the lot with that mark
-    std::optional<LotToBench> lot_to_bench;
-    std::vector<measure::Complaint> complaints;
-    bool another_frame = false;  // something on show is still moving or settling
+    bool another_frame = false;           // something on show is still moving or settling
+    std::uint64_t gesture = 0;            // of the press of the button that lasts
 
+    void act(Action action) { actions.push_back(std::move(action)); }
+    // Before what was asked for already.
+    void act_first(Action action) { actions.insert(actions.begin(), std::move(action)); }
+    // A change of the recipe; of several in one frame the last one counts. `what`: for undo, "move a border";
+    // `dragging`: one of many while the button is held, one step together.
     void edit(Sheet sheet, std::string what, bool dragging = false) {
-        change = Change{std::move(sheet), std::move(what), dragging};
+        std::erase_if(actions, [](const Action& action) { return std::holds_alternative<Edit>(action); });
+        act(Edit{std::move(sheet), std::move(what), dragging ? gesture : 0});
     }
-    // A deed for the stash; `from` as in StashRequest.
-    void of_stash(StashDeed deed, std::uint64_t from = 0) { stash.push_back({std::move(deed), from}); }
+    // `from` as in StashRequest.
+    void of_stash(StashAction action, std::uint64_t from = 0) { stash.push_back({std::move(action), from}); }
     void command(Command wanted) { commands.push_back(wanted); }
+    void complain(measure::Complaint complaint) { act(Complain{std::move(complaint)}); }
+    bool any() const {
+        return another_frame || show_lot || !actions.empty() || !stash.empty() || !commands.empty() ||
+               !photos.empty();
+    }
 };
 
 // The text field a person is typing into.
@@ -82,12 +97,14 @@ struct Ui {
     const Theme& theme;
     const Fonts& fonts;
     float unit = 1.0f;  // pixels per design pixel
-    const Settings& settings;
-    const fibre::Catalogue& catalogue;
+    const State& app;
     Probe& probe;
     Requests& ask;
     Typing& typing;
-    const StashDesk& desk;
+    // Of `app`, since nearly every view needs them.
+    const Settings& settings;
+    const fibre::Catalogue& catalogue;
+    const StashSession& stash;
 
     float px(float design_pixels) const { return design_pixels * unit; }
 };

@@ -357,4 +357,18 @@ void rule(const Ui& ui) {
     gap(ui, 5.0f);
 }
 
+void row_label(const Ui& ui, std::string_view words, float column) {
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
+    ImGui::SameLine(ui.px(column));
+}
+
+std::string mass(const Ui& ui, double grams) {
+    return measure::print_mass(grams, ui.settings.mass);
+}
+
+float width_of(ImFont* font, std::string_view words) {
+    return font->CalcTextSizeA(font->FontSize, 1e6f, 0.0f, words.data(), words.data() + words.size()).x;
+}
+
 }  // namespace battwright::window

@@ -54,6 +54,13 @@ std::optional<std::string> field(const Ui& ui, const std::string& label, const s
 std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,
                                     ImVec2 size);
 
+// A label with room for what stands beside it, `column` design pixels from the left.
+void row_label(const Ui& ui, std::string_view words, float column);
+// A weight in the user's unit.
+std::string mass(const Ui& ui, double grams);
+// How wide the words are in pixels.
+float width_of(ImFont* font, std::string_view words);
+
 // Hover text on the last item, wrapped.
 void hover(const Ui& ui, std::string_view words);
 // Hover text that explains a trade term and names its source (see terms.hpp).
@@ -65,6 +72,14 @@ bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at
 void end_panel();
 // A card over everything, centred; false when it is not open. `close` is set by Escape.
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size);
+// What a panel over the bench goes by: the id of its popup, and what stands above it.
+struct PanelHead {
+    const char* id = "";
+    const char* title = "";
+};
+inline bool begin_card(const Ui& ui, const PanelHead& head, ImVec2 size) {
+    return begin_card(ui, head.id, head.title, size);
+}
 void end_card();
 // True when Escape is meant for the card itself: not for a popup on it, nor for a field being typed into.
 // Once a frame, at the card's foot.

@@ -3,39 +3,14 @@
 #include <array>
 #include <cmath>
 
+#include "app/state.hpp"
 #include "window/kit/terms.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/shell/commands.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
 namespace {
-
-struct Shortcut {
-    const char* keys;
-    const char* does;
-};
-
-constexpr std::array<Shortcut, 19> shortcuts{{
-    {"Ctrl+N", "an empty bench"},
-    {"Ctrl+O", "open a recipe"},
-    {"Ctrl+S", "save"},
-    {"Ctrl+Shift+S", "save under another name"},
-    {"Ctrl+Z", "undo"},
-    {"Ctrl+Shift+Z or Ctrl+Y", "redo"},
-    {"Ctrl+F", "add a fibre by typing"},
-    {"Ctrl+K", "compare variants"},
-    {"Ctrl+Shift+K", "keep this as a variant"},
-    {"Ctrl+P", "recipe card, tag and label"},
-    {"Ctrl+R", "the record: batts, skeins, reports"},
-    {"Ctrl+B", "find blends: use up bits, match a colour"},
-    {"Ctrl+1, 2, 3", "daylight, lamp, shop tube"},
-    {"Ctrl+L", "light or dark theme"},
-    {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},
-    {"Tab, arrows, Space", "go from thing to thing and press it"},
-    {"Alt+Up, Alt+Down", "on a handle: feed sooner or later"},
-    {"F1", "this page"},
-    {"Ctrl+Q", "leave"},
-}};
 
 constexpr std::array<std::array<const char*, 2>, 5> steps{{
     {"What goes in",
@@ -57,7 +32,8 @@ constexpr std::array<std::array<const char*, 2>, 5> steps{{
 
 }  // namespace
 
-void view_messages(const Ui& ui, std::vector<measure::Complaint>& messages, ImVec2 corner) {
+void view_messages(const Ui& ui, ImVec2 corner) {
+    const auto& messages = ui.app.messages;
     if (messages.empty()) return;
     ImGui::SetNextWindowPos(corner, ImGuiCond_Always, {1.0f, 1.0f});
     ImGui::SetNextWindowSize({ui.px(460.0f), 0.0f});
@@ -69,18 +45,17 @@ void view_messages(const Ui& ui, std::vector<measure::Complaint>& messages, ImVe
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoFocusOnAppearing);
     ImGui::PopStyleVar();
     ImGui::PopStyleColor();
-    std::optional<std::size_t> done;
     for (std::size_t i = 0; i < messages.size(); ++i) {
         ImGui::PushID(static_cast<int>(i));
         const std::string line = measure::to_line(messages[i]);
         paragraph(ui, line, ui.theme.ink);
-        if (button(ui, "Understood##dismiss " + std::to_string(i + 1), Tone::plain, ui.px(110.0f))) done = i;
+        if (button(ui, "Understood##dismiss " + std::to_string(i + 1), Tone::plain, ui.px(110.0f)))
+            ui.ask.act(Dismiss{i});
         ImGui::SameLine();
         if (button(ui, "Copy", Tone::plain, ui.px(80.0f))) ImGui::SetClipboardText(line.c_str());
         ImGui::PopID();
     }
     ImGui::End();
-    if (done) messages.erase(messages.begin() + static_cast<std::ptrdiff_t>(*done));
 }
 
 std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::string_view title,
@@ -101,8 +76,8 @@ std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::stri
     return answer;
 }
 
-void view_preferences(const Ui& ui) {
-    if (!begin_card(ui, "preferences", "Appearance and units", {ui.px(480.0f), ui.px(360.0f)})) return;
+void view_preferences(const Ui& ui, const PanelHead& head) {
+    if (!begin_card(ui, head, {ui.px(480.0f), ui.px(360.0f)})) return;
     Settings settings = ui.settings;
     const auto row = [&](std::string_view words) {
         ImGui::AlignTextToFramePadding();
@@ -134,7 +109,7 @@ void view_preferences(const Ui& ui) {
     if (currency) settings.currency = *currency;
     paragraph(ui, "Recipes keep the units they were written in; this is only how they are shown.",
               ui.theme.quiet);
-    if (shade || size || mass || length || currency) ui.ask.settings = settings;
+    if (shade || size || mass || length || currency) ui.ask.act(ChangeSettings{settings});
     gap(ui, 6.0f);
     const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
     if (button(ui, "Done##preferences done", Tone::accent, ui.px(110.0f)) || escape)
@@ -142,12 +117,12 @@ void view_preferences(const Ui& ui) {
     end_card();
 }
 
-void view_help(const Ui& ui) {
-    if (!begin_card(ui, "help", "Keys and trade words", {ui.px(820.0f), ui.px(640.0f)})) return;
+void view_help(const Ui& ui, const PanelHead& head) {
+    if (!begin_card(ui, head, {ui.px(820.0f), ui.px(640.0f)})) return;
     const float foot = ImGui::GetFrameHeight() + ui.px(14.0f);
     ImGui::BeginChild("pages", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Keys");
-    for (const auto& shortcut : shortcuts) {
+    for (const Shortcut& shortcut : shortcuts_shown()) {
         text_in(ui, ui.fonts.bold, ui.theme.accent, shortcut.keys);
         ImGui::SameLine(ui.px(220.0f));
         text(ui, shortcut.does);
@@ -168,8 +143,8 @@ void view_help(const Ui& ui) {
     end_card();
 }
 
-void view_guide(const Ui& ui, std::size_t& step) {
-    if (!begin_card(ui, "guide", "", {ui.px(520.0f), ui.px(250.0f)})) return;
+void view_guide(const Ui& ui, const PanelHead& head, std::size_t& step) {
+    if (!begin_card(ui, head, {ui.px(520.0f), ui.px(250.0f)})) return;
     step = std::min(step, steps.size() - 1);
     text_in(ui, ui.fonts.small, ui.theme.quiet,
             std::to_string(step + 1) + " of " + std::to_string(steps.size()));
@@ -197,7 +172,7 @@ void view_guide(const Ui& ui, std::size_t& step) {
         if (!ui.settings.guide_seen) {
             Settings settings = ui.settings;
             settings.guide_seen = true;
-            ui.ask.settings = settings;
+            ui.ask.act(ChangeSettings{settings});
         }
     }
     end_card();

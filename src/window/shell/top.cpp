@@ -1,3 +1,4 @@
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -45,7 +46,8 @@ void undo_redo(const Ui& ui, const History& history) {
 
 }  // namespace
 
-void view_top(const Ui& ui, const Document& document, ImVec2 at, ImVec2 size) {
+void view_top(const Ui& ui, ImVec2 at, ImVec2 size) {
+    const Document& document = ui.app.document;
     begin_panel(ui, "top", "", at, size);
     ImGui::SetCursorScreenPos({at.x + ui.px(14.0f), at.y + 0.5f * (size.y - ImGui::GetFrameHeight())});
     name_field(ui, document, ui.px(220.0f));

@@ -11,7 +11,8 @@
 #include "recipe/file.hpp"
 #include "window/gl/backend.hpp"
 #include "window/kit/fonts.hpp"
-#include "window/shell/workbench.hpp"
+#include "window/shell/commands.hpp"
+#include "window/shell/shell.hpp"
 
 namespace battwright::window {
 namespace {
@@ -28,23 +29,24 @@ int fail(const measure::Complaint& complaint) {
     return 2;
 }
 
-void set_up(Workbench& bench, const Options& options) {
-    bench.catalogue = options.catalogue != nullptr ? options.catalogue : &fibre::Catalogue::builtin();
+void set_up(Shell& shell, const Options& options) {
+    State& app = shell.app;
+    app.catalogue = options.catalogue != nullptr ? options.catalogue : &fibre::Catalogue::builtin();
     const bool for_show = options.screenshot.has_value();
-    if (!for_show) bench.config_folder = options.config_folder.value_or(default_config_folder());
-    if (!for_show) bench.settings = load_settings(bench.config_folder);
-    if (options.shade) bench.settings.shade = *options.shade;
+    if (!for_show) app.config_folder = options.config_folder.value_or(default_config_folder());
+    if (!for_show) app.settings = load_settings(app.config_folder);
+    if (options.shade) app.settings.shade = *options.shade;
     const auto state_folder =
         for_show ? std::filesystem::path() : options.state_folder.value_or(default_state_folder());
-    if (!for_show) bench.left_behind = Recovery::left_behind(state_folder);
-    bench.recovery = std::make_unique<Recovery>(state_folder);
+    if (!for_show) app.left_behind = Recovery::left_behind(state_folder);
+    app.recovery = std::make_unique<Recovery>(state_folder);
     auto stash_path = options.stash;
     if (!stash_path && !for_show && !options.driver) stash_path = stash::default_path();
-    if (stash_path) bench.desk = StashDesk(*stash_path, bench.catalogue);
-    bench.worker = std::make_unique<CardingWorker>(Backend::wake);
-    if (options.recipe) open_file(bench, *options.recipe);
-    const bool first_time = !for_show && !bench.settings.guide_seen && bench.left_behind.empty();
-    if (first_time) bench.opening.push_back(Command::guide);
+    if (stash_path) app.stash = StashSession(*stash_path, app.catalogue);
+    app.worker = std::make_unique<CardingWorker>(Backend::wake);
+    if (options.recipe) act(shell, OpenRecipe{*options.recipe});
+    const bool first_time = !for_show && !app.settings.guide_seen && app.left_behind.empty();
+    if (first_time) open_panel(shell, Command::guide);
 }
 
 // Fonts and style for one size and theme, made anew when either changes.
@@ -75,17 +77,17 @@ class Session {
   public:
     Session(Backend& backend, const Options& options) : backend_(backend), options_(options) {
         probe_.wanted = static_cast<bool>(options.driver);
-        set_up(bench_, options);
-        if (options.screenshot) hands_.point(-1.0f, -1.0f);  // nothing is pointed at
+        set_up(shell_, options);
+        if (options.screenshot) input_.point(-1.0f, -1.0f);  // nothing is pointed at
     }
 
     int run() {
-        while (!bench_.leave) {
+        while (!shell_.app.leave) {
             if (!wait_for_work()) continue;
             if (auto drawn = frame(); !drawn) return fail(drawn.error());
             if (pictured_) return 0;
             if (options_.driver && Clock::now() >= rest_until_) drive();
-            if (hands_.quit) return 0;
+            if (input_.quit) return 0;
         }
         return 0;
     }
@@ -102,100 +104,104 @@ class Session {
             backend_.poll();
             return true;
         }
-        auto seconds = bench_.recovery->seconds_until_due(Clock::now());
+        auto seconds = shell_.app.recovery->seconds_until_due(Clock::now());
         if (resting()) {
             const std::chrono::duration<double> rest = rest_until_ - Clock::now();
             seconds = std::min(seconds.value_or(rest.count()), rest.count());
         }
-        if (!bench_.desk.path().empty()) seconds = std::min(seconds.value_or(look_seconds), look_seconds);
+        if (!shell_.app.stash.path().empty())
+            seconds = std::min(seconds.value_or(look_seconds), look_seconds);
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
-        return event || bench_.desk.has_news() || news_from_carding() || card_has_news(bench_.card) ||
-               find_has_news(bench_.find) || (options_.driver && !resting());
+        return event || shell_.app.stash.has_news() || news_from_carding() || panels_have_news(shell_) ||
+               (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded.
     bool waits_for_carding() const {
-        return options_.screenshot && probe_.frame >= options_.frames && !bench_.shown.settled;
+        return options_.screenshot && probe_.frame >= options_.frames && !shell_.app.carded.settled;
     }
     bool news_from_carding() const {
-        return !bench_.shown.settled && bench_.worker->state().latest != bench_.shown.carded;
+        return !shell_.app.carded.settled && shell_.app.worker->state().latest != shell_.app.carded.carded;
     }
 
     void keep_copy() {
-        if (bench_.document.version() != copied_version_) {
-            copied_version_ = bench_.document.version();
-            if (bench_.document.unsaved()) bench_.recovery->touched(Clock::now());
+        if (shell_.app.document.version() != copied_version_) {
+            copied_version_ = shell_.app.document.version();
+            if (shell_.app.document.unsaved()) shell_.app.recovery->touched(Clock::now());
         }
-        const auto due = bench_.recovery->seconds_until_due(Clock::now());
+        const auto due = shell_.app.recovery->seconds_until_due(Clock::now());
         if (!due || *due > 0.0) return;
-        const auto& recipe = bench_.document.sheet().recipe;
-        if (auto kept = bench_.recovery->write(recipe::write_text(recipe), bench_.document.path()); !kept)
-            bench_.messages.push_back(kept.error());
+        const auto& recipe = shell_.app.document.sheet().recipe;
+        if (auto kept = shell_.app.recovery->write(recipe::write_text(recipe), shell_.app.document.path());
+            !kept)
+            shell_.app.messages.push_back(kept.error());
     }
 
     measure::Expected<void> frame() {
-        for (const auto& path : backend_.take_dropped()) take_file(bench_, path);
-        for (const auto& path : std::exchange(hands_.dropped, {})) take_file(bench_, path);
+        for (const auto& path : backend_.take_dropped()) take_file(shell_, path);
+        for (const auto& path : std::exchange(input_.dropped, {})) take_file(shell_, path);
         Requests ask;
-        if (backend_.take_close_wish()) ask.command(Command::close_window);
+        if (backend_.take_close_request()) ask.command(Command::close_window);
         const double scale =
-            options_.scale.value_or(double{backend_.content_scale()} * bench_.settings.scale);
+            options_.scale.value_or(double{backend_.content_scale()} * shell_.app.settings.scale);
         const float unit = unit_that_fits(backend_.size(), static_cast<float>(scale));
-        dress_.put_on(backend_, unit, bench_.settings.shade);
-        backend_.begin_frame(hands_);
+        dress_.put_on(backend_, unit, shell_.app.settings.shade);
+        backend_.begin_frame(input_);
         probe_.boxes.clear();
-        const Ui ui{theme_for(bench_.settings.shade),
+        const State& app = shell_.app;
+        const Ui ui{theme_for(app.settings.shade),
                     dress_.fonts,
                     unit,
-                    bench_.settings,
-                    *bench_.catalogue,
+                    app,
                     probe_,
                     ask,
-                    bench_.typing,
-                    bench_.desk};
+                    shell_.typing,
+                    app.settings,
+                    *app.catalogue,
+                    app.stash};
         const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit);
-        refresh(bench_, strip_size(ui, layout.strip_size, bench_.look));
-        shortcuts(bench_, ask);
-        draw(bench_, ui, layout);
+        refresh(shell_, strip_size(ui, layout.strip_size, app.look));
+        shortcuts(shell_, ask);
+        draw(shell_, ui, layout);
         ++probe_.frame;
         std::string picture;
-        if (bench_.shown.settled) picture = std::exchange(hands_.picture, {});
-        pictured_ = options_.screenshot && probe_.frame > options_.frames && bench_.shown.settled;
+        if (shell_.app.carded.settled) picture = std::exchange(input_.picture, {});
+        pictured_ = options_.screenshot && probe_.frame > options_.frames && shell_.app.carded.settled;
         if (pictured_) picture = *options_.screenshot;
         auto drawn = backend_.end_frame(ui.theme.ground, picture);
-        settle_ = carry_out(bench_, ask) ? frames_to_settle : settle_ - 1;
+        settle_ = carry_out(shell_, ask) ? frames_to_settle : settle_ - 1;
         show_title();
         return drawn;
     }
 
     void show_title() {
-        std::string title = title_of(bench_.document);
+        std::string title = title_of(shell_.app.document);
         if (title == title_) return;
         backend_.set_title(title);
         title_ = std::move(title);
     }
 
     void drive() {
-        hands_.keys.clear();
-        hands_.text.clear();
-        hands_.wheel = 0.0f;
-        hands_.width = hands_.height = 0;
-        hands_.rest_seconds = 0.0;
-        report(bench_, probe_);
-        options_.driver(probe_, hands_);
-        if (hands_.width > 0) backend_.resize(hands_.width, hands_.height);
-        if (hands_.rest_seconds <= 0.0) return;
+        input_.keys.clear();
+        input_.text.clear();
+        input_.wheel = 0.0f;
+        input_.width = input_.height = 0;
+        input_.rest_seconds = 0.0;
+        report(shell_, probe_);
+        options_.driver(probe_, input_);
+        if (input_.width > 0) backend_.resize(input_.width, input_.height);
+        if (input_.rest_seconds <= 0.0) return;
         rest_until_ = Clock::now() + std::chrono::duration_cast<Clock::duration>(
-                                         std::chrono::duration<double>(hands_.rest_seconds));
+                                         std::chrono::duration<double>(input_.rest_seconds));
     }
 
     Backend& backend_;
     const Options& options_;
-    Workbench bench_;
+    Shell shell_;
     Dress dress_;
     Probe probe_;
-    Hands hands_;
+    Input input_;
     std::string title_;
     int settle_ = frames_to_settle;
     bool pictured_ = false;  // the screenshot is saved

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
@@ -78,13 +79,13 @@ void tag_fields(const Ui& ui, CardChoice& choice) {
 }
 
 void what_to_print(const Ui& ui, CardState& state) {
-    CardChoice& choice = state.choice;
+    CardChoice& choice = state.draft.choice;
     card_row(ui, "Make a");
     const auto kind = choices(ui, "card kind", {"recipe card", "tag", "content label"},
                               static_cast<std::size_t>(choice.kind));
     if (kind) {
         choice.kind = static_cast<PageKind>(*kind);
-        state.name.reset();
+        state.draft.name.reset();
     }
     card_row(ui, "Page");
     std::vector<std::string> words;
@@ -97,24 +98,6 @@ void what_to_print(const Ui& ui, CardState& state) {
     if (choice.kind == PageKind::recipe_card) parts(ui, choice);
     if (choice.kind == PageKind::tag) tag_fields(ui, choice);
     if (choice.kind == PageKind::label) market(ui, choice);
-}
-
-// Asks for the page as it is now to be seen, and takes what has been made.
-void follow(CardState& state, const CardSubject& subject, ImVec2 room) {
-    PreviewWish wish{subject.forecast, subject.version, state.choice, static_cast<int>(room.x),
-                     static_cast<int>(room.y)};
-    if (state.asked.forecast == nullptr || !wish.same_as(state.asked)) {
-        state.asked = wish;
-        state.preview->ask(std::move(wish));
-    }
-    state.shown = state.preview->state();
-    const auto& latest = state.shown.latest;
-    if (!latest || latest->sides.empty()) return;
-    state.side = std::min(state.side, latest->sides.size() - 1);
-    if (state.page_of == latest && state.page_side == state.side) return;
-    state.page.keep(latest->sides[state.side]);
-    state.page_of = latest;
-    state.page_side = state.side;
 }
 
 void draw_page(const Ui& ui, const PageTexture& page, ImVec2 at, ImVec2 room) {
@@ -141,10 +124,11 @@ void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
     if (!subject.forecast) {
         paragraph(ui, "Nothing lies on the bench yet. Add fibre, and its card shows here.", ui.theme.quiet);
     } else {
-        follow(state, subject, room);
-        const bool wants_text = state.choice.kind == PageKind::label;
-        if (wants_text && state.shown.latest && !state.shown.latest->text.empty()) {
-            paragraph(ui, state.shown.latest->text, ui.theme.ink);
+        state.draft.width = static_cast<int>(room.x);
+        state.draft.height = static_cast<int>(room.y);
+        const bool wants_text = state.draft.choice.kind == PageKind::label;
+        if (wants_text && ui.app.card.shown().latest && !ui.app.card.shown().latest->text.empty()) {
+            paragraph(ui, ui.app.card.shown().latest->text, ui.theme.ink);
             ui.probe.mark("card page", {at.x, at.y, at.x + room.x, at.y + room.y});
         } else if (!wants_text && !state.page.empty()) {
             draw_page(ui, state.page, at, room);
@@ -156,8 +140,8 @@ void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
 }
 
 // What the page on show does not tell by itself.
-std::string remark(const CardState& state, const CardSubject& subject) {
-    const auto& latest = state.shown.latest;
+std::string remark(const Ui& ui, const CardSubject& subject) {
+    const auto& latest = ui.app.card.shown().latest;
     if (!subject.forecast || !latest) return "";
     if (subject.outdated) return "This is the batt before the last change: that one has no forecast.";
     if (latest->missing_glyphs > 0)
@@ -171,7 +155,7 @@ void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
     gap(ui, 2.0f);
     const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
     if (button(ui, "Back to the bench##card done") || escape) ImGui::CloseCurrentPopup();
-    const auto& latest = state.shown.latest;
+    const auto& latest = ui.app.card.shown().latest;
     if (latest && latest->sides.size() > 1) {
         ImGui::SameLine(0.0f, ui.px(18.0f));
         ImGui::AlignTextToFramePadding();
@@ -185,7 +169,7 @@ void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
         ImGui::SameLine();
         text_in(ui, ui.fonts.body, ui.theme.quiet, "of " + std::to_string(sides));
     }
-    if (const std::string words = remark(state, subject); !words.empty()) {
+    if (const std::string words = remark(ui, subject); !words.empty()) {
         ImGui::SameLine(0.0f, ui.px(18.0f));
         ImGui::AlignTextToFramePadding();
         text_within(ui, ui.fonts.body, ui.theme.warning, words, ImGui::GetContentRegionAvail().x);
@@ -195,32 +179,25 @@ void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
 }  // namespace
 
 void card_row(const Ui& ui, std::string_view words) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
-    ImGui::SameLine(ui.px(card_row_width));
+    row_label(ui, words, card_row_width);
 }
 
-void prepare_card(CardState& state, const std::filesystem::path& folder, std::function<void()> wake) {
-    if (!state.preview) state.preview = std::make_unique<CardPreview>(wake);
-    if (!state.writer) state.writer = std::make_unique<CardWriter>(std::move(wake));
-    // A folder that was chosen stays; one that came with the last recipe goes.
-    if (state.folder.empty() || state.folder == state.batch_from) state.folder = folder;
-    state.batch_from = folder;
-    state.choice.date = today();
-    state.side = 0;
-    state.name.reset();
-    state.told = state.writer->state().stage;
-    state.complaint.clear();
-    state.replace_asked = state.replace_all_asked = false;
+void follow_card(CardState& state, const CardSession& session) {
+    const auto& latest = session.shown().latest;
+    if (!latest || latest->sides.empty()) return;
+    state.side = std::min(state.side, latest->sides.size() - 1);
+    state.page_of.of({latest, state.side}, [&](const CardState::PageInputs& inputs, bool&) {
+        state.page.keep(inputs.made->sides[inputs.side]);
+    });
 }
 
-void view_card(const Ui& ui, CardState& state, const CardSubject& subject) {
+void view_card(const Ui& ui, const PanelHead& head, CardState& state, const CardSubject& subject) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
     const ImVec2 size{std::min(whole.x - ui.px(40.0f), ui.px(1400.0f)), whole.y - ui.px(40.0f)};
-    state.open = begin_card(ui, "card", "Cards, tags and labels", size);
-    if (!state.open) return;
-    state.choice.mass = ui.settings.mass;
-    state.choice.length = ui.settings.length;
+    if (!begin_card(ui, head, size)) return;
+    state.draft = ui.app.card.draft();
+    state.draft.choice.mass = ui.settings.mass;
+    state.draft.choice.length = ui.settings.length;
     const float side = ui.px(480.0f), between = ui.px(22.0f);
     ImGui::BeginChild("card left", {ImGui::GetContentRegionAvail().x - side - between, 0.0f}, false,
                       ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
@@ -235,29 +212,20 @@ void view_card(const Ui& ui, CardState& state, const CardSubject& subject) {
     view_card_files(ui, state, subject);
     ImGui::EndChild();
     end_card();
+    if (!(state.draft == ui.app.card.draft())) ui.ask.act_first(ChangeCard{state.draft});
 }
 
-bool card_has_news(const CardState& state) {
-    if (!state.open) return false;
-    return (state.preview && state.preview->state().latest != state.shown.latest) ||
-           (state.writer && state.writer->state().stage != state.writing.stage);
-}
-
-bool card_settled(const CardState& state) {
-    return !state.shown.busy && !state.writing.busy && !card_has_news(state);
-}
-
-void report_card(const CardState& state, Probe& probe) {
-    auto& told = probe.state;
-    told["card"] = state.open ? "open" : "shut";
-    told["card settled"] = card_settled(state) ? "yes" : "no";
-    told["card sides"] = std::to_string(state.shown.latest ? state.shown.latest->sides.size() : 0);
-    told["card complaint"] = state.complaint;
-    told["card written"] =
-        std::to_string(state.writing.batch ? state.writing.result.written : state.writing.files.size());
+void report_card(const CardSession& session, Probe& probe) {
+    auto& facts = probe.state;
+    const Writing& writing = session.writing();
+    const auto& latest = session.shown().latest;
+    facts["card settled"] = session.settled() ? "yes" : "no";
+    facts["card sides"] = std::to_string(latest ? latest->sides.size() : 0);
+    facts["card complaint"] = session.complaint();
+    facts["card written"] = std::to_string(writing.batch ? writing.result.written : writing.files.size());
     std::string failed;
-    for (const auto& one : state.writing.result.failed) failed += measure::to_line(one) + "\n";
-    told["card failed"] = failed;
+    for (const auto& one : writing.result.failed) failed += measure::to_line(one) + "\n";
+    facts["card failed"] = failed;
 }
 
 }  // namespace battwright::window

@@ -27,10 +27,11 @@ colour::Srgb mixed(const colour::Srgb& a, const colour::Srgb& b, double part) {
 }
 
 // Where none of what is pointed at lies, the cell fades into the panel.
-std::vector<colour::Srgb> cell_colours(const Ui& ui, const DrumPicture& drum, const LookState& look) {
-    if (look.pointed.empty()) return drum.colours;
+std::vector<colour::Srgb> cell_colours(const Ui& ui, const strip::DrumPicture& drum,
+                                       const Pointing& pointing) {
+    if (pointing.now.empty()) return drum.colours;
     std::vector<float> there(drum.colours.size(), 0.0f);
-    for (const std::size_t component : look.pointed) {
+    for (const std::size_t component : pointing.now) {
         if (component >= drum.components) continue;
         for (std::size_t cell = 0; cell < there.size(); ++cell)
             there[cell] += drum.shares[cell * drum.components + component];
@@ -43,7 +44,7 @@ std::vector<colour::Srgb> cell_colours(const Ui& ui, const DrumPicture& drum, co
 }
 
 // One layer of cells: each slice runs from its own colour into the next one's, as fibre does.
-void draw_layer(ImDrawList& list, const Round& round, const DrumPicture& drum,
+void draw_layer(ImDrawList& list, const Round& round, const strip::DrumPicture& drum,
                 const std::vector<colour::Srgb>& colours, std::size_t z) {
     constexpr std::size_t slices = 96;
     const ImVec2 white = ImGui::GetFontTexUvWhitePixel();
@@ -73,8 +74,8 @@ void draw_layer(ImDrawList& list, const Round& round, const DrumPicture& drum,
 
 // Under the pointer: what there is most of, and how much.
 void explain_cell(const Ui& ui, const Round& round, const forecast::Forecast& forecast, const Carded& carded,
-                  LookState& look) {
-    const DrumPicture& drum = carded.drum;
+                  Pointing& pointing) {
+    const strip::DrumPicture& drum = carded.drum;
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const float x = mouse.x - round.middle.x, y = mouse.y - round.middle.y;
     const float deep = (std::hypot(x, y) - round.inner) / (round.outer - round.inner);
@@ -84,7 +85,7 @@ void explain_cell(const Ui& ui, const Round& round, const forecast::Forecast& fo
     const auto z = static_cast<std::size_t>(deep * static_cast<float>(drum.depth));
     const float* here = drum.shares.data() + (z * drum.round + column % drum.round) * drum.components;
     const auto most = static_cast<std::size_t>(std::max_element(here, here + drum.components) - here);
-    look.pointed_next.insert(most);
+    pointing.next.insert(most);
     hover(ui, "Here most of all " + forecast.components[most].label + ", " +
                   measure::print_percent(std::round(100.0 * double{here[most]})) + ".\nAfter pass " +
                   std::to_string(carded.pass) +
@@ -122,7 +123,7 @@ void draw_core(const Ui& ui, ImDrawList& list, ImVec2 c, float core) {
 }
 
 void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const Carded* carded,
-                        LookState& look, float side) {
+                        Pointing& pointing, float side) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float width = ImGui::GetContentRegionAvail().x;
     const ImVec2 c{at.x + 0.5f * width, at.y + 0.5f * side};
@@ -133,15 +134,15 @@ void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const 
     draw_core(ui, list, c, core);
     if (carded == nullptr || carded->drum.colours.empty()) return;
     const Round round{c, core + ui.px(7.0f), rim};
-    const auto colours = cell_colours(ui, carded->drum, look);
+    const auto colours = cell_colours(ui, carded->drum, pointing);
     for (std::size_t z = 0; z < carded->drum.depth; ++z) draw_layer(list, round, carded->drum, colours, z);
     for (const float radius : {round.inner, round.outer})
         list.AddCircle(c, radius, u32(ui.theme.edge), 96, ui.px(1.0f));
-    if (ImGui::IsItemHovered()) explain_cell(ui, round, forecast, *carded, look);
+    if (ImGui::IsItemHovered()) explain_cell(ui, round, forecast, *carded, pointing);
 }
 
 void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
-               LookState& look, ImVec2 at, ImVec2 size) {
+               Pointing& pointing, DrumState& drum, ImVec2 at, ImVec2 size) {
     begin_panel(ui, "drum panel", "On the drum", at, size);
     view_card_it_button(ui, outcome, {at.x + size.x, at.y});
     const auto& forecast = outcome.forecast;
@@ -156,16 +157,16 @@ void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const C
     const float machine = ui.px(72.0f) + ui.fonts.small->FontSize + 3.0f * ImGui::GetFrameHeightWithSpacing();
     const float below = machine + (tall ? 0.30f * room.y : ImGui::GetFrameHeightWithSpacing() + ui.px(4.0f));
     const float side = std::clamp(room.y - below, ui.px(80.0f), room.x);
-    view_cross_section(ui, *forecast, shown.carded.get(), look, side);
+    view_cross_section(ui, *forecast, shown.carded.get(), pointing, side);
     if (!tall) {
         const float half = 0.5f * (room.x - ui.px(3.0f));
-        if (const auto page = choices(ui, "drum page", {"Settings", "Steps"}, look.steps ? 1 : 0, half))
-            look.steps = *page == 1;
+        if (const auto page = choices(ui, "drum page", {"Settings", "Steps"}, drum.steps ? 1 : 0, half))
+            drum.steps = *page == 1;
         gap(ui, 0.0f);
     }
-    if (tall || !look.steps) view_machine(ui, sheet, *forecast);
+    if (tall || !drum.steps) view_machine(ui, sheet, *forecast);
     if (tall) gap(ui, 4.0f);
-    if (tall || look.steps) view_steps(ui, *forecast, look);
+    if (tall || drum.steps) view_steps(ui, *forecast, pointing);
     end_panel();
 }
 

@@ -19,7 +19,8 @@ void cautions(const Ui& ui, const carding::Plan& plan) {
     }
 }
 
-void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::Step& step, LookState& look) {
+void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::Step& step,
+              Pointing& pointing) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float right = at.x + ImGui::GetContentRegionAvail().x;
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -43,12 +44,12 @@ void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::S
     ImGui::Unindent(left);
     if (fed && ImGui::IsWindowHovered() &&
         ImGui::IsMouseHoveringRect(at, {right, ImGui::GetCursorScreenPos().y}))
-        look.pointed_next.insert(step.component);
+        pointing.next.insert(step.component);
 }
 
 }  // namespace
 
-void view_steps(const Ui& ui, const forecast::Forecast& forecast, LookState& look) {
+void view_steps(const Ui& ui, const forecast::Forecast& forecast, Pointing& pointing) {
     const auto& plan = forecast.plan;
     ImGui::BeginChild("steps", {0.0f, 0.0f});
     const std::string each =
@@ -60,7 +61,7 @@ void view_steps(const Ui& ui, const forecast::Forecast& forecast, LookState& loo
         if (step.pass != pass && plan.passes > 1)
             text_in(ui, ui.fonts.bold, ui.theme.quiet, "Pass " + std::to_string(step.pass));
         pass = step.pass;
-        one_step(ui, forecast, step, look);
+        one_step(ui, forecast, step, pointing);
     }
     if (!plan.cautions.empty()) text_in(ui, ui.fonts.bold, ui.theme.ink, "Take care");
     cautions(ui, plan);

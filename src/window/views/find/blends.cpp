@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "app/shelf/shelf_choice.hpp"
+#include "app/state.hpp"
 #include "forecast/forecast.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
@@ -18,19 +19,15 @@ std::string tenth(double value) {
     return words.find('.') == std::string::npos ? words + ".0" : words;
 }
 
-std::string grams(const Ui& ui, double value) {
-    return measure::print_mass(value, ui.settings.mass);
-}
-
 colour::Srgb seen(const colour::Spectrum& reflectance, colour::Light light) {
     return colour::encoded(forecast::seen(reflectance, light));
 }
 
 std::string title(const Ui& ui, const FoundBlends& found, std::size_t index) {
     const auto& proposal = found.blends[index].suggestion.proposal;
-    std::string words = std::to_string(index + 1) + "   " + grams(ui, proposal.total_grams);
+    std::string words = std::to_string(index + 1) + "   " + mass(ui, proposal.total_grams);
     if (proposal.batts > 1) words += " in " + std::to_string(proposal.batts) + " equal batts";
-    if (proposal.cost) words += "   cost " + print_money({*proposal.cost, ui.desk.currency()});
+    if (proposal.cost) words += "   cost " + print_money({*proposal.cost, ui.stash.currency()});
     if (found.problem.problem.goal.use_up)
         words += "   uses up " + measure::print_percent(100.0 * proposal.used_share);
     return words;
@@ -88,7 +85,7 @@ std::string left_words(const Ui& ui, const FoundBlends& found, const solve::Prop
     // What a gradient leaves depends on its other batts.
     if (!found.problem.targets.empty()) return "";
     const double left = proposal.left_grams[lot];
-    return left > 0.0 ? grams(ui, left) + " left" : "all of it";
+    return left > 0.0 ? mass(ui, left) + " left" : "all of it";
 }
 
 void weights(const Ui& ui, const FoundBlends& found, std::size_t index, float width) {
@@ -101,7 +98,7 @@ void weights(const Ui& ui, const FoundBlends& found, std::size_t index, float wi
     for (std::size_t lot = 0; lot < proposal.grams.size(); ++lot) {
         if (!(proposal.grams[lot] > 0.0)) continue;
         const std::string& name = suggestion.forecast.components[component++].label;
-        const std::string weight = grams(ui, proposal.grams[lot]);
+        const std::string weight = mass(ui, proposal.grams[lot]);
         if (++rows > most_rows) {
             rest.append(weight).append("  ").append(name).append("\n");
             ++more;
@@ -140,14 +137,14 @@ void findings(const Ui& ui, const forecast::Forecast& forecast, float width) {
 void strip_of(const Ui& ui, const FindState& state, std::size_t index, float width) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const ImVec2 high{at.x + width, at.y + ui.px(strip_height)};
-    const bool drawn =
-        state.strips_of && index < state.strips.size() && !state.strips_of->blends[index].strip.rgb.empty();
+    const bool drawn = state.strips.key() && *state.strips.key() && index < state.strips.value().size() &&
+                       !state.strips.key().value()->blends[index].strip.rgb.empty();
     if (drawn)
-        ImGui::GetWindowDrawList()->AddImageRounded(state.strips[index].id(), at, high, {0, 0}, {1, 1},
-                                                    IM_COL32_WHITE, ui.px(5.0f));
+        ImGui::GetWindowDrawList()->AddImageRounded(state.strips.value()[index].id(), at, high, {0, 0},
+                                                    {1, 1}, IM_COL32_WHITE, ui.px(5.0f));
     else
         ImGui::GetWindowDrawList()->AddRectFilled(
-            at, high, u32(state.shown.latest->blends[index].suggestion.proposal.srgb), ui.px(5.0f));
+            at, high, u32(ui.app.find.shown().latest->blends[index].suggestion.proposal.srgb), ui.px(5.0f));
     ImGui::Dummy({width, ui.px(strip_height)});
 }
 
@@ -212,61 +209,61 @@ void conflict(const Ui& ui, FindState& state, const FoundBlends& found) {
     gap(ui, 8.0f);
 }
 
-std::string found_words(const FindState& state) {
-    if (!state.shown.latest) return "";
-    const std::size_t count = state.shown.latest->blends.size();
+std::string found_words(const Ui& ui) {
+    if (!ui.app.find.shown().latest) return "";
+    const std::size_t count = ui.app.find.shown().latest->blends.size();
     if (count == 0) return "No blend is like that";
-    if (!state.shown.latest->problem.targets.empty())
+    if (!ui.app.find.shown().latest->problem.targets.empty())
         return std::to_string(count) + " batts, from the one colour to the other";
     return count == 1 ? "One blend" : std::to_string(count) + " blends, the best first";
 }
 
 // What is going on, on one line of its own.
-void status(const Ui& ui, FindState& state) {
+void status(const Ui& ui) {
     const float width = ImGui::GetContentRegionAvail().x;
-    if (state.shown.busy && !state.complaint) {
+    if (ui.app.find.shown().busy && !ui.app.find.complaint()) {
         const float stop = ui.px(72.0f);
         ImGui::PushStyleColor(ImGuiCol_PlotHistogram, vec4(ui.theme.accent));
-        ImGui::ProgressBar(static_cast<float>(state.shown.done), {ui.px(150.0f), ImGui::GetFrameHeight()},
-                           "");
+        ImGui::ProgressBar(static_cast<float>(ui.app.find.shown().done),
+                           {ui.px(150.0f), ImGui::GetFrameHeight()}, "");
         ImGui::PopStyleColor();
         mark(ui, "find progress");
         ImGui::SameLine();
         ImGui::AlignTextToFramePadding();
-        text_within(ui, ui.fonts.body, ui.theme.quiet,
-                    state.shown.doing.empty() ? "looking\u2026" : state.shown.doing + "\u2026",
-                    width - stop - ui.px(180.0f));
+        text_within(
+            ui, ui.fonts.body, ui.theme.quiet,
+            ui.app.find.shown().doing.empty() ? "looking\u2026" : ui.app.find.shown().doing + "\u2026",
+            width - stop - ui.px(180.0f));
         ImGui::SameLine(width - stop);
         if (button(ui, "Stop##find stop", Tone::plain, stop)) {
-            state.worker->cancel();
-            state.stopped = true;
+            ui.ask.act(StopFind{});
             ui.ask.another_frame = true;
         }
         return;
     }
     ImGui::AlignTextToFramePadding();
-    if (state.complaint) {
-        text_within(ui, ui.fonts.body, ui.theme.warning, measure::to_line(*state.complaint), width);
+    if (ui.app.find.complaint()) {
+        text_within(ui, ui.fonts.body, ui.theme.warning, measure::to_line(*ui.app.find.complaint()), width);
         mark(ui, "find complaint");
-    } else if (state.stopped) {
+    } else if (ui.app.find.stopped()) {
         text_in(ui, ui.fonts.body, ui.theme.quiet, "Stopped.");
         ImGui::SameLine();
-        if (button(ui, "Look again##find again")) state.asked.reset();
+        if (button(ui, "Look again##find again")) ui.ask.act(FindAgain{});
     } else {
-        text_in(ui, ui.fonts.body, ui.theme.quiet, found_words(state));
+        text_in(ui, ui.fonts.body, ui.theme.quiet, found_words(ui));
     }
 }
 
 }  // namespace
 
 void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject) {
-    status(ui, state);
+    status(ui);
     ImGui::BeginChild("find blends", {0.0f, 0.0f});
-    if (const auto found = state.shown.latest; found && !state.complaint) {
+    if (const auto found = ui.app.find.shown().latest; found && !ui.app.find.complaint()) {
         if (found->complaint) paragraph(ui, measure::to_line(*found->complaint), ui.theme.warning);
         if (found->conflict) conflict(ui, state, *found);
         for (std::size_t i = 0; i < found->blends.size(); ++i) card(ui, state, subject, *found, i);
-    } else if (state.complaint) {
+    } else if (ui.app.find.complaint()) {
         paragraph(ui, "Choose what to blend on the left, and what to aim for; what can be made shows here.",
                   ui.theme.quiet);
     }

@@ -1,6 +1,7 @@
 // Within which bounds: shares, weights, batts, lots, cost.
 #include <algorithm>
 
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
 
@@ -40,7 +41,7 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
 
 void shares(const Ui& ui, FindState& state) {
     auto& rows = state.choice.bounds;
-    const auto& words = state.bound_words;
+    const auto& words = ui.app.find.bound_words();
     for (std::size_t i = 0; i < rows.size();) {
         if (bound_row(ui, rows[i], i + 1, words))
             ++i;
@@ -92,7 +93,7 @@ void batts(const Ui& ui, FindChoice& choice) {
 
 void view_find_bounds(const Ui& ui, FindState& state) {
     FindChoice& choice = state.choice;
-    if (!state.stock->lots.empty()) shares(ui, state);
+    if (!ui.app.find.stock()->lots.empty()) shares(ui, state);
     gap(ui, 2.0f);
     typed_row(ui, "Total", "find total", choice.total, "100 g, or 80-120 g",
               choice.colour == FindColour::gradient ? "Of each batt. Empty: as much as the lots allow"

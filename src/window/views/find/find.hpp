@@ -2,45 +2,24 @@
 #pragma once
 
 #include <deque>
-#include <functional>
 #include <memory>
-#include <optional>
-#include <string>
 #include <vector>
 
 #include "app/bench/outcome.hpp"
-#include "app/find/find_choice.hpp"
-#include "app/find/find_worker.hpp"
+#include "app/derived.hpp"
+#include "app/find/find_session.hpp"
 #include "window/gl/page_texture.hpp"
 #include "window/gl/photo.hpp"
 #include "window/kit/ui.hpp"
+#include "window/kit/widgets.hpp"
 
 namespace battwright::window {
 
 struct FindState {
-    bool open = false;
-    FindChoice choice;
-    // The lots there are, and what they were made of. Null while a long shelf is being priced.
-    std::shared_ptr<const shelving::Stock> stock;
-    FindFrom stock_from = FindFrom::shelf;
-    unsigned long stock_version = 0;
-    double stock_scrap = 0.0;
-    std::vector<shelving::PricedLot> priced;  // so far
-    // Of the stock: the lots on show, for which words, and what a bound may be about.
-    std::vector<std::size_t> rows;
-    std::string rows_words;
-    bool rows_scraps_only = false;
-    std::vector<std::string> bound_words;
-    // What the worker was asked last, and what it has answered.
-    std::unique_ptr<FindWorker> worker;  // made when the card first opens
-    std::optional<FindChoice> asked;
-    std::shared_ptr<const shelving::Stock> asked_stock;
-    unsigned long asked_number = 0;
-    std::optional<measure::Complaint> complaint;  // about the choice as it stands
-    bool stopped = false;                         // by hand
-    FindWorker::State shown;
-    std::deque<PageTexture> strips;
-    std::shared_ptr<const FoundBlends> strips_of;
+    FindChoice choice;  // as it is being changed; the session's own at the beginning of a frame
+    // The strips of what was found.
+    Derived<std::shared_ptr<const FoundBlends>, std::deque<PageTexture>> strips;
+    bool pricing = false;  // a long shelf is being looked through
     bool far_end = false;  // the colour being picked is the gradient's other end
     Photo photo;
 };
@@ -49,23 +28,19 @@ struct FindState {
 struct FindSubject {
     const Sheet& sheet;
     const Outcome& outcome;
-    unsigned long version = 0;  // of the sheet
 };
 
-// Before the card opens: new on the bench or on the shelf since, it starts from what there is now.
-void prepare_find(FindState& state, const FindSubject& subject, bool shelf_is_empty,
-                  std::function<void()> wake);
-void view_find(const Ui& ui, FindState& state, const FindSubject& subject);
-// True when the thread has something to show that is not on show yet.
-bool find_has_news(const FindState& state);
-void report_find(const FindState& state, Probe& probe);
+// Before it is drawn: the pictures of what was found.
+void follow_find(FindState& state, const FindSession& session);
+void view_find(const Ui& ui, const PanelHead& head, FindState& state, const FindSubject& subject);
+void report_find(const FindSession& session, bool open, Probe& probe);
 
 // Pieces of it.
 void view_find_lots(const Ui& ui, FindState& state);
 void view_find_goal(const Ui& ui, FindState& state, const FindSubject& subject);
 void view_find_bounds(const Ui& ui, FindState& state);
 void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject);
-void view_find_gamut(const Ui& ui, const FindState& state);
+void view_find_gamut(const Ui& ui);
 
 // A label with room for what stands beside it.
 void find_row(const Ui& ui, std::string_view words);

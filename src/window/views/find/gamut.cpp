@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "app/find/find_plot.hpp"
+#include "app/state.hpp"
 #include "colour/spaces.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
@@ -147,15 +148,16 @@ void verdict(const Ui& ui, const FoundBlends& found) {
 
 }  // namespace
 
-void view_find_gamut(const Ui& ui, const FindState& state) {
+void view_find_gamut(const Ui& ui) {
     text_in(ui, ui.fonts.bold, ui.theme.ink, "What can be reached");
     hover(
         ui,
         "CIE Lab in daylight (D65): a from green to red, b from blue to yellow, L from black to white. Seen "
         "from above, and below it from the side.");
-    const auto& found = state.shown.latest;
-    if (!found || !found->gamut || state.complaint) {
-        paragraph(ui, state.complaint ? "No lots to look at." : "The colours are being worked out\u2026",
+    const auto& found = ui.app.find.shown().latest;
+    if (!found || !found->gamut || ui.app.find.complaint()) {
+        paragraph(ui,
+                  ui.app.find.complaint() ? "No lots to look at." : "The colours are being worked out\u2026",
                   ui.theme.quiet);
         return;
     }

@@ -10,7 +10,7 @@ namespace battwright::window {
 namespace {
 
 void draw_piece(const Ui& ui, const Sheet& sheet, std::size_t i, const forecast::Forecast& forecast,
-                const LookState& look, ImVec2 low, ImVec2 high) {
+                const Pointing& pointing, ImVec2 low, ImVec2 high) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const auto shown = shown_colours(sheet.recipe.components[i], ui.catalogue);
     // Several colours lie one above the other in the piece, by share.
@@ -22,7 +22,7 @@ void draw_piece(const Ui& ui, const Sheet& sheet, std::size_t i, const forecast:
         list.AddRectFilled({low.x, top}, {high.x, bottom}, u32(shown.colours[k]));
         top = bottom;
     }
-    if (look.pointed.count(i) > 0)
+    if (pointing.now.count(i) > 0)
         list.AddRect({low.x + 1, low.y + 1}, {high.x - 1, high.y - 1}, u32(ui.theme.accent), 0.0f, 0,
                      ui.px(3.0f));
     const std::string share = std::to_string(std::lround(forecast.components[i].mass_pct)) + " %";
@@ -52,7 +52,7 @@ void drag_border(const Ui& ui, const Sheet& sheet, std::size_t i, double grams_p
 
 }  // namespace
 
-void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, LookState& look,
+void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing,
               InState& state, float width) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float height = ui.px(40.0f);
@@ -65,7 +65,7 @@ void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& foreca
         borders.push_back(at.x + width * static_cast<float>(std::min(sum, 100.0) / 100.0));
     }
     for (std::size_t i = 0; i < n; ++i)
-        draw_piece(ui, sheet, i, forecast, look, {borders[i], at.y}, {borders[i + 1], at.y + height});
+        draw_piece(ui, sheet, i, forecast, pointing, {borders[i], at.y}, {borders[i + 1], at.y + height});
     list.AddRect(at, {at.x + width, at.y + height}, u32(ui.theme.edge), ui.px(4.0f), 0, ui.px(1.0f));
     const double grams_per_pixel = forecast.total_grams / static_cast<double>(width);
     for (std::size_t i = 0; i + 1 < n; ++i) {
@@ -89,7 +89,7 @@ void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& foreca
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     if (ImGui::IsWindowHovered() && mouse.y >= at.y && mouse.y < at.y + height) {
         for (std::size_t i = 0; i < n; ++i) {
-            if (mouse.x >= borders[i] && mouse.x < borders[i + 1]) look.pointed_next.insert(i);
+            if (mouse.x >= borders[i] && mouse.x < borders[i + 1]) pointing.next.insert(i);
         }
     }
     ImGui::SetCursorScreenPos({at.x, at.y + height});

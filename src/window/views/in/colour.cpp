@@ -19,7 +19,7 @@ void view_colour(const Ui& ui, const Sheet& sheet, std::size_t index, InState& s
         ui.ask.edit(set_palette(sheet, index, edit->palette), edit->what, edit->dragging);
     if (button(ui, "From a photo\u2026##from a photo", Tone::plain, ui.px(250.0f)))
         ImGui::OpenPopup("photo card");
-    if (const auto picked = view_photo(ui, state.photo)) {
+    if (const auto picked = view_photo(ui, state.photo, PhotoOf::component)) {
         auto changed = palette;
         const std::size_t at = std::min(state.tint, palette.size() - 1);
         if (const auto whole = colour::parse_hex(colour::hex(*picked))) changed[at].colour = *whole;

@@ -44,12 +44,12 @@ void amount_typed(const Ui& ui, const Sheet& sheet, std::size_t index, const std
                   const std::string& bare_unit) {
     const auto amount = parse_amount(typed, bare_unit);
     if (!amount) {
-        ui.ask.complaints.push_back(amount.error());
+        ui.ask.complain(amount.error());
     } else if (size_of(*amount) <= 0.0) {
-        ui.ask.complaints.push_back(
+        ui.ask.complain(
             {"an amount must be more than nothing", "type how much there is, or remove the component"});
     } else if (std::holds_alternative<Percent>(*amount) && size_of(*amount) > 100.0) {
-        ui.ask.complaints.push_back({"more than 100 % of a batt", "type a percentage up to 100"});
+        ui.ask.complain({"more than 100 % of a batt", "type a percentage up to 100"});
     } else {
         ui.ask.edit(set_amount(sheet, index, *amount), "change an amount");
     }
@@ -166,7 +166,7 @@ void wisp_chip(const Ui& ui, const Sheet& sheet, std::size_t index, InState& sta
 }  // namespace
 
 void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const Outcome& outcome,
-                    LookState& look, InState& state) {
+                    Pointing& pointing, InState& state) {
     const auto& component = sheet.recipe.components[index];
     const bool fresh = outcome.forecast && !outcome.complaint && index < outcome.forecast->components.size();
     const auto number = std::to_string(index + 1);
@@ -174,7 +174,7 @@ void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const O
     const float width = ImGui::GetContentRegionAvail().x;
     const float height = ui.px(66.0f), side = ui.px(54.0f);
     const ImVec2 high{low.x + width, low.y + height};
-    if (look.pointed.count(index) > 0 || state.dragged == sheet.marks[index].uid)
+    if (pointing.now.count(index) > 0 || state.dragged == sheet.marks[index].uid)
         ImGui::GetWindowDrawList()->AddRectFilled(low, high, u32(ui.theme.hover), ui.px(8.0f));
     ImGui::SetCursorScreenPos({low.x + ui.px(2.0f), low.y + ui.px(6.0f)});
     handle(ui, sheet, index, state, side);
@@ -201,7 +201,7 @@ void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const O
     ImGui::EndGroup();
     if (ImGui::IsWindowHovered(ImGuiHoveredFlags_AllowWhenBlockedByActiveItem) &&
         ImGui::IsMouseHoveringRect(low, high))
-        look.pointed_next.insert(index);
+        pointing.next.insert(index);
     take_drop(ui, sheet, index, state, low, high);
     ImGui::SetCursorScreenPos({low.x, high.y});
     gap(ui, 2.0f);

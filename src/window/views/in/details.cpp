@@ -13,20 +13,14 @@ Sheet with(Sheet sheet, std::size_t index, Component component) {
     return sheet;
 }
 
-void row(const Ui& ui, std::string_view words) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
-    ImGui::SameLine(ui.px(120.0f));
-}
-
 void name_and_notes(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
-    row(ui, "Your name");
+    row_label(ui, "Your name", 120.0f);
     if (const auto typed = field(ui, "component name", component.name, ui.px(260.0f), "as on the bag")) {
         component.name = *typed;
         ui.ask.edit(with(sheet, index, component), "name a component");
     }
-    row(ui, "Notes");
+    row_label(ui, "Notes", 120.0f);
     if (const auto typed =
             field(ui, "component notes", component.notes, ui.px(260.0f), "anything to remember")) {
         component.notes = *typed;
@@ -36,7 +30,7 @@ void name_and_notes(const Ui& ui, const Sheet& sheet, std::size_t index) {
 
 void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
-    row(ui, "Staple");
+    row_label(ui, "Staple", 120.0f);
     const std::string shown = component.staple ? measure::write_length(*component.staple) : "";
     const auto typed = field(ui, "component staple", shown, ui.px(120.0f), "as usual");
     hover(ui, "The tag's own fibre length, such as 95 mm or 3 3/4 in. Empty: the catalogue's.");
@@ -46,7 +40,7 @@ void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     } else {
         const auto length = measure::parse_length(*typed);
         if (!length) {
-            ui.ask.complaints.push_back(length.error());
+            ui.ask.complain(length.error());
             return;
         }
         component.staple = *length;
@@ -56,7 +50,7 @@ void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
 
 void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
-    row(ui, "Diameter");
+    row_label(ui, "Diameter", 120.0f);
     const std::string shown = component.diameter_um ? measure::write_diameter(*component.diameter_um) : "";
     const auto typed = field(ui, "component diameter", shown, ui.px(120.0f), "as usual");
     hover(ui, "The tag's own fineness, such as 21 um (microns). Empty: the catalogue's.");
@@ -66,7 +60,7 @@ void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     } else {
         const auto diameter = measure::parse_diameter_micrometres(*typed);
         if (!diameter) {
-            ui.ask.complaints.push_back(diameter.error());
+            ui.ask.complain(diameter.error());
             return;
         }
         component.diameter_um = *diameter;
@@ -76,7 +70,7 @@ void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
 
 void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
-    row(ui, "Price");
+    row_label(ui, "Price", 120.0f);
     const std::string shown = component.price ? recipe::write_price(*component.price) : "";
     const auto typed = field(ui, "component price", shown, ui.px(180.0f), "6.50 per 100 g");
     hover(ui,
@@ -87,7 +81,7 @@ void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     } else {
         const auto price = recipe::parse_price(*typed);
         if (!price) {
-            ui.ask.complaints.push_back(price.error());
+            ui.ask.complain(price.error());
             return;
         }
         component.price = *price;
@@ -97,7 +91,7 @@ void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
 
 void pass_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
-    row(ui, "Goes in");
+    row_label(ui, "Goes in", 120.0f);
     const bool last = component.add_on_pass == recipe::last_pass;
     const auto chosen = choices(ui, "added", {"at the start", "on the last pass"}, last ? 1 : 0);
     if (!chosen) return;
@@ -107,7 +101,7 @@ void pass_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
 
 void fibres(const Ui& ui, const Sheet& sheet, std::size_t index) {
     for (const auto& content : sheet.recipe.components[index].content) {
-        row(ui, "Fibre");
+        row_label(ui, "Fibre", 120.0f);
         const fibre::Kind* kind = ui.catalogue.find(content.fibre);
         std::string words = kind != nullptr ? kind->name : content.fibre;
         if (content.share_pct < 100.0) words += ", " + measure::print_percent(content.share_pct);

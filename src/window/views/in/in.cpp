@@ -31,14 +31,14 @@ void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
     if (!typed) return;
     const auto mass = parse_total(ui, *typed);
     if (!mass) {
-        ui.ask.complaints.push_back(mass.error());
+        ui.ask.complain(mass.error());
     } else if (mass->grams <= 0.0) {
-        ui.ask.complaints.push_back({"the total must be more than nothing", "type a weight such as 70 g"});
+        ui.ask.complain({"the total must be more than nothing", "type a weight such as 70 g"});
     } else {
         Sheet changed = set_total(sheet, *mass);
         if (same(changed, sheet))
-            ui.ask.complaints.push_back({"the locked components alone weigh more than that",
-                                         "unlock one of them, or choose a larger total"});
+            ui.ask.complain({"the locked components alone weigh more than that",
+                             "unlock one of them, or choose a larger total"});
         else
             ui.ask.edit(std::move(changed), "set the total");
     }
@@ -64,7 +64,7 @@ void empty_bench(const Ui& ui, InState& state) {
         ImGui::PushID(static_cast<int>(i));
         if (button(ui, cut_to(path.stem().string(), width - ui.px(30.0f)) + "##recent", Tone::plain, width,
                    path.string()))
-            ui.ask.open_path = path;
+            ui.ask.act(OpenRecipe{path});
         ImGui::PopID();
     }
 }
@@ -111,7 +111,7 @@ std::string label_of(const recipe::Component& component, const fibre::Catalogue&
     return forecast::label_of(component, catalogue);
 }
 
-void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, InState& state,
+void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, InState& state,
              ShelfState& shelf, ImVec2 at, ImVec2 size) {
     begin_panel(ui, "in", "", at, size);
     view_left_head(ui, shelf);
@@ -123,12 +123,13 @@ void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState
         if (outcome.complaint) complaint_box(ui, *outcome.complaint);
         const bool drawable = outcome.forecast && !outcome.complaint &&
                               outcome.forecast->components.size() == sheet.recipe.components.size();
-        if (drawable) view_bar(ui, sheet, *outcome.forecast, look, state, ImGui::GetContentRegionAvail().x);
+        if (drawable)
+            view_bar(ui, sheet, *outcome.forecast, pointing, state, ImGui::GetContentRegionAvail().x);
         const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
         ImGui::BeginChild("components", {0.0f, ImGui::GetContentRegionAvail().y - foot});
         for (std::size_t i = 0; i < sheet.recipe.components.size(); ++i) {
             ImGui::PushID(static_cast<int>(sheet.marks[i].uid));
-            view_component(ui, sheet, i, outcome, look, state);
+            view_component(ui, sheet, i, outcome, pointing, state);
             ImGui::PopID();
         }
         ImGui::EndChild();

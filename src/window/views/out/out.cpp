@@ -107,7 +107,7 @@ void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width)
                  width);
 }
 
-void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, LookState& look) {
+void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing) {
     if (forecast.findings.empty()) {
         text_in(ui, ui.fonts.body, ui.theme.advice, "Nothing stands against this mixture.");
         return;
@@ -146,7 +146,7 @@ void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& f
                                                   u32(colour), ui.px(2.0f));
         const float right = low.x + ImGui::GetContentRegionAvail().x;
         if (ImGui::IsWindowHovered() && ImGui::IsMouseHoveringRect(low, {right, high.y}))
-            look.pointed_next.insert(finding.components.begin(), finding.components.end());
+            pointing.next.insert(finding.components.begin(), finding.components.end());
         ImGui::PopID();
         gap(ui, 4.0f);
     }
@@ -187,7 +187,7 @@ void head(const Ui& ui, YarnState& state) {
 
 }  // namespace
 
-void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookState& look, YarnState& yarn,
+void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, YarnState& yarn,
               ImVec2 at, ImVec2 size) {
     begin_panel(ui, "out", "", at, size);
     head(ui, yarn);
@@ -209,11 +209,11 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, LookStat
     gap(ui, 2.0f);
     yarn_line(ui, forecast, yarn);
     const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));
-    view_staple(ui, forecast, outcome.diagram, look, {ImGui::GetContentRegionAvail().x, diagram});
+    view_staple(ui, forecast, outcome.diagram, pointing, {ImGui::GetContentRegionAvail().x, diagram});
     rule(ui);
     ImGui::BeginChild("findings", {0.0f, 0.0f});
     const bool current = forecast.components.size() == sheet.recipe.components.size() && !outcome.complaint;
-    if (current) view_findings(ui, sheet, forecast, look);
+    if (current) view_findings(ui, sheet, forecast, pointing);
     ImGui::EndChild();
     end_panel();
 }

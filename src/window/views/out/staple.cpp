@@ -69,7 +69,7 @@ void draw_component(const Ui& ui, const Frame& frame, const std::vector<float>& 
                      ui.px(pointed ? 3.5f : 2.0f));
 }
 
-void draw_mixture(const Ui& ui, const Frame& frame, const Diagram& diagram) {
+void draw_mixture(const Ui& ui, const Frame& frame, const forecast::StapleDiagram& diagram) {
     std::vector<ImVec2> line;
     for (std::size_t k = 0; k < diagram.mixture.size(); ++k)
         line.push_back(
@@ -89,7 +89,8 @@ void draw_mean(const Ui& ui, const Frame& frame, const forecast::Forecast& forec
     label(ui, {foot.x + ui.px(5.0f), frame.low.y - ui.px(1.0f)}, words, 0.0f);
 }
 
-std::string words_at(const Ui& ui, const forecast::Forecast& forecast, const Diagram& diagram, double mm) {
+std::string words_at(const Ui& ui, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
+                     double mm) {
     const auto k = static_cast<std::size_t>(
         std::clamp(mm / diagram.class_mm, 0.0, static_cast<double>(diagram.mixture.size() - 1)));
     double longer = 0.0;
@@ -111,8 +112,8 @@ std::string words_at(const Ui& ui, const forecast::Forecast& forecast, const Dia
 
 }  // namespace
 
-void view_staple(const Ui& ui, const forecast::Forecast& forecast, const Diagram& diagram,
-                 const LookState& look, ImVec2 size) {
+void view_staple(const Ui& ui, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
+                 const Pointing& pointing, ImVec2 size) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImGui::InvisibleButton("staple diagram", size);
     mark(ui, "staple diagram");
@@ -125,7 +126,7 @@ void view_staple(const Ui& ui, const forecast::Forecast& forecast, const Diagram
     const std::size_t n = std::min(diagram.components.size(), forecast.components.size());
     for (std::size_t i = 0; i < n; ++i)
         draw_component(ui, frame, diagram.components[i], diagram.class_mm, forecast.components[i].srgb,
-                       look.pointed.count(i) > 0);
+                       pointing.now.count(i) > 0);
     draw_mixture(ui, frame, diagram);
     draw_mean(ui, frame, forecast);
     if (!ImGui::IsItemHovered()) return;

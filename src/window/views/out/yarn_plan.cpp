@@ -27,7 +27,7 @@ void take(const Ui& ui, const measure::Expected<Sheet>& sheet, const char* what)
     if (sheet)
         ui.ask.edit(*sheet, what);
     else
-        ui.ask.complaints.push_back(sheet.error());
+        ui.ask.complain(sheet.error());
 }
 
 // One of several ways side by side, each with its own hover text.
@@ -148,7 +148,7 @@ void thread_colour(const Ui& ui, const Sheet& sheet, recipe::Thread thread) {
         if (const auto colour = colour::parse_hex(marked ? *typed : "#" + *typed))
             chosen = *colour;
         else
-            ui.ask.complaints.push_back(colour.error());
+            ui.ask.complain(colour.error());
     }
     if (chosen) {
         thread.colour = chosen;

@@ -28,10 +28,6 @@ struct Area {
     }
 };
 
-float width_of(ImFont* font, std::string_view words) {
-    return font->CalcTextSizeA(font->FontSize, 1e6f, 0.0f, words.data(), words.data() + words.size()).x;
-}
-
 void put_words(ImFont* font, const colour::Srgb& colour, ImVec2 at, std::string_view words, float align) {
     ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {at.x - align * width_of(font, words), at.y},
                                         u32(colour), words.data(), words.data() + words.size());

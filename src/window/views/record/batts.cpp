@@ -2,19 +2,16 @@
 #include <algorithm>
 
 #include "app/shelf/shelf_choice.hpp"
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
 
 namespace battwright::window {
 namespace {
 
-std::string mass(const Ui& ui, double grams) {
-    return measure::print_mass(grams, ui.settings.mass);
-}
-
 // Newest first; only what can be seen is drawn.
-void list(const Ui& ui, RecordState& state) {
-    const auto& batts = state.book.batts;
+void list_batts(const Ui& ui, RecordState& state) {
+    const auto& batts = ui.app.record.book().batts;
     if (batts.empty()) {
         paragraph(
             ui,
@@ -46,7 +43,7 @@ void made_of(const Ui& ui, const stash::Batt& batt) {
         ImGui::SameLine(left + ui.px(96.0f));
         text_in(ui, ui.fonts.body, ui.theme.quiet, line.mark);
         ImGui::SameLine(left + ui.px(180.0f));
-        const auto* lot = ui.desk.find(line.mark);
+        const auto* lot = ui.stash.find(line.mark);
         text_within(ui, ui.fonts.body, ui.theme.ink, lot != nullptr ? lot->lot.name : "",
                     ImGui::GetContentRegionAvail().x);
     }
@@ -64,7 +61,7 @@ void off_the_drum(const Ui& ui, RecordState& state, const stash::Batt& batt) {
         if (!weight)
             state.complaint = measure::to_line(weight.error());
         else
-            ask_record(ui, state, RecordDeed{OffTheDrum{batt.id, weight->grams}},
+            ask_record(ui, state, OffTheDrum{batt.id, weight->grams},
                        "Written down: " + mass(ui, weight->grams) + " off the drum.");
     }
     hover(ui, "All batts of this carding on the scale; the last weighing counts");
@@ -74,13 +71,13 @@ void off_the_drum(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     }
 }
 
-void cost(const Ui& ui, const RecordState& state, const stash::Batt& batt) {
-    const auto found = state.book.batt_costs.find(batt.id);
+void cost(const Ui& ui, const stash::Batt& batt) {
+    const auto found = ui.app.record.book().batt_costs.find(batt.id);
     record_row(ui, "Cost");
-    text_within(
-        ui, ui.fonts.body, ui.theme.ink,
-        found == state.book.batt_costs.end() ? "no price known" : cost_in_words(found->second, ui.settings),
-        ImGui::GetContentRegionAvail().x);
+    text_within(ui, ui.fonts.body, ui.theme.ink,
+                found == ui.app.record.book().batt_costs.end() ? "no price known"
+                                                               : cost_in_words(found->second, ui.settings),
+                ImGui::GetContentRegionAvail().x);
 }
 
 void skeins(const Ui& ui, RecordState& state, const std::vector<const stash::Skein*>& spun) {
@@ -102,14 +99,14 @@ void take_back_button(const Ui& ui, RecordState& state, const stash::Batt& batt,
                spun ? "A skein was spun from it. Remove the skein first, if it never was."
                     : "Puts the fibre back on the shelf, as if it had not been carded")) {
         if (state.sure_asked)
-            ask_record(ui, state, RecordDeed{TakeBack{batt.id, {}}},
+            ask_record(ui, state, TakeBack{batt.id, {}},
                        "Taken back: " + mass(ui, batt.fed_grams) + " are on the shelf again.");
         state.sure_asked = !state.sure_asked;
     }
     ImGui::EndDisabled();
 }
 
-void deeds(const Ui& ui, RecordState& state, const stash::Batt& batt, bool spun) {
+void actions(const Ui& ui, RecordState& state, const stash::Batt& batt, bool spun) {
     if (button(ui, "Log a skein from it##batt skein", Tone::accent)) {
         start_skein(ui, state, batt.id);
         state.page = RecordPage::skeins;
@@ -131,12 +128,12 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     if (!batt.carding.notes.empty()) paragraph(ui, batt.carding.notes, ui.theme.ink);
     gap(ui, 2.0f);
     made_of(ui, batt);
-    const auto spun = state.book.spun_from(batt.id);
+    const auto spun = ui.app.record.book().spun_from(batt.id);
     if (stands) {
         off_the_drum(ui, state, batt);
-        cost(ui, state, batt);
+        cost(ui, batt);
         gap(ui, 4.0f);
-        if (const auto lesson = lesson_of(batt, state.book.batts))
+        if (const auto lesson = lesson_of(batt, ui.app.record.book().batts))
             view_lesson(ui, "carding lesson", *lesson, "The next batt like this one, off the drum", "batt",
                         [&](double grams) { return mass(ui, grams); });
         gap(ui, 4.0f);
@@ -144,18 +141,18 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     skeins(ui, state, spun);
     if (!stands) return;
     gap(ui, 2.0f);
-    deeds(ui, state, batt, !spun.empty());
+    actions(ui, state, batt, !spun.empty());
 }
 
 }  // namespace
 
 void view_record_batts(const Ui& ui, RecordState& state) {
-    if (state.book.batt(state.batt) == nullptr && !state.book.batts.empty())
-        state.batt = state.book.batts.back().id;
+    if (ui.app.record.book().batt(state.batt) == nullptr && !ui.app.record.book().batts.empty())
+        state.batt = ui.app.record.book().batts.back().id;
     ImGui::BeginChild("batts", {ui.px(330.0f), 0.0f});
-    list(ui, state);
+    list_batts(ui, state);
     ImGui::EndChild();
-    const auto* batt = state.book.batt(state.batt);
+    const auto* batt = ui.app.record.book().batt(state.batt);
     if (batt == nullptr) return;
     ImGui::SameLine(0.0f, ui.px(22.0f));
     ImGui::BeginChild("batt", {0.0f, 0.0f});

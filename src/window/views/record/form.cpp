@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/state.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
@@ -56,7 +57,7 @@ void choose_batt(const Ui& ui, RecordState& state) {
     mark(ui, "from batt");
     if (!open) return;
     std::size_t offered = 0;
-    for (auto batt = state.book.batts.rbegin(); batt != state.book.batts.rend(); ++batt) {
+    for (auto batt = ui.app.record.book().batts.rbegin(); batt != ui.app.record.book().batts.rend(); ++batt) {
         if (!batt->taken_back_on.empty()) continue;
         if (++offered > most_offered) break;
         if (record_entry(ui, "from batt " + std::to_string(batt->id), name_of(*batt),
@@ -75,7 +76,7 @@ void where_from(const Ui& ui, RecordState& state) {
     const auto parts = state.form.from;  // a press changes it
     for (std::size_t i = 0; i < parts.size() && i < state.form.from.size(); ++i) {
         record_row(ui, i == 0 ? "From" : "");
-        batt_share(ui, state, i, state.book.batt(parts[i].batt));
+        batt_share(ui, state, i, ui.app.record.book().batt(parts[i].batt));
     }
     record_row(ui, parts.empty() ? "From" : "");
     choose_batt(ui, state);
@@ -84,7 +85,7 @@ void where_from(const Ui& ui, RecordState& state) {
 void keep_round(const Ui& ui, const std::string& round) {
     Settings settings = ui.settings;
     settings.winder = round;
-    ui.ask.settings = settings;
+    ui.ask.act(ChangeSettings{settings});
 }
 
 void wound(const Ui& ui, SkeinForm& form) {
@@ -129,27 +130,15 @@ void spun_how(const Ui& ui, SkeinForm& form) {
 }
 
 // The photo that the path names, as large as there is room.
-void photo(const Ui& ui, RecordState& state) {
-    const std::string& path = state.form.photo;
-    if (path != state.photo_path) {
-        state.photo_path = path;
-        state.photo = Photo();
-        state.photo_trouble.clear();
-        measure::Expected<Photo> loaded = Photo();
-        if (!path.empty()) loaded = Photo::load(path);
-        if (loaded)
-            state.photo = std::move(*loaded);
-        else
-            state.photo_trouble = measure::to_line(loaded.error());
-    }
-    if (!state.photo_trouble.empty()) paragraph(ui, state.photo_trouble, ui.theme.warning);
-    if (state.photo.empty()) return;
+void photo(const Ui& ui, const RecordState& state) {
+    const auto& [photo, trouble] = state.photo.value();
+    if (!trouble.empty()) paragraph(ui, trouble, ui.theme.warning);
+    if (photo.empty()) return;
     const ImVec2 room = ImGui::GetContentRegionAvail();
-    const auto wide = static_cast<float>(state.photo.width()),
-               high = static_cast<float>(state.photo.height());
+    const auto wide = static_cast<float>(photo.width()), high = static_cast<float>(photo.height());
     const float scale = std::min({1.0f, room.x / wide, room.y / high});
     if (scale * high < ui.px(30.0f)) return;
-    ImGui::Image(state.photo.id(), {wide * scale, high * scale});
+    ImGui::Image(photo.id(), {wide * scale, high * scale});
     mark(ui, "skein picture");
 }
 
@@ -178,7 +167,7 @@ void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Ske
               "Foretold for its weight: " + print_metres(told.low_m * scale, ui.settings) + " to " +
                   print_metres(told.high_m * scale, ui.settings),
               ui.theme.ink);
-    if (const auto lesson = lesson_of(*skein, state.book.skeins))
+    if (const auto lesson = lesson_of(*skein, ui.app.record.book().skeins))
         view_lesson(ui, "yarn lesson", *lesson, "The next skein like this one", "skein",
                     [&](double metres) { return print_metres(metres, ui.settings); });
 }
@@ -191,9 +180,9 @@ void log_button(const Ui& ui, RecordState& state, const measure::Expected<stash:
         return;
     }
     if (fresh)
-        ask_record(ui, state, RecordDeed{LogSkein{*skein}}, "Logged.", RecordAfter::show_skein);
+        ask_record(ui, state, LogSkein{*skein}, "Logged.", RecordAfter::show_skein);
     else
-        ask_record(ui, state, RecordDeed{ChangeSkein{*skein}}, "Saved.", RecordAfter::show_skein);
+        ask_record(ui, state, ChangeSkein{*skein}, "Saved.", RecordAfter::show_skein);
 }
 
 void remove_button(const Ui& ui, RecordState& state) {
@@ -203,7 +192,7 @@ void remove_button(const Ui& ui, RecordState& state) {
                 Tone::plain, 0.0f, "Takes it and its promises out of the record; the batt stays"))
         return;
     if (state.sure_asked)
-        ask_record(ui, state, RecordDeed{RemoveSkein{state.form.id}}, "Removed.", RecordAfter::new_skein);
+        ask_record(ui, state, RemoveSkein{state.form.id}, "Removed.", RecordAfter::new_skein);
     state.sure_asked = !state.sure_asked;
 }
 
@@ -215,8 +204,8 @@ std::string length_in_words(const Ui& ui, const measure::Expected<stash::Skein>&
 }
 
 void cost(const Ui& ui, const RecordState& state) {
-    const auto found = state.book.skein_costs.find(state.form.id);
-    if (found == state.book.skein_costs.end()) return;
+    const auto found = ui.app.record.book().skein_costs.find(state.form.id);
+    if (found == ui.app.record.book().skein_costs.end()) return;
     record_row(ui, "Cost");
     text_within(ui, ui.fonts.body, ui.theme.ink, cost_in_words(found->second, ui.settings),
                 ImGui::GetContentRegionAvail().x);
@@ -249,7 +238,7 @@ void view_record_form(const Ui& ui, RecordState& state) {
     gap(ui, 2.0f);
     log_button(ui, state, skein);
     remove_button(ui, state);
-    if (const auto* logged = form.id == 0 ? nullptr : state.book.skein(form.id)) {
+    if (const auto* logged = form.id == 0 ? nullptr : ui.app.record.book().skein(form.id)) {
         gap(ui, 2.0f);
         view_record_projects(ui, state, *logged);
     }

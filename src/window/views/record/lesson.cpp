@@ -31,10 +31,6 @@ Scale scale_for(const Lesson& lesson, float left, float right) {
     return scale;
 }
 
-float width_of(ImFont* font, const std::string& words) {
-    return font->CalcTextSizeA(font->FontSize, 1e6f, 0.0f, words.c_str()).x;
-}
-
 void put(ImFont* font, const colour::Srgb& colour, ImVec2 at, const std::string& words) {
     ImGui::GetWindowDrawList()->AddText(font, font->FontSize, at, u32(colour), words.c_str());
 }

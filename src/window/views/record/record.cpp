@@ -4,38 +4,22 @@
 #include <array>
 #include <utility>
 
-#include "stash/date.hpp"
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
 namespace {
 
-constexpr std::array<const char*, 5> pages{"Batts", "Skeins", "What was this?", "Reports", "Files"};
-
-void read_book(const Ui& ui, RecordState& state) {
-    if (state.version == ui.desk.version()) return;
-    state.version = ui.desk.version();
-    state.lookup.stale = state.report.stale = true;
-    state.files.health.reset();
-    if (ui.desk.file() == nullptr) {
-        state.book = {};
-        return;
-    }
-    auto book = read_record(*ui.desk.file());
-    if (book)
-        state.book = std::move(*book);
-    else
-        ui.ask.complaints.push_back(std::move(book.error()));
-}
+constexpr std::array<const char*, 5> record_pages{"Batts", "Skeins", "What was this?", "Reports", "Files"};
 
 void go_on(const Ui& ui, RecordState& state, RecordAfter after, std::int64_t id) {
     if (after == RecordAfter::new_skein) start_skein(ui, state, 0);
     if (after == RecordAfter::show_skein) show_skein(ui, state, id != 0 ? id : state.form.id);
-    if (after == RecordAfter::empty_table) state.files.read.reset();
+    if (after == RecordAfter::empty_table) ui.ask.act(ForgetTable{});
 }
 
 void take_answer(const Ui& ui, RecordState& state) {
-    const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(RecordAsker::record));
+    const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::record));
     if (answer == nullptr) return;
     state.sure_asked = false;
     state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
@@ -63,7 +47,7 @@ void page(const Ui& ui, RecordState& state) {
         case RecordPage::lookup:
             return view_record_lookup(ui, state);
         case RecordPage::reports:
-            return view_record_reports(ui, state);
+            return view_record_reports(ui);
         case RecordPage::files:
             return view_record_files(ui, state);
     }
@@ -71,38 +55,32 @@ void page(const Ui& ui, RecordState& state) {
 
 }  // namespace
 
-void prepare_record(RecordState& state, const Settings& settings, const std::filesystem::path& folder) {
+void prepare_record(RecordState& state, const Settings& settings) {
     state.said.clear();
     state.complaint.clear();
     state.sure_asked = false;
     if (state.form.id == 0 && state.form.from.empty()) state.form = new_skein_form(settings);
-    if (state.report.year == 0) {
-        const std::chrono::year_month_day day(
-            stash::parse_date(stash::today()).value_or(std::chrono::sys_days{}));
-        state.report.year = static_cast<int>(day.year());
-    }
-    state.report.stale = state.lookup.stale = true;
-    auto& files = state.files;
-    files.said.clear();
-    files.complaint.clear();
-    files.backup_asked = files.restore_asked = files.replace_asked = false;
-    if (!files.folder.empty()) return;
-    files.folder = folder;
-    files.backup_path = (folder / "stash-backup.db").string();
-    files.restore_path = files.backup_path;
-    files.table_path = (folder / "lots.csv").string();
 }
 
-void view_record(const Ui& ui, RecordState& state) {
+void follow_record(RecordState& state) {
+    state.photo.of(state.form.photo, [](const std::string& path, RecordState::SkeinPhoto& shown) {
+        shown = {};
+        if (path.empty()) return;
+        if (auto loaded = Photo::load(path))
+            shown.photo = std::move(*loaded);
+        else
+            shown.trouble = measure::to_line(loaded.error());
+    });
+}
+
+void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    state.open = begin_card(ui, "record", "The record",
-                            {std::min(whole.x - ui.px(40.0f), ui.px(1360.0f)), whole.y - ui.px(40.0f)});
-    if (!state.open) return;
-    read_book(ui, state);
+    if (!begin_card(ui, head, {std::min(whole.x - ui.px(40.0f), ui.px(1360.0f)), whole.y - ui.px(40.0f)}))
+        return;
     take_answer(ui, state);
     const bool escape = record_escape(ui);
-    const auto chosen =
-        choices(ui, "record page", {pages.begin(), pages.end()}, static_cast<std::size_t>(state.page));
+    const auto chosen = choices(ui, "record page", {record_pages.begin(), record_pages.end()},
+                                static_cast<std::size_t>(state.page));
     if (chosen) {
         state.page = static_cast<RecordPage>(*chosen);
         state.said.clear();
@@ -117,25 +95,29 @@ void view_record(const Ui& ui, RecordState& state) {
     end_card();
 }
 
-void ask_record(const Ui& ui, RecordState& state, RecordDeed deed, std::string saying, RecordAfter after) {
+void expect_answer(RecordState& state, std::string saying, RecordAfter after) {
     state.saying = std::move(saying);
     state.after = after;
-    ui.ask.of_stash(std::move(deed), static_cast<std::uint64_t>(RecordAsker::record));
 }
 
-void report_record(const RecordState& state, Probe& probe) {
-    auto& told = probe.state;
-    told["record"] = state.open ? "open" : "shut";
-    told["record page"] = pages[static_cast<std::size_t>(state.page)];
-    told["record complaint"] = state.complaint.empty() ? state.files.complaint : state.complaint;
-    told["record said"] = state.said.empty() ? state.files.said : state.said;
-    told["record batts"] = std::to_string(state.book.batts.size());
-    told["record skeins"] = std::to_string(state.book.skeins.size());
-    told["record suspects"] = std::to_string(state.lookup.suspects.size());
-    told["record report rows"] = std::to_string(state.report.table.rows.size());
-    if (!state.lookup.suspects.empty()) told["record first suspect"] = state.lookup.suspects.front().name;
-    if (!state.book.batts.empty()) told["last batt"] = std::to_string(state.book.batts.back().id);
-    if (!state.book.skeins.empty()) told["last skein"] = std::to_string(state.book.skeins.back().id);
+void ask_record(const Ui& ui, RecordState& state, StashAction action, std::string saying, RecordAfter after) {
+    expect_answer(state, std::move(saying), after);
+    ui.ask.of_stash(std::move(action), static_cast<std::uint64_t>(RecordRequester::record));
+}
+
+void report_record(const RecordState& state, const app::State& app, Probe& probe) {
+    auto& facts = probe.state;
+    const RecordSession& record = app.record;
+    facts["record page"] = record_pages[static_cast<std::size_t>(state.page)];
+    facts["record complaint"] = state.complaint.empty() ? record.files.complaint : state.complaint;
+    facts["record said"] = state.said.empty() ? record.files.said : state.said;
+    facts["record batts"] = std::to_string(record.book().batts.size());
+    facts["record skeins"] = std::to_string(record.book().skeins.size());
+    facts["record suspects"] = std::to_string(record.suspects().all.size());
+    facts["record report rows"] = std::to_string(record.table().rows.size());
+    if (!record.suspects().all.empty()) facts["record first suspect"] = record.suspects().all.front().name;
+    if (!record.book().batts.empty()) facts["last batt"] = std::to_string(record.book().batts.back().id);
+    if (!record.book().skeins.empty()) facts["last skein"] = std::to_string(record.book().skeins.back().id);
 }
 
 bool record_escape(const Ui& ui) {
@@ -144,9 +126,7 @@ bool record_escape(const Ui& ui) {
 }
 
 void record_row(const Ui& ui, std::string_view words) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
-    ImGui::SameLine(ui.px(96.0f));
+    row_label(ui, words, 96.0f);
 }
 
 bool record_entry(const Ui& ui, const std::string& label, std::string_view name, std::string_view words,

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <array>
 
-#include "stash/date.hpp"
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
 
@@ -12,32 +12,16 @@ namespace {
 constexpr std::array<const char*, 5> names{"By kind", "By age", "Cost of batts", "Cost of skeins",
                                            "Used in a year"};
 
-void choose(const Ui& ui, ReportState& report) {
+void choose(const Ui& ui) {
+    ReportChoice report = ui.app.record.report;
     const auto chosen =
         choices(ui, "report", {names.begin(), names.end()}, static_cast<std::size_t>(report.report));
-    if (chosen) {
-        report.report = static_cast<Report>(*chosen);
-        report.stale = true;
+    if (chosen) report.report = static_cast<Report>(*chosen);
+    if (report.report == Report::used) {
+        ImGui::SameLine(0.0f, ui.px(18.0f));
+        if (const auto year = stepper(ui, "report year", report.year, 1900, 9999)) report.year = *year;
     }
-    if (report.report != Report::used) return;
-    ImGui::SameLine(0.0f, ui.px(18.0f));
-    if (const auto year = stepper(ui, "report year", report.year, 1900, 9999)) {
-        report.year = *year;
-        report.stale = true;
-    }
-}
-
-void read(const Ui& ui, ReportState& report) {
-    if (!report.stale) return;
-    report.stale = false;
-    report.table = {};
-    if (ui.desk.file() == nullptr) return;
-    auto table =
-        read_report(*ui.desk.file(), report.report, stash::today(), report.year, ui.catalogue, ui.settings);
-    if (table)
-        report.table = std::move(*table);
-    else
-        ui.ask.complaints.push_back(std::move(table.error()));
+    if (!(report == ui.app.record.report)) ui.ask.act(ShowReport{report});
 }
 
 void cell(const Ui& ui, ImFont* font, const colour::Srgb& colour, const std::string& words, bool right) {
@@ -82,14 +66,13 @@ void draw(const Ui& ui, const ReportTable& table) {
 
 }  // namespace
 
-void view_record_reports(const Ui& ui, RecordState& state) {
-    choose(ui, state.report);
-    read(ui, state.report);
+void view_record_reports(const Ui& ui) {
+    choose(ui);
     gap(ui, 2.0f);
-    if (state.report.table.rows.empty())
+    if (ui.app.record.table().rows.empty())
         paragraph(ui, "There is nothing to sum up yet.", ui.theme.quiet);
     else
-        draw(ui, state.report.table);
+        draw(ui, ui.app.record.table());
 }
 
 }  // namespace battwright::window

@@ -1,16 +1,16 @@
 // The record's skeins: the list, and what a skein is promised to.
 #include <algorithm>
 
+#include "app/state.hpp"
 #include "app/yarn/yarn_words.hpp"
-#include "shelving/foretell.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
 
 namespace battwright::window {
 namespace {
 
-void list(const Ui& ui, RecordState& state) {
-    const auto& skeins = state.book.skeins;
+void list_skeins(const Ui& ui, RecordState& state) {
+    const auto& skeins = ui.app.record.book().skeins;
     if (skeins.empty()) {
         paragraph(ui,
                   "No skein is in the record yet. Log one when it is washed and dry: its length makes the "
@@ -38,7 +38,7 @@ void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
     state.form = new_skein_form(ui.settings);
     state.untold.clear();
     state.sure_asked = false;
-    const auto* from = state.book.batt(batt);
+    const auto* from = ui.app.record.book().batt(batt);
     if (from == nullptr) return;
     state.form.from = with_batt({}, batt);
     state.form.name = from->carding.name;
@@ -46,7 +46,7 @@ void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
 }
 
 void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
-    const auto* skein = state.book.skein(id);
+    const auto* skein = ui.app.record.book().skein(id);
     state.untold.clear();
     state.project.clear();
     state.promise.clear();
@@ -54,32 +54,17 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
 }
 
 void foretell(const Ui& ui, RecordState& state) {
-    state.untold.clear();
-    state.form.foretold.reset();
-    std::vector<shelving::SpunFrom> from;
-    for (const auto& part : state.form.from) {
-        if (const auto* batt = state.book.batt(part.batt)) from.push_back({*batt, part.share_pct});
-    }
-    if (from.empty()) return;
-    const auto told = shelving::foretold_of(from, ui.desk.calibration(), ui.catalogue);
-    if (!told) {
-        state.untold = measure::to_line(told.error());
-        return;
-    }
-    state.form.foretold = told->foretold;
-    if (state.form.id != 0) return;
-    state.form.preparation = told->preparation;
-    state.form.plies = told->plies;
+    state.untold = app::foretell(state.form, ui.app.record.book(), ui.stash.calibration(), ui.catalogue);
 }
 
 void view_record_skeins(const Ui& ui, RecordState& state) {
-    if (state.form.id != 0 && state.book.skein(state.form.id) == nullptr) start_skein(ui, state, 0);
+    if (state.form.id != 0 && ui.app.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
     ImGui::BeginChild("skeins left", {ui.px(330.0f), 0.0f});
     if (button(ui, "Log a skein##new skein", state.form.id == 0 ? Tone::on : Tone::plain,
                ImGui::GetContentRegionAvail().x))
         start_skein(ui, state, 0);
     ImGui::BeginChild("skeins", {0.0f, 0.0f});
-    list(ui, state);
+    list_skeins(ui, state);
     ImGui::EndChild();
     ImGui::EndChild();
     ImGui::SameLine(0.0f, ui.px(22.0f));
@@ -93,17 +78,17 @@ void view_record_skeins(const Ui& ui, RecordState& state) {
 void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein) {
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Promised to projects");
     const float unit = ImGui::GetContentRegionAvail().x;
-    for (const auto* one : state.book.promised_of(skein.id)) {
+    for (const auto* one : ui.app.record.book().promised_of(skein.id)) {
         ImGui::PushID(static_cast<int>(one->id));
         ImGui::AlignTextToFramePadding();
         text_within(ui, ui.fonts.body, ui.theme.ink,
                     print_metres(one->metres, ui.settings) + "  " + one->project, unit - ui.px(96.0f));
         ImGui::SameLine(unit - ui.px(84.0f));
         if (button(ui, "Release##release " + std::to_string(one->id), Tone::plain, ui.px(84.0f)))
-            ask_record(ui, state, RecordDeed{Release{one->id}}, "Released.");
+            ask_record(ui, state, Release{one->id}, "Released.");
         ImGui::PopID();
     }
-    const double left = skein.metres - state.book.promised_metres(skein.id);
+    const double left = skein.metres - ui.app.record.book().promised_metres(skein.id);
     if (const auto typed = field(ui, "project", state.project, unit - ui.px(186.0f), "a project's name"))
         state.project = *typed;
     ImGui::SameLine();
@@ -115,7 +100,7 @@ void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& 
         if (!metres)
             state.complaint = measure::to_line(metres.error());
         else
-            ask_record(ui, state, RecordDeed{Allocate{{0, skein.id, state.project, *metres}}},
+            ask_record(ui, state, Allocate{{0, skein.id, state.project, *metres}},
                        "Promised: " + print_metres(*metres, ui.settings) + ".", RecordAfter::show_skein);
     }
     text_in(ui, ui.fonts.small, ui.theme.quiet, print_metres(std::max(0.0, left), ui.settings) + " are left");

@@ -13,16 +13,12 @@ namespace {
 
 constexpr int most_batts = 1000;
 
-std::string mass(const Ui& ui, double grams) {
-    return measure::print_mass(grams, ui.settings.mass);
-}
-
 // Why nothing can be taken now; empty when it can.
 std::string why_not(const Ui& ui, const Outcome& outcome) {
-    if (ui.desk.path().empty()) return "There is no stash in this window.";
+    if (ui.stash.path().empty()) return "There is no stash in this window.";
     if (!outcome.forecast) return "Nothing is on the bench yet.";
     if (outcome.complaint) return "The batt has no forecast as it stands: " + outcome.complaint->what + ".";
-    return why_not_from_shelf(weigh_lines(*outcome.forecast, ui.desk.shelf()));
+    return why_not_from_shelf(weigh_lines(*outcome.forecast, ui.stash.shelf()));
 }
 
 void cell(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::string_view words) {
@@ -112,8 +108,8 @@ void outcome_of_it(const Ui& ui, CardItState& state) {
         ImGui::SameLine(ImGui::GetContentRegionAvail().x - beside + ui.px(10.0f));
         if (button(ui, "Take back##card it back", Tone::plain, 0.0f,
                    "Puts the fibre back on the shelf, as if it had not been carded"))
-            ui.ask.of_stash(RecordDeed{TakeBack{state.taken->batt, {}}},
-                            static_cast<std::uint64_t>(RecordAsker::take_back));
+            ui.ask.of_stash(TakeBack{state.taken->batt, {}},
+                            static_cast<std::uint64_t>(RecordRequester::take_back));
         text_in(ui, ui.fonts.body, ui.theme.quiet,
                 "When it is off the drum, weigh it and write that down under Record.");
     }
@@ -134,7 +130,7 @@ void take_it(const Ui& ui, CardItState& state, const forecast::Forecast& forecas
         CardItState::Taken{0, mass(ui, grams) + " for " + name + " taken from " +
                                   std::to_string(lots.size()) + (lots.size() == 1 ? " lot." : " lots.")};
     state.asked_lines = lines;
-    ui.ask.of_stash(RecordDeed{CardIt{carding}}, static_cast<std::uint64_t>(RecordAsker::card_it));
+    ui.ask.of_stash(CardIt{carding}, static_cast<std::uint64_t>(RecordRequester::card_it));
 }
 
 void take_button(const Ui& ui, CardItState& state, const Outcome& outcome,
@@ -148,7 +144,7 @@ void take_button(const Ui& ui, CardItState& state, const Outcome& outcome,
 }
 
 void take_answers(const Ui& ui, CardItState& state) {
-    if (const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(RecordAsker::card_it))) {
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::card_it))) {
         state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
         state.short_lines = answer->short_lines;
         state.said.clear();
@@ -158,7 +154,7 @@ void take_answers(const Ui& ui, CardItState& state) {
             state.taken_lines = std::move(state.asked_lines);
         }
     }
-    if (const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(RecordAsker::take_back))) {
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::take_back))) {
         state.short_lines.clear();
         state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
         if (!answer->complaint) {
@@ -195,15 +191,14 @@ void prepare_card_it(CardItState& state, const Outcome& outcome) {
     state.said.clear();
 }
 
-void view_card_it(const Ui& ui, CardItState& state, const Outcome& outcome) {
+void view_card_it(const Ui& ui, const PanelHead& head, CardItState& state, const Outcome& outcome) {
     take_answers(ui, state);
     std::vector<WeighLine> lines = state.taken_lines;
     const bool done = !lines.empty();
-    if (!done && outcome.forecast) lines = weigh_lines(*outcome.forecast, ui.desk.shelf());
-    state.open =
-        begin_card(ui, "card it", "Card it: from the shelf onto the drum",
-                   {ui.px(860.0f), ui.px(360.0f) + line_height(ui) * static_cast<float>(lines.size())});
-    if (!state.open) return;
+    if (!done && outcome.forecast) lines = weigh_lines(*outcome.forecast, ui.stash.shelf());
+    if (!begin_card(ui, head,
+                    {ui.px(860.0f), ui.px(360.0f) + line_height(ui) * static_cast<float>(lines.size())}))
+        return;
     const bool escape = record_escape(ui);
     table(ui, lines);
     gap(ui, 2.0f);
@@ -220,14 +215,13 @@ void view_card_it(const Ui& ui, CardItState& state, const Outcome& outcome) {
 }
 
 void report_card_it(const CardItState& state, Probe& probe) {
-    auto& told = probe.state;
-    told["card it"] = state.open ? "open" : "shut";
-    told["card it complaint"] = state.complaint;
+    auto& facts = probe.state;
+    facts["card it complaint"] = state.complaint;
     std::string lines;
     for (const auto& line : state.short_lines) lines += line.mark + " " + line.name + "\n";
-    told["card it short"] = lines;
-    told["card it taken"] = state.taken ? state.taken->words : "";
-    told["card it said"] = state.said;
+    facts["card it short"] = lines;
+    facts["card it taken"] = state.taken ? state.taken->words : "";
+    facts["card it said"] = state.said;
 }
 
 }  // namespace battwright::window

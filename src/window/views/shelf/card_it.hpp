@@ -8,11 +8,11 @@
 #include "app/bench/outcome.hpp"
 #include "app/shelf/shelf_weigh_out.hpp"
 #include "window/kit/ui.hpp"
+#include "window/kit/widgets.hpp"
 
 namespace battwright::window {
 
 struct CardItState {
-    bool open = false;
     CardingWords words;
     // What the stash said to the last try.
     std::string complaint;
@@ -31,7 +31,7 @@ struct CardItState {
 void view_card_it_button(const Ui& ui, const Outcome& outcome, ImVec2 corner);
 // Before it is opened: as many batts as planned, today.
 void prepare_card_it(CardItState& state, const Outcome& outcome);
-void view_card_it(const Ui& ui, CardItState& state, const Outcome& outcome);
+void view_card_it(const Ui& ui, const PanelHead& head, CardItState& state, const Outcome& outcome);
 void report_card_it(const CardItState& state, Probe& probe);
 
 }  // namespace battwright::window

@@ -18,14 +18,8 @@ namespace {
 
 constexpr float left_column = 92.0f;  // design pixels
 
-void row(const Ui& ui, std::string_view words) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
-    ImGui::SameLine(ui.px(left_column));
-}
-
 void kind_row(const Ui& ui, ShelfChoice& choice, bool& changed, ShelfState& state) {
-    row(ui, "Kind");
+    row_label(ui, "Kind", left_column);
     const fibre::Kind* kind = ui.catalogue.find(choice.filter.kind);
     const std::string label = choice.filter.kind.empty() ? "any" : kind != nullptr ? kind->name : "another";
     ImGui::PushID("kind");
@@ -47,7 +41,7 @@ void kind_row(const Ui& ui, ShelfChoice& choice, bool& changed, ShelfState& stat
 }
 
 void form_row(const Ui& ui, ShelfChoice& choice, bool& changed) {
-    row(ui, "Form");
+    row_label(ui, "Form", left_column);
     std::vector<std::string> words{"any"};
     for (const auto& word : stash::form_words()) words.push_back(word);
     const std::size_t now = choice.filter.form ? static_cast<std::size_t>(*choice.filter.form) + 1 : 0;
@@ -67,7 +61,7 @@ void weight_field(const Ui& ui, const std::string& label, std::optional<double>&
     } else {
         const auto weight = parse_weight(*typed, ui.settings.mass);
         if (!weight) {
-            ui.ask.complaints.push_back(weight.error());
+            ui.ask.complain(weight.error());
             return;
         }
         grams = weight->grams;
@@ -81,7 +75,7 @@ void date_field(const Ui& ui, const std::string& label, std::string& date, bool&
     if (!typed) return;
     if (!typed->empty()) {
         if (const auto day = stash::parse_date(*typed); !day) {
-            ui.ask.complaints.push_back(day.error());
+            ui.ask.complain(day.error());
             return;
         }
     }
@@ -90,13 +84,13 @@ void date_field(const Ui& ui, const std::string& label, std::string& date, bool&
 }
 
 void weight_and_age_rows(const Ui& ui, ShelfChoice& choice, bool& changed) {
-    row(ui, "Weight");
+    row_label(ui, "Weight", left_column);
     weight_field(ui, "filter from", choice.filter.at_least_grams, changed);
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "to");
     ImGui::SameLine();
     weight_field(ui, "filter to", choice.filter.at_most_grams, changed);
-    row(ui, "Age");
+    row_label(ui, "Age", left_column);
     const auto today = stash::parse_date(stash::today());
     if (!today) return;
     const auto age = age_of(choice.filter, *today);
@@ -105,7 +99,7 @@ void weight_and_age_rows(const Ui& ui, ShelfChoice& choice, bool& changed) {
         choice.filter = with_age(std::move(choice.filter), static_cast<Age>(*chosen), *today);
         changed = true;
     }
-    row(ui, "Got");
+    row_label(ui, "Got", left_column);
     date_field(ui, "got from", choice.filter.got_from, changed);
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "to");
@@ -114,7 +108,7 @@ void weight_and_age_rows(const Ui& ui, ShelfChoice& choice, bool& changed) {
 }
 
 void order_row(const Ui& ui, ShelfChoice& choice, bool& changed) {
-    row(ui, "Order");
+    row_label(ui, "Order", left_column);
     std::vector<std::string> words{"as they came",   "by name",      "lightest first",
                                    "heaviest first", "oldest first", "newest first"};
     if (choice.filter.near) words.push_back("nearest colour first");
@@ -123,7 +117,7 @@ void order_row(const Ui& ui, ShelfChoice& choice, bool& changed) {
         choice.order = static_cast<stash::Order>(*chosen);
         changed = true;
     }
-    row(ui, "");
+    row_label(ui, "", left_column);
     if (const auto on = tick(ui, "show empties", "what is used up too", choice.filter.empties)) {
         choice.filter.empties = *on;
         changed = true;
@@ -133,7 +127,7 @@ void order_row(const Ui& ui, ShelfChoice& choice, bool& changed) {
 void conditions_popup(const Ui& ui, ShelfState& state) {
     ImGui::SetNextWindowSize({ui.px(436.0f), 0.0f});
     if (!ImGui::BeginPopup("shelf filter")) return;
-    ShelfChoice choice = ui.desk.choice();
+    ShelfChoice choice = ui.stash.choice();
     bool changed = false;
     kind_row(ui, choice, changed, state);
     form_row(ui, choice, changed);
@@ -147,7 +141,7 @@ void conditions_popup(const Ui& ui, ShelfState& state) {
     }
     ImGui::SameLine();
     if (button(ui, "Done##filter done", Tone::accent, ui.px(110.0f))) ImGui::CloseCurrentPopup();
-    if (changed) ui.ask.shelf_choice = std::move(choice);
+    if (changed) ui.ask.act(ChooseShelf{std::move(choice)});
     ImGui::EndPopup();
 }
 
@@ -170,8 +164,7 @@ void how_near(const Ui& ui, ShelfChoice& choice, bool& changed) {
             choice.filter.near->most_de00 = *value;
             changed = true;
         } else {
-            ui.ask.complaints.push_back(
-                {"a difference of colour is a number above zero", "type such as 10", "within"});
+            ui.ask.complain({"a difference of colour is a number above zero", "type such as 10", "within"});
         }
     }
     ImGui::SameLine();
@@ -184,7 +177,7 @@ void how_near(const Ui& ui, ShelfChoice& choice, bool& changed) {
 
 void colour_popup(const Ui& ui, const Outcome& outcome, ShelfState& state) {
     if (!ImGui::BeginPopup("near colour")) return;
-    ShelfChoice choice = ui.desk.choice();
+    ShelfChoice choice = ui.stash.choice();
     bool changed = false;
     const auto look_for = [&](const colour::Srgb& colour) {
         choice = near_to(std::move(choice), colour);
@@ -195,7 +188,7 @@ void colour_popup(const Ui& ui, const Outcome& outcome, ShelfState& state) {
     how_near(ui, choice, changed);
     const float width = ui.px(250.0f);
     if (button(ui, "From a photo\u2026##near from photo", Tone::plain, width)) ImGui::OpenPopup("photo card");
-    if (const auto picked = view_photo(ui, state.colour_photo)) look_for(*picked);
+    if (const auto picked = view_photo(ui, state.colour_photo, PhotoOf::shelf_filter)) look_for(*picked);
     if (outcome.forecast &&
         button(ui, "The batt's own colour##near the batt", Tone::plain, width, "As forecast on the right"))
         look_for(outcome.forecast->colour.srgb);
@@ -204,7 +197,7 @@ void colour_popup(const Ui& ui, const Outcome& outcome, ShelfState& state) {
         changed = true;
         ImGui::CloseCurrentPopup();
     }
-    if (changed) ui.ask.shelf_choice = std::move(choice);
+    if (changed) ui.ask.act(ChooseShelf{std::move(choice)});
     ImGui::EndPopup();
 }
 
@@ -218,11 +211,11 @@ void colour_button(const Ui& ui) {
     hover(ui, "Look for a colour: from the wheel, a photo or the batt.");
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const ImVec2 high{at.x + side, at.y + side};
-    const auto& near = ui.desk.choice().filter.near;
+    const auto& near = ui.stash.choice().filter.near;
     list.AddRectFilled(at, high, u32(live ? ui.theme.hover : ui.theme.raised), ui.px(7.0f));
     const ImVec2 c{at.x + 0.5f * side, at.y + 0.5f * side};
     if (near) {
-        list.AddCircleFilled(c, 0.34f * side, u32(colour_asked_for(ui.desk.choice())), 32);
+        list.AddCircleFilled(c, 0.34f * side, u32(colour_asked_for(ui.stash.choice())), 32);
     } else {
         constexpr int slices = 12;
         for (int k = 0; k < slices; ++k) {
@@ -243,20 +236,20 @@ void colour_button(const Ui& ui) {
 
 void view_shelf_choice(const Ui& ui, const Outcome& outcome, ShelfState& state) {
     const float filter_width = ui.px(80.0f), side = ImGui::GetFrameHeight(), space = ui.px(6.0f);
-    std::string words = ui.desk.choice().filter.text;
+    std::string words = ui.stash.choice().filter.text;
     ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x - filter_width - side - 2.0f * space);
     if (ImGui::InputTextWithHint("##search the shelf", "name, maker, place, mark, kind", &words,
                                  ImGuiInputTextFlags_AutoSelectAll)) {
-        ShelfChoice choice = ui.desk.choice();
+        ShelfChoice choice = ui.stash.choice();
         choice.filter.text = words;
-        ui.ask.shelf_choice = std::move(choice);
+        ui.ask.act(ChooseShelf{std::move(choice)});
     }
     mark(ui, "search the shelf");
     ImGui::SameLine(0.0f, space);
     colour_button(ui);
     colour_popup(ui, outcome, state);
     ImGui::SameLine(0.0f, space);
-    const std::string asked = conditions(ui.desk.choice(), ui.catalogue, ui.settings.mass);
+    const std::string asked = conditions(ui.stash.choice(), ui.catalogue, ui.settings.mass);
     if (button(ui, "Filter##shelf filter button", asked.empty() ? Tone::plain : Tone::on, filter_width,
                "Kind, form, weight, age, order"))
         ImGui::OpenPopup("shelf filter");
@@ -268,7 +261,7 @@ void view_shelf_choice(const Ui& ui, const Outcome& outcome, ShelfState& state) 
                 ImGui::GetContentRegionAvail().x - clear - ui.px(8.0f));
     ImGui::SameLine(ImGui::GetContentRegionMax().x - clear);
     if (button(ui, "Clear##clear conditions", Tone::plain, clear))
-        ui.ask.shelf_choice = without_conditions(ui.desk.choice());
+        ui.ask.act(ChooseShelf{without_conditions(ui.stash.choice())});
 }
 
 }  // namespace battwright::window

@@ -10,17 +10,17 @@ namespace {
 constexpr std::size_t most_title_bytes = 200;
 
 void take_answers(const Ui& ui, ShelfState& state) {
-    if (const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(Asker::lot_card))) {
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::lot_card))) {
         state.complaint = answer->complaint;
-        if (!answer->complaint) state.draft = DeedDraft{};
+        if (!answer->complaint) state.draft = MovementDraft{};
     }
-    if (const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(Asker::lot_words)))
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::lot_words)))
         state.complaint = answer->complaint;
 }
 
 void words_of_lot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
     if (auto changed = view_lot_fields(ui, shelved.lot, state.fields, state.complaint))
-        ui.ask.of_stash(ChangeLot{std::move(*changed)}, static_cast<std::uint64_t>(Asker::lot_words));
+        ui.ask.of_stash(ChangeLot{std::move(*changed)}, static_cast<std::uint64_t>(Requester::lot_words));
 }
 
 void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
@@ -44,7 +44,7 @@ void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
         state.complaint = wanted.error();
         return;
     }
-    ui.ask.lot_to_bench = LotToBench{shelved.lot.mark, *wanted};
+    ui.ask.act(LotToBench{shelved.lot.mark, *wanted});
     ImGui::CloseCurrentPopup();
 }
 
@@ -53,7 +53,7 @@ void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
 void view_lot(const Ui& ui, ShelfState& state) {
     if (state.open_card) ImGui::OpenPopup("lot card");
     state.open_card = false;
-    const stash::Shelved* shelved = ui.desk.find(state.card);
+    const stash::Shelved* shelved = ui.stash.find(state.card);
     if (!begin_card(ui, "lot card", "", {ui.px(860.0f), ui.px(690.0f)})) {
         state.card.clear();
         return;
@@ -85,7 +85,7 @@ void view_lot(const Ui& ui, ShelfState& state) {
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
     ImGui::BeginChild("deeds", {right, height});
-    view_lot_deeds(ui, *shelved, state);
+    view_lot_actions(ui, *shelved, state);
     ImGui::EndChild();
     foot(ui, *shelved, state);
     end_card();

@@ -19,7 +19,7 @@ constexpr double telling_grams = 0.05;
 
 Told told(const Ui& ui, const Sheet& sheet, const std::string& lot) {
     const auto print = [&ui](double grams) { return measure::print_mass(grams, ui.settings.mass); };
-    const stash::Shelved* shelved = ui.desk.find(lot);
+    const stash::Shelved* shelved = ui.stash.find(lot);
     const std::string shown = shortened(lot, 12);
     if (shelved == nullptr) return {shown + ": not here", "No lot of that mark is on your shelf.", true};
     const double there = shelved->clean_grams();

@@ -14,7 +14,7 @@
 namespace battwright::window {
 namespace {
 
-constexpr float left_column = 92.0f;  // design pixels
+constexpr float words_column = 92.0f;  // design pixels
 
 // Edits go into `lot`; `changed` says that there was one.
 struct Fields {
@@ -31,15 +31,9 @@ struct Fields {
     }
 };
 
-void row(const Ui& ui, std::string_view words) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
-    ImGui::SameLine(ui.px(left_column));
-}
-
 void words_row(Fields& f, const char* name, const std::string& label, std::string& words, float width,
                const char* hint) {
-    row(f.ui, name);
+    row_label(f.ui, name, words_column);
     if (auto typed = field(f.ui, label, words, width, hint)) {
         words = std::move(*typed);
         f.edited();
@@ -53,7 +47,7 @@ void kinds(Fields& f) {
     const bool blend = content.size() > 1;
     const float share = ui.px(66.0f), cross = ImGui::GetFrameHeight(), space = ui.px(6.0f);
     for (std::size_t i = 0; i < content.size(); ++i) {
-        row(ui, i == 0 ? "Kind" : "");
+        row_label(ui, i == 0 ? "Kind" : "", words_column);
         ImGui::PushID(static_cast<int>(i));
         const auto number = std::to_string(i + 1);
         const fibre::Kind* kind = ui.catalogue.find(content[i].fibre);
@@ -86,7 +80,7 @@ void kinds(Fields& f) {
         content = without_kind(std::move(content), *dropped);
         f.edited();
     }
-    row(ui, content.empty() ? "Kind" : "");
+    row_label(ui, content.empty() ? "Kind" : "", words_column);
     const char* label = content.empty() ? "Which kind of fibre?##add kind" : "Another kind in it##add kind";
     if (button(ui, label, content.empty() ? Tone::accent : Tone::plain, f.room)) {
         f.state.replaced.reset();
@@ -109,7 +103,7 @@ void chosen_kind(Fields& f) {
 }
 
 void form_and_raw(Fields& f) {
-    row(f.ui, "Form");
+    row_label(f.ui, "Form", words_column);
     const auto now = static_cast<std::size_t>(f.lot.form);
     if (const auto form = drop_down(f.ui, "lot form", stash::form_words(), now, f.ui.px(118.0f))) {
         f.lot.form = static_cast<stash::Form>(*form);
@@ -140,7 +134,7 @@ void form_and_raw(Fields& f) {
 
 void palette(Fields& f) {
     const Ui& ui = f.ui;
-    row(ui, "Colours");
+    row_label(ui, "Colours", words_column);
     const float side = ui.px(36.0f);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     if (ImGui::InvisibleButton("lot palette", {2.0f * side, side})) ImGui::OpenPopup("lot colours");
@@ -177,7 +171,7 @@ void palette(Fields& f) {
 
 void cost_and_day(Fields& f) {
     const float half = 0.5f * (f.room - f.ui.px(44.0f));
-    row(f.ui, "Cost");
+    row_label(f.ui, "Cost", words_column);
     const auto typed = field(f.ui, "lot cost", f.lot.cost ? print_money(*f.lot.cost) : "", half,
                              f.ui.settings.currency.empty() ? "24.50" : "in all");
     hover(f.ui, "Of the whole as first bought, in your own money. Empty: nobody knows.");
@@ -218,7 +212,7 @@ void staple_and_diameter(Fields& f) {
         }
         f.edited();
     };
-    row(f.ui, "Staple");
+    row_label(f.ui, "Staple", words_column);
     const auto millimetres = [](const std::string& typed) -> measure::Expected<double> {
         auto length = measure::parse_length(typed);
         if (!length) return tl::make_unexpected(std::move(length.error()));
@@ -236,7 +230,7 @@ void staple_and_diameter(Fields& f) {
 }
 
 void notes(Fields& f) {
-    row(f.ui, "Notes");
+    row_label(f.ui, "Notes", words_column);
     if (auto typed = text_box(f.ui, "lot notes", f.lot.notes, {f.room, f.ui.px(58.0f)})) {
         f.lot.notes = std::move(*typed);
         f.edited();
@@ -247,7 +241,7 @@ void notes(Fields& f) {
 
 std::optional<stash::Lot> view_lot_fields(const Ui& ui, const stash::Lot& lot, LotFieldsState& state,
                                           std::optional<measure::Complaint>& complaint) {
-    const float room = ImGui::GetContentRegionAvail().x - ui.px(left_column);
+    const float room = ImGui::GetContentRegionAvail().x - ui.px(words_column);
     Fields f{ui, lot, state, complaint, false, room};
     words_row(f, "Name", "lot name", f.lot.name, room, "as on the bag");
     kinds(f);

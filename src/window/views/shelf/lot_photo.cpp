@@ -109,18 +109,17 @@ void palette_read(const Ui& ui, LotPhotoState& state) {
 void file_field(const Ui& ui, LotPhotoState& state) {
     const auto typed = field(ui, "lot photo file", state.path, ImGui::GetContentRegionAvail().x,
                              "the picture's file, or let the picture fall on this window");
-    if (typed && !typed->empty()) take_lot_photo(state, *typed);
+    if (typed && !typed->empty()) ui.ask.photos.push_back({PhotoOf::new_lot, *typed});
 }
 
 }  // namespace
 
-void take_lot_photo(LotPhotoState& state, const std::filesystem::path& path) {
-    auto loaded = Photo::load(path);
-    if (!loaded) {
-        state.complaint = loaded.error();
+void take_lot_photo(LotPhotoState& state, measure::Expected<Photo> photo, const std::filesystem::path& path) {
+    if (!photo) {
+        state.complaint = photo.error();
         return;
     }
-    state.photo = std::move(*loaded);
+    state.photo = std::move(*photo);
     state.path = path.string();
     state.marks = PhotoMarks{};
     state.tool = Tool::fibre;

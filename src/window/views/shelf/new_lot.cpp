@@ -41,7 +41,8 @@ void put_it(const Ui& ui, ShelfState& state) {
     stash::Lot lot = state.fresh;
     // A bag whose owner has no name for it goes by what is in it.
     if (lot.name.empty()) lot.name = shortened(kinds_of(lot, ui.catalogue), 120);
-    ui.ask.of_stash(AddLot{std::move(lot), weight->grams, {}}, static_cast<std::uint64_t>(Asker::new_lot));
+    ui.ask.of_stash(AddLot{std::move(lot), weight->grams, {}},
+                    static_cast<std::uint64_t>(Requester::new_lot));
 }
 
 }  // namespace
@@ -55,7 +56,7 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     state.adding = begin_card(ui, "new lot", "Put something on the shelf", {ui.px(520.0f), ui.px(650.0f)});
     if (!state.adding) return;
     bool leave = false;
-    if (const auto* answer = ui.desk.answer_to(static_cast<std::uint64_t>(Asker::new_lot))) {
+    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::new_lot))) {
         state.complaint = answer->complaint;
         leave = !answer->complaint;
     }

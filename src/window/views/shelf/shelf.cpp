@@ -31,7 +31,7 @@ void line_in(const Ui&, ImDrawList& list, ImFont* font, ImVec2 at, float width, 
 
 void bench_keys(const Ui& ui, const stash::Shelved& shelved) {
     if (!ImGui::IsItemFocused() || !ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false)) return;
-    ui.ask.lot_to_bench = LotToBench{shelved.lot.mark, std::nullopt};
+    ui.ask.act(LotToBench{shelved.lot.mark, std::nullopt});
 }
 
 void tile(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, ImVec2 at, ImVec2 size) {
@@ -55,7 +55,7 @@ void tile(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, ImVec2
              live ? ui.theme.accent : ui.theme.edge);
     std::string weight =
         shelved.grams > 0.0 ? measure::print_mass(shelved.grams, ui.settings.mass) : "used up";
-    if (const auto& near = ui.desk.choice().filter.near) {
+    if (const auto& near = ui.stash.choice().filter.near) {
         if (const auto away = stash::distance(shelved, *near))
             weight += " \u00b7 " + measure::write_number(std::round(*away * 10.0) / 10.0);
     }
@@ -64,7 +64,7 @@ void tile(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, ImVec2
             std::string_view(shelved.lot.name).substr(0, most_name_bytes));
     if (!ImGui::IsItemHovered() || !state.dragged.empty()) return;
     std::string words = lot_in_words(shelved, ui.catalogue, ui.settings.mass);
-    if (ui.desk.choice().filter.near)
+    if (ui.stash.choice().filter.near)
         words += "\nThe second figure is how far its colour is from the one looked for (CIEDE2000).";
     hover(ui, words + "\nPress for its card; drag it to the drum; Enter puts it on the bench.");
 }
@@ -95,14 +95,14 @@ void wall(const Ui& ui, const std::vector<ShelvedPtr>& lots, ShelfState& state) 
 }
 
 void scraps_head(const Ui& ui) {
-    ShelfChoice choice = ui.desk.choice();
+    ShelfChoice choice = ui.stash.choice();
     gap(ui, 2.0f);
     rule(ui);
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Scraps");
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet,
-            std::to_string(ui.desk.scraps().size()) + (ui.desk.scraps().size() == 1 ? " lot" : " lots") +
+            std::to_string(ui.stash.scraps().size()) + (ui.stash.scraps().size() == 1 ? " lot" : " lots") +
                 " under");
     ImGui::SameLine();
     const auto typed = field(ui, "scrap threshold",
@@ -111,16 +111,16 @@ void scraps_head(const Ui& ui) {
     if (!typed) return;
     const auto weight = parse_weight(*typed, ui.settings.mass);
     if (!weight) {
-        ui.ask.complaints.push_back(weight.error());
+        ui.ask.complain(weight.error());
         return;
     }
     choice.filter.scrap_grams = weight->grams;
-    ui.ask.shelf_choice = std::move(choice);
+    ui.ask.act(ChooseShelf{std::move(choice)});
 }
 
 void nothing_here(const Ui& ui) {
     gap(ui, 8.0f);
-    if (ui.desk.shelf().lots.empty()) {
+    if (ui.stash.shelf().lots.empty()) {
         paragraph(ui,
                   "The shelf is empty. Weigh what you have, or lay it on something white and take a photo: "
                   "the shelf then knows its colours, and every batt can say what is left.",
@@ -129,16 +129,16 @@ void nothing_here(const Ui& ui) {
     }
     paragraph(ui, "Nothing on the shelf is like that.", ui.theme.ink);
     if (button(ui, "Show everything##show everything")) {
-        ShelfChoice choice = without_conditions(ui.desk.choice());
+        ShelfChoice choice = without_conditions(ui.stash.choice());
         choice.filter.text.clear();
-        ui.ask.shelf_choice = std::move(choice);
+        ui.ask.act(ChooseShelf{std::move(choice)});
     }
 }
 
 std::string count_words(const Ui& ui) {
-    const std::size_t count = ui.desk.whole().size() + ui.desk.scraps().size();
+    const std::size_t count = ui.stash.whole().size() + ui.stash.scraps().size();
     return std::to_string(count) + (count == 1 ? " lot, " : " lots, ") +
-           measure::print_mass(ui.desk.shown_grams(), ui.settings.mass);
+           measure::print_mass(ui.stash.shown_grams(), ui.settings.mass);
 }
 
 }  // namespace
@@ -172,7 +172,7 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
     // The same panel as the batt's, so that the keys stay where they are when the page is turned.
     begin_panel(ui, "in", "", at, size);
     view_left_head(ui, state);
-    if (!ui.desk.shelf().lots.empty()) {
+    if (!ui.stash.shelf().lots.empty()) {
         ImGui::SameLine(0.0f, ui.px(12.0f));
         ImGui::AlignTextToFramePadding();
         text_within(ui, ui.fonts.body, ui.theme.quiet, count_words(ui), ImGui::GetContentRegionAvail().x);
@@ -181,11 +181,11 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
     const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
     ImGui::BeginChild("wall", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     mark(ui, "wall");
-    if (ui.desk.whole().empty() && ui.desk.scraps().empty()) nothing_here(ui);
-    wall(ui, ui.desk.whole(), state);
-    if (!ui.desk.scraps().empty()) {
+    if (ui.stash.whole().empty() && ui.stash.scraps().empty()) nothing_here(ui);
+    wall(ui, ui.stash.whole(), state);
+    if (!ui.stash.scraps().empty()) {
         scraps_head(ui);
-        wall(ui, ui.desk.scraps(), state);
+        wall(ui, ui.stash.scraps(), state);
     }
     ImGui::EndChild();
     gap(ui, 2.0f);
@@ -197,7 +197,7 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
 
 void view_carried_lot(const Ui& ui, ShelfState& state, ImVec2 drum, ImVec2 drum_size) {
     if (state.dragged.empty()) return;
-    const stash::Shelved* shelved = ui.desk.find(state.dragged);
+    const stash::Shelved* shelved = ui.stash.find(state.dragged);
     if (shelved == nullptr || ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) {
         state.dragged.clear();
         return;
@@ -218,7 +218,7 @@ void view_carried_lot(const Ui& ui, ShelfState& state, ImVec2 drum, ImVec2 drum_
              shelved->lot, ui.theme.accent);
     ui.ask.another_frame = true;
     if (ImGui::IsMouseDown(ImGuiMouseButton_Left)) return;
-    if (on_drum || on_button) ui.ask.lot_to_bench = LotToBench{state.dragged, std::nullopt};
+    if (on_drum || on_button) ui.ask.act(LotToBench{state.dragged, std::nullopt});
     if (on_button) state.open = false;
     state.dragged.clear();
 }

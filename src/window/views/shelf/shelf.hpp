@@ -13,7 +13,7 @@
 namespace battwright::window {
 
 // Who asks the stash and reads the answer.
-enum class Asker : std::uint64_t { lot_card = 0x5e1f01, lot_words, new_lot };
+enum class Requester : std::uint64_t { lot_card = 0x5e1f01, lot_words, new_lot };
 
 // What is being edited of a lot's words, on its card or before it is on the shelf.
 struct LotFieldsState {
@@ -36,9 +36,9 @@ struct LotPhotoState {
 };
 
 // What is being written down about a lot.
-enum class LotDeed { weigh, waste, give, buy, scour, correct };
-struct DeedDraft {
-    LotDeed deed = LotDeed::weigh;
+enum class LotAction { weigh, waste, give, buy, scour, correct };
+struct MovementDraft {
+    LotAction action = LotAction::weigh;
     std::int64_t movement = 0;  // to correct
     bool out = false;           // that movement took fibre away
     std::string weight, note, cost;
@@ -54,7 +54,7 @@ struct ShelfState {
     std::string card;  // mark of the lot whose card is open
     bool open_card = false;
     std::string bench_weight;
-    DeedDraft draft;
+    MovementDraft draft;
     std::optional<measure::Complaint> complaint;
     LotFieldsState fields;
     std::string search_kind;  // of the filter's catalogue
@@ -81,11 +81,11 @@ void view_new_lot(const Ui& ui, ShelfState& state);
 // Pieces of the cards. The lot as changed, if it was.
 std::optional<stash::Lot> view_lot_fields(const Ui& ui, const stash::Lot& lot, LotFieldsState& state,
                                           std::optional<measure::Complaint>& complaint);
-void view_lot_deeds(const Ui& ui, const stash::Shelved& shelved, ShelfState& state);
+void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state);
 // A card for the photo; the palette, when it is to be kept.
 std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoState& state);
-// Reads a photo for the lot being added.
-void take_lot_photo(LotPhotoState& state, const std::filesystem::path& path);
+// A photo for the lot being added: its palette is read, or the complaint is shown.
+void take_lot_photo(LotPhotoState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
 // A lot's colours as drawn: its palette, else its kinds' natural colours.
 void draw_lot(const Ui& ui, ImDrawList& list, ImVec2 low, ImVec2 high, const stash::Lot& lot,
               const colour::Srgb& edge);

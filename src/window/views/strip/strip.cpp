@@ -10,10 +10,9 @@
 namespace battwright::window {
 namespace {
 
-constexpr float head = 46.0f, margin = 14.0f;  // design pixels above and around the picture
-constexpr float run = 9.0f, run_gap = 4.0f;    // under yarn: the colours of all of it
-constexpr float title_from = 1400.0f;          // width of the panel that has room for a title
-constexpr int usual_passes = 4;
+constexpr float strip_head = 46.0f, strip_margin = 14.0f;  // design pixels above and around the picture
+constexpr float run_height = 9.0f, run_gap = 4.0f;         // under yarn: the colours of all of it
+constexpr float title_from = 1400.0f;                      // width of the panel that has room for a title
 constexpr std::size_t run_steps = 240;
 
 // The plain word for the pass on show, and how far its patches are from the batt's own colour.
@@ -43,7 +42,7 @@ std::optional<int> choose_pass(const Ui& ui, int shown, int own) {
     return passes ? std::optional(static_cast<int>(*passes) + 1) : std::nullopt;
 }
 
-void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, LookState& look) {
+void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look& look) {
     const ImVec2 start = ImGui::GetCursorScreenPos();
     if (ImGui::GetContentRegionMax().x > ui.px(title_from)) {
         const float lift = 0.5f * (ImGui::GetFrameHeight() - ui.fonts.title->FontSize);
@@ -85,7 +84,7 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, LookS
 }
 
 // How the batt is taken to the wheel, over the picture's lower right corner; the left end of it.
-float choose_pull(const Ui& ui, LookState& look, ImVec2 high) {
+float choose_pull(const Ui& ui, Look& look, ImVec2 high) {
     const std::vector<std::string> names{"long strip", "torn lengthwise", "torn across"};
     float wide = 2.0f * ui.px(3.0f);
     for (const std::string& name : names)
@@ -118,7 +117,7 @@ void show_caption(const Ui& ui, const std::string& words, ImVec2 low, ImVec2 hig
 }
 
 // The colours of each ply along all of the yarn; a press or a drag there shows the yarn from there on.
-void show_run(const Ui& ui, const strip::YarnScene& yarn, LookState& look, ImVec2 low, ImVec2 high) {
+void show_run(const Ui& ui, const strip::YarnScene& yarn, Look& look, ImVec2 low, ImVec2 high) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const auto plies = strip::run_of(yarn, run_steps);
     const float wide = high.x - low.x, tall = high.y - low.y;
@@ -163,18 +162,13 @@ void show_picture(const Ui& ui, ImTextureID picture, const char* words, ImVec2 l
 
 }  // namespace
 
-int pass_shown(const recipe::Recipe& recipe, const LookState& look) {
-    const int own = std::max(1, recipe.carding.passes);
-    return std::clamp(look.passes.value_or(own), 1, std::max(usual_passes, own));
+StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look) {
+    const float below = is_yarn(look.view) ? run_height + run_gap : 0.0f;
+    return {static_cast<int>(panel.x - 2.0f * ui.px(strip_margin)),
+            static_cast<int>(panel.y - ui.px(strip_head + strip_margin + 4.0f + below))};
 }
 
-StripSize strip_size(const Ui& ui, ImVec2 panel, const LookState& look) {
-    const float below = is_yarn(look.view) ? run + run_gap : 0.0f;
-    return {static_cast<int>(panel.x - 2.0f * ui.px(margin)),
-            static_cast<int>(panel.y - ui.px(head + margin + 4.0f + below))};
-}
-
-std::string strip_caption(const Carded& carded, const StripSize& size, const LookState& look) {
+std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look) {
     if (!is_yarn(carded.view)) return "";
     // From afar more yarn is drawn, and then made smaller.
     const int times = 1 << look.distance;
@@ -183,12 +177,13 @@ std::string strip_caption(const Carded& carded, const StripSize& size, const Loo
 }
 
 void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
-                LookState& look, ImTextureID picture, ImVec2 at, ImVec2 size) {
+                const Look& now, ImTextureID picture, ImVec2 at, ImVec2 size) {
+    Look look = now;  // as it is asked for at the end
     look.zoom = std::max(1.0, static_cast<double>(ui.unit));
     begin_panel(ui, "strip", "", at, size);
     controls(ui, sheet, shown, look);
     const StripSize inside = strip_size(ui, size, look);
-    const ImVec2 low{at.x + ui.px(margin), at.y + ui.px(head + 2.0f)};
+    const ImVec2 low{at.x + ui.px(strip_margin), at.y + ui.px(strip_head + 2.0f)};
     const ImVec2 high{low.x + static_cast<float>(inside.width), low.y + static_cast<float>(inside.height)};
     const bool yarn = shown.carded && outcome.forecast && is_yarn(shown.carded->view);
     const std::string caption = yarn ? strip_caption(*shown.carded, inside, look) : "";
@@ -202,10 +197,11 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
         if (yarn && !bare) {
             show_caption(ui, caption, low, {left, high.y});
             show_run(ui, shown.carded->yarn, look, {low.x, high.y + ui.px(run_gap)},
-                     {high.x, high.y + ui.px(run_gap + run)});
+                     {high.x, high.y + ui.px(run_gap + run_height)});
         }
     }
     end_panel();
+    if (!(look == now)) ui.ask.act(LookAt{look});
 }
 
 }  // namespace battwright::window

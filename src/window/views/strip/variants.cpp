@@ -1,13 +1,36 @@
 // Up to four variants of the batt side by side: their strips and their numbers.
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
 #include <string>
 
+#include "app/state.hpp"
+#include "strip/simulated.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
+
+std::optional<measure::Complaint> VariantPictures::follow(const std::vector<Variant>& variants) {
+    std::optional<measure::Complaint> trouble;
+    std::erase_if(strips_, [&](const auto& kept) {
+        return std::ranges::none_of(variants, [&](const Variant& one) { return one.number == kept.first; });
+    });
+    for (const Variant& variant : variants) {
+        if (!variant.outcome.forecast || strips_.contains(variant.number)) continue;
+        const auto scene =
+            strip::carded_scene(*variant.outcome.forecast, variant.sheet.recipe.carding.passes);
+        if (auto drawn = strips_[variant.number].draw(scene, {280, 120}); !drawn) trouble = drawn.error();
+    }
+    return trouble;
+}
+
+ImTextureID VariantPictures::of(const Variant& variant) const {
+    const auto found = strips_.find(variant.number);
+    return found == strips_.end() ? nullptr : found->second.id();
+}
+
 namespace {
 
 void fact(const Ui& ui, std::string_view what, const std::string& value, float x) {
@@ -24,7 +47,7 @@ std::string cost_text(const forecast::Forecast& forecast) {
     return buffer.data();
 }
 
-void variant_card(const Ui& ui, const Variant& variant, std::size_t index, float width) {
+void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std::size_t index, float width) {
     const auto number = std::to_string(index + 1);
     ImGui::PushID(static_cast<int>(index));
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.raised));
@@ -36,9 +59,9 @@ void variant_card(const Ui& ui, const Variant& variant, std::size_t index, float
     text_within(ui, ui.fonts.bold, ui.theme.ink, variant.name, inside);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float height = ui.px(120.0f);
-    if (variant.picture != nullptr)
-        ImGui::GetWindowDrawList()->AddImageRounded(variant.picture, at, {at.x + inside, at.y + height},
-                                                    {0, 0}, {1, 1}, IM_COL32_WHITE, ui.px(6.0f));
+    if (picture != nullptr)
+        ImGui::GetWindowDrawList()->AddImageRounded(picture, at, {at.x + inside, at.y + height}, {0, 0},
+                                                    {1, 1}, IM_COL32_WHITE, ui.px(6.0f));
     ImGui::Dummy({inside, height});
     if (const auto& forecast = variant.outcome.forecast) {
         const float x = ui.px(104.0f);
@@ -53,20 +76,20 @@ void variant_card(const Ui& ui, const Variant& variant, std::size_t index, float
     }
     gap(ui, 4.0f);
     if (button(ui, "Go back to this##variant back " + number, Tone::accent, inside)) {
-        ui.ask.variant_back = index;
+        ui.ask.act(TakeVariant{index});
         ImGui::CloseCurrentPopup();
     }
-    if (button(ui, "Let it go##variant drop " + number, Tone::plain, inside)) ui.ask.variant_drop = index;
+    if (button(ui, "Let it go##variant drop " + number, Tone::plain, inside)) ui.ask.act(DropVariant{index});
     ImGui::EndChild();
     ImGui::PopID();
 }
 
 }  // namespace
 
-void view_variants(const Ui& ui, const std::vector<Variant>& variants) {
+void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures) {
+    const auto& variants = ui.app.variants;
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, "variants", "Variants side by side", {whole.x - ui.px(120.0f), ui.px(548.0f)}))
-        return;
+    if (!begin_card(ui, head, {whole.x - ui.px(120.0f), ui.px(548.0f)})) return;
     const float spacing = ImGui::GetStyle().ItemSpacing.x;
     const float width = (ImGui::GetContentRegionAvail().x - 3.0f * spacing) / 4.0f;
     if (variants.empty()) {
@@ -78,7 +101,7 @@ void view_variants(const Ui& ui, const std::vector<Variant>& variants) {
     }
     for (std::size_t i = 0; i < variants.size(); ++i) {
         if (i > 0) ImGui::SameLine();
-        variant_card(ui, variants[i], i, width);
+        variant_card(ui, variants[i], pictures.of(variants[i]), i, width);
     }
     ImGui::SetCursorPosY(ImGui::GetWindowHeight() - ImGui::GetFrameHeight() - ui.px(18.0f));
     ImGui::BeginDisabled(variants.size() >= most_variants);

@@ -1,11 +1,13 @@
-// What the window knows of the stash. No display: the file behind it, a picture of what is in it, and the
-// deeds the views ask for.
+// The stash while the window is open. No display: the file behind it, a picture of what is in it, and the
+// actions the views ask for.
 #pragma once
 
 #include <filesystem>
 #include <memory>
 #include <optional>
 #include <string>
+#include <type_traits>
+#include <utility>
 #include <vector>
 
 #include "app/shelf/stash_requests.hpp"
@@ -16,19 +18,19 @@ namespace battwright::app {
 
 using ShelvedPtr = std::shared_ptr<const stash::Shelved>;
 
-class StashDesk {
+class StashSession {
   public:
-    // With no path there is no stash: nothing is on the shelf, and every deed is refused.
-    StashDesk() = default;
-    // The file is opened when it is first looked at, and made by the first deed; `catalogue` outlives the
-    // desk.
-    StashDesk(std::filesystem::path path, const fibre::Catalogue* catalogue);
+    // With no path there is no stash: nothing is on the shelf, and every action is refused.
+    StashSession() = default;
+    // The file is opened when it is first looked at, and made by the first action; `catalogue` outlives the
+    // session.
+    StashSession(std::filesystem::path path, const fibre::Catalogue* catalogue);
 
     const std::filesystem::path& path() const { return path_; }
 
     // Reads anew what has changed in the file, here or in another process; cheap when nothing has. A stash
-    // that cannot be opened or read is one complaint, after which the desk keeps what it had and tries again
-    // with the next deed.
+    // that cannot be opened or read is one complaint, after which the session keeps what it had and tries
+    // again with the next action.
     [[nodiscard]] std::optional<measure::Complaint> refresh();
     // True when refresh() would find something new: for a window that rests.
     bool has_news();
@@ -56,29 +58,37 @@ class StashDesk {
     // The same, once, of any lot; empty when they cannot be read.
     std::vector<stash::Movement> movements_of(const std::string& mark);
 
-    // The spinner's own habits; the priors while there is no stash. The versions count up when they change.
+    // The spinner's own habits; the priors while there is no stash.
     const yarn::Calibration& calibration() const { return calibration_; }
-    unsigned long calibration_version() const { return calibration_version_; }
     const stash::CardingHabit& carding_habit() const { return habit_; }
     const std::string& currency() const { return currency_; }
 
+    // Does one action now; its answer is kept beside the others of this frame. The complaint of an action
+    // nobody waits for is returned.
+    std::optional<measure::Complaint> perform(const StashRequest& request);
     // Once a frame, after the views: forgets the answers of the frame before and does what was asked in this
-    // one. The complaints of deeds nobody waits for are returned.
+    // one. The complaints of actions nobody waits for are returned.
     std::vector<measure::Complaint> carry_out(const std::vector<StashRequest>& requests);
     // The answer to whoever asked in the frame before; nullptr when she did not.
     const StashAnswer* answer_to(std::uint64_t from) const;
 
-    // For reports and lookups that are nobody else's business; nullptr while there is no file. Not for deeds.
-    const stash::Stash* file() const { return stash_ ? &*stash_ : nullptr; }
+    // Looks something up in the file: what `query(const stash::Stash&)` gives, an Expected. While there is no
+    // file, a complaint. Not const, so that no view can ask; what a view needs is read before it draws.
+    template <class Query>
+    auto look_up(Query&& query) -> std::invoke_result_t<Query, const stash::Stash&> {
+        if (!stash_) return tl::make_unexpected(no_file());
+        return std::forward<Query>(query)(std::as_const(*stash_));
+    }
+    // The file is there and open.
+    bool is_open() const { return stash_.has_value(); }
 
   private:
     enum class Make { no, yes };
     measure::Expected<void> open(Make make);
     measure::Expected<void> read();
     StashAnswer answer(const StashRequest& request);
-    measure::Expected<void> do_deed(const StashDeed& deed, StashAnswer& answer);
+    measure::Complaint no_file() const;
     void filter();
-    void learn(const yarn::Calibration& calibration);
 
     std::filesystem::path path_;
     const fibre::Catalogue* catalogue_ = nullptr;
@@ -92,7 +102,6 @@ class StashDesk {
     std::string watched_;
     std::vector<stash::Movement> movements_;
     yarn::Calibration calibration_;
-    unsigned long calibration_version_ = 0;
     stash::CardingHabit habit_;
     std::string currency_;
     std::vector<StashAnswer> answers_;

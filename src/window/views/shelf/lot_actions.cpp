@@ -10,63 +10,63 @@
 namespace battwright::window {
 namespace {
 
-struct DeedWords {
-    LotDeed deed;
+struct ActionWords {
+    LotAction action;
     const char* button;
     const char* meaning;
 };
-constexpr std::array<DeedWords, 5> deeds{{
-    {LotDeed::weigh, "weighed", "The scale says so much now; the difference is written down."},
-    {LotDeed::waste, "wasted", "Moth, felting, the floor."},
-    {LotDeed::give, "given", "Given away or sold."},
-    {LotDeed::buy, "bought", "More of the same came."},
-    {LotDeed::scour, "scoured", "Out of the bath, dry: so much is left, and it is raw no more."},
+constexpr std::array<ActionWords, 5> actions{{
+    {LotAction::weigh, "weighed", "The scale says so much now; the difference is written down."},
+    {LotAction::waste, "wasted", "Moth, felting, the floor."},
+    {LotAction::give, "given", "Given away or sold."},
+    {LotAction::buy, "bought", "More of the same came."},
+    {LotAction::scour, "scoured", "Out of the bath, dry: so much is left, and it is raw no more."},
 }};
 
-stash::Reason reason_of(LotDeed deed) {
-    if (deed == LotDeed::waste) return stash::Reason::wasted;
-    return deed == LotDeed::give ? stash::Reason::given : stash::Reason::bought;
+stash::Reason reason_of(LotAction action) {
+    if (action == LotAction::waste) return stash::Reason::wasted;
+    return action == LotAction::give ? stash::Reason::given : stash::Reason::bought;
 }
 
-void choose_deed(const Ui& ui, const stash::Lot& lot, DeedDraft& draft) {
+void choose_deed(const Ui& ui, const stash::Lot& lot, MovementDraft& draft) {
     std::vector<std::string> words;
-    std::size_t now = deeds.size();
-    const std::size_t count = lot.raw ? deeds.size() : deeds.size() - 1;
+    std::size_t now = actions.size();
+    const std::size_t count = lot.raw ? actions.size() : actions.size() - 1;
     for (std::size_t i = 0; i < count; ++i) {
-        words.emplace_back(deeds[i].button);
-        if (deeds[i].deed == draft.deed) now = i;
+        words.emplace_back(actions[i].button);
+        if (actions[i].action == draft.action) now = i;
     }
     const float width = (ImGui::GetContentRegionAvail().x - ui.px(3.0f) * static_cast<float>(count - 1)) /
                         static_cast<float>(count);
     if (const auto chosen = choices(ui, "deed", words, now, width)) {
-        draft.deed = deeds[*chosen].deed;
+        draft.action = actions[*chosen].action;
         draft.movement = 0;
     }
-    if (draft.deed == LotDeed::correct) {
+    if (draft.action == LotAction::correct) {
         paragraph(ui, "What that movement should have been:", ui.theme.quiet);
-    } else if (now < deeds.size()) {
-        paragraph(ui, deeds[now].meaning, ui.theme.quiet);
+    } else if (now < actions.size()) {
+        paragraph(ui, actions[now].meaning, ui.theme.quiet);
     }
 }
 
-std::optional<StashDeed> deed_of(const Ui& ui, const stash::Shelved& shelved, const DeedDraft& draft,
-                                 std::optional<measure::Complaint>& complaint) {
+std::optional<StashAction> action_of(const Ui& ui, const stash::Shelved& shelved, const MovementDraft& draft,
+                                     std::optional<measure::Complaint>& complaint) {
     const auto weight = parse_weight(draft.weight, ui.settings.mass);
     if (!weight) {
         complaint = weight.error();
         return std::nullopt;
     }
     const std::string& lot = shelved.lot.mark;
-    if (draft.deed == LotDeed::weigh) return WeighAgain{lot, weight->grams, draft.note};
-    if (draft.deed == LotDeed::scour) return ScourLot{lot, weight->grams, draft.note};
-    if (draft.deed == LotDeed::correct)
+    if (draft.action == LotAction::weigh) return WeighAgain{lot, weight->grams, draft.note};
+    if (draft.action == LotAction::scour) return ScourLot{lot, weight->grams, draft.note};
+    if (draft.action == LotAction::correct)
         return CorrectMovement{draft.movement, draft.out ? -weight->grams : weight->grams, draft.note};
     stash::Move move;
     move.mark = lot;
-    move.reason = reason_of(draft.deed);
+    move.reason = reason_of(draft.action);
     move.grams = weight->grams;
     move.note = draft.note;
-    if (draft.deed == LotDeed::buy && !draft.cost.empty()) {
+    if (draft.action == LotAction::buy && !draft.cost.empty()) {
         const auto money = parse_money(draft.cost, ui.settings.currency);
         if (!money) {
             complaint = money.error();
@@ -78,10 +78,10 @@ std::optional<StashDeed> deed_of(const Ui& ui, const stash::Shelved& shelved, co
 }
 
 void write_it_down(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
-    DeedDraft& draft = state.draft;
+    MovementDraft& draft = state.draft;
     const float width = ImGui::GetContentRegionAvail().x;
     const float third = ui.px(110.0f), space = ui.px(6.0f);
-    const bool buys = draft.deed == LotDeed::buy;
+    const bool buys = draft.action == LotAction::buy;
     if (const auto typed = field(ui, "deed weight", draft.weight, third, "weight")) draft.weight = *typed;
     ImGui::SameLine(0.0f, space);
     if (buys) {
@@ -93,8 +93,8 @@ void write_it_down(const Ui& ui, const stash::Shelved& shelved, ShelfState& stat
     ImGui::BeginDisabled(draft.weight.empty());
     if (button(ui, "Write it down##deed do", Tone::plain, width)) {
         state.complaint.reset();
-        if (auto deed = deed_of(ui, shelved, draft, state.complaint))
-            ui.ask.of_stash(std::move(*deed), static_cast<std::uint64_t>(Asker::lot_card));
+        if (auto action = action_of(ui, shelved, draft, state.complaint))
+            ui.ask.of_stash(std::move(*action), static_cast<std::uint64_t>(Requester::lot_card));
     }
     ImGui::EndDisabled();
 }
@@ -110,7 +110,7 @@ std::string signed_mass(const Ui& ui, double grams) {
     return (grams < 0.0 ? "\u2212" : "+") + words;
 }
 
-void movement_row(const Ui& ui, const stash::Movement& movement, DeedDraft& draft) {
+void movement_row(const Ui& ui, const stash::Movement& movement, MovementDraft& draft) {
     const float height = ui.px(42.0f), width = ImGui::GetContentRegionAvail().x;
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const bool open_to = can_correct(movement.reason);
@@ -118,12 +118,12 @@ void movement_row(const Ui& ui, const stash::Movement& movement, DeedDraft& draf
     ImGui::BeginDisabled(!open_to);
     if (ImGui::Selectable("##movement", draft.movement == movement.id, ImGuiSelectableFlags_DontClosePopups,
                           {width, height})) {
-        draft = DeedDraft{LotDeed::correct,
-                          movement.id,
-                          movement.grams < 0.0,
-                          measure::print_mass(std::abs(movement.grams), ui.settings.mass),
-                          {},
-                          {}};
+        draft = MovementDraft{LotAction::correct,
+                              movement.id,
+                              movement.grams < 0.0,
+                              measure::print_mass(std::abs(movement.grams), ui.settings.mass),
+                              {},
+                              {}};
     }
     ImGui::EndDisabled();
     ImGui::PopID();
@@ -148,7 +148,7 @@ void movement_row(const Ui& ui, const stash::Movement& movement, DeedDraft& draf
 
 }  // namespace
 
-void view_lot_deeds(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
+void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
     std::string left = shelved.grams > 0.0
                            ? measure::print_mass(shelved.grams, ui.settings.mass) + " on the shelf"
                            : "Nothing is left of it";
@@ -164,7 +164,7 @@ void view_lot_deeds(const Ui& ui, const stash::Shelved& shelved, ShelfState& sta
     ImGui::BeginChild("movements", {0.0f, 0.0f}, true, ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleColor();
     // The newest first; a lot has few, so all are drawn.
-    const auto& movements = ui.desk.movements();
+    const auto& movements = ui.stash.movements();
     for (std::size_t i = movements.size(); i-- > 0;) movement_row(ui, movements[i], state.draft);
     ImGui::EndChild();
 }

@@ -1,0 +1,139 @@
+// Everything a view may ask for, as values. apply() is the only place where any of it happens.
+#pragma once
+
+#include <cstdint>
+#include <filesystem>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "app/bench/sheet.hpp"
+#include "app/card/card_session.hpp"
+#include "app/find/find_choice.hpp"
+#include "app/look.hpp"
+#include "app/record/record_session.hpp"
+#include "app/settings.hpp"
+#include "app/shelf/stash_requests.hpp"
+
+namespace battwright::app {
+
+// The recipe on the bench.
+struct Edit {
+    Sheet sheet;
+    std::string what;           // for undo: "move a border"
+    std::uint64_t gesture = 0;  // edits of one gesture are undone together; 0: a step of its own
+};
+struct Undo {};
+struct Redo {};
+
+// What takes the place of the recipe on the bench. Unsaved work is asked about first.
+struct NewBatt {};
+struct StartExample {};
+struct OpenRecipe {
+    std::filesystem::path path;
+};
+struct Leave {};
+
+// To its own file, when it has one and nothing would be lost; else it is asked about.
+struct Save {};
+struct SaveAs {
+    std::filesystem::path path;
+};
+
+// Answers to the three questions (see State).
+struct AnswerUnsaved {
+    enum class Choice { save, let_go, stay } choice;
+};
+struct AnswerComments {
+    enum class Choice { elsewhere, drop, stay } choice;
+};
+struct AnswerRecovery {
+    enum class Choice { bring_back, throw_away, later } choice;
+};
+
+struct KeepVariant {};
+struct TakeVariant {
+    std::size_t index = 0;
+};
+struct DropVariant {
+    std::size_t index = 0;
+};
+
+struct LookAt {
+    Look look;
+};
+struct ChangeSettings {
+    Settings settings;
+};
+struct Complain {
+    measure::Complaint complaint;
+};
+struct Dismiss {
+    std::size_t message = 0;
+};
+
+// The shelf.
+struct AskStash {
+    std::vector<StashRequest> requests;  // all of one frame
+};
+struct ChooseShelf {
+    ShelfChoice choice;
+};
+// Follows the movements of one lot.
+struct WatchLot {
+    std::string mark;
+};
+
+// The panel of files: a folder, a name, done.
+struct EnterFolder {
+    std::filesystem::path folder;
+};
+struct NameFile {
+    std::string name;
+};
+struct FinishFile {};
+
+// The record.
+struct LookUp {
+    LookupChoice lookup;
+};
+struct ShowReport {
+    ReportChoice report;
+};
+struct ChangeRecordFiles {
+    std::string folder;
+    std::string table_path, backup_path, restore_path;
+};
+struct WriteTables {};
+struct ReadTable {};
+struct ForgetTable {};
+struct CheckStash {};
+struct BackUp {
+    std::uint64_t from = 0;  // as in StashRequest
+};
+struct Restore {
+    std::uint64_t from = 0;
+};
+
+// Cards.
+struct ChangeCard {
+    CardDraft draft;
+};
+struct WriteCard {};
+struct WriteAllCards {};
+
+// Find.
+struct ChangeFind {
+    FindChoice choice;
+};
+struct StopFind {};
+struct FindAgain {};
+
+using Action = std::variant<Edit, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave, Save, SaveAs,
+                            AnswerUnsaved, AnswerComments, AnswerRecovery, KeepVariant, TakeVariant,
+                            DropVariant, LookAt, ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf,
+                            LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport,
+                            ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
+                            Restore, ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
+
+}  // namespace battwright::app

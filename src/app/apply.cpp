@@ -1,0 +1,247 @@
+// What every action does.
+#include <utility>
+
+#include "app/folders.hpp"
+#include "app/shelf/lot_edits.hpp"
+#include "app/state.hpp"
+#include "recipe/file.hpp"
+#include "strip/simulated.hpp"
+
+namespace battwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+// One overload an action.
+struct Applier {
+    State& state;
+    Effects& effects;
+
+    // The recipe on the bench.
+    void operator()(const Edit& edit) const { state.document.change(edit.sheet, edit.what, edit.gesture); }
+    void operator()(const Undo&) const { state.document.undo(); }
+    void operator()(const Redo&) const { state.document.redo(); }
+    void operator()(const NewBatt& action) const { do_or_ask(action); }
+    void operator()(const StartExample& action) const { do_or_ask(action); }
+    void operator()(const OpenRecipe& action) const { do_or_ask(action); }
+    void operator()(const Leave& action) const { do_or_ask(action); }
+
+    void operator()(const Save&) const {
+        if (!state.document.path())
+            effects.ask_for_file = true;
+        else if (state.document.would_lose_comments())
+            state.comment_question = state.document.path();
+        else
+            save_to(fs::path(*state.document.path()));
+    }
+    void operator()(const SaveAs& save) const { save_to(save.path); }
+
+    // Answers.
+    void operator()(const AnswerUnsaved& answer) const {
+        const Pending pending = std::exchange(state.unsaved_question, {});
+        if (answer.choice == AnswerUnsaved::Choice::save) {
+            state.after_save = pending;
+            (*this)(Save{});
+        } else if (answer.choice == AnswerUnsaved::Choice::let_go) {
+            go_on(pending);
+        }
+    }
+    void operator()(const AnswerComments& answer) const {
+        const auto path = std::exchange(state.comment_question, std::nullopt);
+        if (answer.choice == AnswerComments::Choice::elsewhere)
+            effects.ask_for_file = true;
+        else if (answer.choice == AnswerComments::Choice::drop && path)
+            save_to(*path);
+        else
+            state.after_save = {};
+    }
+    void operator()(const AnswerRecovery& answer) const {
+        if (state.left_behind.empty()) return;
+        const LeftBehind left = state.left_behind.front();
+        state.left_behind.erase(state.left_behind.begin());
+        if (answer.choice == AnswerRecovery::Choice::later) return;
+        if (answer.choice == AnswerRecovery::Choice::bring_back) {
+            auto recipe = recipe::read_text(left.text, left.file.string(), *state.catalogue);
+            if (!recipe) {
+                state.messages.push_back(recipe.error());
+                return;  // the copy stays where it is
+            }
+            put(Document::recovered(std::move(*recipe), left.original));
+            if (state.recovery) state.recovery->touched(Recovery::Clock::now());
+        }
+        Recovery::discard(left);
+    }
+
+    // Variants.
+    void operator()(const KeepVariant&) const {
+        if (!state.outcome().forecast || state.variants.size() >= most_variants) return;
+        const Sheet& sheet = state.document.sheet();
+        const std::string name = sheet.recipe.name.empty() ? "Variant" : sheet.recipe.name;
+        state.variants.push_back({++state.variants_kept,
+                                  name + " " + std::to_string(state.variants.size() + 1), sheet,
+                                  state.outcome()});
+    }
+    void operator()(const TakeVariant& take) const {
+        if (take.index < state.variants.size())
+            state.document.change(state.variants[take.index].sheet, "go back to a variant");
+    }
+    void operator()(const DropVariant& drop) const {
+        if (drop.index < state.variants.size())
+            state.variants.erase(state.variants.begin() + static_cast<std::ptrdiff_t>(drop.index));
+    }
+
+    // What is shown, and how.
+    void operator()(const LookAt& action) const { state.look = action.look; }
+    void operator()(const ChangeSettings& change) const {
+        if (state.stash.is_open() && change.settings.currency != state.settings.currency)
+            complain(state.stash.perform({SetCurrency{change.settings.currency}, 0}));
+        state.settings = change.settings;
+        keep_settings();
+    }
+    void operator()(const Complain& action) const { state.messages.push_back(action.complaint); }
+    void operator()(const Dismiss& dismiss) const {
+        if (dismiss.message < state.messages.size())
+            state.messages.erase(state.messages.begin() + static_cast<std::ptrdiff_t>(dismiss.message));
+    }
+
+    // The shelf.
+    void operator()(const AskStash& ask) const {
+        for (auto& complaint : state.stash.carry_out(ask.requests))
+            state.messages.push_back(std::move(complaint));
+    }
+    void operator()(const ChooseShelf& choose) const { state.stash.choose(choose.choice); }
+    void operator()(const WatchLot& watch) const { state.stash.watch(watch.mark); }
+    void operator()(const LotToBench& lot) const {
+        const stash::Shelved* shelved = state.stash.find(lot.mark);
+        if (shelved == nullptr) return;
+        const Sheet& sheet = state.document.sheet();
+        const double scrap_grams = state.stash.choice().filter.scrap_grams;
+        const measure::Mass weight = lot.weight.value_or(
+            measure::Mass{suggested_grams(sheet, *shelved, scrap_grams), measure::MassUnit::gram});
+        auto changed = put_on_bench(sheet, *shelved, weight, state.stash.movements_of(lot.mark),
+                                    state.settings.currency, *state.catalogue);
+        if (changed)
+            state.document.change(*changed, "take a lot from the shelf");
+        else
+            state.messages.push_back(changed.error());
+    }
+
+    // The panel of files.
+    void operator()(const EnterFolder& enter) const { state.files.enter(enter.folder); }
+    void operator()(const NameFile& name) const { state.files.name_it(name.name); }
+    void operator()(const FinishFile&) const {
+        const auto path = state.files.finish();
+        if (!path) return;
+        effects.file_chosen = true;
+        if (state.files.saving())
+            save_to(*path);
+        else
+            do_or_ask(OpenRecipe{*path});
+    }
+
+    // The record.
+    void operator()(const LookUp& ask) const { state.record.lookup = ask.lookup; }
+    void operator()(const ShowReport& show) const { state.record.report = show.report; }
+    void operator()(const ChangeRecordFiles& change) const {
+        auto& files = state.record.files;
+        files.start_afresh();
+        files.folder = change.folder;
+        files.table_path = change.table_path;
+        files.backup_path = change.backup_path;
+        files.restore_path = change.restore_path;
+    }
+    void operator()(const WriteTables&) const { state.record.write_tables(state.stash); }
+    void operator()(const ReadTable&) const { state.record.read_table(state.stash, *state.catalogue); }
+    void operator()(const ForgetTable&) const { state.record.files.read.reset(); }
+    void operator()(const CheckStash&) const { state.record.check(state.stash); }
+    void operator()(const BackUp& backup) const {
+        if (state.record.may_back_up())
+            complain(state.stash.perform({BackupTo{state.record.files.backup_path}, backup.from}));
+    }
+    void operator()(const Restore& restore) const {
+        if (state.record.may_restore())
+            complain(state.stash.perform({RestoreFrom{state.record.files.restore_path}, restore.from}));
+    }
+
+    // Cards and blends.
+    void operator()(const ChangeCard& change) const { state.card.change(change.draft); }
+    void operator()(const WriteCard&) const { state.card.write(card_subject(state)); }
+    void operator()(const WriteAllCards&) const { state.card.write_folder(card_subject(state)); }
+    void operator()(const ChangeFind& change) const { state.find.choice = change.choice; }
+    void operator()(const StopFind&) const { state.find.stop(); }
+    void operator()(const FindAgain&) const { state.find.look_again(); }
+
+  private:
+    void complain(const std::optional<measure::Complaint>& complaint) const {
+        if (complaint) state.messages.push_back(*complaint);
+    }
+    void keep_settings() const {
+        if (state.config_folder.empty()) return;
+        if (auto saved = save_settings(state.settings, state.config_folder); !saved)
+            state.messages.push_back(saved.error());
+    }
+
+    // A new document on the bench.
+    void put(Document document) const {
+        state.document = std::move(document);
+        state.look.passes.reset();
+        effects.new_document = true;
+        if (state.recovery) state.recovery->clear();
+    }
+
+    void do_or_ask(const Pending& pending) const {
+        if (state.document.unsaved())
+            state.unsaved_question = pending;
+        else
+            go_on(pending);
+    }
+    void go_on(const Pending& pending) const {
+        if (std::holds_alternative<NewBatt>(pending)) put(Document());
+        if (std::holds_alternative<StartExample>(pending)) start_example();
+        if (const auto* open = std::get_if<OpenRecipe>(&pending)) open_recipe(open->path);
+        if (std::holds_alternative<Leave>(pending)) leave();
+    }
+    void leave() const {
+        if (state.recovery) state.recovery->clear();
+        state.leave = true;
+    }
+    void start_example() const {
+        auto recipe = recipe::read_text(example_text(), "the example", *state.catalogue);
+        if (recipe)
+            put(Document(std::move(*recipe)));
+        else
+            state.messages.push_back(recipe.error());
+    }
+    void open_recipe(const fs::path& path) const {
+        auto opened = Document::open(path, *state.catalogue);
+        if (!opened) {
+            state.messages.push_back(opened.error());
+            return;
+        }
+        put(std::move(*opened));
+        remember(state.settings, path);
+        keep_settings();
+    }
+
+    void save_to(const fs::path& path) const {
+        if (auto saved = state.document.save(path, *state.catalogue); !saved) {
+            state.messages.push_back(saved.error());
+            state.after_save = {};
+            return;
+        }
+        if (state.recovery) state.recovery->clear();
+        remember(state.settings, *state.document.path());
+        keep_settings();
+        go_on(std::exchange(state.after_save, {}));
+    }
+};
+
+}  // namespace
+
+Effects apply(State& state, const Action& action) {
+    Effects effects;
+    std::visit(Applier{state, effects}, action);
+    return effects;
+}
+
+}  // namespace battwright::app

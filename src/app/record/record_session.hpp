@@ -1,0 +1,100 @@
+// The record while the window is open: what is asked of it, and what was read from the file for that. No
+// display.
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/derived.hpp"
+#include "app/record/record_book.hpp"
+#include "app/shelf/stash_session.hpp"
+
+namespace battwright::app {
+
+// What can still be told of a thing without a tag, as typed.
+struct LookupChoice {
+    bool by_colour = false;
+    colour::Srgb colour{0.35, 0.5, 0.45};
+    std::string weight, length, date;
+    bool operator==(const LookupChoice&) const = default;
+};
+struct Suspects {
+    std::vector<stash::Suspect> all;
+    std::string complaint;
+};
+
+struct ReportChoice {
+    Report report = Report::kinds;
+    int year = 0;  // of what was used
+    bool operator==(const ReportChoice&) const = default;
+};
+
+// Tables, backup and check: what was typed, what was asked once and waits for a second press, what came of
+// it.
+struct RecordFiles {
+    std::filesystem::path folder;
+    std::string table_path, backup_path, restore_path;
+    bool replace_asked = false, backup_asked = false, restore_asked = false;
+    std::optional<stash::LotsRead> read;  // of a table, to be put on the shelf
+    std::optional<stash::Health> health;
+    std::string said, complaint;
+
+    void say(std::string words, std::string trouble = {});
+    // Nothing is said and no second press is waited for.
+    void start_afresh();
+};
+
+class RecordSession {
+  public:
+    // Before the panel opens: the year is this one unless another was chosen, the files lie in that folder.
+    void open(const std::filesystem::path& folder);
+    // Each frame the panel is open: reads what has changed. Complaints go to the list.
+    void follow(StashSession& stash, const fibre::Catalogue& catalogue, const Settings& settings,
+                std::vector<measure::Complaint>& complaints);
+
+    LookupChoice lookup;
+    ReportChoice report;
+    RecordFiles files;
+
+    const RecordBook& book() const { return book_.value(); }
+    const Suspects& suspects() const { return suspects_.value(); }
+    const ReportTable& table() const { return table_.value(); }
+
+    // Presses on the page of files. The first one that would replace something asks for a second.
+    void write_tables(StashSession& stash);
+    void read_table(const StashSession& stash, const fibre::Catalogue& catalogue);
+    void check(StashSession& stash);
+    // True when the backup may be written: nothing is there, or it was asked before.
+    bool may_back_up();
+    bool may_restore();
+
+  private:
+    // The file as it was read, whichever stash it is.
+    struct FileInputs {
+        std::filesystem::path path;
+        unsigned long version = 0;
+        bool operator==(const FileInputs&) const = default;
+    };
+    struct LookupInputs {
+        FileInputs file;
+        LookupChoice lookup;
+        measure::MassUnit mass;
+        measure::LengthUnit length;
+        bool operator==(const LookupInputs&) const = default;
+    };
+    struct ReportInputs {
+        FileInputs file;
+        ReportChoice report;
+        std::string day;
+        measure::MassUnit mass;
+        measure::LengthUnit length;
+        bool operator==(const ReportInputs&) const = default;
+    };
+    Derived<FileInputs, RecordBook> book_;
+    Derived<LookupInputs, Suspects> suspects_;
+    Derived<ReportInputs, ReportTable> table_;
+};
+
+}  // namespace battwright::app

@@ -1,0 +1,74 @@
+#include "app/shelf/stash_actions.hpp"
+
+#include <utility>
+
+#include "app/expected.hpp"
+#include "stash/csv.hpp"
+
+namespace battwright::app {
+namespace {
+
+using measure::Expected;
+
+template <class T>
+Expected<void> with_id(const Expected<T>& given, StashAnswer& answer) {
+    if (given) answer.id = given->id;
+    return without_value(given);
+}
+
+// One overload an action.
+struct Performer {
+    stash::Stash& stash;
+    StashAnswer& answer;
+
+    Expected<void> operator()(const AddLot& add) const {
+        auto lot = stash.add(add.lot, add.grams, add.note);
+        if (lot) answer.mark = lot->mark;
+        return with_id(lot, answer);
+    }
+    Expected<void> operator()(const ChangeLot& change) const { return stash.change(change.lot); }
+    Expected<void> operator()(const MoveFibre& move) const { return without_value(stash.move(move.move)); }
+    Expected<void> operator()(const WeighAgain& weigh) const {
+        return without_value(stash.weigh_again(weigh.mark, weigh.grams, weigh.note));
+    }
+    Expected<void> operator()(const ScourLot& scour) const {
+        return without_value(stash.scour(scour.mark, scour.grams, scour.note));
+    }
+    Expected<void> operator()(const CorrectMovement& correct) const {
+        return without_value(stash.correct(correct.movement, correct.grams, correct.note));
+    }
+    Expected<void> operator()(const SetCurrency& set) const { return stash.set_currency(set.currency); }
+    Expected<void> operator()(const CardIt& card) const {
+        auto batt = stash.card_it(card.carding);
+        if (!batt) {
+            answer.short_lines = std::move(batt.error().short_lines);
+            return tl::make_unexpected(std::move(batt.error().complaint));
+        }
+        answer.id = batt->id;
+        return {};
+    }
+    Expected<void> operator()(const TakeBack& take) const { return stash.take_back(take.batt, take.note); }
+    Expected<void> operator()(const OffTheDrum& weighed) const {
+        return stash.off_the_drum(weighed.batt, weighed.grams);
+    }
+    Expected<void> operator()(const LogSkein& log) const { return with_id(stash.log(log.skein), answer); }
+    Expected<void> operator()(const ChangeSkein& change) const { return stash.change(change.skein); }
+    Expected<void> operator()(const RemoveSkein& remove) const { return stash.remove_skein(remove.skein); }
+    Expected<void> operator()(const Allocate& promise) const {
+        return with_id(stash.allocate(promise.allocation), answer);
+    }
+    Expected<void> operator()(const Release& release) const { return stash.release(release.allocation); }
+    Expected<void> operator()(const TakeInRows& table) const {
+        return without_value(stash::take_in(stash, table.rows));
+    }
+    Expected<void> operator()(const BackupTo& backup) const { return stash.backup(backup.path); }
+    Expected<void> operator()(const RestoreFrom& backup) const { return stash.restore(backup.path); }
+};
+
+}  // namespace
+
+Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer) {
+    return std::visit(Performer{stash, answer}, action);
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,98 @@
+#include "app/state.hpp"
+
+#include <utility>
+
+#include "app/folders.hpp"
+
+namespace battwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Hands the worker what is to be seen now, and takes what it has made.
+void follow_worker(State& state) {
+    const Outcome& outcome = state.outcome();
+    if (!outcome.forecast || !state.worker) {
+        state.carded = {};
+        return;
+    }
+    const Look& look = state.look;
+    CardingRequest request{outcome.forecast, outcome.version, pass_shown(outcome.forecast->recipe, look),
+                           look.view,        look.pull,       {look.from, look.zoom}};
+    if (!request.same_as(state.asked)) {
+        state.asked = request;
+        state.worker->ask(std::move(request));
+    }
+    auto made = state.worker->state();
+    state.carded = {std::move(made.latest), !made.busy};
+}
+
+}  // namespace
+
+void follow(State& state) {
+    if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
+    if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
+    state.outcomes.of(
+        {state.document.sheet().recipe, state.look.light, state.stash.calibration()},
+        [&](const OutcomeInputs& inputs, Outcome& outcome) { update(outcome, inputs, *state.catalogue); });
+    follow_worker(state);
+}
+
+forecast::Bench surroundings(const State& state) {
+    forecast::Bench around;
+    around.catalogue = state.catalogue;
+    around.light = state.look.light;
+    around.calibration = state.stash.calibration();
+    return around;
+}
+
+CardSubject card_subject(const State& state) {
+    const Outcome& outcome = state.outcome();
+    return {outcome.forecast, outcome.version, surroundings(state),
+            fs::path(suggested_file_name(state.document)).stem().string(), outcome.complaint.has_value()};
+}
+
+fs::path recipe_folder(const State& state) {
+    const auto& path = state.document.path();
+    return path ? fs::absolute(*path).parent_path() : home_folder();
+}
+
+std::string suggested_file_name(const Document& document) {
+    if (document.path()) return document.path()->filename().string();
+    std::string name;
+    for (const char c : document.sheet().recipe.name) {
+        const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
+        if (plain)
+            name += c;
+        else if (c >= 'A' && c <= 'Z')
+            name += static_cast<char>(c - 'A' + 'a');
+        else if (!name.empty() && name.back() != '-')
+            name += '-';
+    }
+    while (!name.empty() && name.back() == '-') name.pop_back();
+    return (name.empty() ? "new-batt" : name) + ".toml";
+}
+
+const char* example_text() {
+    return R"(format = 1
+name = "Slack Water"
+total = "60 g"
+
+[[component]]
+fibre = "corriedale"
+colour = "#35586b"
+share = "50 %"
+
+[[component]]
+fibre = "tussah-silk"
+colours = [ { colour = "#c39a4a", share = "60 %" }, { colour = "#e4d3a2", share = "40 %" } ]
+share = "20 %"
+
+[[component]]
+fibre = "polwarth"
+colour = "#7fa39a"
+parts = 1
+)";
+}
+
+}  // namespace battwright::app

@@ -1,0 +1,99 @@
+// Everything the window knows that is not drawing. Views read it and ask for actions; apply() alone changes
+// it.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "app/action.hpp"
+#include "app/bench/carding_worker.hpp"
+#include "app/bench/document.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/recovery.hpp"
+#include "app/card/card_session.hpp"
+#include "app/derived.hpp"
+#include "app/files.hpp"
+#include "app/find/find_session.hpp"
+#include "app/look.hpp"
+#include "app/record/record_session.hpp"
+#include "app/settings.hpp"
+#include "app/shelf/stash_session.hpp"
+
+namespace battwright::app {
+
+// A batt kept to be compared with others.
+struct Variant {
+    unsigned long number = 0;  // its own, as long as the window is open
+    std::string name;
+    Sheet sheet;
+    Outcome outcome;
+};
+inline constexpr std::size_t most_variants = 4;
+
+// What waits for an answer before it goes on.
+using Pending = std::variant<std::monostate, NewBatt, StartExample, OpenRecipe, Leave>;
+inline bool waits(const Pending& pending) {
+    return !std::holds_alternative<std::monostate>(pending);
+}
+
+struct State {
+    const fibre::Catalogue* catalogue = nullptr;
+    std::filesystem::path config_folder;  // empty: settings are not kept
+    Settings settings;
+    Document document;
+    Look look;
+    StashSession stash;
+    RecordSession record;
+    FindSession find;
+    CardSession card;
+    FileChoice files;
+    std::vector<Variant> variants;
+    unsigned long variants_kept = 0;
+    std::vector<measure::Complaint> messages;  // until they are dismissed
+    std::unique_ptr<Recovery> recovery;
+    std::unique_ptr<CardingWorker> worker;  // none: nothing is carded
+
+    // Three questions, each asked while it stands.
+    std::vector<LeftBehind> left_behind;  // unsaved work of an earlier run; the first is offered
+    std::optional<std::filesystem::path> comment_question;  // saving there would drop comments
+    Pending unsaved_question;
+    Pending after_save;  // goes on once the recipe is saved
+    bool leave = false;
+
+    // Made of the above by follow().
+    Derived<OutcomeInputs, Outcome> outcomes;
+    const Outcome& outcome() const { return outcomes.value(); }
+    CardingRequest asked;  // of the worker, last
+    CardedShown carded;
+};
+
+// What the window itself has to do once an action is applied.
+struct Effects {
+    bool new_document = false;  // what was half typed or dragged belonged to another recipe
+    bool ask_for_file = false;  // the panel that saves under a name is to open
+    bool file_chosen = false;   // the panel of files is done
+};
+Effects apply(State& state, const Action& action);
+
+// Once a frame, before anything is drawn: the stash is read anew when it has changed, and all that is made of
+// the sheet is brought up to date.
+void follow(State& state);
+
+// What surrounds the recipe on the bench, for a forecast.
+forecast::Bench surroundings(const State& state);
+// What there is to print.
+CardSubject card_subject(const State& state);
+// Where the recipe lives; the person's own folder when it has no file.
+std::filesystem::path recipe_folder(const State& state);
+// A file name for the recipe, made of its name when it has no file yet: "slack-water.toml".
+std::string suggested_file_name(const Document& document);
+
+// The recipe of "start from an example".
+const char* example_text();
+
+}  // namespace battwright::app

@@ -1,0 +1,51 @@
+#include "strip/drum.hpp"
+
+#include <algorithm>
+
+namespace battwright::strip {
+namespace {
+
+// Round the drum and through its depth, as a field the picture's own colours can be asked for.
+Field cross_section(const forecast::Forecast& f, const forecast::Batt& batt, const carding::Pass& pass) {
+    const carding::Grid& grid = pass.field.grid;
+    Field field{
+        static_cast<int>(grid.round), static_cast<int>(grid.depth), static_cast<int>(f.strands.size()), {}};
+    std::vector<double> portions(pass.field.portions);
+    for (std::size_t z = 0; z < grid.depth; ++z) {
+        for (std::size_t x = 0; x < grid.round; ++x) {
+            std::fill(portions.begin(), portions.end(), 0.0);
+            for (std::size_t p = 0; p < portions.size(); ++p) {
+                for (std::size_t y = 0; y < grid.across; ++y) portions[p] += pass.field.at(p, x, y, z);
+                portions[p] /= static_cast<double>(grid.across);
+            }
+            const auto cell = carding::strand_shares(batt.portions, f.strands, portions);
+            field.shares.insert(field.shares.end(), cell.begin(), cell.end());
+        }
+    }
+    return field;
+}
+
+}  // namespace
+
+DrumPicture drum_picture(const forecast::Forecast& f, const forecast::Batt& batt, const carding::Pass& pass) {
+    const Field field = cross_section(f, batt, pass);
+    DrumPicture drum;
+    drum.round = static_cast<std::size_t>(field.columns);
+    drum.depth = static_cast<std::size_t>(field.rows);
+    drum.components = f.components.size();
+    const std::size_t cells = drum.round * drum.depth, strands = f.strands.size();
+    drum.shares.assign(cells * drum.components, 0.0f);
+    for (std::size_t cell = 0; cell < cells; ++cell) {
+        for (std::size_t s = 0; s < strands; ++s)
+            drum.shares[cell * drum.components + f.strands[s].component] +=
+                static_cast<float>(field.shares[cell * strands + s]);
+    }
+    const Scene scene = scene_of(f, field, pass.number);
+    for (std::size_t cell = 0; cell < cells; ++cell) {
+        const float* at = scene.cells.data() + 4 * cell;
+        drum.colours.push_back(colour::encoded({double{at[0]}, double{at[1]}, double{at[2]}}));
+    }
+    return drum;
+}
+
+}  // namespace battwright::strip

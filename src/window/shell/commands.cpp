@@ -1,0 +1,191 @@
+#include "window/shell/commands.hpp"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+#include <utility>
+
+#include "window/shell/shell.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr std::array<Shortcut, shortcut_count> all_shortcuts{{
+    {"Ctrl+N", "an empty bench", Command::fresh, GLFW_KEY_N},
+    {"Ctrl+O", "open a recipe", Command::open, GLFW_KEY_O},
+    {"Ctrl+S", "save", Command::save, GLFW_KEY_S},
+    {"Ctrl+Shift+S", "save under another name", Command::save_as, GLFW_KEY_S, true},
+    {"Ctrl+Z", "undo"},
+    {"Ctrl+Shift+Z or Ctrl+Y", "redo"},
+    {"Ctrl+F", "add a fibre by typing", Command::add_fibre, GLFW_KEY_F},
+    {"Ctrl+K", "compare variants", Command::variants, GLFW_KEY_K},
+    {"Ctrl+Shift+K", "keep this as a variant", Command::keep_variant, GLFW_KEY_K, true},
+    {"Ctrl+P", "recipe card, tag and label", Command::card, GLFW_KEY_P},
+    {"Ctrl+R", "the record: batts, skeins, reports", Command::record, GLFW_KEY_R},
+    {"Ctrl+B", "find blends: use up bits, match a colour", Command::find, GLFW_KEY_B},
+    {"Ctrl+1, 2, 3", "daylight, lamp, shop tube"},
+    {"Ctrl+L", "light or dark theme"},
+    {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},
+    {"Tab, arrows, Space", "go from thing to thing and press it"},
+    {"Alt+Up, Alt+Down", "on a handle: feed sooner or later"},
+    {"F1", "this page"},
+    {"Ctrl+Q", "leave", Command::close_window, GLFW_KEY_Q},
+}};
+
+bool pressed(int key) {
+    return ImGui::IsKeyPressed(key, false);
+}
+
+// The command of a key, shifted or not; a key with one row means the same with Shift.
+const Shortcut* shortcut_of(int key, bool shift) {
+    const Shortcut* found = nullptr;
+    for (const Shortcut& row : all_shortcuts) {
+        if (row.command && row.key == key && (found == nullptr || row.shift == shift)) found = &row;
+    }
+    return found;
+}
+
+void keys_of_commands(Requests& ask, bool typing, bool shift) {
+    for (const Shortcut& row : all_shortcuts) {
+        if (!row.command || !pressed(row.key) || shortcut_of(row.key, shift) != &row) continue;
+        if (typing) ImGui::SetWindowFocus(nullptr);
+        ask.command(*row.command);
+    }
+}
+
+void keys_of_look(const Shell& shell, Requests& ask) {
+    Settings settings = shell.app.settings;
+    if (pressed(GLFW_KEY_L)) settings.shade = settings.shade == Shade::light ? Shade::dark : Shade::light;
+    if (pressed(GLFW_KEY_EQUAL) || pressed(GLFW_KEY_KP_ADD))
+        settings.scale = std::min(2.0, settings.scale * 1.1);
+    if (pressed(GLFW_KEY_MINUS) || pressed(GLFW_KEY_KP_SUBTRACT))
+        settings.scale = std::max(0.75, settings.scale / 1.1);
+    if (!(settings == shell.app.settings)) ask.act(ChangeSettings{settings});
+    Look look = shell.app.look;
+    for (int light = 0; light < 3; ++light) {
+        if (pressed(GLFW_KEY_1 + light)) look.light = static_cast<colour::Light>(light);
+    }
+    if (!(look == shell.app.look)) ask.act(LookAt{look});
+}
+
+void show_lot(Shell& shell, const std::string& mark) {
+    shell.shelf.card = mark;
+    shell.shelf.open_card = true;
+    shell.shelf.bench_weight.clear();
+    shell.shelf.draft = MovementDraft{};
+    shell.shelf.complaint.reset();
+    shell.shelf.fields = LotFieldsState{};
+    act(shell, WatchLot{mark});
+}
+
+void load_photo(Shell& shell, const PhotoRequest& request) {
+    auto photo = Photo::load(request.path);
+    if (request.of == PhotoOf::new_lot) {
+        take_lot_photo(shell.shelf.photo, std::move(photo), request.path);
+        return;
+    }
+    if (!photo) {
+        act(shell, Complain{photo.error()});
+        return;
+    }
+    switch (request.of) {
+        case PhotoOf::component:
+            shell.in.photo = std::move(*photo);
+            return;
+        case PhotoOf::shelf_filter:
+            shell.shelf.colour_photo = std::move(*photo);
+            return;
+        case PhotoOf::find_target:
+            shell.find.photo = std::move(*photo);
+            return;
+        case PhotoOf::new_lot:
+            return;
+    }
+}
+
+}  // namespace
+
+const std::array<Shortcut, shortcut_count>& shortcuts_shown() {
+    return all_shortcuts;
+}
+
+void shortcuts(Shell& shell, Requests& ask) {
+    const ImGuiIO& io = ImGui::GetIO();
+    // A press of the button, or of an arrow key until it is let go.
+    if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) || pressed(GLFW_KEY_LEFT) || pressed(GLFW_KEY_RIGHT))
+        ++shell.gesture;
+    ask.gesture = shell.gesture;
+    if (ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel)) return;
+    if (pressed(GLFW_KEY_F1)) ask.command(Command::help);
+    if (!io.KeyCtrl) return;
+    // A field being typed into keeps its own undo, and is taken as done before anything is saved.
+    const bool typing = io.WantTextInput;
+    if (!typing && pressed(GLFW_KEY_Z)) ask.command(io.KeyShift ? Command::redo : Command::undo);
+    if (!typing && pressed(GLFW_KEY_Y)) ask.command(Command::redo);
+    keys_of_commands(ask, typing, io.KeyShift);
+    keys_of_look(shell, ask);
+}
+
+void act(Shell& shell, const Action& action) {
+    const Effects effects = apply(shell.app, action);
+    if (effects.file_chosen) shell.files.done = true;
+    if (effects.ask_for_file) open_panel(shell, Command::save_as);
+    if (!effects.new_document) return;
+    shell.in = InState{};
+    shell.typing = Typing{};
+}
+
+void do_command(Shell& shell, Command command) {
+    switch (command) {
+        case Command::fresh:
+            return act(shell, NewBatt{});
+        case Command::example:
+            return act(shell, StartExample{});
+        case Command::close_window:
+            return act(shell, Leave{});
+        case Command::save:
+            return act(shell, Save{});
+        case Command::undo:
+            return act(shell, Undo{});
+        case Command::redo:
+            return act(shell, Redo{});
+        case Command::keep_variant:
+            return act(shell, KeepVariant{});
+        case Command::add_fibre:
+            shell.in.open_search = true;
+            return;
+        case Command::open:
+        case Command::save_as:
+        case Command::help:
+        case Command::guide:
+        case Command::preferences:
+        case Command::variants:
+        case Command::card:
+        case Command::card_it:
+        case Command::record:
+        case Command::find:
+            return open_panel(shell, command);
+    }
+}
+
+bool carry_out(Shell& shell, Requests& ask) {
+    const bool anything = ask.any();
+    // First the stash, and each frame: the answers of the frame before are old.
+    act(shell, AskStash{std::move(ask.stash)});
+    for (const Action& action : ask.actions) act(shell, action);
+    if (ask.show_lot) show_lot(shell, *ask.show_lot);
+    for (const PhotoRequest& photo : ask.photos) load_photo(shell, photo);
+    for (const Command command : ask.commands) do_command(shell, command);
+    return anything;
+}
+
+void take_file(Shell& shell, const std::filesystem::path& path) {
+    if (!looks_like_photo(path)) return act(shell, OpenRecipe{path});
+    const bool finding = panel_is_open(shell, Command::find);
+    load_photo(shell, {shell.shelf.adding ? PhotoOf::new_lot
+                       : finding          ? PhotoOf::find_target
+                                          : PhotoOf::component,
+                       path});
+}
+
+}  // namespace battwright::window

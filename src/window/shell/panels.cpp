@@ -1,0 +1,165 @@
+#include "window/shell/panels.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "app/folders.hpp"
+#include "window/gl/backend.hpp"
+#include "window/shell/shell.hpp"
+
+namespace battwright::window {
+namespace {
+
+void prepare_files(Shell& shell, bool saving) {
+    const auto& recent = shell.app.settings.recent;
+    shell.files.done = false;
+    shell.app.files.open(saving, shell.app.document.path(),
+                         recent.empty() ? home_folder() : recent.front().parent_path(),
+                         suggested_file_name(shell.app.document));
+}
+
+FindSubject find_subject(const Shell& shell) {
+    return {shell.app.document.sheet(), shell.app.outcome()};
+}
+
+constexpr std::array<Panel, panel_count> all_panels{{
+    {.command = Command::open,
+     .head = {"files", "Open a recipe"},
+     .prepare = [](Shell& shell) { prepare_files(shell, false); },
+     .follow = [](Shell& shell) { shell.app.files.follow(); },
+     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_files(ui, head, shell.files); }},
+    {.command = Command::save_as,
+     .head = {"files to save", "Save the recipe"},
+     .prepare = [](Shell& shell) { prepare_files(shell, true); },
+     .follow = [](Shell& shell) { shell.app.files.follow(); },
+     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_files(ui, head, shell.files); }},
+    {.command = Command::help,
+     .head = {"help", "Keys and trade words"},
+     .draw = [](const Ui& ui, Shell&, const PanelHead& head) { view_help(ui, head); }},
+    {.command = Command::guide,
+     .head = {"guide", ""},
+     .prepare = [](Shell& shell) { shell.guide_step = 0; },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_guide(ui, head, shell.guide_step); }},
+    {.command = Command::preferences,
+     .head = {"preferences", "Appearance and units"},
+     .draw = [](const Ui& ui, Shell&, const PanelHead& head) { view_preferences(ui, head); }},
+    {.command = Command::variants,
+     .head = {"variants", "Variants side by side"},
+     .follow =
+         [](Shell& shell) {
+             if (auto trouble = shell.variants.follow(shell.app.variants))
+                 shell.app.messages.push_back(std::move(*trouble));
+         },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_variants(ui, head, shell.variants); }},
+    {.command = Command::card,
+     .head = {"card", "Cards, tags and labels"},
+     .prepare =
+         [](Shell& shell) {
+             shell.app.card.open(recipe_folder(shell.app), Backend::wake);
+             shell.card.side = 0;
+         },
+     .follow =
+         [](Shell& shell) {
+             shell.app.card.follow(card_subject(shell.app));
+             follow_card(shell.card, shell.app.card);
+         },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_card(ui, head, shell.card, card_subject(shell.app)); },
+     .has_news = [](const Shell& shell) { return shell.app.card.has_news(); },
+     .report = [](const Shell& shell, bool, Probe& probe) { report_card(shell.app.card, probe); }},
+    {.command = Command::card_it,
+     .head = {"card it", "Card it: from the shelf onto the drum"},
+     .prepare = [](Shell& shell) { prepare_card_it(shell.card_it, shell.app.outcome()); },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_card_it(ui, head, shell.card_it, shell.app.outcome()); },
+     .report = [](const Shell& shell, bool, Probe& probe) { report_card_it(shell.card_it, probe); }},
+    {.command = Command::record,
+     .head = {"record", "The record"},
+     .prepare =
+         [](Shell& shell) {
+             shell.app.record.open(recipe_folder(shell.app));
+             prepare_record(shell.record, shell.app.settings);
+         },
+     .follow =
+         [](Shell& shell) {
+             shell.app.record.follow(shell.app.stash, *shell.app.catalogue, shell.app.settings,
+                                     shell.app.messages);
+             follow_record(shell.record);
+         },
+     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_record(ui, head, shell.record); },
+     .report = [](const Shell& shell, bool, Probe& probe) { report_record(shell.record, shell.app, probe); }},
+    {.command = Command::find,
+     .head = {"find", "What can be made of this?"},
+     .prepare =
+         [](Shell& shell) {
+             shell.app.find.open(shell.app.document.sheet(), shell.app.outcome(),
+                                 shell.app.stash.shelf().lots.empty(), Backend::wake);
+         },
+     .follow =
+         [](Shell& shell) {
+             shell.find.pricing = shell.app.find.follow(shell.app.document.sheet(), shell.app.stash,
+                                                        *shell.app.catalogue, shell.app.settings);
+             follow_find(shell.find, shell.app.find);
+         },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_find(ui, head, shell.find, find_subject(shell)); },
+     .shut = [](Shell& shell) { shell.app.find.close(); },
+     .has_news = [](const Shell& shell) { return shell.app.find.has_news(); },
+     .report = [](const Shell& shell, bool open, Probe& probe) { report_find(shell.app.find, open, probe); }},
+}};
+
+const Panel* panel_of(Command command) {
+    const auto found = std::ranges::find(all_panels, command, &Panel::command);
+    return found == all_panels.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+const std::array<Panel, panel_count>& panels() {
+    return all_panels;
+}
+
+void open_panel(Shell& shell, Command command) {
+    const Panel* panel = panel_of(command);
+    if (panel == nullptr) return;
+    if (panel->prepare != nullptr) panel->prepare(shell);
+    shell.opening.push_back(command);
+}
+
+bool panel_is_open(const Shell& shell, Command command) {
+    const Panel* panel = panel_of(command);
+    return panel != nullptr && shell.panel_open[static_cast<std::size_t>(panel - all_panels.data())];
+}
+
+void draw_panels(Shell& shell, const Ui& ui) {
+    for (const Command command : std::exchange(shell.opening, {}))
+        ImGui::OpenPopup(panel_of(command)->head.id);
+    for (std::size_t i = 0; i < panel_count; ++i) {
+        const Panel& panel = all_panels[i];
+        const bool open = ImGui::IsPopupOpen(panel.head.id);
+        if (open && panel.follow != nullptr) panel.follow(shell);
+        if (open || shell.panel_open[i]) panel.draw(ui, shell, panel.head);
+        if (!open && shell.panel_open[i] && panel.shut != nullptr) panel.shut(shell);
+        shell.panel_open[i] = open;
+    }
+}
+
+bool panels_have_news(const Shell& shell) {
+    for (std::size_t i = 0; i < panel_count; ++i) {
+        const Panel& panel = all_panels[i];
+        if (shell.panel_open[i] && panel.has_news != nullptr && panel.has_news(shell)) return true;
+    }
+    return false;
+}
+
+void report_panels(const Shell& shell, Probe& probe) {
+    for (std::size_t i = 0; i < panel_count; ++i) {
+        const Panel& panel = all_panels[i];
+        probe.state[panel.head.id] = shell.panel_open[i] ? "open" : "shut";
+        if (panel.report != nullptr) panel.report(shell, shell.panel_open[i], probe);
+    }
+}
+
+}  // namespace battwright::window

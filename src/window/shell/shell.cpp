@@ -1,0 +1,193 @@
+#include "window/shell/shell.hpp"
+
+#include <algorithm>
+#include <utility>
+
+#include "recipe/file.hpp"
+#include "window/kit/widgets.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr float margin = 10.0f;
+constexpr float least_width = 1240.0f, least_height = 720.0f;  // design pixels everything fits into
+
+std::string about_unsaved(const State& app) {
+    const std::string& name = app.document.sheet().recipe.name;
+    return (name.empty() ? "This batt" : "\u201c" + name + "\u201d") +
+           " has changes that are in no file yet.";
+}
+
+std::string about_left_behind(const LeftBehind& left) {
+    return "The last session ended before this was saved." +
+           (left.original ? " It was opened from " + left.original->string() + "." : "");
+}
+
+// One question at a time; its answers in the order of the action's choices.
+void questions(const Ui& ui) {
+    const State& app = ui.app;
+    if (!app.left_behind.empty()) {
+        if (const auto answer = view_question(ui, "recovery question", "Unsaved work was found",
+                                              about_left_behind(app.left_behind.front()),
+                                              {"Bring it back", "Throw it away", "Decide later"}))
+            ui.ask.act(AnswerRecovery{static_cast<AnswerRecovery::Choice>(*answer)});
+    } else if (app.comment_question) {
+        if (const auto answer =
+                view_question(ui, "comment question", "The file has comments",
+                              "Lines that begin with # cannot be carried over. Saving to the same file "
+                              "would drop them.",
+                              {"Save under another name", "Drop the comments", "Stay here"}))
+            ui.ask.act(AnswerComments{static_cast<AnswerComments::Choice>(*answer)});
+    } else if (waits(app.unsaved_question)) {
+        if (const auto answer = view_question(ui, "unsaved question", "Keep this work?", about_unsaved(app),
+                                              {"Save it first", "Let the changes go", "Stay here"}))
+            ui.ask.act(AnswerUnsaved{static_cast<AnswerUnsaved::Choice>(*answer)});
+    }
+}
+
+measure::Expected<void> draw_strip(StripTexture& texture, const Carded& carded,
+                                   const StripTexture::Size& size) {
+    if (!is_yarn(carded.view)) return texture.draw(carded.scene, size);
+    if (carded.yarn.ply_count > 0) return texture.draw(carded.yarn, size);
+    return {};
+}
+
+}  // namespace
+
+Layout layout_for(ImVec2 window, float unit) {
+    const float m = margin * unit;
+    const float top = 52.0f * unit;
+    const float strip = std::clamp(0.22f * window.y, 160.0f * unit, 320.0f * unit);
+    const float in = std::clamp(0.335f * window.x, 428.0f * unit, 560.0f * unit);
+    const float drum = std::clamp(0.25f * window.x, 306.0f * unit, 520.0f * unit);
+    const float height = window.y - top - strip - 4.0f * m;
+    const float y = top + 2.0f * m;
+    Layout layout;
+    layout.top = {m, m};
+    layout.top_size = {window.x - 2.0f * m, top};
+    layout.in = {m, y};
+    layout.in_size = {in, height};
+    layout.drum = {in + 2.0f * m, y};
+    layout.drum_size = {drum, height};
+    layout.out = {in + drum + 3.0f * m, y};
+    layout.out_size = {window.x - in - drum - 4.0f * m, height};
+    layout.strip = {m, window.y - strip - m};
+    layout.strip_size = {window.x - 2.0f * m, strip};
+    return layout;
+}
+
+float unit_that_fits(ImVec2 window, float wanted) {
+    return std::max(0.5f, std::min({wanted, window.x / least_width, window.y / least_height}));
+}
+
+void refresh(Shell& shell, const StripSize& size) {
+    State& app = shell.app;
+    follow(app);
+    if (!app.outcome().forecast || !app.carded.carded || size.width <= 0 || size.height <= 0) return;
+    const bool hurried = shell.strip.slow() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
+    // The hand rests: what was drawn in a hurry is drawn well. Pressing the button alone changes nothing.
+    if (shell.strip_of.value().hurried && !hurried) shell.strip_of.forget();
+    shell.strip_of.of({app.carded.carded, app.look.distance, size.width, size.height},
+                      [&](const StripInputs& inputs, StripDrawn& drawn) {
+                          drawn.hurried = hurried;
+                          if (auto done = draw_strip(shell.strip, *inputs.carded,
+                                                     {inputs.width, inputs.height, inputs.distance, hurried});
+                              !done)
+                              app.messages.push_back(done.error());
+                      });
+}
+
+void draw(Shell& shell, const Ui& ui, const Layout& layout) {
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    ImGui::SetNextWindowPos({0.0f, 0.0f});
+    ImGui::SetNextWindowSize(whole);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, 0.0f);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0f);
+    ImGui::PushStyleColor(ImGuiCol_WindowBg, vec4(ui.theme.ground));
+    ImGui::Begin("bench", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse);
+    ImGui::PopStyleColor();
+    ImGui::PopStyleVar(2);
+    shell.pointing.next.clear();
+    const State& app = shell.app;
+    const Sheet& sheet = app.document.sheet();
+    view_top(ui, layout.top, layout.top_size);
+    if (shell.shelf.open)
+        view_shelf(ui, app.outcome(), shell.shelf, layout.in, layout.in_size);
+    else
+        view_in(ui, sheet, app.outcome(), shell.pointing, shell.in, shell.shelf, layout.in, layout.in_size);
+    view_drum(ui, sheet, app.outcome(), app.carded, shell.pointing, shell.drum, layout.drum,
+              layout.drum_size);
+    view_out(ui, sheet, app.outcome(), shell.pointing, shell.yarn, layout.out, layout.out_size);
+    view_strip(ui, sheet, app.outcome(), app.carded, app.look, shell.strip.id(), layout.strip,
+               layout.strip_size);
+    draw_panels(shell, ui);
+    view_lot(ui, shell.shelf);
+    view_new_lot(ui, shell.shelf);
+    questions(ui);
+    ImGui::End();
+    view_carried_lot(ui, shell.shelf, layout.drum, layout.drum_size);
+    view_messages(ui, {whole.x - ui.px(24.0f), layout.strip.y - ui.px(14.0f)});
+    if (shell.pointing.now != shell.pointing.next) {
+        shell.pointing.now = shell.pointing.next;
+        ui.ask.another_frame = true;
+    }
+}
+
+namespace {
+
+void report_recipe(const State& app, Probe& probe) {
+    auto& facts = probe.state;
+    const Document& document = app.document;
+    facts["recipe"] = recipe::write_text(document.sheet().recipe);
+    facts["path"] = document.path() ? document.path()->string() : "";
+    facts["unsaved"] = document.unsaved() ? "yes" : "no";
+    facts["undo steps"] = std::to_string(document.history().steps_back());
+    facts["redo steps"] = std::to_string(document.history().steps_on());
+    facts["messages"] = std::to_string(app.messages.size());
+    if (!app.messages.empty()) facts["message"] = measure::to_line(app.messages.back());
+    const Outcome& outcome = app.outcome();
+    facts["complaint"] = outcome.complaint ? measure::to_line(*outcome.complaint) : "";
+    if (!outcome.forecast) return;
+    facts["total grams"] = measure::write_number(outcome.forecast->total_grams);
+    facts["colour"] = colour::hex(outcome.forecast->colour.srgb);
+    facts["findings"] = std::to_string(outcome.forecast->findings.size());
+    const auto& yarn = outcome.forecast->yarn;
+    facts["yarn high over low"] =
+        measure::write_number(yarn.length_low_m > 0.0 ? yarn.length_high_m / yarn.length_low_m : 0.0);
+}
+
+void report_strip(const Shell& shell, Probe& probe) {
+    auto& facts = probe.state;
+    const State& app = shell.app;
+    facts["settled"] = app.carded.settled ? "yes" : "no";
+    facts["view"] = word_for(app.look.view);
+    const auto& carded = app.carded.carded;
+    if (!carded) return;
+    facts["pass shown"] = std::to_string(carded->pass);
+    const StripInputs drawn = shell.strip_of.key().value_or(StripInputs{});
+    facts["caption"] = strip_caption(*carded, {drawn.width, drawn.height}, app.look);
+    const auto* measures = measures_of(*carded, carded->pass);
+    facts["look"] = measures != nullptr ? carding::word_for(measures->look) : "";
+}
+
+}  // namespace
+
+void report(const Shell& shell, Probe& probe) {
+    if (!probe.wanted) return;
+    auto& facts = probe.state;
+    facts.clear();
+    const State& app = shell.app;
+    report_recipe(app, probe);
+    report_strip(shell, probe);
+    report_panels(shell, probe);
+    report_yarn(shell.yarn, app.document.sheet(), app.outcome(), probe);
+    facts["variants"] = std::to_string(app.variants.size());
+    facts["theme"] = app.settings.shade == Shade::dark ? "dark" : "light";
+    facts["lots"] = std::to_string(app.stash.shelf().lots.size());
+    facts["lots shown"] = std::to_string(app.stash.whole().size() + app.stash.scraps().size());
+    facts["typing"] = shell.typing.id != 0 ? "yes" : "no";
+}
+
+}  // namespace battwright::window

@@ -1,0 +1,76 @@
+// Everything that is on show while the window is open, and what a frame does with it.
+#pragma once
+
+#include <array>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "app/derived.hpp"
+#include "app/state.hpp"
+#include "window/gl/strip_texture.hpp"
+#include "window/shell/panels.hpp"
+#include "window/views/card/card.hpp"
+#include "window/views/find/find.hpp"
+#include "window/views/out/yarn.hpp"
+#include "window/views/record/record.hpp"
+#include "window/views/shelf/card_it.hpp"
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+
+// What a texture of the strip was drawn from.
+struct StripInputs {
+    std::shared_ptr<const Carded> carded;
+    int distance = 0, width = 0, height = 0;
+    bool operator==(const StripInputs&) const = default;
+};
+struct StripDrawn {
+    bool hurried = false;  // coarser, since a hand was moving
+};
+
+struct Shell {
+    State app;
+    // What is half typed, half dragged or merely turned to, view by view.
+    InState in;
+    ShelfState shelf;
+    DrumState drum;
+    YarnState yarn;
+    FilesState files;
+    CardState card;
+    CardItState card_it;
+    RecordState record;
+    FindState find;
+    Pointing pointing;
+    Typing typing;
+    std::size_t guide_step = 0;
+    VariantPictures variants;
+    StripTexture strip;
+    Derived<StripInputs, StripDrawn> strip_of;
+    std::vector<Command> opening;  // panels to open in the next frame
+    std::array<bool, panel_count> panel_open{};
+    std::uint64_t gesture = 0;  // one number per press of the button
+};
+
+// Where everything lies, in window pixels.
+struct Layout {
+    ImVec2 top, top_size, in, in_size, drum, drum_size, out, out_size, strip, strip_size;
+};
+Layout layout_for(ImVec2 window, float unit);
+// The pixels per design pixel that fit everything into the window, at most `wanted`.
+float unit_that_fits(ImVec2 window, float wanted);
+
+// Brings the state and the strip's texture of that size up to date.
+void refresh(Shell& shell, const StripSize& size);
+// Draws every view and panel.
+void draw(Shell& shell, const Ui& ui, const Layout& layout);
+// Keys that work everywhere.
+void shortcuts(Shell& shell, Requests& ask);
+// Does what the views asked for. True when anything changed, so that another frame is due.
+bool carry_out(Shell& shell, Requests& ask);
+// A file let fall on the window: a photo to pick colours from, else a recipe.
+void take_file(Shell& shell, const std::filesystem::path& path);
+// Tells the probe how things stand.
+void report(const Shell& shell, Probe& probe);
+
+}  // namespace battwright::window
