@@ -23,7 +23,7 @@ bare=(
     mmdebstrap debian-archive-keyring git
 )
 tests=(
-    doctest-dev liblcms2-dev colord-data libbenchmark-dev python3-jsonschema
+    doctest-dev liblcms2-dev colord-data libbenchmark-dev python3 python3-jsonschema
     xvfb xauth xdotool imagemagick poppler-utils zbar-tools
     clang clang-format clang-tidy libclang-rt-14-dev
     lintian desktop-file-utils appstream man-db bsdextrautils shared-mime-info libglib2.0-bin librsvg2-bin

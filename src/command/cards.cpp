@@ -14,6 +14,7 @@
 #include "card/tag.hpp"
 #include "command/complain.hpp"
 #include "command/labels.hpp"
+#include "command/saving.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/replace.hpp"

@@ -28,6 +28,7 @@ struct CardArguments {
     std::vector<std::string> words, functional;
     std::string origin, of;
     bool skein = false, no_care = false, no_draft = false;
+    bool replace = false;
     bool new_wool = false, count_decorative = false, visible_pattern = false;
 };
 struct CardCommands {

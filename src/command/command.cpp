@@ -12,6 +12,7 @@
 #include "command/examples.hpp"
 #include "command/manual.hpp"
 #include "command/report.hpp"
+#include "command/saving.hpp"
 #include "command/schemas.hpp"
 #include "command/solve.hpp"
 #include "command/stash.hpp"

@@ -154,8 +154,6 @@ std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration
                         (skein.grams > 0.0 ? " for its weight" : "") + "; it is " + metres_text(skein.metres),
                     0);
     }
-    if (const auto fault = fault_in_learning(skein))
-        text += wrapped("It does not count towards the yardage: " + fault->what + ".", 0);
     const std::string words = skeins_words(calibration.of(skein.preparation).count);
     if (!words.empty())
         text += "The yardage of " + std::string(recipe::word_for(skein.preparation)) + " yarn now " + words +

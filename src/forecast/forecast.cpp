@@ -5,6 +5,7 @@
 
 #include "colour/reflectance.hpp"
 #include "forecast/colour_findings.hpp"
+#include "forecast/yarn_findings.hpp"
 #include "recipe/file.hpp"
 #include "yarn/finish.hpp"
 
@@ -158,14 +159,6 @@ yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
 }
 
-// Gravest first, after those as grave.
-void add_by_gravity(std::vector<staple::Finding>& findings, staple::Finding finding) {
-    const auto place = std::find_if(findings.begin(), findings.end(), [&](const staple::Finding& other) {
-        return other.severity < finding.severity;
-    });
-    findings.insert(place, std::move(finding));
-}
-
 }  // namespace
 
 std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue) {
@@ -222,6 +215,7 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.riders = staple::riders_of(f.strands);
     f.feel = staple::feel_of(f.diameter, f.riders);
     for (staple::Finding& finding : colour_findings(f)) f.findings.push_back(std::move(finding));
+    if (auto finding = too_few_fibres(f.yarn)) f.findings.push_back(std::move(*finding));
     staple::sort_findings(f.findings);
     const recipe::Purpose& purpose = recipe.purpose;
     if (const yarn::Project* project = yarn::project_named(purpose.thing, purpose.size))

@@ -226,7 +226,7 @@ Expected<double> parse_parts(std::string_view text) {
     if (!quantity->unit.empty() && !text::same_word(quantity->unit, "part") &&
         !text::same_word(quantity->unit, "parts")) {
         return complain(
-            "the number of parts " + quoted(text) + " has an unknown unit " + quoted(quantity->unit),
+            "the number of parts " + quoted(text) + " has an unknown unit " + measure::quoted(quantity->unit),
             "write the number alone, " + as_in(wanted));
     }
     return quantity->value;

@@ -1,4 +1,4 @@
-// From version 1 to 2. Version 1 knew one kind and one colour a lot, no marks, weights in grams as floating
+// The steps to a newer layout. Version 1 knew one kind and one colour a lot, no marks, weights in grams as floating
 // point, and skeins of one batt; sums were made anew at each look.
 #include "colour/spaces.hpp"
 #include "recipe/thickness.hpp"
@@ -131,6 +131,11 @@ void carry_over_version_1(Database& database, const fibre::Catalogue& catalogue)
     copy_movements(database);
     copy_skeins(database);
     drop_old(database);
+}
+
+// Version 2 kept no plans: nothing is known of them.
+void carry_over_version_2(Database& database, const fibre::Catalogue& /*catalogue*/) {
+    database.script(plan_schema());
 }
 
 }  // namespace battwright::stash

@@ -3,13 +3,6 @@
 #include <string>
 
 namespace battwright::stash {
-namespace {
-
-const char* present_schema() {
-    static_assert(present_version == 2,
-                  "a new version has a layout of its own; the old one stays for the ladder");
-    return schema_of_version_2();
-}
 
 // Amounts are whole millionths (millionths.hpp): micrograms, micrometres, millionths of the money.
 // Colours: r, g, b are non-linear sRGB; l, a, b are Lab under D65.
@@ -163,9 +156,9 @@ CREATE TABLE allocation (
 ) STRICT;
 CREATE INDEX allocation_of_skein ON allocation (skein);
 )sql";
+}
 
-}  // namespace
-
+// What a skein was planned as: version 3 adds it.
 const char* plan_schema() {
     return R"sql(
 CREATE TABLE skein_plan (
@@ -180,7 +173,9 @@ CREATE TABLE skein_plan (
 }
 
 const char* present_schema() {
-    static const std::string whole = std::string(version_2_schema) + plan_schema();
+    static_assert(present_version == 3,
+                  "a new version has a layout of its own; the old one stays for the ladder");
+    static const std::string whole = std::string(schema_of_version_2()) + plan_schema();
     return whole.c_str();
 }
 

@@ -14,6 +14,7 @@ inline constexpr std::int64_t present_version = 3;
 // The present layout's statements, and that of version 2, which never changes.
 const char* present_schema();
 const char* schema_of_version_2();
+const char* plan_schema();
 
 // Makes the layout in an empty file, or carries an older one over (after a copy into `path`.version-N). A
 // file of another program or of a newer version is a complaint, and so is an older one that is only to be
@@ -23,5 +24,6 @@ void bring_up_to_date(Database& database, bool may_write, const fibre::Catalogue
 // The steps of the ladder in migrate.cpp, each to the version after; within a transaction that writes,
 // foreign keys off. A step writes in the layout it leads to and uses nothing that follows the present one.
 void carry_over_version_1(Database& database, const fibre::Catalogue& catalogue);
+void carry_over_version_2(Database& database, const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::stash

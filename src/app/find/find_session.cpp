@@ -15,12 +15,6 @@ constexpr std::size_t priced_a_frame = 200;
 // Of the strips under the blends, in pixels.
 constexpr int found_strip_width = 460, found_strip_height = 56;
 
-const recipe::Carder& carder_of(const recipe::Carding& carding) {
-    if (carding.own) return *carding.own;
-    const recipe::Carder* preset = recipe::find_carder(carding.carder);
-    return preset != nullptr ? *preset : recipe::carder_presets().front();
-}
-
 // The batt found is carded and spun as the one on the bench.
 recipe::Recipe frame_of(const Sheet& sheet) {
     recipe::Recipe frame = sheet.recipe;
@@ -99,7 +93,7 @@ void FindSession::ask(const Sheet& sheet, const StashSession& stash, const fibre
     stopped_ = false;
     complaint_.reset();
     auto problem =
-        problem_of(choice, *made_.stock, carder_of(sheet.recipe.carding), catalogue, settings.mass);
+        problem_of(choice, *made_.stock, recipe::carder_of(sheet.recipe.carding), catalogue, settings.mass);
     if (!problem) {
         complaint_ = problem.error();
         worker_->cancel();

@@ -61,8 +61,12 @@ struct Performer {
     Expected<void> operator()(const TakeInRows& table) const {
         return without_value(stash::take_in(stash, table.rows));
     }
-    Expected<void> operator()(const BackupTo& backup) const { return stash.backup(backup.path); }
-    Expected<void> operator()(const RestoreFrom& backup) const { return stash.restore(backup.path); }
+    Expected<void> operator()(const BackupTo& backup) const {
+        return stash.backup(backup.path, measure::Replace::yes);
+    }
+    Expected<void> operator()(const RestoreFrom& backup) const {
+        return without_value(stash.restore(backup.path));
+    }
 };
 
 }  // namespace
