@@ -222,9 +222,11 @@ TEST_CASE("a deed that is refused lists the short line, and one that is done giv
     REQUIRE_FALSE(session.answer_to(9)->complaint);
     const std::int64_t batt = session.answer_to(9)->id;
     CHECK(session.find("KF7R3X")->grams == Approx(97.0));
-    CHECK(session.file()->batt(batt)->carding.notes == "windy");
+    const auto kept = session.look_up([&](const stash::Stash& file) { return file.batt(batt); });
+    REQUIRE(kept);
+    CHECK(kept->carding.notes == "windy");
     // The recipe kept with it reads back to the same forecast.
-    CHECK(forecast_of(session.file()->batt(batt)->carding.recipe.c_str()).yarn.length_m ==
+    CHECK(forecast_of(kept->carding.recipe.c_str()).yarn.length_m ==
           Approx(forecast.yarn.length_m));
 
     session.carry_out({{app::TakeBack{batt, ""}, 9}});

@@ -20,7 +20,7 @@ using namespace battwright;
 using namespace battwright::colour;
 using doctest::Approx;
 
-constexpr std::array all_optics = {Optics::stearns_noechel, Optics::friele, Optics::kubelka_munk};
+constexpr std::array every_optics = {Optics::stearns_noechel, Optics::friele, Optics::kubelka_munk};
 
 Spectrum dyed(std::string_view hexadecimal) {
     return reflectance_of(parse_hex(hexadecimal).value());
@@ -106,7 +106,7 @@ TEST_CASE("Friele's function, worked by hand") {
 }
 
 TEST_CASE("inverse undoes forward under every optics") {
-    for (const Optics optics : all_optics) {
+    for (const Optics optics : every_optics) {
         const OpticsModel model{.optics = optics};
         for (const double r : {0.004, 0.01, 0.1, 0.37, 0.62, 0.9, 0.999}) {
             CAPTURE(word_for(optics));
@@ -123,7 +123,7 @@ TEST_CASE("a blend of one is itself under every optics, whatever the share") {
         const double t = static_cast<double>(i) / (bands - 1);
         ladder[i] = 1.0 / (1.0 + std::exp(-40.0 * (t - 0.5)));  // 2e-9 to 1 - 2e-9
     }
-    for (const Optics optics : all_optics)
+    for (const Optics optics : every_optics)
         for (const double share : {1.0, 1e-9, 3700.0}) {
             const std::vector<Portion> one{{share, ladder}};
             const Spectrum mixed = blend(one, {.optics = optics});
@@ -139,7 +139,7 @@ TEST_CASE("order does not matter, splitting a portion does not, scale does not")
     auto random = testing::seeded();
     for (int round = 0; round < 60; ++round) {
         auto portions = random_portions(random);
-        const OpticsModel model{.optics = all_optics[static_cast<std::size_t>(round) % 3]};
+        const OpticsModel model{.optics = every_optics[static_cast<std::size_t>(round) % 3]};
         const Spectrum mixed = blend(portions, model);
         auto shuffled = portions;
         std::shuffle(shuffled.begin(), shuffled.end(), random);
@@ -163,7 +163,7 @@ TEST_CASE("a blend lies between its components and is no lighter than their aver
     auto random = testing::seeded();
     for (int round = 0; round < 60; ++round) {
         const auto portions = random_portions(random);
-        const OpticsModel model{.optics = all_optics[static_cast<std::size_t>(round) % 3]};
+        const OpticsModel model{.optics = every_optics[static_cast<std::size_t>(round) % 3]};
         const Spectrum mixed = blend(portions, model), plain = average(portions);
         CAPTURE(word_for(model.optics));
         for (std::size_t i = 0; i < bands; ++i) {
@@ -181,7 +181,7 @@ TEST_CASE("a blend lies between its components and is no lighter than their aver
 
 TEST_CASE("more of the lighter fibre never darkens a blend") {
     const Spectrum light = dyed("#e8dcc0"), dark = dyed("#2a2f45");
-    for (const Optics optics : all_optics) {
+    for (const Optics optics : every_optics) {
         Spectrum before = dark;
         for (int percent = 5; percent <= 100; percent += 5) {
             const std::vector<Portion> mix{{percent * 1.0, light}, {100.0 - percent, dark}};
@@ -199,7 +199,7 @@ TEST_CASE("10 % black in white is far darker than the average of the two") {
     const std::vector<Portion> mix{{90, dyed("#f2f0ea")}, {10, dyed("#1b1a1a")}};
     const double plain = lab_under(average(mix), Light::d65).l;
     CHECK(plain > 90.0);
-    for (const Optics optics : all_optics) {
+    for (const Optics optics : every_optics) {
         const double l = lab_under(blend(mix, {.optics = optics}), Light::d65).l;
         MESSAGE(word_for(optics) << ": 10 % black in white L* " << l << ", plain average " << plain);
         CHECK(l < plain - 18.0);
@@ -211,7 +211,7 @@ TEST_CASE("yellow and blue give a green under every optics") {
     for (const auto& [yellow, blue] :
          {std::pair{"#f6d21a", "#1d5fb4"}, {"#e8c81e", "#2a6f97"}, {"#ffe000", "#0080c8"}}) {
         const std::vector<Portion> mix{{50, dyed(yellow)}, {50, dyed(blue)}};
-        for (const Optics optics : all_optics) {
+        for (const Optics optics : every_optics) {
             const Lab c = lab_under(blend(mix, {.optics = optics}), Light::d65);
             MESSAGE(std::string(yellow) << " + " << std::string(blue) << ", " << word_for(optics) << ": hue "
                                         << hue_degrees(c) << " degrees, chroma " << std::hypot(c.a, c.b));

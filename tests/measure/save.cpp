@@ -19,16 +19,16 @@ namespace measure = battwright::measure;
 namespace {
 
 // A folder of its own for each test, gone afterwards.
-class Folder {
+class SaveFolder {
   public:
-    Folder() {
+    SaveFolder() {
         std::string name = (fs::temp_directory_path() / "battwright-save-XXXXXX").string();
         REQUIRE(::mkdtemp(name.data()) != nullptr);
         path_ = name;
     }
-    ~Folder() { fs::remove_all(path_); }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
+    ~SaveFolder() { fs::remove_all(path_); }
+    SaveFolder(const SaveFolder&) = delete;
+    SaveFolder& operator=(const SaveFolder&) = delete;
     fs::path operator/(const std::string& name) const { return path_ / name; }
     const fs::path& path() const { return path_; }
     std::size_t entries() const {
@@ -101,7 +101,7 @@ bool holds(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("a new file and a replaced one") {
-    const Folder folder;
+    const SaveFolder folder;
     const fs::path path = folder / "tide.toml";
     REQUIRE(measure::save_bytes(path, "one").has_value());
     CHECK(content(path) == "one");
@@ -112,7 +112,7 @@ TEST_CASE("a new file and a replaced one") {
 }
 
 TEST_CASE("permissions and links survive a save") {
-    const Folder folder;
+    const SaveFolder folder;
     const fs::path path = folder / "tide.toml";
     REQUIRE(measure::save_bytes(path, "one").has_value());
     fs::permissions(path, fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read);
@@ -126,14 +126,14 @@ TEST_CASE("permissions and links survive a save") {
 }
 
 TEST_CASE("a name of the greatest length can be saved") {
-    const Folder folder;
+    const SaveFolder folder;
     const fs::path path = folder / (std::string(250, 'k') + ".toml");
     REQUIRE(measure::save_bytes(path, "one").has_value());
     CHECK(content(path) == "one");
 }
 
 TEST_CASE("places that cannot be saved to") {
-    const Folder folder;
+    const SaveFolder folder;
     fs::create_directory(folder / "quay");
     const std::string at = folder.path().string();
     CHECK(complaint(measure::save_bytes(folder / "quay", "x")) ==
@@ -151,7 +151,7 @@ TEST_CASE("places that cannot be saved to") {
 }
 
 TEST_CASE("a folder or file without permission") {
-    const Folder folder;
+    const SaveFolder folder;
     const fs::path path = folder / "tide.toml";
     REQUIRE(measure::save_bytes(path, "old").has_value());
     if (::geteuid() == 0) {
@@ -179,7 +179,7 @@ TEST_CASE("a folder or file without permission") {
 }
 
 TEST_CASE("a full disk leaves the old file") {
-    const Folder folder;
+    const SaveFolder folder;
     const std::string large(200000, 'x');
     const fs::path path = folder / "tide.toml";
     const TinyDisk disk(folder.path());
@@ -203,7 +203,7 @@ TEST_CASE("a full disk leaves the old file") {
 }
 
 TEST_CASE("a limit on file size leaves the old file") {
-    const Folder folder;
+    const SaveFolder folder;
     const fs::path path = folder / "tide.toml";
     REQUIRE(measure::save_bytes(path, "old").has_value());
     measure::Expected<void> result;
@@ -218,7 +218,7 @@ TEST_CASE("a limit on file size leaves the old file") {
 }
 
 TEST_CASE("files that cannot be read") {
-    const Folder folder;
+    const SaveFolder folder;
     const auto line = [](const measure::Expected<std::string>& result) {
         REQUIRE_FALSE(result.has_value());
         return measure::to_line(result.error());

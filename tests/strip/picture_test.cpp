@@ -26,14 +26,14 @@ strip::Image usual(const strip::Scene& scene) {
 }
 
 // A folder that is gone when the test is.
-class Folder {
+class PictureFolder {
   public:
-    Folder() : path_(std::filesystem::temp_directory_path() / ("strip-test-" + std::to_string(getpid()))) {
+    PictureFolder() : path_(std::filesystem::temp_directory_path() / ("strip-test-" + std::to_string(getpid()))) {
         std::filesystem::create_directories(path_);
     }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() {
+    PictureFolder(const PictureFolder&) = delete;
+    PictureFolder& operator=(const PictureFolder&) = delete;
+    ~PictureFolder() {
         std::error_code ignored;
         std::filesystem::remove_all(path_, ignored);
     }
@@ -209,7 +209,7 @@ TEST_CASE("fields: shares of every cell sum to one, and the batt's shares come b
 }
 
 TEST_CASE("a PNG reads back pixel by pixel") {
-    const Folder folder;
+    const PictureFolder folder;
     const batts::Carded carded(batts::all()[8]);
     const auto image = strip::draw(strip::scene_of(carded.forecast, 3), 123, 45);
     REQUIRE(strip::save_png(image, folder.file("strip.png")).has_value());
@@ -225,7 +225,7 @@ TEST_CASE("a PNG reads back pixel by pixel") {
 }
 
 TEST_CASE("a PNG that cannot be written gets a complaint and leaves nothing behind") {
-    const Folder folder;
+    const PictureFolder folder;
     const batts::Carded carded(batts::all().front());
     const auto image = strip::draw(strip::scene_of(carded.forecast, 3), 64, 16);
     std::filesystem::create_directory(folder.file("drawer"));

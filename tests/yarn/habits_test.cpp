@@ -42,7 +42,7 @@ double width(const yarn::YarnForecast& told) {
 }
 
 // A spinner whose habits are drawn from the prior, or given.
-struct Spinner {
+struct SimulatedSpinner {
     double aim = 0.0, loft = 0.0;
     std::mt19937* random = nullptr;
     double normal(double sd) { return std::normal_distribution<double>(0.0, sd)(*random); }
@@ -152,7 +152,7 @@ TEST_CASE("simulated spinners' habits are found") {
     std::mt19937 random(15);
     for (const auto& [aim, loft] : {std::pair{std::log(1.2), -0.3}, {std::log(0.85), 0.25}, {0.0, 0.5}}) {
         Calibration calibration;
-        Spinner spinner{aim, loft, &random};
+        SimulatedSpinner spinner{aim, loft, &random};
         for (int i = 0; i < 60; ++i) REQUIRE(calibration.learn(spinner.spin(i % 2 == 0 ? 10.0 : 15.0)));
         CHECK(std::abs(calibration.aim(middle).mean - aim) < 4.0 * calibration.aim(middle).sd());
         CHECK(std::abs(calibration.loft(middle).mean - loft) < 4.0 * calibration.loft(middle).sd());
@@ -170,7 +170,7 @@ TEST_CASE("four in five of 4,000 simulated spinners' next skeins fall in both ra
         double plan_width = 0.0, held_width = 0.0;
         constexpr int spinners = 4000;
         for (int i = 0; i < spinners; ++i) {
-            Spinner spinner{0.0, 0.0, &random};
+            SimulatedSpinner spinner{0.0, 0.0, &random};
             spinner.aim = spinner.normal(yarn::aim_habit_log_sd);
             spinner.loft = spinner.normal(yarn::loft_habit_log_sd);
             Calibration calibration;

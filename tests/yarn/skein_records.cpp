@@ -39,7 +39,7 @@ std::vector<recipe::Strand> strands_in(const std::string& fibre) {
     std::string id, plus;
     for (double share = 0.0; stream >> id >> share; stream >> plus) {
         recipe::Strand strand;
-        strand.kind = fibre::Catalogue::builtin().find(id);
+        strand.kind = fibre::Catalogue::builtin().share(id);
         if (strand.kind == nullptr) throw std::runtime_error("skeins.csv names no kind " + id);
         strand.grams = share;
         strand.diameter_um = strand.kind->diameter_um;
