@@ -120,7 +120,7 @@ TEST_CASE("every bound that can be asked for is kept") {
     // The silk is the longest of them and the fine wool the shortest.
     for (const auto& proposal : proposals(scratch, match + "--staple-spread 1.1"))
         CHECK((grams_of(proposal, "CWHT44") == 0.0 || grams_of(proposal, "RDR3KK") == 0.0));
-    for (const auto& proposal : proposals(scratch, match + "--least-staple '80 mm'"))
+    for (const auto& proposal : proposals(scratch, match + "--least-staple '86 mm'"))
         CHECK(grams_of(proposal, "RDR3KK") == 0.0);
     for (const auto& proposal : proposals(scratch, match + "--kind wool"))
         CHECK(grams_of(proposal, "CWHT44") == 0.0);

@@ -62,7 +62,8 @@ TEST_CASE("a room includes only the rooms it says it uses") {
     int includes = 0;
     for (const auto& [room, uses] : rooms) {
         const std::set<std::string> may = reachable(rooms, room);
-        for (const auto& entry : fs::directory_iterator(source / room)) {
+        for (const auto& entry : fs::recursive_directory_iterator(source / room)) {
+            if (!entry.is_regular_file()) continue;
             const std::string text = slurp(entry.path());
             for (auto it = std::sregex_iterator(text.begin(), text.end(), include);
                  it != std::sregex_iterator(); ++it) {
