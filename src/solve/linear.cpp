@@ -2,6 +2,8 @@
 
 #include <ClpFactorization.hpp>
 #include <ClpSimplex.hpp>
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace battwright::solve {
@@ -12,11 +14,46 @@ namespace {
 
 constexpr Index few_rows = 60;
 
+// What a weighted sum of bounded numbers can be, and how large its largest term is.
+struct Range {
+    double low = 0.0, high = 0.0, size = 0.0;
+
+    void add(double weight, double from, double to) {
+        if (weight == 0.0) return;
+        low += weight * (weight > 0.0 ? from : to);
+        high += weight * (weight > 0.0 ? to : from);
+        size = std::max(size, std::abs(weight) * std::min(std::abs(from), std::abs(to)));
+    }
+};
+
 }  // namespace
 
 struct LinearProgram::Solver {
     ClpSimplex clp;
     bool solved = false;
+
+    // Whether the dual simplex's own proof (Farkas' lemma) stands on its feet: a sum of the rows, weighted by
+    // its ray, whose value within the columns' bounds lies clear of what the rows' bounds allow.
+    bool proves_none() const {
+        if (!clp.isProvenPrimalInfeasible()) return false;
+        const std::unique_ptr<double[]> ray(clp.infeasibilityRay());
+        if (!ray) return false;
+        // Any weights prove it: those that are only rounding are better nought.
+        double largest = 0.0;
+        for (int r = 0; r < clp.numberRows(); ++r) largest = std::max(largest, std::abs(ray[std::size_t(r)]));
+        Range rows, columns;
+        for (int r = 0; r < clp.numberRows(); ++r) {
+            double& weight = ray[std::size_t(r)];
+            if (std::abs(weight) < 1e-11 * largest) weight = 0.0;
+            rows.add(weight, clp.rowLower()[r], clp.rowUpper()[r]);
+        }
+        std::vector<double> weights(std::size_t(clp.numberColumns()), 0.0);
+        clp.transposeTimes(1.0, ray.get(), weights.data());
+        for (int j = 0; j < clp.numberColumns(); ++j)
+            columns.add(weights[std::size_t(j)], clp.columnLower()[j], clp.columnUpper()[j]);
+        const double clear = 1e-7 * (1.0 + rows.size + columns.size);
+        return rows.low > columns.high + clear || columns.low > rows.high + clear;
+    }
 };
 
 LinearProgram::LinearProgram(const MatrixXd& rows, const VectorXd& row_low, const VectorXd& row_high)
@@ -60,6 +97,7 @@ std::optional<VectorXd> LinearProgram::minimise(const VectorXd& cost, const Vect
         clp.primal();
     }
     solver_->solved = true;
+    if (solver_->proves_none()) return std::nullopt;
     if (!clp.isProvenOptimal()) {
         // A warm start can mislead: only a cold one decides.
         clp.allSlackBasis(true);
