@@ -25,7 +25,7 @@ run_package() {  # DEB
     expect "a card" "cd ~/batts && battwright card $example.batt.toml -o card.pdf && head -c 5 card.pdf | grep >/dev/null '%PDF-'"
     expect "a stash" "battwright stash add --name 'Gull fleece' --fibre corriedale --weight '240 g' && test -s ~/.local/share/battwright/stash.db"
     expect "the manual opens" "MANWIDTH=80 man battwright 2>&1 | grep >/dev/null 'drum carder'"
-    expect "the desktop knows the file by its name" "gio info -a standard::content-type ~/batts/$example.batt.toml | grep >/dev/null application/x-battwright-batt+toml && gio info -a standard::content-type /usr/share/doc/battwright/examples/$example.batt.toml | grep >/dev/null battwright && cp ~/batts/$example.batt.toml ~/other.toml && ! gio info -a standard::content-type ~/other.toml | grep battwright"
+    expect "the desktop knows the file by its name" "gio info -a standard::content-type ~/batts/$example.batt.toml | grep >/dev/null application/x-battwright-batt+toml && gio info -a standard::content-type /usr/share/doc/battwright/examples/$example.batt.toml | grep >/dev/null x-battwright-batt && cp ~/batts/$example.batt.toml ~/other.toml && ! gio info -a standard::content-type ~/other.toml | grep x-battwright-batt"
     expect "and opens it with Battwright" "gio mime application/x-battwright-batt+toml | grep >/dev/null battwright.desktop"
     what_lies >"$place/with"
     expect "a display and eyes" "apt-get install -y -q --no-install-recommends xvfb xauth xdotool imagemagick"

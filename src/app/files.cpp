@@ -4,6 +4,8 @@
 #include <system_error>
 #include <utility>
 
+#include "recipe/file_name.hpp"
+
 namespace battwright::app {
 namespace {
 
@@ -73,7 +75,7 @@ std::optional<fs::path> FileChoice::finish() {
         name_.clear();
         return std::nullopt;
     }
-    if (saving_ && path.extension() != ".toml") path += ".toml";
+    if (saving_ && path.extension() != ".toml") path += recipe::file_ending;
     if (saving_ && fs::exists(path, error) && !std::exchange(replace_asked_, true)) {
         complaint_ = path.filename().string() + " is there already. Press the button again to replace it.";
         return std::nullopt;

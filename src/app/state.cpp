@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "app/folders.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::app {
 namespace {
@@ -49,7 +50,7 @@ forecast::Bench surroundings(const State& state) {
 CardSubject card_subject(const State& state) {
     const Outcome& outcome = state.outcome();
     return {outcome.forecast, outcome.version, surroundings(state),
-            fs::path(suggested_file_name(state.document)).stem().string(), outcome.complaint.has_value()};
+            recipe::file_stem(suggested_file_name(state.document)), outcome.complaint.has_value()};
 }
 
 fs::path recipe_folder(const State& state) {
@@ -70,7 +71,7 @@ std::string suggested_file_name(const Document& document) {
             name += '-';
     }
     while (!name.empty() && name.back() == '-') name.pop_back();
-    return (name.empty() ? "new-batt" : name) + ".toml";
+    return (name.empty() ? "new-batt" : name) + recipe::file_ending;
 }
 
 const char* example_text() {

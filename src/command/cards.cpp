@@ -18,6 +18,7 @@
 #include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/replace.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::command {
 namespace {
@@ -122,7 +123,7 @@ struct Batch {
 
 // A file of the folder named after the recipe; a second recipe of that name gets a number.
 fs::path path_in(const Target& target, const std::string& recipe, const std::string& what, Batch& batch) {
-    const std::string stem = fs::path(recipe).stem().string() + "-" + what;
+    const std::string stem = recipe::file_stem(recipe) + "-" + what;
     fs::path path = target.path / (stem + target.ending);
     for (int n = 2; !batch.written.insert(path).second; ++n)
         path = target.path / (stem + "-of-" + std::to_string(n) + target.ending);

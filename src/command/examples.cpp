@@ -5,6 +5,8 @@
 #include <cstdio>
 #include <system_error>
 
+#include "recipe/file_name.hpp"
+
 namespace battwright::command {
 namespace {
 
@@ -45,7 +47,7 @@ measure::Expected<std::filesystem::path> copy_example(const std::string& name,
     const auto all = examples();
     const auto found = std::find_if(all.begin(), all.end(), [&](const Example& e) { return e.name == name; });
     if (found == all.end()) return tl::unexpected(no_such_example(name));
-    const std::filesystem::path target = folder / (name + ".batt.toml");
+    const std::filesystem::path target = folder / (name + recipe::file_ending);
     if (const int error = write_new_file(target, found->text); error != 0)
         return tl::unexpected(not_copied(error, target));
     return target;

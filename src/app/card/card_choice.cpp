@@ -6,6 +6,7 @@
 #include <system_error>
 
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::app {
 namespace {
@@ -114,7 +115,7 @@ std::vector<fs::path> recipes_in(const fs::path& folder) {
 }
 
 fs::path batch_file(const Batch& batch, const fs::path& recipe) {
-    return batch.to / (recipe.stem().string() + "-" + word_for(batch.choice.kind) + batch.ending);
+    return batch.to / (recipe::file_stem(recipe) + "-" + word_for(batch.choice.kind) + batch.ending);
 }
 
 std::size_t already_there(const Batch& batch) {

@@ -11,6 +11,7 @@
 #include <cstdlib>
 #include <utility>
 
+#include "window/gl/icon.hpp"
 #include "window/shell/window.hpp"
 
 namespace battwright::window {
@@ -94,6 +95,7 @@ measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) 
     if (backend->window_ == nullptr)
         return complain("OpenGL 3.3 is not to be had on this display",
                         "install the graphics driver (Debian: libgl1-mesa-dri), or use the command line");
+    give_icon(backend->window_);
     glfwMakeContextCurrent(backend->window_);
     glfwSwapInterval(wanted.fast ? 0 : 1);
     glfwSetWindowSizeLimits(backend->window_, 960, 600, GLFW_DONT_CARE, GLFW_DONT_CARE);

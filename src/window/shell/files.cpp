@@ -1,6 +1,7 @@
 // The open and the save panel, with folders.
 #include "app/folders.hpp"
 #include "app/state.hpp"
+#include "recipe/file_name.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -19,10 +20,10 @@ void places(const Ui& ui, const FileChoice& files) {
         for (std::size_t i = 0; i < ui.settings.recent.size(); ++i) {
             const auto& path = ui.settings.recent[i];
             ImGui::PushID(static_cast<int>(i));
-            if (button(
-                    ui,
-                    cut_to(path.stem().string(), width - ui.px(26.0f)) + "##recent " + std::to_string(i + 1),
-                    Tone::quiet, width, path.string())) {
+            if (button(ui,
+                       cut_to(recipe::file_stem(path), width - ui.px(26.0f)) + "##recent " +
+                           std::to_string(i + 1),
+                       Tone::quiet, width, path.string())) {
                 ui.ask.act(OpenRecipe{path});
                 ImGui::CloseCurrentPopup();
             }
@@ -75,7 +76,7 @@ void view_files(const Ui& ui, const PanelHead& head, FilesState& state) {
     ImGui::SameLine();
     listing(ui, files);
     if (const auto typed =
-            field(ui, "file name", files.name(), ImGui::GetContentRegionAvail().x, "name.toml")) {
+            field(ui, "file name", files.name(), ImGui::GetContentRegionAvail().x, "name.batt.toml")) {
         ui.ask.act(NameFile{*typed});
         if (ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false)) ui.ask.act(FinishFile{});
     }

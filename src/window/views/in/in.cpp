@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "app/bench/edits.hpp"
+#include "recipe/file_name.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -62,7 +63,7 @@ void empty_bench(const Ui& ui, InState& state) {
     for (std::size_t i = 0; i < most; ++i) {
         const auto& path = ui.settings.recent[i];
         ImGui::PushID(static_cast<int>(i));
-        if (button(ui, cut_to(path.stem().string(), width - ui.px(30.0f)) + "##recent", Tone::plain, width,
+        if (button(ui, cut_to(recipe::file_stem(path), width - ui.px(30.0f)) + "##recent", Tone::plain, width,
                    path.string()))
             ui.ask.act(OpenRecipe{path});
         ImGui::PopID();
