@@ -1,6 +1,5 @@
 #include "window/gl/icon.hpp"
 
-#define GLFW_INCLUDE_NONE
 #include <GLFW/glfw3.h>
 #include <stb/stb_image.h>
 
