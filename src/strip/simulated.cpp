@@ -172,17 +172,13 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
     field.shares.assign(sequence.steps() * forecast.strands.size(), 0.0);
     // What the hands draw from at one moment is a patch, and strays from the strip's mean as patches do.
     const double patch_mg = carding::patch_mg(carded, 0.001 * batt_mg(forecast));
-    std::vector<std::vector<double>> means;
-    std::vector<double> intensities;
     for (std::size_t step = 0; step < sequence.steps(); ++step) {
         const auto shares = sequence.at(step);
-        intensities.push_back(carding::intensity_in(carded, {}, shares, patch_mg));
-        means.emplace_back(shares.begin(), shares.end());
+        std::vector<double> drawn(shares.begin(), shares.end());
+        const double intensity = carding::intensity_in(carded, {}, shares, patch_mg);
+        carding::draw_place(drawn, intensity, seed_of(forecast.recipe.name), (1u << 30u) + step);
+        spread_over_strands(forecast, batt, drawn, field.shares.data() + step * forecast.strands.size());
     }
-    const auto drawn = strayed_row(std::move(means), intensities, seed_of(forecast.recipe.name), 1u << 20u);
-    for (std::size_t step = 0; step < sequence.steps(); ++step)
-        spread_over_strands(forecast, batt, drawn[step],
-                            field.shares.data() + step * forecast.strands.size());
     return field;
 }
 
