@@ -23,7 +23,7 @@ using Blocks = std::vector<Block>;
 constexpr int strip_width_px = 1200, strip_height_px = 120;
 
 void add_strip(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
-    const strip::Scene scene = strip::carded_scene(f, f.recipe.carding.passes);
+    const strip::Scene scene = strip::carded_scene(f, f.recipe.carding.passes, strip::suited_view(f));
     auto image = std::make_shared<strip::Image>(strip::draw(scene, strip_width_px, strip_height_px));
     blocks.emplace_back(Picture{std::move(image), "Blended colour " + colour::hex(f.colour.srgb)});
 }

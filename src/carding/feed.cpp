@@ -19,6 +19,9 @@ void add_strand(Portion& portion, const recipe::Strand& strand, std::size_t inde
     blended(portion.slipperiness, strand.kind->slipperiness);
     blended(portion.staple_mm, strand.staple_mm);
     blended(portion.diameter_um, strand.diameter_um);
+    // Fibres count by mass over tex: 1 / T = sum w_i / T_i (Klein, The Rieter Manual of Spinning, vol. 1).
+    const double before = portion.tex > 0.0 ? (1.0 - weight) / portion.tex : 0.0;
+    if (strand.tex > 0.0) portion.tex = 1.0 / (before + weight / strand.tex);
     blended(portion.retention, strand.kind->retention);
     portion.lump_grams = std::max(portion.lump_grams, lump_grams_of(*strand.kind));
     portion.grams = grams;
@@ -60,7 +63,73 @@ void wrap(std::vector<Lay>& lays, std::span<const Portion> portions) {
     lays.push_back(lays.front());
 }
 
+// Side by side in order, each as wide as its share.
+void set_beside(std::vector<Lay>& lays, const Feed& feed) {
+    double total = 0.0;
+    for (const Lay& lay : lays) total += lay.grams;
+    double from = 0.0;
+    for (Lay& lay : lays) {
+        Span& span = feed.manner == Manner::gradient_round ? lay.round : lay.across;
+        span = {from, from + lay.grams / total, 0.0};
+        from = span.to;
+        lay.on_drum = feed.manner == Manner::gradient_round;
+    }
+    const double soft = habits::gradient_overlap / static_cast<double>(lays.size());
+    if (feed.manner != Manner::stripes_across) {
+        for (Lay& lay : lays) (lay.on_drum ? lay.round : lay.across).soft = soft;
+        return;
+    }
+    // Each border becomes a strip in which both neighbours lie, as wide as `overlap` of the narrower.
+    for (std::size_t i = 1; i < lays.size(); ++i) {
+        Span &left = lays[i - 1].across, &right = lays[i].across;
+        left.over_to = right.over_from =
+            0.5 * feed.overlap * std::min(left.to - left.from, right.to - right.from);
+    }
+}
+
+// Thin layers of each in turn, so many times.
+std::vector<Lay> in_turn(const std::vector<Lay>& lays, int repeats) {
+    std::vector<Lay> thin;
+    for (int i = 0; i < std::max(1, repeats); ++i) {
+        for (Lay lay : lays) {
+            lay.grams /= std::max(1, repeats);
+            thin.push_back(lay);
+        }
+    }
+    return thin;
+}
+
+void set_in_dabs(std::vector<Lay>& lays) {
+    const auto largest = std::max_element(lays.begin(), lays.end(),
+                                          [](const Lay& a, const Lay& b) { return a.grams < b.grams; });
+    for (auto lay = lays.begin(); lay != lays.end(); ++lay) lay->in_dabs = lay->on_drum = lay != largest;
+}
+
 }  // namespace
+
+Feed feed_of(const recipe::Carding& carding) {
+    return {carding.feed, carding.refeed, carding.repeats, carding.overlap_pct / 100.0};
+}
+
+std::vector<Lay> lays_of(std::span<const Portion> portions, const Feed& feed) {
+    std::vector<Lay> lays = first_lays(portions, feed.manner);
+    switch (feed.manner) {
+        case Manner::stripes_across:
+        case Manner::gradient_across:
+        case Manner::gradient_round:
+            set_beside(lays, feed);
+            break;
+        case Manner::dabs:
+            if (!lays.empty()) set_in_dabs(lays);
+            break;
+        case Manner::alternating:
+            return in_turn(lays, feed.repeats);
+        case Manner::layers:
+        case Manner::sandwich:
+            break;
+    }
+    return lays;
+}
 
 std::vector<Portion> portions_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands) {
     std::vector<Portion> portions;
@@ -99,7 +168,7 @@ std::vector<Lay> first_lays(std::span<const Portion> portions, Manner manner) {
     for (std::size_t i = 0; i < portions.size(); ++i) {
         if (portions[i].pass <= 1 && portions[i].grams > 0.0) lays.push_back({i, portions[i].grams});
     }
-    if (manner == Manner::layers) close_ends(lays, portions);
+    if (manner == Manner::layers || manner == Manner::alternating) close_ends(lays, portions);
     if (manner == Manner::sandwich) wrap(lays, portions);
     return lays;
 }

@@ -21,7 +21,10 @@ using recipe::Refeed;
 struct Feed {
     Manner manner = Manner::layers;
     Refeed refeed = Refeed::strips;
+    int repeats = 8;       // of `alternating`
+    double overlap = 0.5;  // of a stripe's width, 0 .. 1
 };
+Feed feed_of(const recipe::Carding& carding);
 
 // What the simulation tells apart: all of one colour within one component.
 struct Portion {
@@ -32,6 +35,7 @@ struct Portion {
     double slipperiness = 0.0;         // mass-weighted, 0 grips .. 1 slides
     double staple_mm = 0.0;            // mass-weighted
     double diameter_um = 0.0;          // mass-weighted
+    double tex = 0.0;                  // of one fibre, mean by number
     double lump_grams = 0.0;           // mass of one nep or lock; 0 for plain fibre
     double retention = 1.0;            // mass-weighted share kept
 };
@@ -44,15 +48,31 @@ std::vector<Portion> portions_of(const recipe::Recipe& recipe, std::span<const r
 std::vector<double> strand_shares(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
                                   std::span<const double> of_portions);
 
-// One thing laid on the drum: a portion or part of one.
+// A stretch of the width or of the way round, as shares of it.
+struct Span {
+    double from = 0.0, to = 1.0;
+    double soft = 0.0;  // standard deviation over which its ends run out
+    // How far it is laid over its neighbours, and they over it: there each is half of what lies.
+    double over_from = 0.0, over_to = 0.0;
+    bool whole() const { return from <= 0.0 && to >= 1.0; }
+};
+// One thing laid on the drum: a portion or part of one. A list of these is all the first pass is made from;
+// the manners are short words for such lists. Through the tray fibre has a place across only: the drum turns
+// many times while it goes in, so it lies all round. Straight onto the drum it has a place round it too, and
+// is hardly carded on this pass.
 struct Lay {
     std::size_t portion = 0;
     double grams = 0.0;
+    Span across{}, round{};
+    bool on_drum = false;
+    bool in_dabs = false;
 };
-// The order of the first pass. Slick fibre laid first is hard to lift off and laid last flies off (common
-// practice, no source), so with layers a slick portion at either end moves inwards; with no second grippy
-// portion to close with, the grippiest is halved. `sandwich` halves the largest of the grippy ones round the
-// rest. Portions of later passes are left out. Grams per portion are kept.
+// What a feed lays on the first pass, in order.
+std::vector<Lay> lays_of(std::span<const Portion> portions, const Feed& feed);
+// The order of the first pass without places. Slick fibre laid first is hard to lift off and laid last flies
+// off (common practice, no source), so with layers a slick portion at either end moves inwards; with no
+// second grippy portion to close with, the grippiest is halved. `sandwich` halves the largest of the grippy
+// ones round the rest. Portions of later passes are left out. Grams per portion are kept.
 std::vector<Lay> first_lays(std::span<const Portion> portions, Manner manner);
 
 }  // namespace battwright::carding

@@ -32,7 +32,7 @@ Grid grid_for(std::size_t portions) {
 }
 
 Field empty_field(const Grid& grid, std::size_t portions, double circumference_mm, double width_mm) {
-    Field field{grid, portions, circumference_mm, width_mm, {}};
+    Field field{grid, portions, circumference_mm, width_mm, {}, {}, {}};
     field.shares.assign(portions * field.block_size(), 0.0);
     return field;
 }
@@ -42,22 +42,24 @@ double mean_share(const Field& field, std::size_t portion) {
     return std::accumulate(block.begin(), block.end(), 0.0) / static_cast<double>(block.size());
 }
 
-std::vector<double> box_mean(const Field& field, const Box& box) {
-    const auto xs = round_window(field.grid.round, box.round_from, box.round_to);
-    const auto ys = window(field.grid.across, box.across_from, box.across_to);
-    const auto zs = window(field.grid.depth, box.depth_from, box.depth_to);
-    std::vector<double> means(field.portions, 0.0);
-    for (std::size_t p = 0; p < field.portions; ++p) {
-        double sum = 0.0;
-        for (const Tap& z : zs) {
-            for (const Tap& y : ys) {
-                double line = 0.0;
-                for (const Tap& x : xs) line += x.weight * field.at(p, x.from, y.from, z.from);
-                sum += z.weight * y.weight * line;
-            }
+double box_mean(const Grid& grid, std::span<const double> block, const Box& box) {
+    const auto xs = round_window(grid.round, box.round_from, box.round_to);
+    const auto ys = window(grid.across, box.across_from, box.across_to);
+    double sum = 0.0;
+    for (const Tap& z : window(grid.depth, box.depth_from, box.depth_to)) {
+        for (const Tap& y : ys) {
+            double line = 0.0;
+            for (const Tap& x : xs)
+                line += x.weight * block[(z.from * grid.across + y.from) * grid.round + x.from];
+            sum += z.weight * y.weight * line;
         }
-        means[p] = sum;
     }
+    return sum;
+}
+
+std::vector<double> box_mean(const Field& field, const Box& box) {
+    std::vector<double> means(field.portions, 0.0);
+    for (std::size_t p = 0; p < field.portions; ++p) means[p] = box_mean(field.grid, field.block(p), box);
     return means;
 }
 

@@ -8,6 +8,7 @@
 namespace battwright::carding {
 
 // Number of cells each way. `round` wraps; `across` runs from the left edge; `depth` from the drum outwards.
+// A batt that does not vary round the drum has one cell round it.
 struct Grid {
     std::size_t round = 16, across = 80, depth = 48;
     bool operator==(const Grid&) const = default;
@@ -24,6 +25,10 @@ struct Field {
     std::size_t portions = 0;
     double circumference_mm = 0.0, width_mm = 0.0;
     std::vector<double> shares;  // ((portion * depth + z) * across + y) * round + x
+    // What varies below the grid, cell by cell ((z * across + y) * round + x; empty: nothing): the variance
+    // of the shares among the tufts of a cell, summed over portions, and the same times the mass of a tuft
+    // over that of a fresh one. See unresolved.hpp.
+    std::vector<double> unresolved, clumped;
 
     std::size_t plane_size() const { return grid.across * grid.round; }
     std::size_t block_size() const { return grid.depth * plane_size(); }
@@ -49,6 +54,8 @@ struct Box {
     double depth_from = 0.0, depth_to = 1.0;
 };
 std::vector<double> box_mean(const Field& field, const Box& box);
+// The same of one value a cell, such as a block of the field.
+double box_mean(const Grid& grid, std::span<const double> block, const Box& box);
 // The field on another number of cells (area weighted; means are kept).
 Field resampled(const Field& field, const Grid& grid);
 

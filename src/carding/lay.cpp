@@ -88,7 +88,7 @@ double dabbed(double x, double y, const Field& shape, const Dice& dice) {
 // fitting, Deming & Stephan 1940). Ends on the masses, which then hold to rounding.
 void balance(std::span<double> thickness, std::span<const double> shares, std::size_t columns) {
     std::vector<double> sums(columns);
-    for (int round = 0; round < balancing_most; ++round) {
+    for (int round = 0;; ++round) {
         std::fill(sums.begin(), sums.end(), 0.0);
         for (std::size_t l = 0; l < shares.size(); ++l) {
             double* row = &thickness[l * columns];
@@ -98,7 +98,7 @@ void balance(std::span<double> thickness, std::span<const double> shares, std::s
         }
         double worst = 0.0;
         for (const double sum : sums) worst = std::max(worst, std::abs(sum - 1.0));
-        if (worst < balanced) return;
+        if (worst < balanced || round == balancing_most) return;
         for (std::size_t l = 0; l < shares.size(); ++l) {
             for (std::size_t c = 0; c < columns; ++c) thickness[l * columns + c] /= sums[c];
         }
@@ -114,55 +114,58 @@ std::vector<double> shares_of(std::span<const Lay> lays) {
     return shares;
 }
 
-// Side by side in order along one axis, each as wide as its share; blurred into each other for a gradient.
-void side_by_side(std::span<const double> shares, Manner manner, const Field& shape,
-                  std::span<double> thickness) {
-    const bool round = manner == Manner::gradient_round;
-    const std::size_t cells = round ? shape.grid.round : shape.grid.across;
+// A span's profile along a line of cells, 1 inside it, blurred where its ends run out.
+std::vector<double> profile_of(const Span& span, std::size_t cells) {
     Field line = empty_field({1, cells, 1}, 1, 1.0, 1.0);
+    for (const double side : {-1.0, 1.0}) {
+        const double from = std::clamp(span.from + side * span.over_from, 0.0, 1.0);
+        const double to = std::clamp(span.to - side * span.over_to, 0.0, 1.0);
+        for (const Tap& tap : overlaps(1, from, std::max(from, to), cells))
+            line.shares[tap.to] += 0.5 * tap.weight;
+    }
     std::vector<double> scratch;
-    const Spread overlap{manner == Manner::stripes_across
-                             ? 0.0
-                             : habits::gradient_overlap / static_cast<double>(shares.size()),
-                         0.0, 0.0};
-    double from = 0.0;
-    for (std::size_t l = 0; l < shares.size(); ++l) {
-        const auto block = line.block(0);
-        std::fill(block.begin(), block.end(), 0.0);
-        for (const Tap& tap : overlaps(1, from, from + shares[l], cells)) block[tap.to] += tap.weight;
-        from += shares[l];
-        spread_block(block, line, overlap, 0.0, scratch);
-        for (std::size_t y = 0; y < shape.grid.across; ++y) {
-            for (std::size_t x = 0; x < shape.grid.round; ++x)
-                thickness[l * shape.plane_size() + y * shape.grid.round + x] = block[round ? x : y];
-        }
+    spread_block(line.block(0), line, {span.soft, 0.0, 0.0}, {}, scratch);
+    return line.shares;
+}
+
+// One lay's thickness, of any scale. Fibre through the tray goes all round, so its handfuls differ across the
+// drum only; side by side it is weighed out to its place, and evenly.
+void fill_lay(const Lay& lay, std::size_t number, const Field& shape, std::uint64_t seed,
+              std::span<double> columns) {
+    const auto across = profile_of(lay.across, shape.grid.across);
+    const auto round = profile_of(lay.round, shape.grid.round);
+    const bool beside = !lay.across.whole() || !lay.round.whole();
+    const Handfuls uneven = handfuls_of(shape, seed, number);
+    const Dice dabs = Dice(seed).with(2).with(number);
+    if (beside) {
+        std::fill(columns.begin(), columns.end(), 1.0);
+    } else {
+        fill_columns(shape, columns, [&](double x, double y) {
+            return uneven(lay.on_drum ? x : 0.0, y) * (lay.in_dabs ? dabbed(x, y, shape, dabs) : 1.0);
+        });
+    }
+    for (std::size_t y = 0; y < shape.grid.across; ++y) {
+        for (std::size_t x = 0; x < shape.grid.round; ++x)
+            columns[y * shape.grid.round + x] *= across[y] * round[x];
     }
 }
 
 }  // namespace
 
-std::vector<double> thicknesses(std::span<const Lay> lays, Manner manner, const Field& shape,
-                                std::uint64_t seed) {
+std::vector<double> handfuls_across(const Field& shape, std::uint64_t seed, std::uint64_t number) {
+    const Field line = empty_field({1, shape.grid.across, 1}, 1, shape.circumference_mm, shape.width_mm);
+    const Handfuls uneven = handfuls_of(shape, seed, number);
+    std::vector<double> columns(shape.grid.across);
+    fill_columns(line, columns, [&](double, double y) { return uneven(0.0, y); });
+    return columns;
+}
+
+std::vector<double> thicknesses(std::span<const Lay> lays, const Field& shape, std::uint64_t seed) {
     const std::size_t columns = shape.plane_size();
     std::vector<double> thickness(lays.size() * columns);
-    const auto shares = shares_of(lays);
-    const bool beside = manner == Manner::stripes_across || manner == Manner::gradient_across ||
-                        manner == Manner::gradient_round;
-    if (beside) {
-        side_by_side(shares, manner, shape, thickness);
-    } else {
-        const auto largest = std::max_element(shares.begin(), shares.end()) - shares.begin();
-        for (std::size_t l = 0; l < lays.size(); ++l) {
-            const Handfuls uneven = handfuls_of(shape, seed, l);
-            const bool in_dabs = manner == Manner::dabs && l != static_cast<std::size_t>(largest);
-            const Dice dabs = Dice(seed).with(2).with(l);
-            const auto columns_of_lay = std::span(thickness).subspan(l * columns, columns);
-            fill_columns(shape, columns_of_lay, [&](double x, double y) {
-                return uneven(x, y) * (in_dabs ? dabbed(x, y, shape, dabs) : 1.0);
-            });
-        }
-    }
-    balance(thickness, shares, columns);
+    for (std::size_t l = 0; l < lays.size(); ++l)
+        fill_lay(lays[l], l, shape, seed, std::span(thickness).subspan(l * columns, columns));
+    balance(thickness, shares_of(lays), columns);
     return thickness;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "carding/habits.hpp"
 #include "measure/units.hpp"
 #include "text/words.hpp"
 
@@ -14,14 +15,13 @@ using measure::Complaint;
 using measure::Expected;
 
 constexpr double most_batts = 1000.0;
-constexpr double slack = 1e-9;  // tells "just full" from "over" when weights were computed
 
 std::string grams(double value) {
     return measure::print_mass(value, measure::MassUnit::gram);
 }
 
 std::size_t fewest(double total, double load) {
-    return static_cast<std::size_t>(std::max(1.0, std::ceil(total / load - slack)));
+    return static_cast<std::size_t>(std::max(1.0, std::ceil(total / load - habits::slack)));
 }
 
 // Hands out each component's steps one batt after another, going on where the last component stopped, so that
@@ -134,7 +134,7 @@ Expected<WeighOut> weigh_out(std::span<const double> component_grams, const Tool
         out.batt_grams.push_back(
             std::accumulate(first, first + static_cast<std::ptrdiff_t>(out.components), 0.0));
     }
-    out.over_full = total / static_cast<double>(out.batts) > high * (1.0 + slack);
+    out.over_full = total / static_cast<double>(out.batts) > high * (1.0 + habits::slack);
     out.thin = out.batt_grams.back() < tool.load_low_grams;
     out.last_small = allowance.splitting == Splitting::full_first && out.batts > 1 && out.thin;
     add_words(out, total, tool);

@@ -3,6 +3,8 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numbers>
+#include <numeric>
 
 #include "carding/habits.hpp"
 #include "carding/measures.hpp"
@@ -14,32 +16,87 @@
 namespace battwright::carding {
 namespace {
 
+constexpr double middling_tex = 0.45;  // a wool of 21 um
 // Friele's function of the blackest fibre is 0 in a double; its logarithm must stay finite.
 constexpr double least_f = 1e-300;
 
+// A patch's colour, how far patches of its kind stray from it by chance and by what lies unresolved (root
+// mean square, CIEDE2000).
 struct Seen {
     colour::Xyz xyz;
     colour::Lab lab;
+    double stray = 0.0;
 };
 
-// Every patch's blend colour. The additive function is linear in the shares, so each portion's is taken once.
-std::vector<Seen> seen_patches(const Field& patches, const Eye& eye) {
-    std::vector<colour::Spectrum> additive = eye.reflectances;
-    for (auto& spectrum : additive) {
-        for (double& value : spectrum) value = colour::forward(std::clamp(value, 1e-9, 1.0), eye.optics);
+// Blend colours of shares. The additive function is linear in the shares, so each portion's is taken once.
+class Blends {
+  public:
+    explicit Blends(const Eye& eye)
+        : eye_(eye), additive_(eye.reflectances), white_(colour::white(eye.light)) {
+        for (auto& spectrum : additive_) {
+            for (double& value : spectrum) value = colour::forward(std::clamp(value, 1e-9, 1.0), eye.optics);
+        }
     }
+    std::size_t portions() const { return additive_.size(); }
+    // Shares one `stride` apart.
+    colour::Spectrum mixed(const double* shares, std::size_t stride) const {
+        colour::Spectrum mixed{};
+        for (std::size_t p = 0; p < additive_.size(); ++p) {
+            const double share = shares[p * stride];
+            for (std::size_t b = 0; b < colour::bands; ++b) mixed[b] += share * additive_[p][b];
+        }
+        return mixed;
+    }
+    Seen seen(const colour::Spectrum& mixed) const {
+        colour::Spectrum reflectance = mixed;
+        for (double& value : reflectance) value = colour::inverse(std::max(value, least_f), eye_.optics);
+        Seen seen;
+        seen.xyz = colour::xyz(reflectance, eye_.light);
+        seen.lab = colour::lab(seen.xyz, white_);
+        return seen;
+    }
+    // Shares c vary with the covariance sum_p c_p v_p (e_p - c)(e_p - c)': as if, with chance c_p, a part
+    // sqrt(v_p) of the place were given over to portion p alone. So shares stay shares. Tufts of intensity s
+    // give v_p = s; fibres of tex T_p drawn at random into a section of T tex give v_p = T_p / T (Stange
+    // 1954; p q / n for two alike). Root mean square of the colour differences.
+    double stray(const double* shares, std::size_t stride, const colour::Spectrum& mixed, const Seen& seen,
+                 double tufts, const std::vector<double>& fibres) const {
+        double sum = 0.0;
+        for (std::size_t p = 0; p < additive_.size(); ++p) {
+            const double share = shares[p * stride];
+            const double part = std::sqrt(std::min(1.0, tufts + fibres[p]));
+            if (!(share > 1e-9) || !(part > 1e-9)) continue;
+            colour::Spectrum moved;
+            for (std::size_t b = 0; b < colour::bands; ++b)
+                moved[b] = (1.0 - part) * mixed[b] + part * additive_[p][b];
+            const double apart = colour::ciede2000(seen.lab, this->seen(moved).lab);
+            sum += share * apart * apart;
+        }
+        return std::sqrt(sum);
+    }
+
+  private:
+    const Eye& eye_;
+    std::vector<colour::Spectrum> additive_;
+    colour::Xyz white_;
+};
+
+// Tex of the fibres over that of the section.
+std::vector<double> fibre_parts(const Eye& eye, std::size_t portions, double section_tex) {
+    std::vector<double> parts(portions, middling_tex / section_tex);
+    for (std::size_t p = 0; p < std::min(portions, eye.tex.size()); ++p) parts[p] = eye.tex[p] / section_tex;
+    return parts;
+}
+
+std::vector<Seen> seen_patches(const Blends& blends, const Field& patches,
+                               const std::vector<double>& unresolved, const std::vector<double>& fibres) {
     const std::size_t count = patches.block_size();
-    const colour::Xyz white = colour::white(eye.light);
     std::vector<Seen> seen(count);
     for (std::size_t i = 0; i < count; ++i) {
-        colour::Spectrum mixed{};
-        for (std::size_t p = 0; p < patches.portions; ++p) {
-            const double share = patches.shares[p * count + i];
-            for (std::size_t b = 0; b < colour::bands; ++b) mixed[b] += share * additive[p][b];
-        }
-        for (double& value : mixed) value = colour::inverse(std::max(value, least_f), eye.optics);
-        seen[i].xyz = colour::xyz(mixed, eye.light);
-        seen[i].lab = colour::lab(seen[i].xyz, white);
+        const double* shares = &patches.shares[i];
+        const auto mixed = blends.mixed(shares, count);
+        seen[i] = blends.seen(mixed);
+        seen[i].stray = blends.stray(shares, count, mixed, seen[i], unresolved[i], fibres);
     }
     return seen;
 }
@@ -55,11 +112,20 @@ colour::Xyz mean_of(std::span<const Seen> seen) {
     return {sum.x / n, sum.y / n, sum.z / n};
 }
 
+// Mean distance from the origin of a normal spread about a point `away` from it (the folded normal, Leone,
+// Nelson & Nottingham 1961).
+double mean_away(double away, double spread) {
+    if (!(spread > 1e-9)) return away;
+    const double t = away / spread;
+    return spread * std::sqrt(2.0 / std::numbers::pi) * std::exp(-0.5 * t * t) +
+           away * std::erf(t / std::numbers::sqrt2);
+}
+
 double variation(std::span<const Seen> seen, const Eye& eye) {
     if (seen.empty()) return 0.0;
     const colour::Lab mean = colour::lab(mean_of(seen), colour::white(eye.light));
     double sum = 0.0;
-    for (const Seen& one : seen) sum += colour::ciede2000(mean, one.lab);
+    for (const Seen& one : seen) sum += mean_away(colour::ciede2000(mean, one.lab), one.stray);
     return sum / static_cast<double>(seen.size());
 }
 
@@ -74,6 +140,93 @@ double variation_within(std::span<const Seen> seen, const Grid& grid, int strips
         sum += variation(strip, eye) * static_cast<double>(strip.size());
     }
     return sum / static_cast<double>(seen.size());
+}
+
+double mean_tex(const Eye& eye, std::span<const double> shares) {
+    double fibres = 0.0, mass = 0.0;
+    for (std::size_t p = 0; p < shares.size(); ++p) {
+        mass += shares[p];
+        fibres += shares[p] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex);
+    }
+    return fibres > 0.0 ? mass / fibres : middling_tex;
+}
+
+// Shares by number of fibres in a section from shares by mass: w / T.
+std::vector<double> by_number(const Eye& eye, const double* shares, std::size_t stride,
+                              std::size_t portions) {
+    std::vector<double> number(portions);
+    double sum = 0.0;
+    for (std::size_t p = 0; p < portions; ++p)
+        sum += number[p] =
+            shares[p * stride] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex);
+    for (double& value : number) value /= std::max(sum, 1e-300);
+    return number;
+}
+
+// Intensity of segregation by number of fibres, between sections of the single: of the patches' means, and of
+// what is unresolved in them.
+double intensity_by_number(const Field& patches, const std::vector<double>& unresolved, const Eye& eye) {
+    const std::size_t count = patches.block_size(), portions = patches.portions;
+    std::vector<double> means(portions, 0.0);
+    double squares = 0.0, below = 0.0;
+    std::vector<double> moved(portions);
+    for (std::size_t i = 0; i < count; ++i) {
+        const double* shares = &patches.shares[i];
+        const auto number = by_number(eye, shares, count, portions);
+        for (std::size_t p = 0; p < portions; ++p) {
+            means[p] += number[p];
+            squares += number[p] * number[p];
+        }
+        const double part = std::sqrt(unresolved[i]);
+        for (std::size_t p = 0; p < portions && part > 1e-9; ++p) {
+            if (!(shares[p * count] > 1e-9)) continue;
+            for (std::size_t q = 0; q < portions; ++q)
+                moved[q] = (1.0 - part) * shares[q * count] + (q == p ? part : 0.0);
+            const auto there = by_number(eye, moved.data(), 1, portions);
+            for (std::size_t q = 0; q < portions; ++q)
+                below += shares[p * count] * (there[q] - number[q]) * (there[q] - number[q]);
+        }
+    }
+    const double n = static_cast<double>(count);
+    double random = 0.0, mean_squares = 0.0;
+    for (double& mean : means) {
+        mean /= n;
+        random += mean * (1.0 - mean);
+        mean_squares += mean * mean;
+    }
+    if (random < 1e-12) return 0.0;
+    return std::clamp(((squares + below) / n - mean_squares) / random, 0.0, 1.0);
+}
+
+bool has_specks(const Blends& blends, const colour::Lab& ground, std::span<const double> shares,
+                std::span<const Portion> portions) {
+    for (std::size_t p = 0; p < portions.size(); ++p) {
+        if (portions[p].lump_grams <= 0.0 || portions[p].staple_mm > habits::speck_longest_mm) continue;
+        if (shares[p] < habits::speck_share) continue;
+        std::vector<double> alone(blends.portions(), 0.0);
+        alone[p] = 1.0;
+        const colour::Lab own = blends.seen(blends.mixed(alone.data(), 1)).lab;
+        if (colour::ciede2000(own, ground) > habits::speck_from) return true;
+    }
+    return false;
+}
+
+// What chance alone does, and what shows close by.
+void measure_fleck(const Blends& blends, const Field& field, const Eye& eye, std::span<const double> shares,
+                   double section_tex, double tufts, std::span<const Portion> portions, Measures& m) {
+    const auto mixed = blends.mixed(shares.data(), 1);
+    const Seen mean = blends.seen(mixed);
+    const double to_mean = std::sqrt(2.0 / std::numbers::pi);
+    m.chance_de00 = to_mean * blends.stray(shares.data(), 1, mixed, mean, 0.0,
+                                           fibre_parts(eye, field.portions, section_tex));
+    const double spot_tex = habits::fleck_fibres * mean_tex(eye, shares);
+    m.fleck_de00 = to_mean * blends.stray(shares.data(), 1, mixed, mean, tufts,
+                                          fibre_parts(eye, field.portions, spot_tex));
+    if (has_specks(blends, mean.lab, shares, portions)) {
+        m.fleck = Fleck::tweedy;
+    } else if (m.fleck_de00 >= habits::fleck_from) {
+        m.fleck = Fleck::salt_and_pepper;
+    }
 }
 
 Setup with_passes(Setup setup, int passes) {
@@ -102,8 +255,24 @@ std::string_view word_for(Risk risk) {
     return measure::row_of(risks, risk).word;
 }
 
-Look look_for(double variation_de00) {
-    if (variation_de00 < habits::near_solid_below) return Look::near_solid;
+std::string_view word_for(Fleck fleck) {
+    if (fleck == Fleck::none) return "";
+    return fleck == Fleck::tweedy ? "tweedy" : "salt and pepper";
+}
+
+std::string described(const Measures& m) {
+    const std::string look(word_for(m.look));
+    if (m.fleck == Fleck::tweedy) {
+        const bool even = look_for(m.strip_variation_de00, m.chance_de00) == Look::near_solid;
+        return "tweedy: specks on " + (even ? "an even ground" : "a " + look + " ground");
+    }
+    if (m.fleck == Fleck::none || m.look < Look::heathered) return look;
+    return look + (m.look == Look::near_solid ? ", salt and pepper close up" : ", flecked");
+}
+
+Look look_for(double variation_de00, double chance_de00) {
+    const double more = variation_de00 * variation_de00 - chance_de00 * chance_de00;
+    if (more < habits::near_solid_below * habits::near_solid_below) return Look::near_solid;
     if (variation_de00 < habits::heathered_below) return Look::heathered;
     return variation_de00 < habits::streaky_below ? Look::streaky : Look::striped;
 }
@@ -111,9 +280,11 @@ Look look_for(double variation_de00) {
 std::string explained(Look look) {
     switch (look) {
         case Look::near_solid:
-            return "near solid: places in the batt differ from its mean colour by under 1.5 CIEDE2000";
+            return "near solid: no further pass would show, places in the batt differ from its mean colour "
+                   "by "
+                   "under 0.5 CIEDE2000 more than chance makes them";
         case Look::heathered:
-            return "heathered: places in the batt differ from its mean colour by 1.5 to 4 CIEDE2000";
+            return "heathered: places in the batt differ from its mean colour by up to 4 CIEDE2000";
         case Look::streaky:
             return "streaky: places in the batt differ from its mean colour by 4 to 9 CIEDE2000";
         case Look::striped:
@@ -139,30 +310,46 @@ std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> port
     return result;
 }
 
-Measures measured(const Pass& batt, const Eye& eye, int strips) {
+Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const Portion> portions) {
+    const Field& field = batt.field;
     Measures m;
     m.pass = batt.number;
-    m.intensity = intensity(batt.field);
-    const Scale scales = scale(batt.field);
-    const double area_m2 = batt.field.circumference_mm * batt.field.width_mm * 1e-6;
+    const Scale scales = scale(field);
+    const double area_m2 = field.circumference_mm * field.width_mm * 1e-6;
     const double loft_mm =
         eye.batt_grams / area_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
     m.scale_round_mm = scales.round_mm;
     m.scale_across_mm = scales.across_mm;
     m.scale_depth_mm = scales.depth_share * loft_mm;
-    m.scale_mm = std::min({m.scale_round_mm, m.scale_across_mm, m.scale_depth_mm});
-    const Field patches = patches_of(batt.field).means;
-    m.ibi = expected_irregularity(intensity(patches), eye.fibres_in_section);
-    const auto seen = seen_patches(patches, eye);
+    for (const double mm : {m.scale_round_mm, m.scale_across_mm, m.scale_depth_mm})
+        if (mm > 0.0) m.scale_mm = m.scale_mm > 0.0 ? std::min(m.scale_mm, mm) : mm;
+    const Field patches = patches_of(field);
+    const double mg = patch_mg(field, eye.batt_grams), section_tex = 1000.0 * mg / patch_length_mm(field);
+    m.resolved_intensity = intensity(patches);
+    m.intensity = intensity_at(field, mg);
+    std::vector<double> shares;
+    for (std::size_t p = 0; p < field.portions; ++p) shares.push_back(mean_share(field, p));
+    const double single_mg = eye.fibres_in_section * mean_tex(eye, shares) * 1e-3 * patch_length_mm(field);
+    const auto in_single = unresolved_intensity(field, patches, single_mg);
+    m.ibi = expected_irregularity(intensity_by_number(patches, in_single, eye), eye.fibres_in_section);
+    const Blends blends(eye);
+    const auto seen = seen_patches(blends, patches, unresolved_intensity(field, patches, mg),
+                                   fibre_parts(eye, field.portions, section_tex));
     m.strip_variation_de00 = variation(seen, eye);
     m.within_strip_de00 = variation_within(seen, patches.grid, strips, eye);
-    m.look = look_for(m.strip_variation_de00);
+    const double tufts = std::accumulate(in_single.begin(), in_single.end(), 0.0) /
+                         static_cast<double>(std::max<std::size_t>(1, in_single.size()));
+    measure_fleck(blends, field, eye, shares, section_tex, tufts, portions, m);
+    m.look = look_for(m.strip_variation_de00, m.chance_de00);
+    if (m.fleck == Fleck::tweedy) m.look = std::min(m.look, Look::heathered);
     return m;
 }
 
-std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads) {
+std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads,
+                               std::span<const Portion> portions) {
     std::vector<Measures> all(passes.size());
-    jobs::run(passes.size(), threads, [&](std::size_t i) { all[i] = measured(passes[i], eye, strips); });
+    jobs::run(passes.size(), threads,
+              [&](std::size_t i) { all[i] = measured(passes[i], eye, strips, portions); });
     return all;
 }
 
@@ -180,7 +367,8 @@ OverCarding over_carding(std::span<const Portion> portions, double teeth_per_squ
     result.safe_passes = staple::passes_borne(finest, teeth_per_square_inch);
     const int over = passes - result.safe_passes;
     result.risk = over <= 0 ? Risk::low : over == 1 ? Risk::some : Risk::high;
-    const std::string safe = std::to_string(result.safe_passes) + " passes";
+    const std::string safe =
+        result.safe_passes == 1 ? "one pass" : std::to_string(result.safe_passes) + " passes";
     if (result.risk == Risk::low) {
         result.text = "neps are unlikely: this fibre bears about " + safe;
     } else if (result.risk == Risk::some) {
@@ -194,10 +382,21 @@ OverCarding over_carding(std::span<const Portion> portions, double teeth_per_squ
 PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth_per_square_inch, int most,
                      int threads) {
     PassesFor answer;
-    for (int passes = 1; passes <= most && !answer.passes; ++passes) {
+    const auto reached = [&](const Pass& batt) {
+        return measured(batt, eye, setup.strips, setup.portions).look >= look;
+    };
+    // What is added on the last pass moves with it; without such, one run answers for every number of passes.
+    const bool moves = std::any_of(setup.portions.begin(), setup.portions.end(), [&](const Portion& portion) {
+        return portion.pass > 1 && portion.pass == setup.passes;
+    });
+    if (!moves) {
+        const auto batts = simulate(with_passes(setup, most), threads);
+        const auto first = std::find_if(batts.begin(), batts.end(), reached);
+        if (first != batts.end()) answer.passes = first->number;
+    }
+    for (int passes = 1; moves && passes <= most && !answer.passes; ++passes) {
         const auto batts = simulate(with_passes(setup, passes), threads);
-        if (batts.empty()) continue;
-        if (measured(batts.back(), eye, setup.strips).look >= look) answer.passes = passes;
+        if (!batts.empty() && reached(batts.back())) answer.passes = passes;
     }
     answer.nep_risk = over_carding(setup.portions, teeth_per_square_inch, answer.passes.value_or(most));
     return answer;

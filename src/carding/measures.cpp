@@ -141,11 +141,52 @@ double cv_after_doubling(double cv, double doublings) {
     return cv / std::sqrt(doublings);
 }
 
-Patches patches_of(const Field& field) {
-    const Grid patches{patches_along(field.circumference_mm, habits::draw_round_mm),
-                       patches_along(field.width_mm, habits::draw_across_mm),
-                       patches_along(1.0, habits::draw_depth_share)};
-    return {resampled(field, patches)};
+double patch_length_mm(const Field& field) {
+    return field.circumference_mm /
+           static_cast<double>(patches_along(field.circumference_mm, habits::draw_round_mm));
+}
+
+double patch_mg(const Field& field, double batt_grams) {
+    const std::size_t patches = patches_along(field.circumference_mm, habits::draw_round_mm) *
+                                patches_along(field.width_mm, habits::draw_across_mm) *
+                                patches_along(1.0, habits::draw_depth_share);
+    return 1000.0 * batt_grams / static_cast<double>(patches);
+}
+
+Field patches_of(const Field& field) {
+    const std::size_t round =
+        field.grid.round == 1 ? 1 : patches_along(field.circumference_mm, habits::draw_round_mm);
+    return resampled(field, {round, patches_along(field.width_mm, habits::draw_across_mm),
+                             patches_along(1.0, habits::draw_depth_share)});
+}
+
+std::vector<double> unresolved_intensity(const Field& field, const Field& patches, double sample_mg) {
+    std::vector<double> result(patches.block_size(), 0.0);
+    if (field.unresolved.empty()) return result;
+    Field cells = empty_field(field.grid, 1, field.circumference_mm, field.width_mm);
+    for (std::size_t i = 0; i < cells.shares.size(); ++i)
+        cells.shares[i] = sampled_variance(field.unresolved[i], field.clumped[i], sample_mg);
+    const Field means = resampled(cells, patches.grid);
+    const auto squares = squares_of(patches);
+    for (std::size_t i = 0; i < result.size(); ++i) {
+        const double most = 1.0 - squares[i];
+        if (most > nothing) result[i] = std::min(1.0, means.shares[i] / most);
+    }
+    return result;
+}
+
+double intensity_at(const Field& field, double sample_mg) {
+    const Field patches = patches_of(field);
+    const auto unresolved = unresolved_intensity(field, patches, sample_mg);
+    const auto squares = squares_of(patches);
+    double below = 0.0, random = 0.0;
+    for (std::size_t i = 0; i < squares.size(); ++i) below += unresolved[i] * (1.0 - squares[i]);
+    below /= static_cast<double>(squares.size());
+    for (std::size_t p = 0; p < field.portions; ++p) {
+        const double share = mean_share(field, p);
+        random += share * (1.0 - share);
+    }
+    return intensity(patches) + (random > nothing ? below / random : 0.0);
 }
 
 }  // namespace battwright::carding

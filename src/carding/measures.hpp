@@ -38,18 +38,28 @@ std::vector<int> drawn_sections(const Field& field, std::size_t portion, int fib
 // CV after doubling D independent slivers: CV / sqrt(D) (Klein, The Rieter Manual of Spinning, vol. 1).
 double cv_after_doubling(double cv, double doublings);
 
-// Mean shares of the patches the drafting hands draw from, one after another: ((portion * depth + z) * across
-// + y) * round + x over `Patches`. Their size in mm and depth is common practice.
-struct Patches {
-    Field means;  // its grid counts patches
-};
-Patches patches_of(const Field& field);
+// Mean shares of the patches the drafting hands draw from: ((portion * depth + z) * across + y) * round + x,
+// one round where the batt does not vary round the drum. Their size in mm and depth is common practice.
+Field patches_of(const Field& field);
+// What one patch weighs, and how long it is.
+double patch_mg(const Field& field, double batt_grams);
+double patch_length_mm(const Field& field);
+// Per patch, the intensity of what lies unresolved in its cells, seen in samples of a mass: their variance
+// over what the patch's shares could vary at most. 0 .. 1.
+std::vector<double> unresolved_intensity(const Field& field, const Field& patches, double sample_mg);
+// Intensity of segregation between samples of a mass: that of the patches' means and of what is unresolved.
+double intensity_at(const Field& field, double sample_mg);
 
-// How it looks: the mean CIEDE2000 of the patches from their mean colour. Limits (common practice): near
-// solid under 1.5, heathered under 4, streaky under 9, striped beyond.
+// How it looks: the mean CIEDE2000 of the patches from their mean colour. Limits (common practice): heathered
+// under 4, streaky under 9, striped beyond. Near solid: no further pass would show, since what it exceeds
+// chance by is under 0.5 (in squares: sqrt(variation^2 - chance^2)).
 enum class Look { striped, streaky, heathered, near_solid };
 std::string_view word_for(Look look);
-Look look_for(double variation_de00);
+Look look_for(double variation_de00, double chance_de00 = 0.0);
+// What shows on top of that from close by: single fibres of strongly differing colours; specks of neps and
+// waste, which no carding mixes in.
+enum class Fleck { none, salt_and_pepper, tweedy };
+std::string_view word_for(Fleck fleck);  // "", "salt and pepper", "tweedy"
 // The sentence behind a word: "streaky: patches differ from the batt's mean by 4 to 9 CIEDE2000".
 std::string explained(Look look);
 
@@ -60,6 +70,7 @@ struct Eye {
     colour::Light light = colour::Light::d65;
     double fibres_in_section = 100.0;  // of the planned single
     double batt_grams = 60.0;
+    std::vector<double> tex;  // of a fibre, one per portion; empty: all alike
 };
 // One reflectance per portion from one per strand, blended within the portion.
 std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> portions,
@@ -69,17 +80,28 @@ std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> port
 
 struct Measures {
     int pass = 1;
-    double intensity = 0.0;
+    double intensity = 0.0;  // between drafting patches, resolved and unresolved
+    double resolved_intensity = 0.0;
     double scale_mm = 0.0;  // the smallest of the three, which is what drafting meets first
     double scale_round_mm = 0.0, scale_across_mm = 0.0, scale_depth_mm = 0.0;  // depth of the lofty batt
     double ibi = 1.0;                   // expected, of the planned single drawn patch by patch
     double strip_variation_de00 = 0.0;  // over all the strips
     double within_strip_de00 = 0.0;     // mean over the strips of the variation inside one
-    Look look = Look::near_solid;
+    // What the variation would be if every fibre lay where chance puts it: shares of a section of n fibres
+    // vary by p q / n (Danckwerts 1952; for fibres of differing fineness Stange 1954). Always in the above.
+    double chance_de00 = 0.0;
+    // The same and what is unresolved, between spots so small that the eye just tells them apart.
+    double fleck_de00 = 0.0;
+    Look look = Look::near_solid;  // with specks at most heathered
+    Fleck fleck = Fleck::none;
 };
-Measures measured(const Pass& batt, const Eye& eye, int strips);
+// The word for a person: "heathered", "near solid, salt and pepper close up", "tweedy on an even ground".
+std::string described(const Measures& measures);
+// `portions` tells which of them are lumps; none given: none are.
+Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const Portion> portions = {});
 // All passes, on `threads` threads.
-std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads = 0);
+std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads = 0,
+                               std::span<const Portion> portions = {});
 
 // Common practice, no source: the finest portion of some weight decides how many passes are safe.
 enum class Risk { low, some, high };
@@ -99,6 +121,6 @@ struct PassesFor {
     OverCarding nep_risk;  // of that many passes, or of `most`
 };
 PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth_per_square_inch,
-                     int most = 8, int threads = 0);
+                     int most = 12, int threads = 0);
 
 }  // namespace battwright::carding

@@ -6,6 +6,8 @@
 
 #include "carding/cautions.hpp"
 #include "carding/habits.hpp"
+#include "carding/loss.hpp"
+#include "carding/refold.hpp"
 #include "carding/words.hpp"
 #include "colour/spaces.hpp"
 #include "measure/choices.hpp"
@@ -68,33 +70,44 @@ struct Planner {
         step.text = feed_text(step, portion);
     }
 
+    std::string how_it_goes_in(const Step& step) const {
+        if (keeps_to_licker_in(portions[step.portion]))
+            return ", straight onto the drum, between layers of wool: the licker-in would keep it";
+        return "; spread it on the tray " + std::string(word_for(step.thickness));
+    }
+
     std::string feed_text(const Step& step, const Portion& portion) const {
         const std::string what = in_grams(step.grams) + " of " + names[step.portion];
-        const std::string how = "; spread it on the tray " + std::string(word_for(step.thickness));
+        const std::string verb = keeps_to_licker_in(portion) ? "Lay " : "Feed ";
+        const std::string how = how_it_goes_in(step);
         const auto mm = [](double v) { return std::to_string(std::lround(v)); };
         const std::string range =
             " from " + mm(step.width_from_mm) + " to " + mm(step.width_to_mm) + " mm across the drum";
         switch (step.manner) {
             case FeedManner::dab:
-                return "Feed " + what + " in dabs about " + mm(habits::dab_mm) + " mm wide, here and there" +
-                       how;
+                return "Lay " + what + " straight onto the drum in dabs about " + mm(habits::dab_mm) +
+                       " mm wide, here and there";
             case FeedManner::stripe:
-                return "Feed " + what + range + how;
+                return verb + what + range + how;
             case FeedManner::gradient:
-                return "Feed " + what + range + ", thinning towards its neighbours" + how;
+                return verb + what + range + ", thinning towards its neighbours" + how;
             case FeedManner::sandwiched:
                 if (portion.lump_grams > 0.0)
                     return "Scatter " + what +
                            " evenly over the batt so far, by hand, the drum turning slowly";
-                return "Feed " + what + " over the full width, with fibre under and over it" + how;
+                return verb + what + " over the full width, with fibre under and over it" + how;
             case FeedManner::layer:
                 break;
         }
-        return "Feed " + what + " as a layer over the full width" + how;
+        return verb + what + " as a layer over the full width" + how;
     }
 
     FeedManner manner_for(std::size_t place, const std::vector<Lay>& lays) const {
-        const Portion& portion = portions[lays[place].portion];
+        const Lay& lay = lays[place];
+        if (lay.in_dabs) return FeedManner::dab;
+        if (lay.across.soft > 0.0 || lay.round.soft > 0.0) return FeedManner::gradient;
+        if (!lay.across.whole() || plan.feed.manner == Manner::stripes_across) return FeedManner::stripe;
+        const Portion& portion = portions[lay.portion];
         const bool inside = place > 0 && place + 1 < lays.size();
         const bool kept_in = portion.slipperiness >= habits::slick_from || portion.lump_grams > 0.0 ||
                              plan.feed.manner == Manner::sandwich;
@@ -102,59 +115,87 @@ struct Planner {
     }
 
     void first_pass() {
-        const auto lays = first_lays(portions, plan.feed.manner);
-        double total = 0.0, reached = 0.0, most = 0.0;
-        for (const Lay& lay : lays) {
-            total += lay.grams;
-            most = std::max(most, lay.grams);
-        }
-        bool base_laid = false;
+        const auto lays = lays_of(portions, plan.feed);
+        if (plan.feed.manner == Manner::alternating) return feed_in_turn(lays);
         for (std::size_t i = 0; i < lays.size(); ++i) {
-            const double from = carder.width_mm * reached / total;
-            reached += lays[i].grams;
-            const double to = carder.width_mm * reached / total;
-            const double amount = lays[i].grams * share();
-            const Manner manner = plan.feed.manner;
-            if (manner == Manner::stripes_across || manner == Manner::gradient_across) {
-                const bool stripe = manner == Manner::stripes_across;
-                feed(1, lays[i].portion, amount, from, to,
-                     stripe ? FeedManner::stripe : FeedManner::gradient);
-            } else if (manner == Manner::gradient_round) {
-                feed(1, lays[i].portion, amount, 0.0, carder.width_mm, FeedManner::gradient);
-                plan.steps.back().text =
-                    round_text(plan.steps.back(), reached - lays[i].grams, reached, total);
-            } else if (manner == Manner::dabs && (base_laid || lays[i].grams < most)) {
-                feed(1, lays[i].portion, amount, 0.0, carder.width_mm, FeedManner::dab);
-            } else {
-                base_laid = base_laid || lays[i].grams >= most;
-                feed(1, lays[i].portion, amount, 0.0, carder.width_mm, manner_for(i, lays));
-            }
+            const Lay& lay = lays[i];
+            const double from =
+                carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0);
+            const double to = carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0);
+            feed(1, lay.portion, lay.grams * share(), from, to, manner_for(i, lays));
+            if (!lay.round.whole()) plan.steps.back().text = round_text(plan.steps.back(), lay.round);
         }
     }
 
-    std::string round_text(const Step& step, double from, double to, double total) const {
-        const auto pct = [total](double v) { return std::to_string(std::lround(100.0 * v / total)); };
-        return "Feed " + in_grams(step.grams) + " of " + names[step.portion] + " only between " + pct(from) +
-               " % and " + pct(to) +
-               " % of the way round the drum, counted from the seam, thinning at the ends";
+    // One step a portion, for all of its thin layers.
+    void feed_in_turn(const std::vector<Lay>& lays) {
+        const auto turns = static_cast<std::size_t>(std::max(1, plan.feed.repeats));
+        const std::size_t in_one = lays.size() / turns;
+        for (std::size_t i = 0; i < in_one; ++i) {
+            const double each = lays[i].grams * share();
+            feed(1, lays[i].portion, each * static_cast<double>(turns), 0.0, carder.width_mm,
+                 FeedManner::layer);
+            Step& step = plan.steps.back();
+            step.text = "Feed " + in_grams(step.grams) + " of " + names[step.portion] + " in " +
+                        std::to_string(turns) + " thin layers of " + in_grams(each) + " over the full width" +
+                        (in_one > 1 ? ", in turn with the others" : "") + how_it_goes_in(step);
+        }
+    }
+
+    std::string round_text(const Step& step, const Span& round) const {
+        const auto pct = [](double v) { return std::to_string(std::lround(100.0 * v)); };
+        return "Lay " + in_grams(step.grams) + " of " + names[step.portion] +
+               " straight onto the drum between " + pct(round.from) + " % and " + pct(round.to) +
+               " % of the way round, counted from the seam, thinning at the ends";
     }
 
     // A licker-in that turns slowly for its drum takes the fibre in slowly.
     double slowness() const { return carder.licker_in_ratio / recipe::usual_licker_in_ratio; }
 
-    int pieces() const { return pieces_of(plan.feed, plan.strips); }
+    std::vector<Fed> pieces() const {
+        double staple = 0.0, all = 0.0;
+        for (const Portion& portion : portions) {
+            staple += portion.grams * portion.staple_mm;
+            all += portion.grams;
+        }
+        return fed_pieces(plan.feed.refeed, plan.strips, carder.drum_circumference_mm,
+                          all > 0.0 ? staple / all : 0.0);
+    }
 
-    void feed_pieces(int pass, int from, int to) {
-        if (from >= to) return;
-        const double fine = plan_is_fine() ? habits::grams_per_minute_fine : habits::grams_per_minute;
-        const double amount = grams_before(pass) * share() * (to - from) / pieces();
-        const std::string which = to - from == 1
-                                      ? "piece " + std::to_string(to)
+    // How the pieces go back in, as a person does it.
+    std::string feed_again_text(std::size_t from, std::size_t to, std::size_t count) const {
+        const bool one = to - from == 1;
+        const std::string which = one ? "piece " + std::to_string(to)
                                       : "pieces " + std::to_string(from + 1) + " to " + std::to_string(to);
-        Step& step =
-            add(pass, StepKind::feed_again, amount / fine * slowness() + habits::strip_minutes * (to - from),
-                "Draft " + which + " out to about " + std::to_string(pieces()) +
-                    " times the length, spread to the full width, feed one after another");
+        switch (plan.feed.refeed) {
+            case Refeed::halves:
+            case Refeed::tear_and_fold:
+                return "Draft the stack out thin, spread it to the full width and feed it end first";
+            case Refeed::sideways:
+                return "Turn " + which + " a quarter so that the fibres lie across the tray, spread " +
+                       (one ? "it" : "each") + " to the full width, feed one after another";
+            case Refeed::quarter_turn:
+                return "Draft the batt out to the width of the tray and feed it side first";
+            case Refeed::own_places:
+                return "Draft each strip out to about " + std::to_string(plan.strips) +
+                       " times the length and feed it end first at its own place across the drum";
+            case Refeed::on_edge:
+                return "Feed the strips end first, still on edge, each over its own part of the width";
+            case Refeed::strips:
+                break;
+        }
+        return "Draft " + which + " out to about " + std::to_string(count) +
+               " times the length, spread to the full width, feed end first, one after another";
+    }
+
+    // The share of the batt that goes in with pieces `from` to before `to`; a stack goes in as a whole.
+    void feed_pieces(int pass, std::size_t from, std::size_t to, std::size_t count, double part) {
+        if (from >= to) return;
+        const double rate = plan_is_fine() ? habits::grams_per_minute_fine : habits::grams_per_minute;
+        const double amount = grams_before(pass) * share() * part;
+        Step& step = add(pass, StepKind::feed_again,
+                         amount / rate * slowness() + habits::strip_minutes * static_cast<double>(to - from),
+                         feed_again_text(from, to, count));
         step.grams = amount;
         step.width_to_mm = carder.width_mm;
     }
@@ -175,21 +216,24 @@ struct Planner {
     }
 
     void later_pass(int pass) {
+        const auto fed_back = pieces();
+        const std::size_t count = fed_back.size(), half = count / 2;
         add(pass, StepKind::split, habits::strip_minutes,
             text::capitalised(split_words(plan.feed, plan.strips)));
-        const int half = pieces() / 2;
         std::vector<std::size_t> fresh;
         for (std::size_t i = 0; i < portions.size(); ++i) {
             if (portions[i].pass == pass && portions[i].grams > 0.0) fresh.push_back(i);
         }
-        if (fresh.empty()) {
-            feed_pieces(pass, 0, pieces());
-            return;
-        }
-        feed_pieces(pass, 0, half);
+        if (fresh.empty()) return feed_pieces(pass, 0, count, count, 1.0);
+        // Pieces that go in one after another leave a gap between two; a stack is stopped half way.
+        const bool in_turn = half > 0 && fed_back[half].bottom > 0.0;
+        const double part = in_turn ? static_cast<double>(half) / static_cast<double>(count) : 0.5;
+        feed_pieces(pass, 0, in_turn ? half : count, count, part);
+        if (!in_turn) plan.steps.back().text += ", and stop when half of it is in";
         for (const std::size_t i : fresh)
             feed(pass, i, portions[i].grams * share(), 0.0, carder.width_mm, FeedManner::sandwiched);
-        feed_pieces(pass, half, pieces());
+        feed_pieces(pass, in_turn ? half : 0, count, count, 1.0 - part);
+        if (!in_turn) plan.steps.back().text = "Feed the rest of it";
     }
 
     void make() {

@@ -1,4 +1,4 @@
-// Inside this room: one more pass, as stretching and folding.
+// Inside this room: one more pass. What lies where after it, as maps from the old batt to the new.
 #pragma once
 
 #include <cstdint>
@@ -11,36 +11,74 @@
 
 namespace battwright::carding {
 
-// Something fed on a later pass: piece number `piece` of the old batt, or fresh fibre of a portion.
+// The three lines of a batt. The tray takes fibre in at one speed while the drum turns many times: a piece
+// that takes N turns to go in is drawn out N drum lengths long. Hence, for a piece fed end first:
+//   - a point at the share t of the piece's length goes in at the time t, and lies at the depth
+//     bottom + t (top - bottom): what lay ALONG the feed becomes DEPTH;
+//   - what lay through the thickness on the tray goes in at the same time and place: it is AVERAGED;
+//   - what lay across the tray lies across the drum, spread over the width it was spread to;
+//   - one turn of the drum takes 1 / N of the length, so round the drum nothing varies: N is some tens.
+// Each way of feeding back says which of the old lines lies along the feed, which across it, and which
+// through its thickness, and where the pieces come to lie:
+//   strips        k parts across;  along: round;   across: across;  one after another in depth
+//   own places    whole;           along: round;   across: across;  the width kept
+//   halves        2 parts across;  along: round;   across: across;  together, one on the other
+//   torn, folded  k parts round;   along: round;   across: across;  together, every other one end for end
+//   sideways      n parts round;   along: across;  across: round;   one after another, n = round / staple
+//   quarter turn  whole;           along: across;  across: round;
+//   on edge       k parts across;  along: round;   across: depth;   side by side
+// and the third line is what lies through the thickness.
+enum class Line { round, across, depth };
+struct Part {
+    double from = 0.0, to = 1.0;  // shares of the line
+    bool turned = false;          // end for end
+};
+
+// A piece of the old batt as it is fed again. Its place is a range of the new depth and width; `weight` is
+// its part of what is fed to that place at that time.
 struct Fed {
-    bool fresh = false;
-    std::size_t piece = 0;    // of `pieces`, when not fresh
-    std::size_t portion = 0;  // when fresh
-    double share = 0.0;       // of the new batt's mass: its part of the depth
-    double turned = 0.0;      // where on the drum the piece began, as a share of the circumference
-    std::vector<Tap> depths;  // old depth cells over new, by new
+    Part round{}, across{}, depth{};
+    Line to_depth = Line::round, to_across = Line::across;
+    double bottom = 0.0, top = 1.0, left = 0.0, right = 1.0;
+    double weight = 1.0;
+
+    const Part& part(Line line) const;
+    Line averaged() const;
 };
+// The pieces in the order they are fed, filling the new batt. `staple_mm` sets how many go sideways.
+std::vector<Fed> fed_pieces(Refeed refeed, int strips, double circumference_mm, double staple_mm);
+
+// Fresh portions laid in between: where in the depth of the pieces they come (between two when those go in
+// one after another, else when half of them is in), and how thick each is in each column. They come in
+// handfuls like everything else; the fibre over and under them is moved aside to fill the hollows.
+struct Fresh {
+    double cut = 0.5;
+    double share = 0.0;  // of the new batt, all of them
+    std::vector<std::size_t> portions;
+    std::vector<double> thickness;         // portion by portion, one value a column
+    std::vector<Tap> moved;                // new columns over even ones
+    std::vector<std::vector<Tap>> depths;  // column by column: new depth cells over even ones
+};
+
 struct Refold {
-    bool across = true;  // stretched across the drum, else round it
-    std::size_t pieces = 4;
-    std::vector<Fed> order;                   // from the drum outwards; shares sum to 1
-    std::vector<std::vector<Tap>> stretches;  // per piece: old line cells over new
-    std::vector<RoundKernel> rounds;          // per piece: its turn on the drum, and the spread round it
-    RoundKernel after;                        // the spread round the drum when that is where it is stretched
-    double already_across = 0.0;              // variance the stretch has added across, in squared cells
+    std::vector<Fed> order;
+    Already already;  // what remapping has spread, to be taken off the card's own spread
+    struct Taps {
+        std::vector<Tap> thickness, depths, acrosses;
+    };
+    std::vector<Taps> taps;  // one for each of `order`
+    Fresh fresh;
 };
+// `fresh_shares`: of the new batt, per portion; empty or 0 for none.
+Refold refold_of(const std::vector<Fed>& order, const std::vector<double>& fresh_shares, const Grid& from,
+                 const Field& to, std::uint64_t seed, int pass);
 
-// What is fed on a pass after the first: the pieces in order, and fresh portions (in their order) in the
-// middle, so that pieces lie under and over them. `fresh_shares` are shares of the new batt, 0 for none.
-// Strips and halves begin wherever the drum stands (from the seed).
-Refold refold_of(Refeed refeed, int strips, const std::vector<double>& fresh_shares, int pass,
-                 std::uint64_t seed, const Field& shape, const Spread& spread);
-
-// One portion's block of the new batt from its block of the old: a piece is stretched `pieces` times along
-// the direction in which it was narrow and thinned to its share of the depth; its depth order is kept.
-// Conservative (area weighted; piecewise linear along the stretch, exact averages in depth): no mass is lost,
-// none negative.
-void refold_block(std::span<const double> from, std::span<double> to, std::size_t portion, const Field& shape,
-                  const Refold& refold, std::vector<double>& scratch);
+// What fresh fibre brings to a block: of a portion, 1 where it is that portion; of the mean square of the
+// shares at a point, 1 whatever it is.
+inline constexpr std::size_t any_portion = static_cast<std::size_t>(-1);
+// One block of the new batt (grid: `to`, one cell round) from its block of the old. Conservative: exact
+// averages through the thickness, piecewise linear along the other two; no mass is lost, none negative.
+void refold_block(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
+                  std::size_t portion, const Refold& refold, std::vector<double>& scratch);
 
 }  // namespace battwright::carding

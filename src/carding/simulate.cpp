@@ -1,6 +1,7 @@
 #include "carding/simulate.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
@@ -13,8 +14,8 @@ namespace {
 // What happens to every portion alike on one pass.
 struct Stage {
     int number = 1;
-    bool first = false;
-    Refold refold;
+    Refold refold;  // none on the first
+    Opening opening;
 };
 
 double grams_by(const Setup& setup, int pass) {
@@ -25,15 +26,29 @@ double grams_by(const Setup& setup, int pass) {
     return grams;
 }
 
+Refeed refeed_on(const Setup& setup, int pass) {
+    const auto at = static_cast<std::size_t>(std::max(0, pass - 2));
+    return at < setup.refeeds.size() ? setup.refeeds[at] : setup.feed.refeed;
+}
+
+// `fresh`: shares of the new batt.
+Stage stage_of(const Setup& setup, int pass, const std::vector<double>& fresh, const Grid& from) {
+    const Field to = empty_field({1, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
+    const Refeed refeed = refeed_on(setup, pass);
+    const auto pieces = fed_pieces(refeed, setup.strips, setup.circumference_mm, setup.staple_mm);
+    const double times =
+        refeed == Refeed::sideways || refeed == Refeed::quarter_turn ? habits::sideways_opens : 1.0;
+    return {pass, refold_of(pieces, fresh, from, to, setup.seed, pass), opened_more(setup.opening, times)};
+}
+
 // Portions of passes before anything lies on the drum count for the pass that is first.
-Stage stage_of(const Setup& setup, int pass, const Field& shape) {
+std::vector<double> fresh_on(const Setup& setup, int pass) {
     std::vector<double> fresh(setup.portions.size(), 0.0);
     const double total = grams_by(setup, pass);
     for (std::size_t p = 0; p < fresh.size(); ++p) {
         if (setup.portions[p].pass == pass && total > 0.0) fresh[p] = setup.portions[p].grams / total;
     }
-    return {pass, false,
-            refold_of(setup.feed.refeed, setup.strips, fresh, pass, setup.seed, shape, setup.spread)};
+    return fresh;
 }
 
 int first_pass(const Setup& setup) {
@@ -44,23 +59,23 @@ int first_pass(const Setup& setup) {
     return first;
 }
 
-std::vector<Lay> lays_of(const Setup& setup, int first) {
+std::vector<Lay> first_lays_of(const Setup& setup, int first) {
+    if (!setup.lays.empty()) return setup.lays;
     std::vector<Portion> portions = setup.portions;
     for (Portion& portion : portions) portion.pass = portion.pass == first ? 1 : portion.pass + 1;
-    return first_lays(portions, setup.feed.manner);
+    return lays_of(portions, setup.feed);
 }
 
-void add_spots(const Setup& setup, int pass, const Refold* refold, const Field& shape,
+void add_spots(const Setup& setup, int pass, const Refold& refold, const Field& shape,
                std::vector<Spot>& spots) {
     std::vector<double> bottom(setup.portions.size(), 0.0), top(setup.portions.size(), 1.0);
-    double reached = 0.0;
-    for (std::size_t i = 0; refold != nullptr && i < refold->order.size(); ++i) {
-        const Fed& fed = refold->order[i];
-        if (fed.fresh) {
-            bottom[fed.portion] = reached;
-            top[fed.portion] = reached + fed.share;
-        }
-        reached += fed.share;
+    double reached = refold.fresh.cut * (1.0 - refold.fresh.share);
+    for (std::size_t i = 0; i < refold.fresh.portions.size(); ++i) {
+        const auto columns = static_cast<std::ptrdiff_t>(shape.grid.across);
+        const auto first = refold.fresh.thickness.begin() + static_cast<std::ptrdiff_t>(i) * columns;
+        bottom[refold.fresh.portions[i]] = reached;
+        reached += std::accumulate(first, first + columns, 0.0) / static_cast<double>(columns);
+        top[refold.fresh.portions[i]] = reached;
     }
     for (std::size_t p = 0; p < setup.portions.size(); ++p) {
         if (setup.portions[p].pass != pass) continue;
@@ -70,34 +85,63 @@ void add_spots(const Setup& setup, int pass, const Refold* refold, const Field& 
     }
 }
 
+void lay_portion(std::size_t p, const Setup& setup, std::span<const Lay> lays,
+                 std::span<const double> thickness, Field& field, std::vector<double>& scratch) {
+    stack_portion(p, lays, thickness, field);
+    if (field.grid.round > 1) {
+        scratch.assign(field.block(p).begin(), field.block(p).end());
+        apply_round(round_kernel(field, setup.spread.round_mm), scratch.data(), field.block(p).data(),
+                    field.grid.depth * field.grid.across);
+    }
+    spread_block(field.block(p), field, setup.spread, {}, scratch);
+}
+
 void card_portion(std::size_t p, const Setup& setup, std::span<const Stage> stages, std::span<const Lay> lays,
                   std::span<const double> thickness, std::span<Pass> passes) {
     std::vector<double> scratch;
-    for (std::size_t i = 0; i < passes.size(); ++i) {
+    if (setup.portions[p].pass <= passes[0].number)
+        lay_portion(p, setup, lays, thickness, passes[0].field, scratch);
+    for (std::size_t i = 1; i < passes.size(); ++i) {
+        if (setup.portions[p].pass > passes[i].number) continue;
+        const Field& old = passes[i - 1].field;
         Field& field = passes[i].field;
-        if (i == 0) {
-            stack_portion(p, lays, thickness, field);
-            scratch.assign(field.block(p).begin(), field.block(p).end());
-            apply_round(round_kernel(field, setup.spread.round_mm, 0.0, 0.0), scratch.data(),
-                        field.block(p).data(), field.grid.depth * field.grid.across);
-        } else {
-            refold_block(std::as_const(passes[i - 1].field).block(p), field.block(p), p, field,
-                         stages[i].refold, scratch);
-        }
-        if (setup.portions[p].pass <= passes[i].number)
-            spread_block(field.block(p), field, setup.spread, stages[i].refold.already_across, scratch);
+        refold_block(old.block(p), old.grid, field.block(p), field.grid, p, stages[i].refold, scratch);
+        spread_block(field.block(p), field, setup.spread, stages[i].refold.already, scratch);
     }
+}
+
+// A block that is carried like shares: what lies under the grid, with the squares of the resolved shares.
+std::vector<double> carried_below(const Field& old, const std::vector<double>& below,
+                                  std::span<const double> squares, const Field& next, const Refold& refold,
+                                  const Spread& spread) {
+    std::vector<double> block(squares.begin(), squares.end()), result(next.block_size()), scratch;
+    for (std::size_t i = 0; i < below.size(); ++i) block[i] += below[i];
+    refold_block(block, old.grid, result, next.grid, any_portion, refold, scratch);
+    spread_block(result, next, spread, refold.already, scratch);
+    return result;
+}
+
+// The unresolved part of `next` from that of `old`.
+void carry_unresolved(const Field& old, Field& next, const Stage& stage, const Spread& spread) {
+    const auto squares = squares_of(old);
+    settle(next, carried_below(old, old.unresolved, squares, next, stage.refold, spread),
+           carried_below(old, old.clumped, squares, next, stage.refold, spread), stage.opening);
+}
+
+// On the first pass every tuft is of one portion. What is laid straight onto the drum is hardly opened.
+void settle_first(const Setup& setup, bool on_drum, Field& field) {
+    const std::vector<double> pure(field.block_size(), 1.0);
+    settle(field, pure, pure, on_drum ? Opening{} : setup.opening);
 }
 
 void card_spots(const Setup& setup, std::span<const Stage> stages, std::span<Pass> passes) {
     for (std::size_t i = 0; i < passes.size(); ++i) {
         Pass& pass = passes[i];
-        const Refold* refold = i == 0 ? nullptr : &stages[i].refold;
         if (i > 0) {
             pass.spots = passes[i - 1].spots;
-            carry_spots(pass.spots, *refold, setup.spread, pass.field, pass.number, setup.seed);
+            carry_spots(pass.spots, stages[i].refold, setup.spread, pass.field, pass.number, setup.seed);
         }
-        add_spots(setup, pass.number, refold, pass.field, pass.spots);
+        add_spots(setup, pass.number, stages[i].refold, pass.field, pass.spots);
         thin_spots(pass.spots, setup.portions, pass.number, setup.seed);
     }
 }
@@ -105,7 +149,7 @@ void card_spots(const Setup& setup, std::span<const Stage> stages, std::span<Pas
 }  // namespace
 
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
-               const recipe::Carder& carder, const Feed& feed, std::size_t batts) {
+               const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing) {
     Setup setup;
     setup.portions = portions_of(recipe, strands);
     setup.feed = feed;
@@ -115,13 +159,17 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     setup.width_mm = carder.width_mm;
     setup.batt_share = 1.0 / static_cast<double>(std::max<std::size_t>(1, batts));
     setup.grid = grid_for(setup.portions.size());
-    double grams = 0.0, diameter = 0.0;
+    double grams = 0.0, diameter = 0.0, staple = 0.0;
     for (const Portion& portion : setup.portions) {
         grams += portion.grams;
         diameter += portion.grams * portion.diameter_um;
+        staple += portion.grams * portion.staple_mm;
     }
+    if (grams > 0.0) setup.staple_mm = staple / grams;
     const bool fine = diameter < habits::fine_um * grams;
-    setup.spread = spread_of(carder, setup.portions, grams * setup.batt_share, fine);
+    const double batt_grams = grams * setup.batt_share;
+    setup.spread = spread_of(carder, setup.portions, batt_grams, fine);
+    setup.opening = opening_of(carder, setup.portions, batt_grams, fine, mixing);
     return setup;
 }
 
@@ -129,15 +177,22 @@ std::vector<Pass> simulate(const Setup& setup, int threads) {
     const int first = first_pass(setup);
     std::vector<Pass> passes;
     if (first > setup.passes) return passes;
+    const auto lays = first_lays_of(setup, first);
+    const bool on_drum = std::any_of(lays.begin(), lays.end(), [](const Lay& lay) { return lay.on_drum; });
+    Grid grid = setup.grid;
+    if (!on_drum) grid.round = 1;
     std::vector<Stage> stages;
     for (int pass = first; pass <= setup.passes; ++pass) {
+        if (pass == first) {
+            stages.push_back({pass, {}, setup.opening});
+        } else {
+            stages.push_back(stage_of(setup, pass, fresh_on(setup, pass), grid));
+            grid.round = 1;
+        }
         passes.push_back(
-            {pass, Field{setup.grid, setup.portions.size(), setup.circumference_mm, setup.width_mm, {}}, {}});
-        stages.push_back(pass == first ? Stage{pass, true, {}} : stage_of(setup, pass, passes.back().field));
+            {pass, empty_field(grid, setup.portions.size(), setup.circumference_mm, setup.width_mm), {}});
     }
-    for (Pass& pass : passes) pass.field.shares.resize(setup.portions.size() * pass.field.block_size());
-    const auto lays = lays_of(setup, first);
-    const auto thickness = thicknesses(lays, setup.feed.manner, passes.front().field, setup.seed);
+    const auto thickness = thicknesses(lays, passes.front().field, setup.seed);
     jobs::run(setup.portions.size() + 1, threads, [&](std::size_t job) {
         if (job == setup.portions.size()) {
             card_spots(setup, stages, passes);
@@ -145,21 +200,27 @@ std::vector<Pass> simulate(const Setup& setup, int threads) {
             card_portion(job, setup, stages, lays, thickness, passes);
         }
     });
+    settle_first(setup, on_drum, passes.front().field);
+    for (std::size_t i = 1; i < passes.size(); ++i)
+        carry_unresolved(passes[i - 1].field, passes[i].field, stages[i], setup.spread);
     return passes;
 }
 
 Pass carded_again(const Pass& batt, const Setup& setup, int threads) {
     const int number = batt.number + 1;
-    const std::vector<double> nothing(batt.field.portions, 0.0);
-    const Refold refold =
-        refold_of(setup.feed.refeed, setup.strips, nothing, number, setup.seed, batt.field, setup.spread);
-    Pass next{number, batt.field, batt.spots};
-    jobs::run(batt.field.portions, threads, [&](std::size_t p) {
+    const Stage stage = stage_of(setup, number, {}, batt.field.grid);
+    const Field& old = batt.field;
+    Pass next{
+        number,
+        empty_field({1, old.grid.across, old.grid.depth}, old.portions, old.circumference_mm, old.width_mm),
+        batt.spots};
+    jobs::run(old.portions, threads, [&](std::size_t p) {
         std::vector<double> scratch;
-        refold_block(batt.field.block(p), next.field.block(p), p, next.field, refold, scratch);
-        spread_block(next.field.block(p), next.field, setup.spread, refold.already_across, scratch);
+        refold_block(old.block(p), old.grid, next.field.block(p), next.field.grid, p, stage.refold, scratch);
+        spread_block(next.field.block(p), next.field, setup.spread, stage.refold.already, scratch);
     });
-    carry_spots(next.spots, refold, setup.spread, next.field, number, setup.seed);
+    carry_unresolved(old, next.field, stage, setup.spread);
+    carry_spots(next.spots, stage.refold, setup.spread, next.field, number, setup.seed);
     thin_spots(next.spots, setup.portions, number, setup.seed);
     return next;
 }

@@ -8,6 +8,7 @@
 #include "carding/field.hpp"
 #include "carding/spots.hpp"
 #include "carding/spread.hpp"
+#include "carding/unresolved.hpp"
 #include "recipe/carder.hpp"
 
 namespace battwright::carding {
@@ -16,17 +17,22 @@ namespace battwright::carding {
 struct Setup {
     std::vector<Portion> portions;
     Feed feed;
+    std::vector<Lay> lays;        // the first pass; empty: as the feed says
+    std::vector<Refeed> refeeds;  // pass 2, 3, ...; where there is none, the feed's
     int passes = 3;
     int strips = 4;
     double circumference_mm = 560.0, width_mm = 200.0;
     double batt_share = 1.0;  // of the portions' grams that go into one batt: 1 / batts
+    double staple_mm = 80.0;  // mass-weighted: how long pieces fed sideways are
     Spread spread;            // all zero: no diffusion
+    Opening opening;          // 1 and 1: tufts stay as they are
     Grid grid = default_grid;
     std::uint64_t seed = 1;
 };
-// For one of `batts` equal batts of the recipe. Fine fibre is taken to be fed thin.
+// For one of `batts` equal batts of the recipe. Fine fibre is taken to be fed thin. `mixing`: this spinner's
+// own factor on how much of the unresolved variance a pass leaves (see Opening).
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
-               const recipe::Carder& carder, const Feed& feed, std::size_t batts);
+               const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing = 1.0);
 
 // The batt as it comes off the drum. Spots are those of all portions so far, lumps also counting in the field
 // as the mean mass they are.

@@ -32,30 +32,33 @@ struct Place {
     double round = 0.0, across = 0.0, depth = 0.0;  // shares
 };
 
-// Where a point of the old batt comes to lie in the new. A piece laid in two halves goes to the half its
-// depth says.
-Place carried(const Place& old, const Refold& refold) {
-    const double pieces = static_cast<double>(refold.pieces);
-    const double along = (refold.across ? old.across : old.round) * pieces;
-    const double piece = std::min(std::floor(along), pieces - 1.0);
-    const double u = std::clamp(along - piece, 0.0, 1.0);
-    Place place = old;
-    double bottom = 0.0;
+double within(double value, const Part& part) {
+    const double share = (value - part.from) / (part.to - part.from);
+    return std::clamp(part.turned ? 1.0 - share : share, 0.0, 1.0);
+}
+
+bool holds(const Part& part, double value) {
+    return value >= part.from && (value < part.to || part.to >= 1.0);
+}
+
+// Where a point of the old batt comes to lie in the new: at the place its piece gives it across and in depth,
+// and anywhere round the drum.
+Place carried(const Place& old, const Refold& refold, double round) {
+    const auto on = [&](Line line) {
+        if (line == Line::round) return old.round;
+        return line == Line::across ? old.across : old.depth;
+    };
     for (const Fed& fed : refold.order) {
-        const bool mine = !fed.fresh && static_cast<double>(fed.piece) == piece;
-        if (mine) {
-            place.depth = bottom + fed.share * old.depth;
-            if (refold.across) {
-                place.across = u;
-                place.round = wrapped(old.round + fed.turned, 1.0);
-            } else {
-                place.round = fed.piece % 2 == 1 ? 1.0 - u : u;
-            }
-            break;
-        }
-        bottom += fed.share;
+        if (!holds(fed.round, old.round) || !holds(fed.across, old.across) || !holds(fed.depth, old.depth))
+            continue;
+        const double depth = within(on(fed.to_depth), fed.part(fed.to_depth));
+        const double across = within(on(fed.to_across), fed.part(fed.to_across));
+        const double even = fed.bottom + depth * (fed.top - fed.bottom);
+        const double under = (1.0 - refold.fresh.share) * even;
+        return {round, fed.left + across * (fed.right - fed.left),
+                even < refold.fresh.cut ? under : under + refold.fresh.share};
     }
-    return place;
+    return {round, old.across, old.depth};
 }
 
 }  // namespace
@@ -85,7 +88,7 @@ void carry_spots(std::vector<Spot>& spots, const Refold& refold, const Spread& s
         const Place place =
             carried({static_cast<double>(spot.round_mm) / shape.circumference_mm,
                      static_cast<double>(spot.across_mm) / shape.width_mm, static_cast<double>(spot.depth)},
-                    refold);
+                    refold, dice.uniform(8));
         spot.round_mm = static_cast<float>(wrapped(
             place.round * shape.circumference_mm + spread.round_mm * dice.normal(0), shape.circumference_mm));
         spot.across_mm = static_cast<float>(

@@ -86,6 +86,28 @@ void blur(const double* from, double* to, std::size_t outer, std::size_t cells, 
     }
 }
 
+// The same along lines of neighbouring cells: each line is written out with its mirrored ends, so that the
+// sum runs over cells that lie side by side.
+void blur_lines(const double* from, double* to, std::size_t lines, std::size_t cells,
+                const std::vector<double>& kernel) {
+    const std::size_t reach = kernel.size() - 1;
+    std::vector<double> padded(cells + 2 * reach);
+    for (std::size_t line = 0; line < lines; ++line) {
+        const double* source = from + line * cells;
+        for (std::size_t i = 0; i < padded.size(); ++i)
+            padded[i] =
+                source[mirrored(static_cast<std::ptrdiff_t>(i) - static_cast<std::ptrdiff_t>(reach), cells)];
+        double* target = to + line * cells;
+        const double* centre = padded.data() + reach;
+        for (std::size_t i = 0; i < cells; ++i) target[i] = kernel[0] * centre[i];
+        for (std::size_t d = 1; d <= reach; ++d) {
+            const double weight = kernel[d];
+            const double *low = centre - d, *high = centre + d;
+            for (std::size_t i = 0; i < cells; ++i) target[i] += weight * (low[i] + high[i]);
+        }
+    }
+}
+
 }  // namespace
 
 Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions, double batt_grams,
@@ -105,21 +127,17 @@ Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions
             std::clamp(habits::depth_fibres * wider / fibres_deep, habits::depth_least, habits::depth_most)};
 }
 
-RoundKernel round_kernel(const Field& shape, double round_mm, double turned, double already) {
+RoundKernel round_kernel(const Field& shape, double round_mm) {
     const std::size_t cells = shape.grid.round;
     const double n = static_cast<double>(cells);
-    const double sigma = narrowed(round_mm / shape.circumference_mm * n, already);
+    const double sigma = narrowed(round_mm / shape.circumference_mm * n, 0.0);
     RoundKernel kernel{cells, std::vector<double>(cells * cells, 0.0)};
-    // Without spread a turn falls between two cells.
-    const bool sharp = sigma < 1e-3;
-    const auto reach = static_cast<std::ptrdiff_t>(sharp ? 1.0 : std::ceil(reach_sigmas * sigma) + 1.0);
-    const double shift = turned * n;
-    const auto whole = static_cast<std::ptrdiff_t>(std::floor(shift));
+    const auto reach =
+        static_cast<std::ptrdiff_t>(sigma < 1e-3 ? 0.0 : std::ceil(reach_sigmas * sigma) + 1.0);
     std::vector<double> row(cells, 0.0);
     double sum = 0.0;
-    for (std::ptrdiff_t d = whole - reach; d <= whole + 1 + reach; ++d) {
-        const double distance = static_cast<double>(d) - shift;
-        const double weight = sharp ? std::max(0.0, 1.0 - std::abs(distance)) : weight_at(distance, sigma);
+    for (std::ptrdiff_t d = -reach; d <= reach; ++d) {
+        const double weight = reach == 0 ? 1.0 : weight_at(static_cast<double>(d), sigma);
         const auto m = static_cast<std::ptrdiff_t>(cells);
         row[static_cast<std::size_t>(((d % m) + m) % m)] += weight;
         sum += weight;
@@ -145,15 +163,20 @@ void apply_round(const RoundKernel& kernel, const double* from, double* to, std:
     }
 }
 
-void spread_block(std::span<double> block, const Field& shape, const Spread& spread, double already,
+void spread_block(std::span<double> block, const Field& shape, const Spread& spread, const Already& already,
                   std::vector<double>& scratch) {
     const Grid& grid = shape.grid;
     const double across_cell = shape.width_mm / static_cast<double>(grid.across);
-    const auto in_across = kernel_of(narrowed(spread.across_mm / across_cell, already));
-    const auto in_depth = kernel_of(narrowed(spread.depth_share * static_cast<double>(grid.depth), 0.0));
+    const auto in_across = kernel_of(narrowed(spread.across_mm / across_cell, already.across));
+    const auto in_depth =
+        kernel_of(narrowed(spread.depth_share * static_cast<double>(grid.depth), already.depth));
     scratch.resize(block.size());
     blur(block.data(), scratch.data(), 1, grid.depth, shape.plane_size(), in_depth);
-    blur(scratch.data(), block.data(), grid.depth, grid.across, grid.round, in_across);
+    if (grid.round == 1) {
+        blur_lines(scratch.data(), block.data(), grid.depth, grid.across, in_across);
+    } else {
+        blur(scratch.data(), block.data(), grid.depth, grid.across, grid.round, in_across);
+    }
 }
 
 }  // namespace battwright::carding

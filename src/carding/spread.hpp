@@ -21,18 +21,22 @@ struct Spread {
 Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions, double batt_grams,
                  bool fed_thin);
 
+// Variance in squared cells that remapping has added already.
+struct Already {
+    double across = 0.0, depth = 0.0;
+};
 // One pass's spread across and in depth on one portion's block of the field: a Gaussian blur of cell
-// averages, mirrored at the edges. Mass is kept; no share goes below zero. `already` is the variance across,
-// in squared cells, that remapping has added and that is taken off. `scratch` is working room.
-void spread_block(std::span<double> block, const Field& shape, const Spread& spread, double already,
+// averages, mirrored at the edges. Mass is kept; no share goes below zero. `already` is taken off. `scratch`
+// is working room.
+void spread_block(std::span<double> block, const Field& shape, const Spread& spread, const Already& already,
                   std::vector<double>& scratch);
 
-// The spread round the drum, with a turn of the whole by a share of the circumference, as one matrix.
+// The spread round the drum, as one matrix.
 struct RoundKernel {
     std::size_t cells = 0;
     std::vector<double> weights;  // from * cells + to; rows and columns sum to 1
 };
-RoundKernel round_kernel(const Field& shape, double round_mm, double turned, double already);
+RoundKernel round_kernel(const Field& shape, double round_mm);
 void apply_round(const RoundKernel& kernel, const double* from, double* to, std::size_t lines);
 
 }  // namespace battwright::carding

@@ -22,7 +22,10 @@ Json passes_json(const forecast::Batt& batt) {
                         {"segregation_scale_mm", m.scale_mm},
                         {"ibi", m.ibi},
                         {"strip_variation_de00", m.strip_variation_de00},
-                        {"word", carding::word_for(m.look)}});
+                        {"chance_de00", m.chance_de00},
+                        {"fleck_de00", m.fleck_de00},
+                        {"word", carding::word_for(m.look)},
+                        {"described", carding::described(m)}});
     return list;
 }
 

@@ -105,7 +105,7 @@ Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written
     carding.preparation = f.recipe.spinning.preparation;
     carding.batts = static_cast<int>(*batts);
     carding.lines = std::move(*lines);
-    carding.retained_share = yarn::retained_share(f.strands);
+    carding.retained_share = yarn::retained_share(f.strands) * f.wear.kept_share;
     carding.colour = f.colour.lab;
     carding.notes = o.note;
     return carding;

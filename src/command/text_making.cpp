@@ -34,11 +34,12 @@ std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
 std::string passes_text(const forecast::Batt& batt) {
     std::string text;
     for (const auto& m : batt.measures)
-        text += wrapped(
-            "after pass " + std::to_string(m.pass) + ": " + std::string(carding::word_for(m.look)) +
-                " (patches " + number(m.strip_variation_de00, 1) + " CIEDE2000 from the mean; segregation " +
-                number(m.intensity, 3) + ", blend irregularity of the single " + number(m.ibi, 2) + ")",
-            2);
+        text += wrapped("after pass " + std::to_string(m.pass) + ": " + carding::described(m) + " (patches " +
+                            number(m.strip_variation_de00, 1) +
+                            " CIEDE2000 from the mean, of which chance alone " + number(m.chance_de00, 1) +
+                            "; segregation " + number(m.intensity, 3) +
+                            ", blend irregularity of the single " + number(m.ibi, 2) + ")",
+                        2);
     return text + wrapped(batt.over_carding.text, 2);
 }
 
@@ -47,8 +48,13 @@ std::string looks_text(const forecast::Forecast& f) {
     for (const auto& [look, answer] : forecast::passes_for_looks(f)) {
         text += std::string(look == carding::Look::striped ? " " : ", ") +
                 std::string(carding::word_for(look)) + " or better ";
-        text += answer.passes ? std::to_string(*answer.passes) : "not within 8";
+        text += answer.passes ? std::to_string(*answer.passes) : "not within 12";
         if (answer.passes && answer.nep_risk.risk != carding::Risk::low) text += " (with a risk of neps)";
+    }
+    if (f.components.size() > 1 && f.plan.feed.manner != carding::Manner::alternating) {
+        const auto in_turn = forecast::passes_for_in_turn(f, carding::Look::heathered);
+        if (in_turn.passes)
+            text += "; fed in alternating thin layers heathered after " + std::to_string(*in_turn.passes);
     }
     return wrapped(text, 2);
 }

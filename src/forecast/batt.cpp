@@ -10,6 +10,7 @@ carding::Eye eye_of(const Forecast& f, const std::vector<carding::Portion>& port
     eye.reflectances = carding::portion_reflectances(portions, f.strands, f.strand_reflectances, f.optics);
     eye.optics = f.optics;
     eye.light = f.light;
+    for (const auto& portion : portions) eye.tex.push_back(portion.tex);
     if (f.yarn.fibres_in_section > 0.0) eye.fibres_in_section = f.yarn.fibres_in_section;
     eye.batt_grams = f.total_grams / static_cast<double>(std::max<std::size_t>(1, f.plan.batts));
     return eye;
@@ -18,8 +19,8 @@ carding::Eye eye_of(const Forecast& f, const std::vector<carding::Portion>& port
 carding::Setup setup_for(const Forecast& f, const BattRequest& request) {
     recipe::Recipe recipe = f.recipe;
     if (request.passes > 0) recipe.carding.passes = request.passes;
-    carding::Setup setup =
-        carding::setup_of(recipe, f.strands, f.carder, f.plan.feed, std::max<std::size_t>(1, f.plan.batts));
+    carding::Setup setup = carding::setup_of(recipe, f.strands, f.carder, f.plan.feed,
+                                             std::max<std::size_t>(1, f.plan.batts), f.mixing);
     if (request.coarse) setup.grid = carding::coarse_grid;
     return setup;
 }
@@ -31,13 +32,20 @@ Batt batt_of(const Forecast& f, const BattRequest& request) {
     Batt batt;
     batt.portions = setup.portions;
     batt.passes = carding::simulate(setup, request.threads);
-    batt.measures = carding::measured(batt.passes, eye_of(f, batt.portions), setup.strips, request.threads);
+    batt.measures = carding::measured(batt.passes, eye_of(f, batt.portions), setup.strips, request.threads,
+                                      batt.portions);
     batt.over_carding = carding::over_carding(batt.portions, f.carder.teeth_per_square_inch, setup.passes);
     return batt;
 }
 
 carding::PassesFor passes_for(const Forecast& f, carding::Look look) {
     const carding::Setup setup = setup_for(f, {});
+    return carding::passes_for(look, setup, eye_of(f, setup.portions), f.carder.teeth_per_square_inch);
+}
+
+carding::PassesFor passes_for_in_turn(const Forecast& f, carding::Look look) {
+    carding::Setup setup = setup_for(f, {});
+    setup.feed.manner = carding::Manner::alternating;
     return carding::passes_for(look, setup, eye_of(f, setup.portions), f.carder.teeth_per_square_inch);
 }
 

@@ -29,6 +29,8 @@ Batt batt_of(const Forecast& forecast, const BattRequest& request = {});
 
 // The answer for each look, striped first.
 std::vector<std::pair<carding::Look, carding::PassesFor>> passes_for_looks(const Forecast& forecast);
+// The same with everything fed in alternating thin layers, the way to a heather.
+carding::PassesFor passes_for_in_turn(const Forecast& forecast, carding::Look look);
 // Passes until the batt looks at least so well mixed, and the risk of neps at that number.
 carding::PassesFor passes_for(const Forecast& forecast, carding::Look look);
 

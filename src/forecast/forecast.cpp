@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "carding/findings.hpp"
 #include "colour/reflectance.hpp"
 #include "forecast/colour_findings.hpp"
 #include "forecast/yarn_findings.hpp"
@@ -119,14 +120,25 @@ void fill_strands(Forecast& f, const std::vector<colour::Spectrum>& reflectances
     for (const auto& reflectance : reflectances) f.strand_colours.push_back(seen(reflectance, f.light));
 }
 
+// Those about feeding join those about the mixture, gravest first.
+void add_feeding_findings(Forecast& f) {
+    const auto more = carding::feeding_findings(f.recipe, f.strands, f.carder,
+                                                f.total_grams / static_cast<double>(f.weigh_out.batts));
+    f.findings.insert(f.findings.end(), more.begin(), more.end());
+    std::stable_sort(f.findings.begin(), f.findings.end(),
+                     [](const auto& a, const auto& b) { return a.severity > b.severity; });
+}
+
 measure::Expected<void> plan_carding(Forecast& f, const std::vector<double>& grams, const Bench& bench) {
     carding::Allowance allowance;
     allowance.scale_step_grams = bench.scale_step_grams;
     auto weigh_out = carding::weigh_out(grams, carding::tool_of(f.carder), allowance);
     if (!weigh_out) return tl::unexpected(weigh_out.error());
     f.weigh_out = std::move(*weigh_out);
-    const carding::Feed feed{f.recipe.carding.feed, f.recipe.carding.refeed};
-    f.plan = carding::plan_of(f.recipe, f.strands, f.carder, feed, f.weigh_out.batts, f.findings);
+    add_feeding_findings(f);
+    f.wear = carding::wear_of(carding::portions_of(f.recipe, f.strands), f.strands, f.recipe.carding.passes);
+    f.plan = carding::plan_of(f.recipe, f.strands, f.carder, carding::feed_of(f.recipe.carding),
+                              f.weigh_out.batts, f.findings);
     return {};
 }
 
@@ -152,7 +164,7 @@ std::vector<ThreadFibre> thread_fibres(const recipe::Spinning& spinning, const f
 
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
-    const double kept = f.total_grams * yarn::retained_share(f.strands);
+    const double kept = f.total_grams * yarn::retained_share(f.strands) * f.wear.kept_share;
     const double spun = 1.0 - yarn::spinning_loss_pct(spinning.preparation).middle() / 100.0;
     const double batt_grams = bench.yarn_grams ? *bench.yarn_grams / spun
                                                : kept * bench.calibration.carded_share(spinning.preparation);
@@ -187,6 +199,7 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.carder = carder_of(recipe.carding);
     f.light = bench.light;
     f.optics = bench.optics;
+    f.mixing = bench.mixing;
     f.total_grams = masses->total_grams;
     f.strands = recipe::strands_of(recipe, *masses, catalogue);
     const auto reflectances = reflectances_of(f.strands);

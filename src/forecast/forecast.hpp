@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "carding/load.hpp"
+#include "carding/loss.hpp"
 #include "carding/plan.hpp"
 #include "colour/optics.hpp"
 #include "colour/spaces.hpp"
@@ -29,6 +30,7 @@ struct Bench {
     yarn::Calibration calibration;  // this spinner's own skeins; none: the prior
     // Finished yarn, when that is what was weighed and not the fibre: the yarn is foretold for it.
     std::optional<double> yarn_grams;
+    double mixing = 1.0;  // this spinner's own factor on what a pass leaves unmixed (carding::Opening)
 };
 
 struct ComponentLine {
@@ -71,6 +73,7 @@ struct Forecast {
     recipe::Carder carder;
     colour::Light light = colour::Light::d65;
     colour::OpticsModel optics;
+    double mixing = 1.0;
     double total_grams = 0.0, total_dry_grams = 0.0;
     std::vector<recipe::Strand> strands;
     std::vector<colour::Spectrum> strand_reflectances;  // same order as strands
@@ -90,6 +93,7 @@ struct Forecast {
     std::vector<staple::Finding> findings;
     carding::WeighOut weigh_out;  // per batt, on the scale's step
     carding::Plan plan;           // what to do at the carder, for one batt
+    carding::Wear wear;           // what carding costs in short fibre and in length
     std::vector<OtherTool> other_tools;
     std::vector<ThreadFibre> thread;     // empty without a thread, or when nobody named its fibre
     yarn::YarnForecast yarn;             // of all the batts together

@@ -12,8 +12,10 @@ namespace {
 
 constexpr std::size_t most_components = 60;
 
-constexpr Range passes_count{1.0, 10.0};
+constexpr Range passes_count{1.0, 20.0};
 constexpr Range strips_count{1.0, 64.0};
+constexpr Range repeats_count{1.0, 50.0};
+constexpr Range overlap_percent{0.0, 100.0};
 constexpr Range plies_count{1.0, 12.0};
 constexpr Range wraps{2.0, 120.0};
 constexpr Range yarn_tex{5.0, 20000.0};
@@ -121,7 +123,14 @@ Suspicion bad_carding(const Carding& carding) {
     if (auto fault = bad_carder(carding)) return fault;
     const Figure passes{"the number of passes", passes_count, print_plain};
     if (auto fault = outside(carding.passes, passes, "carding passes")) return fault;
-    return outside(carding.strips, {"the number of strips", strips_count, print_plain}, "carding strips");
+    if (auto fault =
+            outside(carding.strips, {"the number of strips", strips_count, print_plain}, "carding strips"))
+        return fault;
+    if (auto fault = outside(carding.repeats, {"the number of repeats", repeats_count, print_plain},
+                             "carding repeats"))
+        return fault;
+    return outside(carding.overlap_pct, {"the overlap", overlap_percent, measure::print_percent},
+                   "carding overlap");
 }
 
 std::string print_metres(double value) {

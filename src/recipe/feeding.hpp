@@ -10,12 +10,18 @@ namespace battwright::recipe {
 
 // The first pass. `stripes_across`: side by side over the width of the drum. `gradient_across`: the same with
 // each running into the next. `gradient_round`: one after another round the drum. `dabs`: the largest portion
-// all over, the others in patches.
-enum class Manner { layers, sandwich, stripes_across, gradient_across, gradient_round, dabs };
-// Every further pass. `strips`: split lengthwise into k, each drafted, spread to the full width and laid on
-// the last. `tear_and_fold`: torn across into k lengths, every other one turned end for end. `halves`: split
-// lengthwise in two, the halves laid one on the other.
-enum class Refeed { strips, tear_and_fold, halves };
+// all over, the others in patches. `alternating`: a thin layer or pinch of each in turn, so many times.
+// Round the drum and in patches are laid straight onto it; the others go in by the tray.
+enum class Manner { layers, sandwich, stripes_across, gradient_across, gradient_round, dabs, alternating };
+inline constexpr int manner_count = 7;
+// Every further pass. `strips`: split lengthwise into k, each drafted, spread to the full width and fed end
+// first, one after another. `tear_and_fold`: torn across into k lengths, laid on one another, every other one
+// turned end for end, and the stack fed end first. `halves`: split lengthwise in two, one laid on the other.
+// `own_places`: strips fed end first, each where it lay, which keeps a gradient. `sideways`: torn across into
+// pieces a staple long, each turned a quarter and fed. `on_edge`: strips stood on edge side by side, so that
+// layers become stripes. `quarter_turn`: the whole batt turned a quarter.
+enum class Refeed { strips, tear_and_fold, halves, own_places, sideways, on_edge, quarter_turn };
+inline constexpr int refeed_count = 7;
 
 // One row a manner. To add one: a value above, a row here, and then what the compiler asks for.
 struct MannerRow {
@@ -25,7 +31,7 @@ struct MannerRow {
     std::string_view help;    // what it means, a sentence
     std::string_view phrase;  // "fed ..." on a card
 };
-inline constexpr std::array<MannerRow, 6> manners{{
+inline constexpr std::array<MannerRow, manner_count> manners{{
     {Manner::layers, "layers", "in layers", "One thin layer over the whole width after another.",
      "in layers over the full width"},
     {Manner::sandwich, "sandwich", "as a sandwich", "Half of the largest portion first, the rest of it last.",
@@ -38,6 +44,8 @@ inline constexpr std::array<MannerRow, 6> manners{{
      "One after another round the drum, each running into the next.", "as a gradient round the drum"},
     {Manner::dabs, "dabs", "in dabs", "The largest portion all over, the others in patches.",
      "in dabs over the largest portion"},
+    {Manner::alternating, "alternating", "thin and in turn",
+     "A thin layer of each in turn, so many times: the way to a heather.", "in thin layers of each in turn"},
 }};
 // `split`: what is done to the batt between passes, with %k where the number of pieces stands.
 struct RefeedRow {
@@ -46,15 +54,26 @@ struct RefeedRow {
     int pieces;  // 0: as many as the recipe's strips
     std::string_view split;
 };
-inline constexpr std::array<RefeedRow, 3> refeeds{{
+inline constexpr std::array<RefeedRow, refeed_count> refeeds{{
     {Refeed::strips, "strips", "strip by strip",
      "Split lengthwise, each strip drafted and spread to the full width.", 0,
      "split the batt lengthwise into %k strips"},
     {Refeed::tear_and_fold, "tear-and-fold", "torn and turned",
-     "Torn across, every other length turned end for end before it is fed.", 0,
-     "tear the batt across into %k lengths and turn every other one end for end"},
+     "Torn across, the lengths laid on one another, every other one end for end, and fed as a stack.", 0,
+     "tear the batt across into %k lengths and lay them on one another, every other one end for end"},
     {Refeed::halves, "halves", "halves on halves", "Split lengthwise in two, one half laid on the other.", 2,
-     "split the batt lengthwise into two halves"},
+     "split the batt lengthwise into two halves and lay one on the other"},
+    {Refeed::own_places, "own-places", "each in its place",
+     "Strips fed end first, each where it lay across the drum: a gradient is kept.", 0,
+     "split the batt lengthwise into %k strips and keep them in their order"},
+    {Refeed::sideways, "sideways", "turned sideways",
+     "Torn across into pieces a staple long, each turned a quarter: blends fastest.", 0,
+     "tear the batt across into pieces about a staple long"},
+    {Refeed::on_edge, "on-edge", "strips on edge",
+     "Strips stood on edge side by side, so that layers become stripes.", 0,
+     "split the batt lengthwise into %k strips and stand them on edge, side by side"},
+    {Refeed::quarter_turn, "quarter-turn", "turned a quarter", "The whole batt fed side first.", 1,
+     "turn the whole batt a quarter, so that it goes in side first"},
 }};
 static_assert(measure::one_row_each(manners) && measure::one_row_each(refeeds));
 

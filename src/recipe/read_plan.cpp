@@ -109,10 +109,14 @@ void read_carding(Reader& reader, const toml::table& root, Recipe& recipe) {
     if (table == nullptr) return;
     Carding& carding = recipe.carding;
     recipe.carding_written = true;
-    reader.only(*table, "carding", {"carder", "passes", "strips", "feed", "refeed"});
+    reader.only(*table, "carding", {"carder", "passes", "strips", "feed", "refeed", "repeats", "overlap"});
     read_carder(reader, *table, carding);
     carding.passes = reader.whole_number(*table, "passes", "carding passes").value_or(carding.passes);
     carding.strips = reader.whole_number(*table, "strips", "carding strips").value_or(carding.strips);
+    carding.repeats = reader.whole_number(*table, "repeats", "carding repeats").value_or(carding.repeats);
+    carding.overlap_pct =
+        reader.parsed(*table, "overlap", "carding overlap", "overlap = \"50 %\"", measure::parse_percent)
+            .value_or(carding.overlap_pct);
     carding.feed = reader.parsed(*table, "feed", "carding feed", "feed = \"layers\"", parse_manner)
                        .value_or(carding.feed);
     carding.refeed = reader.parsed(*table, "refeed", "carding refeed", "refeed = \"strips\"", parse_refeed)

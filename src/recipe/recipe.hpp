@@ -58,6 +58,8 @@ struct Carding {
     int strips = 4;  // a batt is split into for the next pass
     Manner feed = Manner::layers;
     Refeed refeed = Refeed::strips;
+    int repeats = 8;            // how often each comes round when fed in turn (`alternating`)
+    double overlap_pct = 50.0;  // of a stripe's width that its neighbour is laid over
     bool operator==(const Carding&) const = default;
 };
 

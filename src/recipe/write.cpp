@@ -142,6 +142,9 @@ void write_carding(std::string& out, const Recipe& recipe) {
     if (carding.feed != usual.feed) write_line(out, "feed", in_quotes(std::string(word_for(carding.feed))));
     if (carding.refeed != usual.refeed)
         write_line(out, "refeed", in_quotes(std::string(word_for(carding.refeed))));
+    if (carding.repeats != usual.repeats) write_line(out, "repeats", std::to_string(carding.repeats));
+    if (carding.overlap_pct != usual.overlap_pct)
+        write_line(out, "overlap", in_quotes(measure::write_percent(carding.overlap_pct)));
 }
 
 std::string thread_table(const Thread& thread) {

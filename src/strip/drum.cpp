@@ -8,14 +8,16 @@ namespace {
 // Round the drum and through its depth, as a field the picture's own colours can be asked for.
 Field cross_section(const forecast::Forecast& f, const forecast::Batt& batt, const carding::Pass& pass) {
     const carding::Grid& grid = pass.field.grid;
+    const std::size_t round = carding::default_grid.round;  // a batt alike all round has one cell
     Field field{
-        static_cast<int>(grid.round), static_cast<int>(grid.depth), static_cast<int>(f.strands.size()), {}};
+        static_cast<int>(round), static_cast<int>(grid.depth), static_cast<int>(f.strands.size()), {}};
     std::vector<double> portions(pass.field.portions);
     for (std::size_t z = 0; z < grid.depth; ++z) {
-        for (std::size_t x = 0; x < grid.round; ++x) {
+        for (std::size_t x = 0; x < round; ++x) {
             std::fill(portions.begin(), portions.end(), 0.0);
             for (std::size_t p = 0; p < portions.size(); ++p) {
-                for (std::size_t y = 0; y < grid.across; ++y) portions[p] += pass.field.at(p, x, y, z);
+                for (std::size_t y = 0; y < grid.across; ++y)
+                    portions[p] += pass.field.at(p, x * grid.round / round, y, z);
                 portions[p] /= static_cast<double>(grid.across);
             }
             const auto cell = carding::strand_shares(batt.portions, f.strands, portions);

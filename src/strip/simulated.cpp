@@ -2,13 +2,18 @@
 
 #include <algorithm>
 
+#include "strip/cell_colours.hpp"
+
 namespace battwright::strip {
 namespace {
 
-// Rows of the picture: as many as streaks can be told apart in 160 px.
-constexpr int edge_rows = 20, face_rows = 40;
+// Rows and columns of the picture: as many as streaks can be told apart in 160 px.
+constexpr int edge_rows = 20, face_rows = 40, strip_columns = 16, face_columns = 32;
 constexpr double pulled_steps = 192.0;
 constexpr double face_depth = 1.0 / 6.0;
+// A tuft is drawn out over about three columns: each takes a half of itself and a quarter of its neighbours,
+// which leaves 3/8 of the variance of independent draws.
+constexpr double beside = 0.25, drawn_out = 8.0 / 3.0;
 
 double part(int index, int count) {
     return static_cast<double>(index) / count;
@@ -37,6 +42,58 @@ carding::Box box_of(View view, int column, int row, const Field& field, int stri
     return box;
 }
 
+// Joined by hand, a strip's end is laid over the next one's beginning for about a staple: how much of a
+// column is the neighbour's. `from_joint`: in shares of the strip.
+double of_neighbour(double from_joint, double reach) {
+    const double t = std::clamp(from_joint / reach, 0.0, 1.0);
+    return 0.5 * (1.0 - t * t * (3.0 - 2.0 * t));
+}
+
+void mix_in(std::vector<double>& shares, const std::vector<double>& others, double weight) {
+    for (std::size_t p = 0; p < shares.size(); ++p) shares[p] += weight * (others[p] - shares[p]);
+}
+
+std::vector<double> at_joint(const carding::Field& carded, int column, int row, const Field& field,
+                             int strips, double reach, std::vector<double> shares) {
+    const int per_strip = field.columns / strips, in_strip = column % per_strip;
+    const int before = column - in_strip - 1, after = before + per_strip + 1;
+    const auto neighbour = [&](int from, double distance) {
+        const double weight = of_neighbour(distance, reach);
+        if (from < 0 || from >= field.columns || weight <= 0.0) return;
+        mix_in(shares, carding::box_mean(carded, box_of(View::edge, from, row, field, strips)), weight);
+    };
+    neighbour(before, (in_strip + 0.5) / per_strip);
+    neighbour(after, (per_strip - in_strip - 0.5) / per_strip);
+    return shares;
+}
+
+// One row of the picture: means, strayed as the tufts below the grid make them, drawn out along the row.
+std::vector<std::vector<double>> strayed_row(std::vector<std::vector<double>> row,
+                                             const std::vector<double>& intensities, std::uint64_t seed,
+                                             std::uint64_t number) {
+    for (std::size_t i = 0; i < row.size(); ++i)
+        carding::draw_place(row[i], std::min(1.0, drawn_out * intensities[i]), seed, number * 65536 + i);
+    auto drawn = row;
+    for (std::size_t i = 0; i < row.size(); ++i) {
+        mix_in(drawn[i], row[i > 0 ? i - 1 : i], beside / (1.0 - beside));
+        mix_in(drawn[i], row[i + 1 < row.size() ? i + 1 : i], beside);
+    }
+    return drawn;
+}
+
+double batt_mg(const forecast::Forecast& forecast) {
+    return 1000.0 * forecast.total_grams / static_cast<double>(std::max<std::size_t>(1, forecast.plan.batts));
+}
+
+double staple_share(const forecast::Batt& batt, const carding::Field& carded) {
+    double grams = 0.0, staple = 0.0;
+    for (const auto& portion : batt.portions) {
+        grams += portion.grams;
+        staple += portion.grams * portion.staple_mm;
+    }
+    return grams > 0.0 ? std::clamp(staple / grams / carded.circumference_mm, 0.02, 0.5) : 0.1;
+}
+
 // Shares of portions as shares of strands: within a portion the strands keep their proportions.
 void spread_over_strands(const forecast::Forecast& forecast, const forecast::Batt& batt,
                          const std::vector<double>& of_portions, double* cell) {
@@ -55,23 +112,51 @@ void spread_over_strands(const forecast::Forecast& forecast, const forecast::Bat
 
 }  // namespace
 
+View suited_view(const forecast::Forecast& forecast) {
+    using carding::Manner;
+    switch (forecast.plan.feed.manner) {
+        case Manner::stripes_across:
+        case Manner::gradient_round:
+        case Manner::dabs:
+            return View::face;
+        case Manner::layers:
+        case Manner::sandwich:
+        case Manner::gradient_across:
+        case Manner::alternating:
+            break;
+    }
+    return View::edge;
+}
+
 Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
                       const carding::Pass& pass, View view) {
     const int strips = std::clamp(forecast.recipe.carding.strips, 1, 8);
-    const int round = static_cast<int>(pass.field.grid.round);
     Field field;
     field.strands = static_cast<int>(forecast.strands.size());
-    field.columns = view == View::edge ? strips * round : 2 * round;
+    field.columns = view == View::edge ? strips * strip_columns : face_columns;
     field.rows = view == View::edge ? edge_rows : face_rows;
     const std::size_t strands = forecast.strands.size();
     field.shares.assign(
         static_cast<std::size_t>(field.columns) * static_cast<std::size_t>(field.rows) * strands, 0.0);
+    const double cell_mg =
+        batt_mg(forecast) / (field.columns * field.rows) * (view == View::face ? face_depth : 1.0);
+    const double reach = staple_share(batt, pass.field);
     double* cell = field.shares.data();
     for (int row = 0; row < field.rows; ++row) {
-        for (int column = 0; column < field.columns; ++column, cell += strands) {
-            const auto shares = carding::box_mean(pass.field, box_of(view, column, row, field, strips));
-            spread_over_strands(forecast, batt, shares, cell);
+        std::vector<std::vector<double>> means;
+        std::vector<double> intensities;
+        for (int column = 0; column < field.columns; ++column) {
+            const auto box = box_of(view, column, row, field, strips);
+            auto shares = carding::box_mean(pass.field, box);
+            intensities.push_back(carding::intensity_in(pass.field, box, shares, cell_mg));
+            if (view == View::edge)
+                shares = at_joint(pass.field, column, row, field, strips, reach, std::move(shares));
+            means.push_back(std::move(shares));
         }
+        const auto drawn = strayed_row(std::move(means), intensities, seed_of(forecast.recipe.name),
+                                       static_cast<std::uint64_t>(row));
+        for (int column = 0; column < field.columns; ++column, cell += strands)
+            spread_over_strands(forecast, batt, drawn[static_cast<std::size_t>(column)], cell);
     }
     return field;
 }
@@ -85,10 +170,14 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
     field.rows = 1;
     field.strands = static_cast<int>(forecast.strands.size());
     field.shares.assign(sequence.steps() * forecast.strands.size(), 0.0);
+    // What the hands draw from at one moment is a patch, and strays from the strip's mean as patches do.
+    const double patch_mg = carding::patch_mg(carded, 0.001 * batt_mg(forecast));
     for (std::size_t step = 0; step < sequence.steps(); ++step) {
         const auto shares = sequence.at(step);
-        spread_over_strands(forecast, batt, {shares.begin(), shares.end()},
-                            field.shares.data() + step * forecast.strands.size());
+        std::vector<double> drawn(shares.begin(), shares.end());
+        const double intensity = carding::intensity_in(carded, {}, shares, patch_mg);
+        carding::draw_place(drawn, intensity, seed_of(forecast.recipe.name), (1u << 30u) + step);
+        spread_over_strands(forecast, batt, drawn, field.shares.data() + step * forecast.strands.size());
     }
     return field;
 }

@@ -19,7 +19,13 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
 Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
                    const carding::Field& carded, carding::Pull pull, int strips);
 
+// The view that shows what was fed: the face for what lies side by side, round the drum or in dabs, else the
+// torn edge.
+View suited_view(const forecast::Forecast& forecast);
+
 // Precondition: the pass is one of the batt's, and the batt was made from this forecast.
+// What the grid does not resolve is drawn at random, the same each time: tufts, drawn out along the row. In
+// the `edge` view strips are joined as a hand joins them, one end laid over the next for about a staple.
 Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
                       const carding::Pass& pass, View view);
 

@@ -14,11 +14,13 @@ namespace {
 
 Setup random_setup(std::mt19937_64& random) {
     Setup setup = testing::setup_of(static_cast<std::size_t>(testing::whole(random, 1, 14)),
-                                    static_cast<Manner>(testing::whole(random, 0, 5)));
+                                    static_cast<Manner>(testing::whole(random, 0, recipe::manner_count - 1)));
     setup.passes = testing::whole(random, 1, 5);
     setup.strips =
         testing::whole(random, 0, 3) == 0 ? testing::whole(random, 1, 64) : testing::whole(random, 1, 8);
-    setup.feed.refeed = static_cast<Refeed>(testing::whole(random, 0, 2));
+    setup.feed.refeed = static_cast<Refeed>(testing::whole(random, 0, recipe::refeed_count - 1));
+    setup.feed.repeats = testing::whole(random, 1, 5);
+    setup.feed.overlap = testing::uniform(random, 0.0, 1.0);
     setup.circumference_mm = testing::uniform(random, 200.0, 1200.0);
     setup.width_mm = testing::uniform(random, 60.0, 600.0);
     setup.seed = random();
@@ -83,6 +85,8 @@ TEST_CASE("the same seed gives the same digits on any number of threads") {
             REQUIRE(many.size() == one.size());
             for (std::size_t i = 0; i < one.size(); ++i) {
                 REQUIRE(many[i].field.shares == one[i].field.shares);
+                REQUIRE(many[i].field.unresolved == one[i].field.unresolved);
+                REQUIRE(many[i].field.clumped == one[i].field.clumped);
                 REQUIRE(many[i].spots.size() == one[i].spots.size());
                 for (std::size_t s = 0; s < one[i].spots.size(); ++s) {
                     REQUIRE(many[i].spots[s].round_mm == one[i].spots[s].round_mm);
@@ -102,11 +106,8 @@ TEST_CASE("grid refinement: the default grid is within 2 % of the finest") {
         Manner manner;
         std::size_t count;
     };
-    const Case cases[] = {{Manner::layers, 2},
-                          {Manner::layers, 6},
-                          {Manner::stripes_across, 6},
-                          {Manner::gradient_across, 6},
-                          {Manner::dabs, 3}};
+    const Case cases[] = {{Manner::layers, 2},          {Manner::layers, 6}, {Manner::stripes_across, 6},
+                          {Manner::gradient_across, 6}, {Manner::dabs, 3},   {Manner::alternating, 3}};
     for (const Case& one : cases) {
         const Manner manner = one.manner;
         const std::size_t count = one.count;
@@ -120,10 +121,12 @@ TEST_CASE("grid refinement: the default grid is within 2 % of the finest") {
             const Measures &a = by_grid[0][pass], &b = by_grid[1][pass], &c = by_grid[2][pass];
             CAPTURE(pass);
             CAPTURE(word_for(manner));
-            CHECK(closest(b.intensity, c.intensity) < 0.02);
-            CHECK(closest(b.ibi, c.ibi) < 0.02);
-            CHECK(closest(b.strip_variation_de00, c.strip_variation_de00) < 0.02);
-            CHECK(closest(b.scale_depth_mm, c.scale_depth_mm) < 0.02);
+            // Thin layers in turn are two cells thick each, which leaves a little more open.
+            const double most = manner == Manner::alternating ? 0.03 : 0.02;
+            CHECK(closest(b.intensity, c.intensity) < most);
+            CHECK(closest(b.ibi, c.ibi) < most);
+            CHECK(closest(b.strip_variation_de00, c.strip_variation_de00) < most);
+            CHECK(closest(b.scale_depth_mm, c.scale_depth_mm) < most);
             const double order = std::log2(std::abs(a.intensity - b.intensity) /
                                            std::max(1e-15, std::abs(b.intensity - c.intensity)));
             MESSAGE(word_for(manner) << " of " << count << ", pass " << pass + 1 << ": intensity "
@@ -155,11 +158,13 @@ TEST_CASE("passes lead from striped to near solid, and passes_for finds the firs
     const Eye eye = testing::eye_for(6);
     const auto all = measured(simulate(setup), eye, 4);
     CHECK(all[0].look == Look::striped);
-    CHECK(all[1].look == Look::streaky);
-    CHECK(all[3].look == Look::near_solid);
+    CHECK(all[1].look <= Look::heathered);
+    CHECK(all[2].look == Look::heathered);
+    CHECK(all[3].look >= Look::heathered);
     for (std::size_t i = 1; i < all.size(); ++i)
         CHECK(all[i].strip_variation_de00 < all[i - 1].strip_variation_de00);
     CHECK(passes_for(Look::streaky, setup, eye, 72.0).passes == 2);
+    CHECK(passes_for(Look::near_solid, setup, eye, 72.0).passes.value_or(0) >= 4);
     CHECK_FALSE(passes_for(Look::near_solid, setup, eye, 72.0, 2).passes);
     // One colour throughout is a solid from the start.
     Eye plain = eye;
@@ -168,8 +173,10 @@ TEST_CASE("passes lead from striped to near solid, and passes_for finds the firs
 }
 
 TEST_CASE("looks stand on their limits") {
-    CHECK(look_for(1.49) == Look::near_solid);
-    CHECK(look_for(1.5) == Look::heathered);
+    CHECK(look_for(0.49) == Look::near_solid);
+    CHECK(look_for(0.5) == Look::heathered);
+    CHECK(look_for(1.1, 1.0) == Look::near_solid);  // chance leaves 1.0 of it
+    CHECK(look_for(1.1, 0.9) == Look::heathered);
     CHECK(look_for(4.0) == Look::streaky);
     CHECK(look_for(9.0) == Look::striped);
 }
@@ -229,4 +236,93 @@ TEST_CASE("what is added on the last pass lies inside") {
     CHECK(box_mean(field, {0, 1, 0, 1, 0.4, 0.6})[2] > 5.0 * box_mean(field, {0, 1, 0, 1, 0.0, 0.2})[2]);
     CHECK_FALSE(passes[2].spots.empty());
     for (const Spot& spot : passes[2].spots) CHECK(std::abs(static_cast<double>(spot.depth) - 0.5) < 0.05);
+}
+
+TEST_CASE("what is added late never blends faster than what was fed together") {
+    // White with black laid inside it on the first pass, or up to three passes later. As many passes after
+    // they met, the late batt is no nearer to solid; the mean of eight, since handfuls are luck.
+    auto random = testing::seeded();
+    for (int round = 0; round < 16; ++round) {
+        Setup setup = testing::setup_of(2, Manner::sandwich);
+        setup.portions[1].slipperiness = 0.7;  // so that it goes inside
+        setup.portions[1].grams = testing::uniform(random, 3.0, 30.0);
+        setup.portions[0].grams = 60.0 - setup.portions[1].grams;
+        setup.strips = testing::whole(random, 2, 8);
+        setup.feed.refeed = static_cast<Refeed>(round % recipe::refeed_count);
+        setup.grid = coarse_grid;
+        setup.passes = 7;
+        const int late_by = testing::whole(random, 1, 3);
+        const Eye eye = testing::eye_for(2);
+        std::vector<double> together(4, 0.0), late(4, 0.0);
+        for (std::uint64_t seed = 1; seed <= 8; ++seed) {
+            setup.seed = seed;
+            setup.portions[1].pass = 1;
+            const auto at_once = measured(simulate(setup), eye, 4);
+            setup.portions[1].pass = 1 + late_by;
+            const auto later = measured(simulate(setup), eye, 4);
+            for (std::size_t after = 0; after < 4; ++after) {
+                together[after] += at_once[after].strip_variation_de00;
+                late[after] += later[after + static_cast<std::size_t>(late_by)].strip_variation_de00;
+            }
+        }
+        CAPTURE(word_for(setup.feed.refeed));
+        CAPTURE(late_by);
+        CAPTURE(setup.portions[1].grams);
+        for (std::size_t after = 1; after < 4; ++after) {
+            CAPTURE(after);
+            CHECK(late[after] > 0.95 * together[after]);
+        }
+    }
+    // White 25 g and black 25 g, in plain layers or the black on pass 2. Inside, it lies against white on
+    // both sides, and the card mixes across two borders where plain layers have one: so much it is ahead.
+    Setup setup = testing::setup_of(2, Manner::layers);
+    for (Portion& portion : setup.portions) portion.grams = 25.0;
+    setup.passes = 5;
+    Eye eye = testing::eye_for(2);
+    eye.reflectances = {colour::reflectance_of({0.95, 0.93, 0.88}),
+                        colour::reflectance_of({0.1, 0.09, 0.08})};
+    const auto together = measured(simulate(setup), eye, 4);
+    setup.portions[1].pass = 2;
+    const auto late = measured(simulate(setup), eye, 4);
+    for (std::size_t pass = 1; pass < 4; ++pass)
+        CHECK(late[pass + 1].strip_variation_de00 > 0.9 * together[pass].strip_variation_de00);
+    CHECK(late[2].look < Look::near_solid);
+}
+
+TEST_CASE("alternating thin layers are far more blended after one pass than single layers") {
+    // Common practice, no source.
+    const Eye eye = testing::eye_for(3);
+    const auto one_pass = [&](Manner manner) {
+        Setup setup = testing::setup_of(3, manner);
+        setup.passes = 1;
+        return measured(simulate(setup), eye, 4).front().strip_variation_de00;
+    };
+    CHECK(one_pass(Manner::alternating) < 0.5 * one_pass(Manner::layers));
+}
+
+TEST_CASE("how it goes back: own places keep a gradient, sideways blends faster than strips") {
+    const Eye eye = testing::eye_for(6);
+    const auto last = [&](Manner manner, Refeed refeed) {
+        Setup setup = testing::setup_of(6, manner);
+        setup.feed.refeed = refeed;
+        return measured(simulate(setup), eye, 4).back().strip_variation_de00;
+    };
+    CHECK(last(Manner::gradient_across, Refeed::own_places) >
+          4.0 * last(Manner::gradient_across, Refeed::strips));
+    CHECK(last(Manner::layers, Refeed::sideways) < last(Manner::layers, Refeed::strips));
+    CHECK(last(Manner::layers, Refeed::on_edge) > 2.0 * last(Manner::layers, Refeed::strips));
+}
+
+TEST_CASE("finer cloth, a higher ratio and an ordinary load open more; slick fibre less") {
+    Setup setup = testing::setup_of(2, Manner::layers);
+    const recipe::Carder& plain = *recipe::find_carder("table-standard");
+    const auto cut = [&](const recipe::Carder& carder, double grams) {
+        return opening_of(carder, setup.portions, grams, false).cut;
+    };
+    const double usual = cut(plain, 60.0);
+    CHECK(cut(*recipe::find_carder("fine-cloth"), 50.0) < usual);
+    CHECK(cut(plain, 200.0) > usual);
+    CHECK(opening_of(plain, setup.portions, 60.0, false, 1.5).cut == doctest::Approx(1.5 * usual));
+    setup.portions[1].slipperiness = 0.8;
+    CHECK(cut(plain, 60.0) > usual);
 }

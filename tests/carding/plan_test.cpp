@@ -61,8 +61,8 @@ TEST_CASE("every example: all the fibre is fed, steps are in order, times add up
         const Batt batt = example(entry.path().stem().string());
         CAPTURE(entry.path());
         const auto masses = recipe::masses_of(batt.recipe);
-        for (int manner = 0; manner < 6; ++manner) {
-            for (int refeed = 0; refeed < 3; ++refeed) {
+        for (int manner = 0; manner < recipe::manner_count; ++manner) {
+            for (int refeed = 0; refeed < recipe::refeed_count; ++refeed) {
                 const Plan plan =
                     plan_for(batt, {static_cast<Manner>(manner), static_cast<Refeed>(refeed)}, 2);
                 double minutes = 0.0;
@@ -128,7 +128,7 @@ TEST_CASE("slick fibre at the ends: moved in, or closed in with half of the grip
 }
 
 TEST_CASE("stripes: widths side by side by weight") {
-    const Plan plan = plan_for(example("kelp-and-brass"), {Manner::stripes_across, Refeed::strips});
+    const Plan plan = plan_for(example("kelp-and-brass"), {Manner::stripes_across, Refeed::strips, 8, 0.0});
     double reached = 0.0;
     for (const Step& step : plan.steps) {
         if (step.kind != StepKind::feed) continue;
@@ -175,9 +175,9 @@ TEST_CASE("portions: a component's colours apart, every strand once") {
 }
 
 TEST_CASE("words go out and come back") {
-    for (int i = 0; i < 6; ++i)
+    for (int i = 0; i < recipe::manner_count; ++i)
         CHECK(recipe::parse_manner(word_for(static_cast<Manner>(i))) == static_cast<Manner>(i));
-    for (int i = 0; i < 3; ++i)
+    for (int i = 0; i < recipe::refeed_count; ++i)
         CHECK(recipe::parse_refeed(word_for(static_cast<Refeed>(i))) == static_cast<Refeed>(i));
     CHECK(recipe::parse_manner("strips").error().mend.find("stripes") != std::string::npos);
     CHECK_FALSE(recipe::parse_refeed("").has_value());

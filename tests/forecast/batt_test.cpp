@@ -92,8 +92,8 @@ TEST_CASE("any recipe can be carded in any way: mass is kept and no share is neg
         recipe.name = "random";
         recipe.carding.passes = 1 + up_to(3);
         recipe.carding.strips = 1 + up_to(7);
-        recipe.carding.feed = static_cast<recipe::Manner>(up_to(5));
-        recipe.carding.refeed = static_cast<recipe::Refeed>(up_to(2));
+        recipe.carding.feed = static_cast<recipe::Manner>(up_to(recipe::manner_count - 1));
+        recipe.carding.refeed = static_cast<recipe::Refeed>(up_to(recipe::refeed_count - 1));
         const int count = 1 + up_to(5);
         for (int i = 0; i < count; ++i) {
             recipe::Component component;

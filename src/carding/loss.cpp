@@ -1,0 +1,63 @@
+#include "carding/loss.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "carding/habits.hpp"
+#include "staple/distribution.hpp"
+
+namespace battwright::carding {
+namespace {
+
+double break_rate(const recipe::Strand& strand) {
+    const double finer = std::sqrt(habits::broken_um / std::max(strand.diameter_um, 5.0));
+    return habits::broken_a_pass * strand.staple_mm / habits::broken_mm * finer;
+}
+
+}  // namespace
+
+bool keeps_to_licker_in(const Portion& portion) {
+    return licker_in_share(portion) > 0.0;
+}
+
+double licker_in_share(const Portion& portion) {
+    if (portion.lump_grams > 0.0 || !(portion.staple_mm > 0.0)) return 0.0;
+    if (portion.staple_mm < habits::licker_in_mm)
+        return habits::licker_in_keeps_short * (1.0 - portion.staple_mm / habits::licker_in_mm) +
+               habits::licker_in_keeps;
+    const bool clings =
+        portion.slipperiness >= habits::licker_in_slick && portion.diameter_um < habits::licker_in_um;
+    return clings ? habits::licker_in_keeps : 0.0;
+}
+
+Wear wear_of(std::span<const Portion> portions, std::span<const recipe::Strand> strands, int passes) {
+    Wear wear;
+    double grams = 0.0, kept = 0.0, fibres = 0.0, after = 0.0;
+    for (const Portion& portion : portions) {
+        const int trips = std::max(1, passes - portion.pass + 1);
+        // On its first pass such fibre is laid straight onto the drum, as the plan says; after it the wool
+        // round it holds most of it.
+        const double licked = std::pow(1.0 - habits::licker_in_later * licker_in_share(portion), trips - 1);
+        for (const std::size_t s : portion.strands) {
+            const recipe::Strand& strand = strands[s];
+            grams += strand.grams;
+            if (strand.kind == nullptr || strand.kind->form != fibre::Form::fibre) {
+                kept += strand.grams;
+                continue;
+            }
+            const double shorts = staple::summarise_lengths(strands.subspan(s, 1)).short_share_pct / 100.0;
+            kept += strand.grams * licked * std::pow(1.0 - habits::short_lost_a_pass * shorts, trips);
+            fibres += strand.count_share;
+            after += strand.count_share * strand.staple_mm / std::pow(1.0 + break_rate(strand), trips);
+        }
+    }
+    double before = 0.0;
+    for (const recipe::Strand& strand : strands)
+        if (strand.kind != nullptr && strand.kind->form == fibre::Form::fibre)
+            before += strand.count_share * strand.staple_mm;
+    if (grams > 0.0) wear.kept_share = kept / grams;
+    if (fibres > 0.0 && before > 0.0) wear.length_share = after / before;
+    return wear;
+}
+
+}  // namespace battwright::carding

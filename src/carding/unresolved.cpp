@@ -1,0 +1,113 @@
+#include "carding/unresolved.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "carding/dice.hpp"
+#include "carding/habits.hpp"
+
+namespace battwright::carding {
+namespace {
+
+double opens(const recipe::Carder& carder, const Portion& portion) {
+    const double slick = portion.slipperiness - habits::middling_slip;
+    return std::sqrt(carder.teeth_per_square_inch / habits::all_round_teeth *
+                     (carder.licker_in_ratio / recipe::usual_licker_in_ratio) *
+                     (std::max(portion.diameter_um, 5.0) / habits::middling_um)) *
+           (1.0 - habits::slick_opens_less * slick);
+}
+
+// A gamma variate of the given shape and scale 1 (Marsaglia & Tsang 2000; under 1 by their boost).
+double gamma_draw(double shape, const Dice& dice) {
+    double boost = 1.0;
+    if (shape < 1.0) {
+        boost = std::pow(1.0 - dice.uniform(0), 1.0 / shape);
+        shape += 1.0;
+    }
+    const double d = shape - 1.0 / 3.0, c = 1.0 / std::sqrt(9.0 * d);
+    for (std::uint64_t n = 1; n < 64; ++n) {
+        const double x = dice.with(n).normal(0), v = std::pow(1.0 + c * x, 3.0);
+        if (v <= 0.0) continue;
+        if (std::log(1.0 - dice.with(n).uniform(8)) < 0.5 * x * x + d - d * v + d * std::log(v))
+            return boost * d * v;
+    }
+    return boost * shape;
+}
+
+}  // namespace
+
+Opening opening_of(const recipe::Carder& carder, std::span<const Portion> portions, double batt_grams,
+                   bool fed_thin, double mixing) {
+    double grams = 0.0;
+    for (const Portion& portion : portions) grams += portion.grams;
+    double sum = 0.0, weights = 0.0;
+    for (const Portion& portion : portions) {
+        const double share = grams > 0.0 ? portion.grams / grams : 0.0;
+        const double weight = share * (1.0 - share) + 1e-12;
+        sum += weight * opens(carder, portion);
+        weights += weight;
+    }
+    double times = weights > 0.0 ? sum / weights : 1.0;
+    if (fed_thin) times *= habits::thin_feed_opens;
+    if (carder.load_high_grams > 0.0 && batt_grams > carder.load_high_grams)
+        times *= carder.load_high_grams / batt_grams;
+    Opening opening = opened_more({habits::variance_kept, habits::tuft_kept}, times);
+    opening.cut = std::clamp(opening.cut * mixing, 1e-6, 1.0);
+    return opening;
+}
+
+Opening opened_more(const Opening& opening, double times) {
+    return {std::pow(opening.cut, times), std::pow(opening.shrink, times)};
+}
+
+std::vector<double> squares_of(const Field& field) {
+    std::vector<double> squares(field.block_size(), 0.0);
+    for (std::size_t p = 0; p < field.portions; ++p) {
+        const auto block = field.block(p);
+        for (std::size_t i = 0; i < block.size(); ++i) squares[i] += block[i] * block[i];
+    }
+    return squares;
+}
+
+void settle(Field& field, std::vector<double> second, std::vector<double> clumps, const Opening& opening) {
+    const auto squares = squares_of(field);
+    for (std::size_t i = 0; i < squares.size(); ++i) {
+        second[i] = opening.cut * std::max(0.0, second[i] - squares[i]);
+        clumps[i] = opening.cut * opening.shrink * std::max(0.0, clumps[i] - squares[i]);
+    }
+    field.unresolved = std::move(second);
+    field.clumped = std::move(clumps);
+}
+
+double sampled_variance(double unresolved, double clumped, double sample_mg) {
+    if (!(unresolved > 0.0)) return 0.0;
+    const double tuft = habits::tuft_mg * clumped / unresolved;
+    return unresolved * tuft / (tuft + sample_mg);
+}
+
+double intensity_in(const Field& field, const Box& box, std::span<const double> shares, double sample_mg) {
+    if (field.unresolved.empty()) return 0.0;
+    double most = 1.0;
+    for (const double share : shares) most -= share * share;
+    if (most < 1e-9) return 0.0;
+    const double variance = sampled_variance(box_mean(field.grid, field.unresolved, box),
+                                             box_mean(field.grid, field.clumped, box), sample_mg);
+    return std::clamp(variance / most, 0.0, 1.0);
+}
+
+void draw_place(std::span<double> shares, double intensity, std::uint64_t seed, std::uint64_t number) {
+    if (intensity < 1e-6) return;
+    const double whole = 1.0 / std::min(intensity, 0.999) - 1.0;
+    const Dice dice = Dice(seed).with(9).with(number);
+    double sum = 0.0;
+    for (std::size_t p = 0; p < shares.size(); ++p) {
+        shares[p] = shares[p] > 1e-9 ? gamma_draw(whole * shares[p], dice.with(p)) : 0.0;
+        sum += shares[p];
+    }
+    if (!(sum > 0.0)) {
+        shares.front() = sum = 1.0;
+    }
+    for (double& share : shares) share /= sum;
+}
+
+}  // namespace battwright::carding
