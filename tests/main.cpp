@@ -5,7 +5,11 @@
 
 namespace battwright::testing {
 
-std::string source_dir() { return BATTWRIGHT_SOURCE_DIR; }
-std::string program() { return BATTWRIGHT_PROGRAM; }
+std::string source_dir() {
+    return BATTWRIGHT_SOURCE_DIR;
+}
+std::string program() {
+    return BATTWRIGHT_PROGRAM;
+}
 
 }  // namespace battwright::testing

@@ -1,5 +1,5 @@
-// Where this checkout and its program lie. Known to one source alone, so that a test's object file is the same
-// wherever the checkout is.
+// Where this checkout and its program lie. Known to one source alone, so that a test's object file is the
+// same wherever the checkout is.
 #pragma once
 
 #include <string>

@@ -34,8 +34,8 @@ constexpr std::array<measure::Word<Past>, 4> pasts{{
     {Past::unsure, "unsure"},
     {Past::cloth, "cloth"},
 }};
-static_assert(measure::one_row_each(pasts) && measure::one_row_each(families) && measure::one_row_each(forms) &&
-              measure::one_row_each(meanings));
+static_assert(measure::one_row_each(pasts) && measure::one_row_each(families) &&
+              measure::one_row_each(forms) && measure::one_row_each(meanings));
 
 template <class Row, std::size_t n>
 std::optional<decltype(Row::value)> value_in(const std::array<Row, n>& rows, std::string_view word) {

@@ -1,5 +1,5 @@
-// The steps to a newer layout. Version 1 knew one kind and one colour a lot, no marks, weights in grams as floating
-// point, and skeins of one batt; sums were made anew at each look.
+// The steps to a newer layout. Version 1 knew one kind and one colour a lot, no marks, weights in grams as
+// floating point, and skeins of one batt; sums were made anew at each look.
 #include "colour/spaces.hpp"
 #include "recipe/thickness.hpp"
 #include "stash/date.hpp"

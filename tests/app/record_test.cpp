@@ -226,8 +226,7 @@ TEST_CASE("a deed that is refused lists the short line, and one that is done giv
     REQUIRE(kept);
     CHECK(kept->carding.notes == "windy");
     // The recipe kept with it reads back to the same forecast.
-    CHECK(forecast_of(kept->carding.recipe.c_str()).yarn.length_m ==
-          Approx(forecast.yarn.length_m));
+    CHECK(forecast_of(kept->carding.recipe.c_str()).yarn.length_m == Approx(forecast.yarn.length_m));
 
     session.carry_out({{app::TakeBack{batt, ""}, 9}});
     CHECK_FALSE(session.answer_to(9)->complaint);

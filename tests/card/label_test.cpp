@@ -333,10 +333,10 @@ TEST_CASE("what a maker must know beside the text") {
     cross.cross_goat = true;
     CHECK(any_holds(label(std::vector<Share>{cross}, Market::us).notes, "cashgora is doubtful"));
     CHECK(any_holds(label(std::vector<Share>{reclaimed("wool", 100, Past::unsure)}, Market::us).notes,
-                "reclaimed = "));
+                    "reclaimed = "));
     // Nobody knows whether the scale's weights are at the agreed moisture.
     CHECK(any_holds(label(std::vector<Share>{{"wool", 60}, {"cotton", 40}}, Market::eu_uk).notes,
-                "as they were typed"));
+                    "as they were typed"));
 }
 
 TEST_CASE("names that stand only inside a name of Annex I are none; polyacrylate is one since 2018") {

@@ -139,12 +139,10 @@ inline const std::map<std::string, Range> density_g_cm3{
 
 // 16 CFR 300 and 303: names of the Wool Products Labeling Act, of natural fibers, and of 303.7.
 inline const std::set<std::string> us_names{
-    "wool",        "alpaca",     "llama",        "mohair",
-    "cashmere",    "camel hair", "silk",         "cotton",
-    "linen",       "hemp",       "jute",         "ramie",
-    "rayon",       "lyocell",    "azlon",        "nylon",
-    "polyester",   "acrylic",    "PLA",          "metallic",
-    "yak hair",    "bison hair", "musk ox hair", "angora rabbit hair",
-    "possum hair", "dog hair",   "guanaco hair", "unknown fiber"};
+    "wool",        "alpaca",   "llama",        "mohair",       "cashmere",     "camel hair",
+    "silk",        "cotton",   "linen",        "hemp",         "jute",         "ramie",
+    "rayon",       "lyocell",  "azlon",        "nylon",        "polyester",    "acrylic",
+    "PLA",         "metallic", "yak hair",     "bison hair",   "musk ox hair", "angora rabbit hair",
+    "possum hair", "dog hair", "guanaco hair", "unknown fiber"};
 
 }  // namespace published

@@ -28,7 +28,8 @@ strip::Image usual(const strip::Scene& scene) {
 // A folder that is gone when the test is.
 class PictureFolder {
   public:
-    PictureFolder() : path_(std::filesystem::temp_directory_path() / ("strip-test-" + std::to_string(getpid()))) {
+    PictureFolder()
+        : path_(std::filesystem::temp_directory_path() / ("strip-test-" + std::to_string(getpid()))) {
         std::filesystem::create_directories(path_);
     }
     PictureFolder(const PictureFolder&) = delete;
