@@ -6,13 +6,21 @@ using namespace battwright;
 using carding::Manner;
 using carding::Refeed;
 
-TEST_CASE("halves are two, whatever the recipe's strips; the others are as many as it says") {
+TEST_CASE(
+    "halves are two and a turned batt is one, whatever the recipe's strips; others are as many as it says") {
     for (const auto& row : recipe::refeeds) {
         const carding::Feed feed{Manner::layers, row.value};
         CAPTURE(row.word);
-        CHECK(carding::pieces_of(feed, 5) == (row.value == Refeed::halves ? 2 : 5));
         const std::string words = carding::split_words(feed, 5);
-        CHECK((words.find('5') == std::string::npos) == (row.value == Refeed::halves));
+        if (row.value == Refeed::halves || row.value == Refeed::quarter_turn) {
+            CHECK(carding::pieces_of(feed, 5) == (row.value == Refeed::halves ? 2 : 1));
+            CHECK(words.find('5') == std::string::npos);
+        } else if (row.value == Refeed::sideways) {
+            CHECK(words.find("staple") != std::string::npos);  // as many as the staple makes
+        } else {
+            CHECK(carding::pieces_of(feed, 5) == 5);
+            CHECK(words.find('5') != std::string::npos);
+        }
         CHECK(words.find('%') == std::string::npos);
     }
 }
@@ -21,7 +29,7 @@ TEST_CASE("a carding in words names the feed, and the split only where there is 
     const carding::Feed fade{Manner::gradient_round, Refeed::halves};
     CHECK(carding::carding_words(fade, 2, 4) ==
           "Fed as a gradient round the drum. 2 passes; between them, split the batt lengthwise into two "
-          "halves.");
+          "halves and lay one on the other.");
     CHECK(carding::carding_words(fade, 1, 4) == "Fed as a gradient round the drum. 1 pass.");
 }
 

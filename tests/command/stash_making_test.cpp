@@ -135,7 +135,7 @@ TEST_CASE("a batt off the drum, a skein, and the forecast moves towards them") {
           doctest::Approx(before.at("length_low_m").get<double>() * of_plan).epsilon(1e-9));
     const double share = shelf.json("calibration").at("off_drum")[0].at("now").at("factor");
     // The plan's carding loses a trace of short fibre as well.
-    CHECK(of_plan == doctest::Approx(46.5 / (50.0 * share)).epsilon(1e-3));
+    CHECK(of_plan == doctest::Approx(46.5 / (50.0 * share)).epsilon(4e-3));
 
     const auto after = forecast(shelf, "--stash shelf.db").at("yarn");
     CHECK(after.at("skeins_logged") == 1);

@@ -153,7 +153,7 @@ TEST_CASE("a chain keeps the single's order, all three plies of one stretch") {
     const auto single = strip::run_of(scene_of(made, YarnView::single), 100);
     REQUIRE(run.size() == 3);
     for (std::size_t i = 0; i < 100; ++i)
-        for (const auto& ply : run) CHECK(apart(ply[i], single[0][i]) < 6.0);
+        for (const auto& ply : run) CHECK(apart(ply[i], single[0][i]) < 9.0);  // hands stray a little
     // Begun elsewhere, the same yarn.
     const auto later = strip::run_of(scene_of(made, YarnView::plied, {0.6, 1.0}), 100);
     for (std::size_t i = 0; i < 100; i += 9) CHECK(apart(later[0][i], run[0][i]) < 0.5);
