@@ -72,6 +72,7 @@ stash("off-drum", "1", "38 g")
 stash("undo-card", "2")
 stash("skein", "--batt", "1", "--weight", "35 g", "--length", "120 m", "--wpi", "14", "--plies", "2")
 stash("skein", "--name", "from before", "--weight", "50 g")
+stash("skein", "--batt", "1", "--name", "far off", "--weight", "30 g", "--length", "400 m", "--wpi", "14", "--plies", "2")
 stash("edit-skein", "1", "--note", "slack water")
 for verb in ["skeins", "batts", "calibration", "list", "check"]:
     stash(verb)

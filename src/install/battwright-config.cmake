@@ -6,5 +6,8 @@ foreach(name fmt tomlplusplus tl-expected Eigen3 Threads glm Stb NLopt SQLite3 P
 endforeach()
 pkg_check_modules(PangoCairo REQUIRED IMPORTED_TARGET pangocairo)
 pkg_check_modules(QrEncode REQUIRED IMPORTED_TARGET libqrencode)
+pkg_check_modules(Png REQUIRED IMPORTED_TARGET libpng)
+pkg_check_modules(TurboJpeg REQUIRED IMPORTED_TARGET libturbojpeg)
+pkg_check_modules(Exif REQUIRED IMPORTED_TARGET libexif)
 pkg_check_modules(Clp REQUIRED IMPORTED_TARGET clp)
 include(${CMAKE_CURRENT_LIST_DIR}/battwright-targets.cmake)
