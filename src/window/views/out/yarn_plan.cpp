@@ -6,6 +6,7 @@
 #include "recipe/thickness.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
+#include "yarn/habit_words.hpp"
 #include "yarn/spin.hpp"
 
 namespace battwright::window {
@@ -53,6 +54,16 @@ void preparation(const Ui& ui, const Sheet& sheet) {
     ImGui::NewLine();
 }
 
+// What her own hands make of wraps wanted.
+void aim(const Ui& ui, const yarn::YarnForecast* forecast) {
+    const std::string words = forecast != nullptr ? yarn::plan_words(*forecast) : std::string();
+    if (words.empty()) return;
+    ImGui::Indent(ui.px(column));
+    paragraph(ui, words, ui.theme.ink);
+    mark(ui, "aim");
+    ImGui::Unindent(ui.px(column));
+}
+
 // What stands against the plan, under the field it is about.
 void findings(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast,
               YarnFinding::About about) {
@@ -78,8 +89,9 @@ void thickness(const Ui& ui, const Sheet& sheet) {
     const auto typed = field(ui, "thickness", shown, ui.px(130.0f), "12 wpi");
     hover(
         ui,
-        "Of the finished yarn: wraps per inch (12 wpi), tex (200 tex) or a class from lace to jumbo. Or drag "
-        "along the curve.");
+        "Of the finished yarn: wraps per inch (12 wpi), tex (200 tex) or a name: lace to jumbo, sport, DK, "
+        "aran, 4-ply and so on. \u201cworsted\u201d is a weight here, no way of spinning. Or drag along the "
+        "curve.");
     if (typed) take(ui, type_thickness(sheet, *typed), "change the thickness");
 }
 
@@ -222,6 +234,7 @@ void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* 
     preparation(ui, sheet);
     thickness(ui, sheet);
     plies(ui, sheet);
+    aim(ui, forecast);
     findings(ui, sheet, forecast, YarnFinding::About::thickness);
     plying(ui, sheet);
     thread(ui, sheet);
