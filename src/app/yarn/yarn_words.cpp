@@ -240,4 +240,12 @@ std::vector<ProjectRow> project_rows(const YarnForecast& forecast, double fed_gr
     return rows;
 }
 
+std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const Settings& settings) {
+    const recipe::Purpose& purpose = forecast.recipe.purpose;
+    if (!forecast.enough) return std::nullopt;
+    for (ProjectRow& row : project_rows(forecast.yarn, forecast.total_grams, purpose.thing, settings))
+        if (row.thing == purpose.thing + ", " + purpose.size) return std::move(row);
+    return std::nullopt;
+}
+
 }  // namespace battwright::app

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "app/settings.hpp"
+#include "forecast/forecast.hpp"
 #include "yarn/project.hpp"
 
 namespace battwright::app {
@@ -61,5 +62,8 @@ struct ProjectRow {
 // `fed_grams`: the fibre weighed out for the batt the forecast is of.
 std::vector<ProjectRow> project_rows(const yarn::YarnForecast& forecast, double fed_grams,
                                      std::string_view what, const Settings& settings);
+
+// The row of what the recipe is for; nothing without a thing and a size of the table.
+std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const Settings& settings);
 
 }  // namespace battwright::app

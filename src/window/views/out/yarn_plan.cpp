@@ -4,6 +4,7 @@
 
 #include "app/yarn/yarn_edits.hpp"
 #include "recipe/thickness.hpp"
+#include "stash/mixture_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
 #include "yarn/habit_words.hpp"
@@ -189,6 +190,13 @@ void thread(const Ui& ui, const Sheet& sheet) {
     hover(ui, "How much of it there is, in metres or yards.");
     ImGui::SameLine();
     thread_colour(ui, sheet, held);
+    row(ui, "", "");
+    if (const auto typed = field(ui, "thread fibre", stash::write_content(held.content),
+                                 ImGui::GetContentRegionAvail().x, "its fibre, as in cotton"))
+        take(ui, type_thread_content(sheet, *typed, ui.catalogue), "say what the thread is of");
+    hover(ui,
+          "What it is spun from, by the catalogue's ids: cotton, or merino-fine 80 %; nylon 20 %. The yarn's "
+          "content label counts it.");
 }
 
 void twist(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast) {
