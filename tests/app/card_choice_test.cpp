@@ -106,7 +106,8 @@ TEST_CASE("a tag is of the batt or of the yarn, with the origin, and without the
     CHECK(text().find("Content of the yarn") != std::string::npos);
     CHECK(text().find("Made in Norway") != std::string::npos);
     CHECK(text().find(card::label_draft) == std::string::npos);
-    const auto functional = app::label_options({.functional = " nylon,  elastane ,"}).functional;
+    choice.word.functional = " nylon,  elastane ,";
+    const auto functional = app::label_options(choice.word).functional;
     CHECK(functional == std::set<std::string>{"elastane", "nylon"});
 }
 
