@@ -92,6 +92,45 @@ TEST_CASE("kind, parts, maker and market are on the page, and only those asked f
     CHECK(text().find(card::label_draft) != std::string::npos);
 }
 
+TEST_CASE("a tag is of the batt or of the yarn, with the origin, and without the draft line when told so") {
+    const auto forecast = forecast_of("kelp-and-brass");
+    app::CardChoice choice;
+    choice.kind = app::PageKind::tag;
+    const auto text = [&] { return card::text_of(app::page_of(*forecast, choice)); };
+    CHECK(text().find("Content of the batt") != std::string::npos);
+    CHECK(text().find(card::label_draft) != std::string::npos);
+    choice.product = card::Product::yarn;
+    choice.market = card::Market::us;
+    choice.word.origin = "Made in Norway";
+    choice.word.draft = false;
+    CHECK(text().find("Content of the yarn") != std::string::npos);
+    CHECK(text().find("Made in Norway") != std::string::npos);
+    CHECK(text().find(card::label_draft) == std::string::npos);
+    choice.word.functional = " nylon,  elastane ,";
+    const auto functional = app::label_options(choice.word).functional;
+    CHECK(functional == std::set<std::string>{"elastane", "nylon"});
+}
+
+TEST_CASE("what was spun before is no new wool: the tag says so and is not written") {
+    // Regulation (EU) No 1007/2011 Article 8(1); 16 CFR 300.20.
+    auto recipe = recipe::read_file(blends() / "harbour-heather.toml", fibre::Catalogue::builtin());
+    if (!recipe) FAIL(measure::to_line(recipe.error()));
+    for (auto& component : recipe->components) component.reclaimed = fibre::Past::cloth;
+    const auto forecast = forecast::forecast(*recipe, bench());
+    REQUIRE(forecast);
+    app::CardChoice choice;
+    choice.kind = app::PageKind::tag;
+    choice.word.new_wool = true;
+    const auto said = app::said_with(*forecast, choice);
+    REQUIRE_FALSE(said.empty());
+    CHECK(said[0].starts_with("Refused: "));
+    const Folder folder("refused");
+    CHECK_FALSE(app::write_page(*forecast, choice, folder.path / "tag.pdf"));
+    CHECK_FALSE(fs::exists(folder.path / "tag.pdf"));
+    choice.word.new_wool = false;
+    CHECK(app::write_page(*forecast, choice, folder.path / "tag.pdf"));
+}
+
 TEST_CASE("an unknown ending is a complaint about the file name") {
     const auto written =
         app::write_page(*forecast_of("kelp-and-brass"), {}, fs::temp_directory_path() / "kelp.doc");

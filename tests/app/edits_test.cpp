@@ -144,7 +144,15 @@ TEST_CASE("remedies do what they say") {
     finding.action = staple::Remedy::remove_component;
     CHECK(app::apply_remedy(before, finding).recipe.components.size() == 2);
     finding.action = staple::Remedy::fewer_passes;
+    finding.action_value = 0.0;
     CHECK(app::apply_remedy(before, finding).recipe.carding.passes == before.recipe.carding.passes - 1);
+    // The engine's own number of passes where it names one.
+    finding.action_value = 1.0;
+    CHECK(app::apply_remedy(before, finding).recipe.carding.passes == 1);
+    finding.action = staple::Remedy::lay_stripes;
+    CHECK(app::apply_remedy(before, finding).recipe.carding.feed == recipe::Manner::stripes_across);
+    CHECK(app::remedy_in_words(finding.action) == "Lay in stripes");
+    CHECK(app::remedy_in_words(staple::Remedy::none).empty());
     finding.action = staple::Remedy::none;
     CHECK_FALSE(app::can_apply(finding));
     CHECK(app::same(app::apply_remedy(before, finding), before));

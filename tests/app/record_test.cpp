@@ -330,6 +330,40 @@ TEST_CASE("before and after: what the lesson shows is what the stash has learnt"
     CHECK(loss->after.high == Approx(kept * habit.share_80_percent(told->preparation).high));
 }
 
+TEST_CASE("a skein far from its plan is asked about once, and either answer settles it") {
+    const Folder folder("question");
+    auto stash = two_lots(folder.path, 400.0, 200.0);
+    stash::Skein skein;
+    skein.name = "Slack Water";
+    skein.grams = 50.0;
+    skein.metres = 150.0;
+    skein.wpi = 18.0;
+    skein.plies = 2;
+    // Planned at 12 wraps and spun at 18: past the factor that is asked about.
+    skein.foretold = stash::Foretold{100.0, 80.0, 125.0, 50.0, "", 12.0, 2};
+    const auto id = stash.log(skein).value().id;
+    const auto book = app::read_record(stash).value();
+    const auto* asked = book.question(id);
+    REQUIRE(asked != nullptr);
+    CHECK(asked->question == yarn::Question::changed_her_mind);
+    CHECK(book.question(id + 1) == nullptr);
+    for (const bool yes : {true, false}) {
+        const auto answer = app::answered(*book.skein(id), asked->question, yes);
+        CHECK(answer.changed_plan == yes);
+        CHECK(answer.confirmed == !yes);
+        REQUIRE(stash.change(answer));
+        CHECK(app::read_record(stash).value().question(id) == nullptr);
+    }
+    const auto lines = app::habits_in_words(stash.calibration().value(), recipe::Preparation::woollen, 12.0);
+    REQUIRE(lines.size() == 2);
+    CHECK(lines[0].starts_with("Aim: for 12 wraps"));
+    CHECK(lines[1].starts_with("Loft: "));
+    CHECK(app::habits_in_words({}, recipe::Preparation::woollen, 12.0).empty());
+    // Figures that are not right are to be put right: "no" alone settles nothing.
+    CHECK_FALSE(app::answered(skein, yarn::Question::is_it_right, false).confirmed);
+    CHECK(app::answered(skein, yarn::Question::is_it_right, true).confirmed);
+}
+
 TEST_CASE("words: costs of several currencies, losses, and figures that are not known") {
     stash::Cost cost;
     CHECK(app::cost_in_words(cost, {}) == "no price known");

@@ -3,6 +3,8 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
+
 #include "recipe/file.hpp"
 #include "recipe/thickness.hpp"
 
@@ -161,4 +163,40 @@ TEST_CASE("a wheel is named as a ratio or a number, and forgotten when the field
     CHECK(named->recipe.spinning.wheel_ratio == 8.5);
     CHECK(app::type_wheel_ratio(sheet(), "12")->recipe.spinning.wheel_ratio == 12.0);
     CHECK_FALSE(app::type_wheel_ratio(*named, " ")->recipe.spinning.wheel_ratio);
+}
+
+TEST_CASE("what it is for: a size goes when the thing has none such, and the recipe keeps it in its file") {
+    auto hat = app::set_purpose_size(app::set_purpose_thing(sheet(), "hat"), app::sizes_of("hat").back());
+    hat = app::set_next_to_skin(hat, false);
+    CHECK_FALSE(app::same(hat, sheet()));
+    const auto text = recipe::write_text(hat.recipe);
+    const auto read = recipe::read_text(text, "by hand", fibre::Catalogue::builtin());
+    if (!read) FAIL(measure::to_line(read.error()));
+    CHECK(read->purpose.thing == "hat");
+    CHECK(read->purpose.size == hat.recipe.purpose.size);
+    CHECK(read->purpose.next_to_skin == false);
+    for (const std::string& thing : recipe::purpose_things()) {
+        CAPTURE(thing);
+        CHECK_FALSE(app::sizes_of(thing).empty());
+        const auto other = app::set_purpose_thing(hat, thing).recipe.purpose;
+        const auto sizes = app::sizes_of(thing);
+        CHECK((other.size.empty() || std::find(sizes.begin(), sizes.end(), other.size) != sizes.end()));
+    }
+    CHECK(app::set_purpose_thing(hat, "").recipe.purpose.size.empty());
+}
+
+TEST_CASE("the thread's fibre is read by the catalogue's ids, and goes again when the field is emptied") {
+    const auto threaded = app::set_plying(sheet(), Plying::with_thread);
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto cotton = app::type_thread_content(threaded, "corriedale 80 %; nylon 20", catalogue);
+    if (!cotton) FAIL(measure::to_line(cotton.error()));
+    REQUIRE(cotton->recipe.spinning.thread->content.size() == 2);
+    CHECK(cotton->recipe.spinning.thread->content[0].share_pct == 80.0);
+    CHECK_FALSE(app::same(*cotton, threaded));
+    check_same(reread(*cotton), cotton->recipe.spinning);
+    CHECK_FALSE(app::type_thread_content(threaded, "moonbeams", catalogue));
+    CHECK_FALSE(app::type_thread_content(threaded, "corriedale 80 %; nylon 30 %", catalogue));
+    const auto emptied = app::type_thread_content(*cotton, " ", catalogue);
+    REQUIRE(emptied);
+    CHECK(emptied->recipe.spinning.thread->content.empty());
 }

@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "app/yarn/yarn_edits.hpp"
@@ -59,11 +60,12 @@ TEST_CASE("the head names range, middle, class, wraps and grist in metres or in 
     yarn.wpi = 12.0;
     yarn.tex = 300.0;
     yarn.class_name = "fine";
+    yarn.thickness_words = "fine, 2 (sport or 5-ply)";
     const auto metric = app::head_of(yarn, {});
     CHECK(metric.range == "150 to 260 m");
     CHECK(has(metric.middle, "200 m"));
     // 300 tex is 300 g a kilometre: 100 g are 333 m.
-    CHECK(metric.kind == "fine, 12 wraps per inch, 300 tex, 333 m per 100 g");
+    CHECK(metric.kind == "fine, 2 (sport or 5-ply), 12 wraps per inch, 300 tex, 333 m per 100 g");
     CHECK(has(metric.rests_on, "no skein"));
     CHECK(has(metric.rests_on, "measure it after it is washed and dry"));
     yarn.skeins_logged = 1;
@@ -72,6 +74,20 @@ TEST_CASE("the head names range, middle, class, wraps and grist in metres or in 
     const auto yards = app::head_of(yarn, imperial());
     CHECK(yards.range == "164 to 284 yd");
     CHECK(has(yards.kind, "1654 yd/lb"));
+}
+
+TEST_CASE("the finest sensible yarn is a range, and what is held against it are the fibres wanted") {
+    const auto fine = app::set_wraps(words_batt(), 40.0);
+    const auto yarn = forecast_of(fine).yarn;
+    // Wraps are counted with error, so the yarn expected is thicker than the one wanted.
+    REQUIRE(yarn.fibres_wanted < yarn.fibres_in_section);
+    const auto figures = app::figures_of(yarn, fine.recipe.spinning, {});
+    CHECK(has(figure(figures, "Finest sensible")->value, app::print_finest(yarn)));
+    CHECK(has(app::print_finest(yarn), " to "));
+    const std::string wanted = std::to_string(std::lround(yarn.fibres_wanted));
+    CHECK(figure(figures, "Fibres across")->value.starts_with(wanted + ","));
+    CHECK(has(app::yarn_findings(yarn)[0].text, wanted + " fibres"));
+    CHECK(has(figure(figures, "Before the wash")->meaning, " to "));
 }
 
 TEST_CASE("a plan no yarn can come of is said so, without numbers") {

@@ -50,6 +50,8 @@ Sheet set_carder(Sheet sheet, const recipe::Carder& preset);
 
 // True when a program can carry out the finding's remedy, and the sheet with it carried out.
 bool can_apply(const staple::Finding& finding);
+// What a button says that carries it out; "" for none.
+std::string_view remedy_in_words(staple::Remedy remedy);
 Sheet apply_remedy(Sheet sheet, const staple::Finding& finding);
 
 }  // namespace battwright::app

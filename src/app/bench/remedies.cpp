@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <cmath>
 
 #include "app/bench/edits.hpp"
 #include "app/bench/give_way.hpp"
@@ -26,7 +27,33 @@ Sheet lower_share(Sheet sheet, const std::vector<std::size_t>& about, double sha
     return sheet;
 }
 
+// The number the finding names, else one step.
+int passes_advised(const staple::Finding& finding, int one_step) {
+    return finding.action_value >= 1.0 ? static_cast<int>(std::lround(finding.action_value)) : one_step;
+}
+
 }  // namespace
+
+std::string_view remedy_in_words(staple::Remedy remedy) {
+    using staple::Remedy;
+    switch (remedy) {
+        case Remedy::none:
+            break;
+        case Remedy::lower_share:
+            return "Lower it";
+        case Remedy::remove_component:
+            return "Take it out";
+        case Remedy::add_on_last_pass:
+            return "Add it last";
+        case Remedy::fewer_passes:
+            return "Fewer passes";
+        case Remedy::more_passes:
+            return "More passes";
+        case Remedy::lay_stripes:
+            return "Lay in stripes";
+    }
+    return "";
+}
 
 bool can_apply(const staple::Finding& finding) {
     using staple::Remedy;
@@ -57,12 +84,12 @@ Sheet apply_remedy(Sheet sheet, const staple::Finding& finding) {
             for (std::size_t i : about) sheet.recipe.components[i].add_on_pass = recipe::last_pass;
             return sheet;
         case Remedy::fewer_passes:
-            return set_passes(std::move(sheet), passes - 1);
+            return set_passes(std::move(sheet), passes_advised(finding, passes - 1));
         case Remedy::lay_stripes:
             sheet.recipe.carding.feed = recipe::Manner::stripes_across;
             return sheet;
         case Remedy::more_passes:
-            return set_passes(std::move(sheet), passes + 1);
+            return set_passes(std::move(sheet), passes_advised(finding, passes + 1));
     }
     return sheet;
 }

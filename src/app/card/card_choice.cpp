@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <chrono>
 #include <ctime>
+#include <optional>
+#include <sstream>
 #include <system_error>
 
 #include "recipe/file.hpp"
@@ -18,12 +20,36 @@ using measure::Expected;
 card::Page tag_of(const forecast::Forecast& forecast, const CardChoice& choice) {
     card::TagOptions options;
     options.market = choice.market;
+    options.label = label_options(choice.word);
     options.units = {choice.mass, choice.length};
     options.maker = choice.maker;
     options.lot = choice.lot;
     options.date = choice.date;
-    options.skein = choice.skein;
+    options.skein = choice.product == card::Product::yarn;
+    options.draft = choice.word.draft;
     return card::tag(forecast, options);
+}
+
+// The words between the commas, without the blanks round them.
+std::set<std::string> words_typed(const std::string& typed) {
+    std::set<std::string> words;
+    std::istringstream all(typed);
+    for (std::string word; std::getline(all, word, ',');) {
+        const std::size_t first = word.find_first_not_of(' '), last = word.find_last_not_of(' ');
+        if (first != std::string::npos) words.insert(word.substr(first, last - first + 1));
+    }
+    return words;
+}
+
+// Why the page may not go out.
+std::optional<Complaint> barred(const forecast::Forecast& forecast, const CardChoice& choice) {
+    if (choice.kind == PageKind::recipe_card) return std::nullopt;
+    const card::Label label = label_of(forecast, choice);
+    const bool bars = choice.kind == PageKind::tag || label.text.empty();
+    if (!bars || label.refused.empty()) return std::nullopt;
+    Complaint complaint = label.refused.front();
+    if (complaint.where.empty()) complaint.where = forecast.recipe.name;
+    return complaint;
 }
 
 card::Page card_of(const forecast::Forecast& forecast, const CardChoice& choice) {
@@ -56,13 +82,36 @@ card::Page page_of(const forecast::Forecast& forecast, const CardChoice& choice)
         case PageKind::tag:
             return tag_of(forecast, choice);
         case PageKind::label:
-            return card::label_page(forecast.recipe.name,
-                                    card::label(card::shares_of(forecast, choice.market), choice.market),
-                                    card::Product::batt);
+            return card::label_page(forecast.recipe.name, label_of(forecast, choice), choice.product,
+                                    choice.word.draft);
         case PageKind::recipe_card:
             break;
     }
     return card_of(forecast, choice);
+}
+
+card::LabelOptions label_options(const SellersWord& word) {
+    card::LabelOptions options;
+    options.new_wool = word.new_wool;
+    options.count_decorative = word.count_decorative;
+    options.visible_pattern = word.visible_pattern;
+    options.functional = words_typed(word.functional);
+    options.origin = word.origin;
+    return options;
+}
+
+card::Label label_of(const forecast::Forecast& forecast, const CardChoice& choice) {
+    return card::label(card::shares_of(forecast, choice.market, choice.product), choice.market,
+                       label_options(choice.word));
+}
+
+std::vector<std::string> said_with(const forecast::Forecast& forecast, const CardChoice& choice) {
+    std::vector<std::string> said;
+    if (choice.kind == PageKind::recipe_card) return said;
+    const card::Label label = label_of(forecast, choice);
+    for (const Complaint& one : label.refused) said.push_back("Refused: " + one.what + "; " + one.mend + ".");
+    for (const std::string& note : label.notes) said.push_back(note);
+    return said;
 }
 
 std::string word_for(PageKind kind) {
@@ -97,6 +146,7 @@ Expected<std::vector<fs::path>> write_page(const forecast::Forecast& forecast, c
                                            const fs::path& path) {
     if (const auto format = card::format_of(path); !format)
         return tl::make_unexpected(Complaint{format.error().what, format.error().mend, "file name"});
+    if (auto complaint = barred(forecast, choice)) return tl::make_unexpected(std::move(*complaint));
     return card::write(page_of(forecast, choice), choice.paper(), path);
 }
 

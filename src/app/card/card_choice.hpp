@@ -17,13 +17,26 @@ namespace battwright::app {
 
 enum class PageKind { recipe_card, tag, label };
 
+// What a content label says on the seller's word, since no recipe can know it.
+struct SellersWord {
+    bool new_wool = false;          // all the wool is new, never reclaimed
+    bool count_decorative = false;  // EU, UK: sparkle is stated even where it may be left out
+    bool visible_pattern = false;   // US: the sparkle forms a visible pattern
+    std::string functional;         // US: fibres that do a job under 5 %, as typed: "nylon, elastane"
+    std::string origin;             // US: "Made in ..."
+    bool draft = true;              // print that it is a draft to be checked
+    bool operator==(const SellersWord&) const = default;
+};
+card::LabelOptions label_options(const SellersWord& word);
+
 struct CardChoice {
     PageKind kind = PageKind::recipe_card;
     std::array<card::Paper, 3> papers{card::Paper::a6, card::Paper::tag, card::Paper::a6};  // by kind
     std::set<card::Part> parts = card::CardOptions{}.parts;
     card::Market market = card::Market::eu_uk;
+    card::Product product = card::Product::batt;  // what the tag and the label are of
+    SellersWord word;
     std::string maker, lot;  // on the tag, as typed
-    bool skein = false;      // the tag is for yarn
     std::string date;        // as printed; may be empty
     measure::MassUnit mass = measure::MassUnit::gram;
     measure::LengthUnit length = measure::LengthUnit::millimetre;
@@ -33,6 +46,10 @@ struct CardChoice {
 };
 
 card::Page page_of(const forecast::Forecast& forecast, const CardChoice& choice);
+// What the tag and the content label state, with what was refused.
+card::Label label_of(const forecast::Forecast& forecast, const CardChoice& choice);
+// What goes with the tag and is not printed on it: a line for each refusal and each note. None for a card.
+std::vector<std::string> said_with(const forecast::Forecast& forecast, const CardChoice& choice);
 // "card", "tag" or "label": what a file's name ends in before the dot.
 std::string word_for(PageKind kind);
 // The name with another ending: .pdf, .png, .txt and .md are replaced, anything else is kept before it.
@@ -43,7 +60,8 @@ std::string today();
 // The resolution at which the paper just fits into a box of pixels, at least 20 dpi.
 double dpi_to_fit(card::Paper paper, int width, int height);
 
-// Writes the page in the format of the path's ending; the complaint about an ending names the field.
+// Writes the page in the format of the path's ending; the complaint about an ending names the field. No tag
+// is written when something asked of its content was refused, and no label when there can be none.
 measure::Expected<std::vector<std::filesystem::path>> write_page(const forecast::Forecast& forecast,
                                                                  const CardChoice& choice,
                                                                  const std::filesystem::path& path);

@@ -17,6 +17,7 @@ PagePreview preview_of(const PreviewRequest& request) {
         made.text = card::text_of(page);
         return made;
     }
+    made.said = said_with(*request.forecast, request.choice);
     const card::Paper paper = request.choice.paper();
     const card::Laid laid = card::lay_out(page, paper);
     const double dpi = dpi_to_fit(paper, request.width, request.height);

@@ -159,7 +159,12 @@ void FindWorker::survey(const Numbered& request, FoundBlends& found) {
     found.gamut = gamut_;
     const auto& target = request.request.problem.problem.goal.target;
     if (!target || !request.request.problem.targets.empty() || outdated(request)) return;
-    if (auto reach = solve::distance_to_gamut(lots, *target, setting)) found.reach = std::move(*reach);
+    auto reach = solve::distance_to_gamut(lots, *target, setting);
+    if (!reach) return;
+    std::vector<solve::Proposal> proposals;
+    for (const auto& blend : found.blends) proposals.push_back(blend.suggestion.proposal);
+    solve::hold(*reach, proposals);
+    found.reach = std::move(*reach);
 }
 
 void FindWorker::picture(const Numbered& request, FoundBlends& found) {

@@ -1,12 +1,14 @@
 #include "app/record/record_book.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "app/expected.hpp"
 #include "app/joined.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
+#include "yarn/habit_words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -32,6 +34,12 @@ const stash::Batt* RecordBook::batt(std::int64_t id) const {
 }
 const stash::Skein* RecordBook::skein(std::int64_t id) const {
     return by_id(skeins, id);
+}
+
+const stash::AskedSkein* RecordBook::question(std::int64_t skein) const {
+    const auto found =
+        std::ranges::find_if(questions, [skein](const auto& one) { return one.skein == skein; });
+    return found == questions.end() ? nullptr : &*found;
 }
 
 std::vector<const stash::Skein*> RecordBook::spun_from(std::int64_t batt) const {
@@ -61,10 +69,30 @@ measure::Expected<RecordBook> read_record(const stash::Stash& stash) {
     auto done = take(stash.batts(), book.batts);
     if (done) done = take(stash.skeins(), book.skeins);
     if (done) done = take(stash.allocations(), book.allocations);
+    if (done) done = take(stash.questions(), book.questions);
     if (done) done = take_costs(stash.batt_costs(), &stash::BattCost::batt, book.batt_costs);
     if (done) done = take_costs(stash.skein_costs(), &stash::SkeinCost::skein, book.skein_costs);
     if (!done) return tl::make_unexpected(done.error());
     return book;
+}
+
+stash::Skein answered(stash::Skein skein, yarn::Question question, bool yes) {
+    if (question == yarn::Question::changed_her_mind) (yes ? skein.changed_plan : skein.confirmed) = true;
+    if (question == yarn::Question::is_it_right && yes) skein.confirmed = true;
+    return skein;
+}
+
+std::vector<std::string> habits_in_words(const yarn::Calibration& calibration,
+                                         recipe::Preparation preparation, double wanted_wpi) {
+    std::vector<std::string> lines;
+    const auto add = [&lines](std::string line) {
+        if (line.empty()) return;
+        line[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(line[0])));
+        lines.push_back(std::move(line) + ".");
+    };
+    if (wanted_wpi > 0.0) add(yarn::aim_words(calibration.aim(preparation), wanted_wpi));
+    add(yarn::loft_words(calibration.loft(preparation)));
+    return lines;
 }
 
 std::string name_of(const stash::Batt& batt) {

@@ -17,14 +17,24 @@ struct RecordBook {
     std::vector<stash::Skein> skeins;  // by date
     std::vector<stash::Allocation> allocations;
     std::map<std::int64_t, stash::Cost> batt_costs, skein_costs;
+    std::vector<stash::AskedSkein> questions;  // skeins with something to be asked about, by date
 
     const stash::Batt* batt(std::int64_t id) const;
     const stash::Skein* skein(std::int64_t id) const;
+    const stash::AskedSkein* question(std::int64_t skein) const;  // nullptr: nothing to ask
     std::vector<const stash::Skein*> spun_from(std::int64_t batt) const;
     std::vector<const stash::Allocation*> promised_of(std::int64_t skein) const;
     double promised_metres(std::int64_t skein) const;
 };
 measure::Expected<RecordBook> read_record(const stash::Stash& stash);
+
+// The skein with the question answered so that it is not asked again: "yes" she changed her mind, or it is
+// right; "no" the plan stood. A skein that is not right has to be put right, so there "no" changes nothing.
+stash::Skein answered(stash::Skein skein, yarn::Question question, bool yes);
+// What her skeins of this way of spinning have taught, a line each for aim and loft: none before the first.
+// `wanted_wpi` 0: the plan named no wraps, and nothing is said of the aim.
+std::vector<std::string> habits_in_words(const yarn::Calibration& calibration,
+                                         recipe::Preparation preparation, double wanted_wpi);
 
 // A name, or words in its place.
 std::string name_of(const stash::Batt& batt);

@@ -26,7 +26,8 @@ bool there(const std::filesystem::path& path) {
 bool same(const yarn::Calibration& first, const yarn::Calibration& second) {
     using enum recipe::Preparation;
     return std::ranges::all_of(std::array{woollen, semi_woollen, worsted}, [&](recipe::Preparation way) {
-        return same(first.of(way), second.of(way)) && first.carded_share(way) == second.carded_share(way);
+        return same(first.of(way), second.of(way)) && same(first.aim(way), second.aim(way)) &&
+               same(first.loft(way), second.loft(way)) && first.carded_share(way) == second.carded_share(way);
     });
 }
 

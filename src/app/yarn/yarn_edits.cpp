@@ -1,11 +1,14 @@
 #include "app/yarn/yarn_edits.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "measure/count.hpp"
 #include "recipe/file.hpp"
 #include "recipe/thickness.hpp"
+#include "stash/mixture_words.hpp"
 #include "yarn/forecast.hpp"
+#include "yarn/project.hpp"
 
 namespace battwright::app {
 namespace {
@@ -96,6 +99,8 @@ measure::Expected<void> check_plan(const Spinning& spinning) {
     component.amount = measure::Mass{100.0, measure::MassUnit::gram};
     plain.components = {component};
     plain.spinning = spinning;
+    // Judged when it is typed, against the user's own catalogue.
+    if (plain.spinning.thread) plain.spinning.thread->content.clear();
     return recipe::check(plain, catalogue);
 }
 
@@ -130,6 +135,53 @@ measure::Expected<Sheet> type_thread_length(const Sheet& sheet, std::string_view
     recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
     thread.length_m = *metres;
     return judged(sheet, set_thread(sheet, thread).recipe.spinning);
+}
+
+std::vector<std::string> sizes_of(std::string_view thing) {
+    std::vector<std::string> sizes;
+    for (const auto& project : yarn::projects())
+        if (project.thing == thing) sizes.emplace_back(project.size);
+    return sizes;
+}
+
+Sheet set_purpose_thing(Sheet sheet, std::string_view thing) {
+    recipe::Purpose& purpose = sheet.recipe.purpose;
+    purpose.thing = thing;
+    const auto sizes = sizes_of(thing);
+    if (std::ranges::find(sizes, purpose.size) == sizes.end()) purpose.size.clear();
+    return sheet;
+}
+
+Sheet set_purpose_size(Sheet sheet, std::string_view size) {
+    sheet.recipe.purpose.size = size;
+    return sheet;
+}
+
+Sheet set_next_to_skin(Sheet sheet, std::optional<bool> next_to_skin) {
+    sheet.recipe.purpose.next_to_skin = next_to_skin;
+    return sheet;
+}
+
+measure::Expected<Sheet> type_thread_content(const Sheet& sheet, std::string_view text,
+                                             const fibre::Catalogue& catalogue) {
+    recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
+    thread.content.clear();
+    if (text.find_first_not_of(' ') == std::string_view::npos) return set_thread(sheet, thread);
+    auto content = stash::parse_content(text);
+    if (!content) return tl::unexpected(content.error());
+    for (const recipe::Content& each : *content)
+        if (catalogue.find(each.fibre) == nullptr)
+            return tl::unexpected(measure::Complaint{"no fibre '" + each.fibre + "' in the catalogue",
+                                                     "use its id, as in cotton or tussah-silk",
+                                                     "thread fibre"});
+    double sum_pct = 0.0;
+    for (const recipe::Content& each : *content) sum_pct += each.share_pct;
+    if (std::abs(sum_pct - 100.0) > 0.01)
+        return tl::unexpected(
+            measure::Complaint{"the shares come to " + measure::write_number(sum_pct) + " %",
+                               "make them sum to 100 %", "thread fibre"});
+    thread.content = std::move(*content);
+    return set_thread(sheet, thread);
 }
 
 }  // namespace battwright::app

@@ -2,9 +2,12 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
+#include <vector>
 
 #include "app/bench/sheet.hpp"
+#include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
 #include "measure/units.hpp"
 
@@ -28,6 +31,18 @@ Sheet set_twist(Sheet sheet, recipe::Twist twist);
 // Without a thread, a yarn plied with one is plain again.
 Sheet set_thread(Sheet sheet, std::optional<recipe::Thread> thread);
 Sheet set_wheel_ratio(Sheet sheet, std::optional<double> ratio);
+
+// What the yarn is for: a thing of recipe::purpose_things() or "", of one of its sizes or "" (a size the
+// thing does not come in is dropped), and whether it is worn next to the skin, or nobody said.
+Sheet set_purpose_thing(Sheet sheet, std::string_view thing);
+Sheet set_purpose_size(Sheet sheet, std::string_view size);
+Sheet set_next_to_skin(Sheet sheet, std::optional<bool> next_to_skin);
+// The sizes the thing comes in.
+std::vector<std::string> sizes_of(std::string_view thing);
+// Fibre of the thread, as a table of lots writes it; empty: nobody knows. A plan without a thread gets the
+// starting one.
+measure::Expected<Sheet> type_thread_content(const Sheet& sheet, std::string_view text,
+                                             const fibre::Catalogue& catalogue);
 
 // The plan as a recipe would judge it: out of range, a thread missing.
 measure::Expected<void> check_plan(const recipe::Spinning& spinning);

@@ -86,11 +86,14 @@ void add_twist(std::vector<YarnFigure>& figures, const YarnForecast& f, const re
 }
 
 void add_limits(std::vector<YarnFigure>& figures, const YarnForecast& f) {
-    figures.push_back({"Fibres across", tidy(f.fibres_in_section, 0) + ", least " + tidy(f.least_fibres, 0),
-                       "Fibres in the cross-section of the single. Fewer than the least and it breaks while "
-                       "it is drafted (common practice, above the anchors of Klein's manual of spinning)."});
-    figures.push_back({"Finest sensible", print_wraps(f.finest_wpi) + ", " + tidy(f.finest_tex, 0) + " tex",
-                       "The thinnest yarn made up this way whose singles still have the least fibres."});
+    figures.push_back({"Fibres across", tidy(f.fibres_wanted, 0) + ", least " + tidy(f.least_fibres, 0),
+                       "Fibres in the cross-section of the single, were the yarn truly as thin as planned. "
+                       "Fewer than the least and it breaks while it is drafted (common practice, above the "
+                       "anchors of Klein's manual of spinning)."});
+    figures.push_back({"Finest sensible", print_finest(f) + ", " + tidy(f.finest_tex, 0) + " tex",
+                       "The thinnest yarn made up this way whose singles still have the least fibres: " +
+                           print_wraps(f.finest_wpi) +
+                           " is the middle, the finer end is for good hands. Wraps are counted with error."});
     std::string evenness = tidy(f.evenness_limit_pct, 1) + " %";
     if (f.plied_evenness_limit_pct < f.evenness_limit_pct - 0.05)
         evenness += ", plied " + tidy(f.plied_evenness_limit_pct, 1) + " %";
@@ -102,8 +105,11 @@ void add_limits(std::vector<YarnFigure>& figures, const YarnForecast& f) {
 void add_wash(std::vector<YarnFigure>& figures, const YarnForecast& f, const Settings& settings) {
     figures.push_back({"Before the wash",
                        print_metres(f.length_before_wash_m, settings) + ", " + print_wraps(f.wpi_before_wash),
-                       "As it comes off the wheel. The wash shortens it by about " + tidy(f.shrink_pct, 0) +
-                           " % and makes it " + tidy(f.bloom_pct, 0) +
+                       "As it comes off the wheel, " +
+                           print_span(f.length_before_wash_low_m, f.length_before_wash_high_m, settings) +
+                           ". The wash shortens it by " + tidy(f.shrink_low_pct, 0) + " to " +
+                           tidy(f.shrink_high_pct, 0) + " %, typically " + tidy(f.shrink_pct, 0) +
+                           " %, and makes it " + tidy(f.bloom_pct, 0) +
                            " % thicker (common practice, no source)."});
     figures.push_back({"After the wash", print_metres(f.length_m, settings) + ", " + print_wraps(f.wpi),
                        "Washed and dry, which is how every other number of the yarn is meant."});
@@ -145,6 +151,10 @@ std::string print_wraps(double wpi) {
     return tidy(wpi, 1) + " wpi";
 }
 
+std::string print_finest(const YarnForecast& forecast) {
+    return tidy(forecast.finest_wpi_low, 1) + " to " + print_wraps(forecast.finest_wpi_high);
+}
+
 std::string print_grist(double tex, const Settings& settings) {
     if (!(tex > 0.0)) return "no yarn";
     return tidy(tex, 0) + " tex, " +
@@ -174,7 +184,7 @@ YarnHead head_of(const YarnForecast& forecast, const Settings& settings) {
     }
     head.range = print_span(forecast.length_low_m, forecast.length_high_m, settings);
     head.middle = "four skeins in five; the middle is " + print_metres(forecast.length_m, settings);
-    head.kind = forecast.class_name + ", " + tidy(forecast.wpi, 1) + " wraps per inch, " +
+    head.kind = forecast.thickness_words + ", " + tidy(forecast.wpi, 1) + " wraps per inch, " +
                 print_grist(forecast.tex, settings);
     head.rests_on = skeins_in_words(forecast.skeins_logged) + "; " + yarn::measure_when;
     return head;
@@ -188,7 +198,7 @@ std::vector<YarnFinding> yarn_findings(const YarnForecast& forecast) {
     if (forecast.length_m > 0.0 && !forecast.spinnable) {
         const double sound = std::floor(forecast.finest_wpi / 0.5) * 0.5;
         findings.push_back({YarnFinding::About::thickness,
-                            "finer than this fibre spins: " + tidy(forecast.fibres_in_section, 0) +
+                            "finer than this fibre spins: " + tidy(forecast.fibres_wanted, 0) +
                                 " fibres in the cross-section of a single, and " +
                                 tidy(forecast.least_fibres, 0) + " hold",
                             "plan it at " + print_wraps(sound) + " or thicker, or with fewer plies", sound});
@@ -228,6 +238,14 @@ std::vector<ProjectRow> project_rows(const YarnForecast& forecast, double fed_gr
                         advice_on(project, enough, forecast, fed_per_batt, settings)});
     }
     return rows;
+}
+
+std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const Settings& settings) {
+    const recipe::Purpose& purpose = forecast.recipe.purpose;
+    if (!forecast.enough) return std::nullopt;
+    for (ProjectRow& row : project_rows(forecast.yarn, forecast.total_grams, purpose.thing, settings))
+        if (row.thing == purpose.thing + ", " + purpose.size) return std::move(row);
+    return std::nullopt;
 }
 
 }  // namespace battwright::app

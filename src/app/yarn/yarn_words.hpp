@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "app/settings.hpp"
+#include "forecast/forecast.hpp"
 #include "yarn/project.hpp"
 
 namespace battwright::app {
@@ -18,6 +19,8 @@ std::string print_metres(double metres, const Settings& settings);
 std::string print_fibre(double grams, const Settings& settings);
 // "14 wpi", to a tenth.
 std::string print_wraps(double wpi);
+// The finest sensible yarn, "9.5 to 13 wpi".
+std::string print_finest(const yarn::YarnForecast& forecast);
 // "294 tex, 340 m per 100 g" or "294 tex, 1690 yd/lb".
 std::string print_grist(double tex, const Settings& settings);
 // "8.1 per inch, 320 per metre".
@@ -28,7 +31,7 @@ std::string print_treadles(const yarn::YarnForecast& forecast, const Settings& s
 struct YarnHead {
     std::string range;     // "163 to 301 m"
     std::string middle;    // "222 m is the middle of ten skeins, eight lie in the range"
-    std::string kind;      // class, wraps, grist
+    std::string kind;      // class by both systems, wraps, grist
     std::string rests_on;  // logged skeins, and when to measure
 };
 YarnHead head_of(const yarn::YarnForecast& forecast, const Settings& settings);
@@ -59,5 +62,8 @@ struct ProjectRow {
 // `fed_grams`: the fibre weighed out for the batt the forecast is of.
 std::vector<ProjectRow> project_rows(const yarn::YarnForecast& forecast, double fed_grams,
                                      std::string_view what, const Settings& settings);
+
+// The row of what the recipe is for; nothing without a thing and a size of the table.
+std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const Settings& settings);
 
 }  // namespace battwright::app

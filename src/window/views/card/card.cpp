@@ -65,17 +65,58 @@ void market(const Ui& ui, CardChoice& choice) {
     if (chosen) choice.market = *chosen == 1 ? card::Market::us : card::Market::eu_uk;
 }
 
-void tag_fields(const Ui& ui, CardChoice& choice) {
+void ticked(const Ui& ui, const std::string& label, const std::string& words, const char* meaning,
+            bool& value) {
+    card_row(ui, "");
+    if (const auto on = tick(ui, label, words, value)) value = *on;
+    hover(ui, meaning);
+}
+
+void typed(const Ui& ui, const char* words, const std::string& label, std::string& value, const char* hint,
+           const char* meaning) {
+    card_row(ui, words);
+    if (const auto now = field(ui, label, value, ImGui::GetContentRegionAvail().x, hint)) value = *now;
+    hover(ui, meaning);
+}
+
+// What is sold, where, and what the seller vouches for.
+void sold(const Ui& ui, CardChoice& choice) {
     market(ui, choice);
+    card_row(ui, "Content of");
+    const bool yarn = choice.product == card::Product::yarn;
+    const auto product = choices(ui, "card product", {"the batt", "the yarn"}, yarn ? 1 : 0);
+    if (product) choice.product = *product == 1 ? card::Product::yarn : card::Product::batt;
+    hover(ui,
+          "The yarn has lost some of its bits and may have a thread in it; its tag has plies and "
+          "thickness, too.");
+    SellersWord& word = choice.word;
+    ticked(ui, "card new wool", "all the wool is new",
+           "You vouch that none of it was ever spun, felted or worn before.", word.new_wool);
+    if (choice.market == card::Market::eu_uk) {
+        ticked(ui, "card decorative", "state sparkle in any case",
+               "Visible decorative fibre may be left out up to a limit; ticked, it is stated.",
+               word.count_decorative);
+    } else {
+        ticked(ui, "card pattern", "the sparkle forms a pattern",
+               "Only sparkle that forms a visible pattern or design is ornamentation.", word.visible_pattern);
+        typed(ui, "With a job", "card functional", word.functional, "fibres under 5 %, as in nylon",
+              "Fibres that do a job in the yarn may be named even under 5 %; commas between them.");
+        typed(ui, "Origin", "card origin", word.origin, "Made in ...",
+              "The country of origin, as it shall stand on the label.");
+    }
+    ticked(ui, "card draft", "print that it is a draft",
+           "This program is no lawyer. Take the line away once you have checked the rules where you sell.",
+           word.draft);
+}
+
+void tag_fields(const Ui& ui, CardChoice& choice) {
+    sold(ui, choice);
     card_row(ui, "Maker");
     const float width = ImGui::GetContentRegionAvail().x;
     if (const auto typed = field(ui, "card maker", choice.maker, width, "your name, as it shall stand there"))
         choice.maker = *typed;
     card_row(ui, "Lot");
     if (const auto typed = field(ui, "card lot", choice.lot, width, "number or word")) choice.lot = *typed;
-    card_row(ui, "");
-    if (const auto on = tick(ui, "card skein", "for yarn: print plies and thickness", choice.skein))
-        choice.skein = *on;
 }
 
 void what_to_print(const Ui& ui, CardState& state) {
@@ -97,7 +138,7 @@ void what_to_print(const Ui& ui, CardState& state) {
     if (kind || paper) state.side = 0;
     if (choice.kind == PageKind::recipe_card) parts(ui, choice);
     if (choice.kind == PageKind::tag) tag_fields(ui, choice);
-    if (choice.kind == PageKind::label) market(ui, choice);
+    if (choice.kind == PageKind::label) sold(ui, choice);
 }
 
 void draw_page(const Ui& ui, const PageTexture& page, ImVec2 at, ImVec2 room) {
@@ -112,6 +153,15 @@ void draw_page(const Ui& ui, const PageTexture& page, ImVec2 at, ImVec2 room) {
     ui.probe.mark("card page", {low.x, low.y, high.x, high.y});
 }
 
+// Above the tag: what was refused of its content, and what else a tag there needs.
+void said_beside(const Ui& ui, const PagePreview& made) {
+    ImGui::PushFont(ui.fonts.small);
+    for (const std::string& line : made.said)
+        paragraph(ui, line, line.starts_with("Refused") ? ui.theme.spoils : ui.theme.quiet);
+    ImGui::PopFont();
+    if (!made.said.empty()) mark(ui, "card said");
+}
+
 void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
     const float padding = ui.px(12.0f);
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.ground));
@@ -120,6 +170,7 @@ void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
                       ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleVar();
     ImGui::PopStyleColor();
+    if (subject.forecast && ui.app.card.shown().latest) said_beside(ui, *ui.app.card.shown().latest);
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     if (!subject.forecast) {
         paragraph(ui, "Nothing lies on the bench yet. Add fibre, and its card shows here.", ui.theme.quiet);

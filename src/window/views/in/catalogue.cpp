@@ -1,5 +1,6 @@
 // Adding a fibre by typing what one knows of it.
 #include "app/bench/edits.hpp"
+#include "app/bench/staple_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -7,6 +8,27 @@
 
 namespace battwright::window {
 namespace {
+
+// Family, staple and thickness with what is published of them; a guess in an ink of its own. On hover, the
+// sources.
+void figures(const Ui& ui, const fibre::Kind& kind, ImVec2 at) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const auto put = [&](const std::string& words, const colour::Srgb& colour) {
+        list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(colour), words.c_str());
+        at.x += width_of(ui.fonts.small, words);
+    };
+    std::string sources;
+    const auto put_figure = [&](const KindFigure& figure, const char* noun) {
+        put(" \u00b7 ", ui.theme.quiet);
+        put(noun + (" " + figure.words), figure.guess ? ui.theme.warning : ui.theme.quiet);
+        sources += (sources.empty() ? "" : "\n") + std::string(noun) + ": " +
+                   (figure.source.empty() ? "no source" : figure.source);
+    };
+    put(std::string(fibre::word_for(kind.family)), ui.theme.quiet);
+    put_figure(staple_figure(kind, ui.settings), "lock");
+    if (kind.form == fibre::Form::fibre) put_figure(diameter_figure(kind), "thick");
+    hover(ui, sources);
+}
 
 // True when it was pressed.
 bool kind_row(const Ui& ui, const fibre::Kind& kind) {
@@ -27,11 +49,7 @@ bool kind_row(const Ui& ui, const fibre::Kind& kind) {
     const float left = at.x + ui.px(48.0f);
     list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {left, at.y + ui.px(2.0f)}, u32(ui.theme.ink),
                  kind.name.c_str());
-    std::string words(fibre::word_for(kind.family));
-    words += " \u00b7 " + measure::print_length(kind.staple_mm, ui.settings.length) + " long";
-    if (kind.form == fibre::Form::fibre) words += " \u00b7 " + print_diameter(kind.diameter_um) + " thick";
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, {left, at.y + ui.px(23.0f)}, u32(ui.theme.quiet),
-                 words.c_str());
+    figures(ui, kind, {left, at.y + ui.px(23.0f)});
     return pressed;
 }
 

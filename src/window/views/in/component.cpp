@@ -92,6 +92,7 @@ void amount_fields(const Ui& ui, const Sheet& sheet, std::size_t index, const fo
 void finding_marks(const Ui& ui, std::size_t index, const forecast::Forecast& forecast, ImVec2 at) {
     std::string words;
     const colour::Srgb* colour = nullptr;
+    const staple::Units units{ui.settings.length, ui.settings.mass};
     for (const auto& finding : forecast.findings) {
         const auto& about = finding.components;
         if (std::find(about.begin(), about.end(), index) == about.end()) continue;
@@ -100,7 +101,8 @@ void finding_marks(const Ui& ui, std::size_t index, const forecast::Forecast& fo
             const bool warning = finding.severity == staple::Severity::warning;
             colour = spoils ? &ui.theme.spoils : warning ? &ui.theme.warning : &ui.theme.advice;
         }
-        words += (words.empty() ? "" : "\n\n") + finding.text + ".\n" + finding.remedy + ".";
+        words += (words.empty() ? "" : "\n\n") + staple::words_in(finding.text_with_quantities, units) +
+                 ".\n" + staple::words_in(finding.remedy_with_quantities, units) + ".";
     }
     if (colour == nullptr) return;
     ImGui::SetCursorScreenPos(at);

@@ -1,4 +1,6 @@
 // What the tag says about a component, and what can be done with it as a whole.
+#include <algorithm>
+
 #include "app/bench/edits.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
@@ -30,10 +32,12 @@ void name_and_notes(const Ui& ui, const Sheet& sheet, std::size_t index) {
 
 void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
-    row_label(ui, "Staple", 120.0f);
+    row_label(ui, "A pulled lock", 120.0f);
     const std::string shown = component.staple ? measure::write_length(*component.staple) : "";
     const auto typed = field(ui, "component staple", shown, ui.px(120.0f), "as usual");
-    hover(ui, "The tag's own fibre length, such as 95 mm or 3 3/4 in. Empty: the catalogue's.");
+    hover(ui,
+          "The length of a pulled lock, laid on a ruler, such as 95 mm or 3 3/4 in; the fibres in it are "
+          "shorter on average. Empty: the catalogue's.");
     if (!typed) return;
     if (typed->empty()) {
         component.staple.reset();
@@ -99,6 +103,26 @@ void pass_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
     ui.ask.edit(with(sheet, index, component), "choose when it goes in");
 }
 
+// What labels ask of a fibre that was spun or worn before.
+void past_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    row_label(ui, "Spun before", 120.0f);
+    std::vector<std::string> words{"as its kind is"};
+    for (const std::string& word : fibre::past_words()) words.push_back(word);
+    const std::size_t now = component.reclaimed
+                                ? static_cast<std::size_t>(std::find(words.begin() + 1, words.end(),
+                                                                     fibre::word_for(*component.reclaimed)) -
+                                                           words.begin())
+                                : 0;
+    const auto chosen = drop_down(ui, "component past", words, now, ui.px(180.0f));
+    hover(ui,
+          "Was it spun before (yarn), or felted, woven or worn (cloth)? A content label has to say so, and "
+          "none of it is new wool.");
+    if (!chosen) return;
+    component.reclaimed = *chosen == 0 ? std::nullopt : fibre::past_from(words[*chosen]);
+    ui.ask.edit(with(sheet, index, component), "say what it was before");
+}
+
 void fibres(const Ui& ui, const Sheet& sheet, std::size_t index) {
     for (const auto& content : sheet.recipe.components[index].content) {
         row_label(ui, "Fibre", 120.0f);
@@ -146,6 +170,7 @@ void view_details(const Ui& ui, const Sheet& sheet, std::size_t index) {
     diameter_field(ui, sheet, index);
     price_field(ui, sheet, index);
     pass_choice(ui, sheet, index);
+    past_choice(ui, sheet, index);
     gap(ui, 4.0f);
     whole_component(ui, sheet, index);
     ImGui::EndPopup();

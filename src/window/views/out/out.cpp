@@ -1,8 +1,11 @@
 #include <algorithm>
 #include <array>
+#include <cctype>
 #include <cstdio>
 
 #include "app/bench/edits.hpp"
+#include "app/bench/staple_words.hpp"
+#include "window/kit/terms.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
 #include "window/views/views.hpp"
@@ -40,6 +43,7 @@ void swatch(const Ui& ui, const forecast::Forecast& forecast, float width, float
 struct Number {
     const char* term = "";
     std::string value;
+    std::string doubt = "";  // how far it may be off, in words
 };
 
 void number_cell(const Ui& ui, const Number& number, float width) {
@@ -47,7 +51,10 @@ void number_cell(const Ui& ui, const Number& number, float width) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     ImGui::InvisibleButton(number.term, {width, ui.px(42.0f)});
     mark(ui, number.term);
-    hover_term(ui, number.term);
+    if (const Term* term = number.doubt.empty() ? nullptr : find_term(number.term); term != nullptr)
+        hover(ui, std::string(term->meaning) + "\n" + number.doubt + "\n" + std::string(term->source));
+    else
+        hover_term(ui, number.term);
     list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(ui.theme.quiet), number.term);
     list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x, at.y + ui.px(17.0f)}, u32(ui.theme.ink),
                  number.value.c_str());
@@ -94,12 +101,13 @@ void nothing_yet(const Ui& ui) {
 
 void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width) {
     const auto unit = ui.settings.length;
+    const StapleWords words = staple_words(forecast, ui.settings);
     number_cells(ui,
-                 {{{"Mean length", measure::print_length(forecast.length.number_mean_mm, unit)},
+                 {{{"Mean length", words.mean_length, words.length_doubt},
                    {"Spread", decimal("%.0f %%", forecast.length.cv_pct)},
                    {"Short fibre", decimal("%.1f %%", forecast.length.short_share_pct)},
                    {"Longest", measure::print_length(forecast.length.p95_mm, unit)},
-                   {"Thickness", decimal("%.1f \u00b5m", forecast.diameter.mean_um)},
+                   {"Thickness", words.mean_diameter, words.diameter_doubt},
                    {"Prickle", decimal("%.1f %%", forecast.diameter.over_30um_pct)},
                    {"Hands apart", measure::print_length(forecast.drafting.hands_apart_mm, unit)},
                    {"Twist to start", decimal("%.0f\u00b0", forecast.drafting.twist_angle_degrees)},
@@ -125,20 +133,21 @@ void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& f
             if (k < forecast.components.size())
                 names += (names.empty() ? "" : ", ") + forecast.components[k].label;
         }
-        const char* kind = finding.severity == staple::Severity::spoils    ? "Would spoil it"
-                           : finding.severity == staple::Severity::warning ? "Take care"
-                                                                           : "Advice";
-        text_within(ui, ui.fonts.bold, colour, std::string(kind) + (names.empty() ? "" : ": " + names),
+        std::string kind(staple::word_for(finding.severity));
+        kind[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(kind[0])));
+        text_within(ui, ui.fonts.bold, colour, kind + (names.empty() ? "" : ": " + names),
                     ImGui::GetContentRegionAvail().x);
-        paragraph(ui, finding.text, ui.theme.ink);
-        paragraph(ui, finding.remedy, ui.theme.ink);
+        const staple::Units units{ui.settings.length, ui.settings.mass};
+        paragraph(ui, staple::words_in(finding.text_with_quantities, units), ui.theme.ink);
+        paragraph(ui, staple::words_in(finding.remedy_with_quantities, units), ui.theme.ink);
         const bool published = finding.basis == staple::Basis::published;
         ImGui::PushFont(ui.fonts.small);
         paragraph(ui, published ? "Published: " + finding.source : "Common practice, no source",
                   ui.theme.quiet);
         ImGui::PopFont();
         if (can_apply(finding) &&
-            button(ui, "Do that##remedy " + std::to_string(i + 1), Tone::plain, ui.px(110.0f)))
+            button(ui, std::string(remedy_in_words(finding.action)) + "##remedy " + std::to_string(i + 1),
+                   Tone::plain, ui.px(130.0f)))
             ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
         ImGui::Unindent(ui.px(12.0f));
         const ImVec2 high = ImGui::GetCursorScreenPos();
@@ -153,6 +162,21 @@ void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& f
 }
 
 namespace {
+
+// What it is fit for by its diameters, and a line for each thing that is no fibre of the mixture.
+void lies_among(const Ui& ui, const forecast::Forecast& forecast) {
+    const StapleWords words = staple_words(forecast, ui.settings);
+    const float width = ImGui::GetContentRegionAvail().x;
+    if (!words.feel.empty()) {
+        text_within(ui, ui.fonts.body, ui.theme.ink, words.feel, width);
+        hover(ui, words.feel +
+                      ", by the share of its length over 30 \u00b5m, the published limit of prickle, "
+                      "else by its mean (common practice, no source).");
+        mark(ui, "feel");
+    }
+    for (const std::string& line : words.riders) text_within(ui, ui.fonts.small, ui.theme.quiet, line, width);
+    if (!words.riders.empty()) mark(ui, "riders");
+}
 
 // "Yarn  163 to 301 m, super fine (14 wraps per inch), 2 plies": leads to all there is to say of it.
 void yarn_line(const Ui& ui, const forecast::Forecast& forecast, YarnState& state) {
@@ -206,6 +230,7 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing
     swatch(ui, forecast, left, height);
     ImGui::SameLine(0.0f, ui.px(16.0f));
     view_numbers(ui, forecast, ImGui::GetContentRegionAvail().x);
+    lies_among(ui, forecast);
     gap(ui, 2.0f);
     yarn_line(ui, forecast, yarn);
     const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));

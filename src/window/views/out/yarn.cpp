@@ -81,7 +81,7 @@ void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnSta
     }
     if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, &forecast);
     if (state.page == YarnPage::figures) view_yarn_figures(ui, sheet, forecast);
-    if (state.page == YarnPage::enough) view_yarn_enough(ui, *outcome.forecast, state);
+    if (state.page == YarnPage::enough) view_yarn_enough(ui, sheet, *outcome.forecast, state);
     ImGui::EndChild();
 }
 

@@ -24,7 +24,7 @@ void view_yarn_plot(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& 
 void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast);
 void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& finding);
 void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast);
-void view_yarn_enough(const Ui& ui, const forecast::Forecast& forecast, YarnState& state);
+void view_yarn_enough(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, YarnState& state);
 
 // Tells the probe how the yarn stands.
 void report_yarn(const YarnState& state, const Sheet& sheet, const Outcome& outcome, Probe& probe);

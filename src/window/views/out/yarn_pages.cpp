@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cctype>
 
+#include "app/yarn/yarn_edits.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
 
@@ -87,6 +88,39 @@ void project_row(const Ui& ui, const ProjectRow& row) {
                  u32(ui.theme.line), ui.px(1.0f));
 }
 
+// What this batt is for, which the recipe keeps.
+void purpose(const Ui& ui, const Sheet& sheet) {
+    const recipe::Purpose& now = sheet.recipe.purpose;
+    const auto choose = [&](const char* name, const char* nothing, std::vector<std::string> words,
+                            const std::string& chosen, float width) -> std::optional<std::string> {
+        const auto at = std::find(words.begin(), words.end(), chosen);
+        const auto index = at == words.end() ? 0 : static_cast<std::size_t>(at - words.begin()) + 1;
+        words.insert(words.begin(), nothing);
+        const auto picked = drop_down(ui, name, words, index, width);
+        if (!picked) return std::nullopt;
+        return *picked == 0 ? std::string() : words[*picked];
+    };
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "For");
+    ImGui::SameLine();
+    if (const auto thing = choose("purpose", "not said", recipe::purpose_things(), now.thing, ui.px(146.0f)))
+        ui.ask.edit(set_purpose_thing(sheet, *thing), "say what it is for");
+    hover(ui, "What the yarn of this batt is for. The findings then speak of how it will feel and wear.");
+    if (!now.thing.empty()) {
+        ImGui::SameLine();
+        if (const auto size = choose("size", "any size", sizes_of(now.thing), now.size, ui.px(110.0f)))
+            ui.ask.edit(set_purpose_size(sheet, *size), "say how large it is to be");
+    }
+    ImGui::AlignTextToFramePadding();
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "Next to the skin");
+    ImGui::SameLine();
+    const std::size_t worn = !now.next_to_skin ? 0 : *now.next_to_skin ? 1 : 2;
+    if (const auto picked = choices(ui, "worn", {"not said", "yes", "no"}, worn)) {
+        const std::optional<bool> said = *picked == 0 ? std::nullopt : std::optional(*picked == 1);
+        ui.ask.edit(set_next_to_skin(sheet, said), "say how it is worn");
+    }
+}
+
 }  // namespace
 
 void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast) {
@@ -109,7 +143,10 @@ void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecas
     }
 }
 
-void view_yarn_enough(const Ui& ui, const forecast::Forecast& forecast, YarnState& state) {
+void view_yarn_enough(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast,
+                      YarnState& state) {
+    purpose(ui, sheet);
+    if (const auto row = purpose_row(forecast, ui.settings)) project_row(ui, *row);
     filter_choice(ui, state);
     ImGui::SameLine(0.0f, ui.px(10.0f));
     ImGui::AlignTextToFramePadding();

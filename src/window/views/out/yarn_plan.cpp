@@ -4,8 +4,10 @@
 
 #include "app/yarn/yarn_edits.hpp"
 #include "recipe/thickness.hpp"
+#include "stash/mixture_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
+#include "yarn/habit_words.hpp"
 #include "yarn/spin.hpp"
 
 namespace battwright::window {
@@ -53,6 +55,16 @@ void preparation(const Ui& ui, const Sheet& sheet) {
     ImGui::NewLine();
 }
 
+// What her own hands make of wraps wanted.
+void aim(const Ui& ui, const yarn::YarnForecast* forecast) {
+    const std::string words = forecast != nullptr ? yarn::plan_words(*forecast) : std::string();
+    if (words.empty()) return;
+    ImGui::Indent(ui.px(column));
+    paragraph(ui, words, ui.theme.ink);
+    mark(ui, "aim");
+    ImGui::Unindent(ui.px(column));
+}
+
 // What stands against the plan, under the field it is about.
 void findings(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast,
               YarnFinding::About about) {
@@ -78,8 +90,9 @@ void thickness(const Ui& ui, const Sheet& sheet) {
     const auto typed = field(ui, "thickness", shown, ui.px(130.0f), "12 wpi");
     hover(
         ui,
-        "Of the finished yarn: wraps per inch (12 wpi), tex (200 tex) or a class from lace to jumbo. Or drag "
-        "along the curve.");
+        "Of the finished yarn: wraps per inch (12 wpi), tex (200 tex) or a name: lace to jumbo, sport, DK, "
+        "aran, 4-ply and so on. \u201cworsted\u201d is a weight here, no way of spinning. Or drag along the "
+        "curve.");
     if (typed) take(ui, type_thickness(sheet, *typed), "change the thickness");
 }
 
@@ -177,6 +190,13 @@ void thread(const Ui& ui, const Sheet& sheet) {
     hover(ui, "How much of it there is, in metres or yards.");
     ImGui::SameLine();
     thread_colour(ui, sheet, held);
+    row(ui, "", "");
+    if (const auto typed = field(ui, "thread fibre", stash::write_content(held.content),
+                                 ImGui::GetContentRegionAvail().x, "its fibre, as in cotton"))
+        take(ui, type_thread_content(sheet, *typed, ui.catalogue), "say what the thread is of");
+    hover(ui,
+          "What it is spun from, by the catalogue's ids: cotton, or merino-fine 80 %; nylon 20 %. The yarn's "
+          "content label counts it.");
 }
 
 void twist(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast) {
@@ -222,6 +242,7 @@ void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* 
     preparation(ui, sheet);
     thickness(ui, sheet);
     plies(ui, sheet);
+    aim(ui, forecast);
     findings(ui, sheet, forecast, YarnFinding::About::thickness);
     plying(ui, sheet);
     thread(ui, sheet);

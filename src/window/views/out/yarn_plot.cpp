@@ -72,8 +72,15 @@ void draw_axes(const Ui& ui, const Area& area) {
               yards ? "yards" : "metres", 1.0f);
 }
 
-// Beyond the finest sensible yarn the plot is hatched, and a line says why.
+// Beyond the finest sensible yarn the plot is hatched, with a line at the middle of its range and a wash of
+// colour over the range.
 void draw_limit(const Ui& ui, const Area& area, const yarn::YarnForecast& forecast) {
+    const auto held = [&area](double wpi) {
+        return area.x(std::clamp(area.plot.x(std::max(wpi, area.plot.from_wpi)), 0.0, 1.0));
+    };
+    ImGui::GetWindowDrawList()->AddRectFilled({held(forecast.finest_wpi_low), area.low.y},
+                                              {held(forecast.finest_wpi_high), area.high.y},
+                                              u32(ui.theme.warning, 0.1f));
     const double place = area.plot.x(std::max(forecast.finest_wpi, area.plot.from_wpi));
     if (!(place < 1.0)) return;
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -91,11 +98,12 @@ void draw_limit(const Ui& ui, const Area& area, const yarn::YarnForecast& foreca
 void words_on_limit(const Ui& ui, const Area& area, const yarn::YarnForecast& forecast) {
     const auto whole = [](double value) { return std::to_string(std::lround(value)); };
     const std::array<std::string, 3> lines{
-        "finest sensible: " + print_wraps(forecast.finest_wpi),
+        "finest sensible: " + print_finest(forecast),
         "a single needs " + whole(forecast.least_fibres) + " fibres across,",
-        "as planned it has " + whole(forecast.fibres_in_section)};
+        "as thin as planned it has " + whole(forecast.fibres_wanted)};
     const ImVec2 at{area.low.x + ui.px(8.0f), area.low.y + ui.px(3.0f)};
-    const float wide = std::max(width_of(ui.fonts.bold, lines[0]), width_of(ui.fonts.small, lines[1]));
+    const float wide = std::max({width_of(ui.fonts.bold, lines[0]), width_of(ui.fonts.small, lines[1]),
+                                 width_of(ui.fonts.small, lines[2])});
     ImGui::GetWindowDrawList()->AddRectFilled({at.x - ui.px(5.0f), at.y},
                                               {at.x + wide + ui.px(5.0f), at.y + ui.px(54.0f)},
                                               u32(ui.theme.panel, 0.88f), ui.px(4.0f));
@@ -156,7 +164,9 @@ void draw_plan(const Ui& ui, const Area& area, const yarn::YarnForecast& forecas
 void words_on_plan(const Ui& ui, const Area& area, const yarn::YarnForecast& forecast) {
     if (!(forecast.length_m > 0.0)) return;
     const ImVec2 handle = area.at(forecast.wpi, forecast.length_m);
-    const std::string words = print_wraps(forecast.wpi) + ", " + print_metres(forecast.length_m, ui.settings);
+    std::string words = print_wraps(forecast.wpi) + ", " + print_metres(forecast.length_m, ui.settings);
+    // The law of names is another fit than the curve's, so the handle may stand off it.
+    if (forecast.planned_in == recipe::ThicknessIn::class_name) words += ", by name";
     const float half = 0.5f * width_of(ui.fonts.bold, words), high = ui.px(20.0f), space = ui.px(19.0f);
     const bool below = handle.y + space + high < area.high.y;
     const float middle =

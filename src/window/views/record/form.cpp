@@ -1,11 +1,13 @@
 // One skein, typed in or looked at: where it is from, its figures, and what it taught.
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 
 #include "app/state.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
+#include "yarn/habit_words.hpp"
 
 namespace battwright::window {
 namespace {
@@ -172,6 +174,38 @@ void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Ske
                     [&](double metres) { return print_metres(metres, ui.settings); });
 }
 
+// What the skein on show raises, once: two buttons, and it is not asked again.
+void question(const Ui& ui, RecordState& state) {
+    const auto* asked = state.form.id == 0 ? nullptr : ui.app.record.book().question(state.form.id);
+    const auto* skein = ui.app.record.book().skein(state.form.id);
+    if (asked == nullptr || skein == nullptr) return;
+    std::string words = yarn::question_words(asked->question, asked->lesson);
+    if (words.empty()) return;
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+    paragraph(ui, words + ".", ui.theme.warning);
+    mark(ui, "skein question");
+    const bool mind = asked->question == yarn::Question::changed_her_mind;
+    const bool yes = button(ui, mind ? "Yes, I meant it##skein yes" : "Yes, they are right##skein yes");
+    ImGui::SameLine();
+    const bool no = button(ui, mind ? "No, the plan stood##skein no" : "No##skein no");
+    if (no && !mind) {
+        state.complaint.clear();
+        state.said = "Put its figures right and save the changes.";
+    } else if (yes || no) {
+        ask_record(ui, state, ChangeSkein{answered(*skein, asked->question, yes)}, "Thank you.",
+                   RecordAfter::show_skein);
+    }
+    gap(ui, 2.0f);
+}
+
+// What all her skeins of this way of spinning have taught.
+void habits(const Ui& ui, const measure::Expected<stash::Skein>& skein) {
+    if (!skein) return;
+    const double wanted = skein->foretold ? skein->foretold->wanted_wpi : 0.0;
+    for (const std::string& line : habits_in_words(ui.stash.calibration(), skein->preparation, wanted))
+        paragraph(ui, line, ui.theme.ink);
+}
+
 void log_button(const Ui& ui, RecordState& state, const measure::Expected<stash::Skein>& skein) {
     const bool fresh = state.form.id == 0;
     if (!button(ui, fresh ? "Log it##log skein" : "Save the changes##log skein", Tone::accent)) return;
@@ -231,10 +265,12 @@ void view_record_form(const Ui& ui, RecordState& state) {
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
     ImGui::BeginChild("skein words", {0.0f, 0.0f});
+    question(ui, state);
     words(ui, form);
     cost(ui, state);
     gap(ui, 2.0f);
     lesson(ui, state, skein);
+    habits(ui, skein);
     gap(ui, 2.0f);
     log_button(ui, state, skein);
     remove_button(ui, state);

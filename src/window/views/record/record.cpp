@@ -113,6 +113,7 @@ void report_record(const RecordState& state, const app::State& app, Probe& probe
     facts["record said"] = state.said.empty() ? record.files.said : state.said;
     facts["record batts"] = std::to_string(record.book().batts.size());
     facts["record skeins"] = std::to_string(record.book().skeins.size());
+    facts["record questions"] = std::to_string(record.book().questions.size());
     facts["record suspects"] = std::to_string(record.suspects().all.size());
     facts["record report rows"] = std::to_string(record.table().rows.size());
     if (!record.suspects().all.empty()) facts["record first suspect"] = record.suspects().all.front().name;

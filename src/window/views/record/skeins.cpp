@@ -23,8 +23,10 @@ void list_skeins(const Ui& ui, RecordState& state) {
     while (clipper.Step()) {
         for (int i = clipper.DisplayStart; i < clipper.DisplayEnd; ++i) {
             const auto& skein = skeins[skeins.size() - 1 - static_cast<std::size_t>(i)];
+            const bool asks = ui.app.record.book().question(skein.id) != nullptr;
             if (record_entry(ui, "record skein " + std::to_string(skein.id), name_of(skein),
-                             skein_in_short(skein, ui.settings), skein.id == state.form.id)) {
+                             (asks ? "a question \u00b7 " : "") + skein_in_short(skein, ui.settings),
+                             skein.id == state.form.id)) {
                 show_skein(ui, state, skein.id);
                 state.sure_asked = false;
             }

@@ -1,0 +1,80 @@
+#include "app/bench/staple_words.hpp"
+
+#include <cmath>
+
+namespace battwright::app {
+namespace {
+
+std::string tenths(double value) {
+    return measure::write_number(std::round(value * 10.0) / 10.0);
+}
+
+std::string micrometres(double value) {
+    return tenths(value) + " \u00b5m";
+}
+
+std::string number_of(const std::string& quantity) {
+    return quantity.substr(0, quantity.find(' '));
+}
+
+// A doubt that would read as nothing is not named.
+bool reads(const std::string& quantity) {
+    return quantity.find_first_of("123456789") != std::string::npos;
+}
+
+std::string give_or_take(const std::string& doubt) {
+    return "Give or take " + doubt + ": how far the catalogue's figures may lie from these lots.";
+}
+
+std::string rider_in_words(const staple::Rider& rider, const Settings& settings) {
+    std::string line = rider.kind->name + ", " + tenths(rider.mass_pct) + " %, lies among the fibres";
+    if (rider.kind->form == fibre::Form::lock)
+        line += ": locks of " + measure::print_length(rider.staple_mm, settings.length) + ", " +
+                micrometres(rider.diameter_um) + ", " + tenths(rider.over_30um_pct) + " % over 30 \u00b5m";
+    return line;
+}
+
+template <class Print>
+KindFigure figure_of(const fibre::Kind& kind, const std::string& figure, double value, const Print& print) {
+    KindFigure made{print(value), fibre::is_guess(kind, figure), ""};
+    if (const auto source = kind.sources.find(figure); source != kind.sources.end())
+        made.source = source->second;
+    if (const auto range = kind.published.find(figure); range != kind.published.end())
+        made.words +=
+            " (" + number_of(print(range->second.low)) + " to " + number_of(print(range->second.high)) + ")";
+    if (made.guess) made.words += ", a guess";
+    return made;
+}
+
+}  // namespace
+
+StapleWords staple_words(const forecast::Forecast& forecast, const Settings& settings) {
+    StapleWords words;
+    words.mean_length = measure::print_length(forecast.length.number_mean_mm, settings.length);
+    const std::string length_doubt = measure::print_length(forecast.length.mean_doubt_mm, settings.length);
+    if (reads(length_doubt)) {
+        words.mean_length += " \u00b1" + number_of(length_doubt);
+        words.length_doubt = give_or_take(length_doubt);
+    }
+    words.mean_diameter = micrometres(forecast.diameter.mean_um);
+    const std::string diameter_doubt = micrometres(forecast.diameter.mean_doubt_um);
+    if (reads(diameter_doubt)) {
+        words.mean_diameter += " \u00b1" + number_of(diameter_doubt);
+        words.diameter_doubt = give_or_take(diameter_doubt);
+    }
+    if (!forecast.feel.empty()) words.feel = "Fit for: " + std::string(forecast.feel);
+    for (const staple::Rider& rider : forecast.riders)
+        words.riders.push_back(rider_in_words(rider, settings));
+    return words;
+}
+
+KindFigure staple_figure(const fibre::Kind& kind, const Settings& settings) {
+    return figure_of(kind, "staple", kind.staple_mm,
+                     [&](double mm) { return measure::print_length(mm, settings.length); });
+}
+
+KindFigure diameter_figure(const fibre::Kind& kind) {
+    return figure_of(kind, "diameter", kind.diameter_um, micrometres);
+}
+
+}  // namespace battwright::app

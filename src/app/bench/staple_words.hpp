@@ -1,0 +1,31 @@
+// What the staple's figures say in the user's units, with how far they may be off. No display.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "app/settings.hpp"
+#include "forecast/forecast.hpp"
+
+namespace battwright::app {
+
+struct StapleWords {
+    std::string mean_length;    // "66 mm \u00b16"
+    std::string mean_diameter;  // "23.1 \u00b5m \u00b11.2"
+    // "give or take 6 mm, ..."; empty when nothing is in doubt.
+    std::string length_doubt, diameter_doubt;
+    std::string feel;                 // "Fit for: next to the skin"; empty without a fibre
+    std::vector<std::string> riders;  // a line for each thing that lies among the fibres
+};
+StapleWords staple_words(const forecast::Forecast& forecast, const Settings& settings);
+
+// A figure of the catalogue with what is published of it: "75 mm (60 to 100)", "75 mm, a guess".
+struct KindFigure {
+    std::string words;
+    bool guess = false;
+    std::string source;  // in full; empty for a guess
+};
+KindFigure staple_figure(const fibre::Kind& kind, const Settings& settings);
+KindFigure diameter_figure(const fibre::Kind& kind);
+
+}  // namespace battwright::app
