@@ -12,6 +12,12 @@ bool holds(const forecast::Forecast& forecast, Family family) {
                        [&](const recipe::Strand& strand) { return strand.kind->family == family; });
 }
 
+// The finding has the reason: wool treated not to felt beside wool that felts.
+bool felts_apart(const forecast::Forecast& forecast) {
+    return std::any_of(forecast.findings.begin(), forecast.findings.end(),
+                       [](const staple::Finding& finding) { return finding.code == "felts-apart"; });
+}
+
 }  // namespace
 
 std::vector<std::string> care_of(const forecast::Forecast& forecast) {
@@ -22,6 +28,8 @@ std::vector<std::string> care_of(const forecast::Forecast& forecast) {
     lines.emplace_back(
         delicate ? "Wash by hand in lukewarm water with a mild soap; press the water out, do not wring."
                  : "Wash warm, with like colours.");
+    if (felts_apart(forecast))
+        lines.emplace_back("Superwash wool in it does not felt and the rest does: one warm wash parts them.");
     if (felts) lines.emplace_back("Heat, rubbing and sudden cold felt it. Never tumble dry.");
     if (holds(forecast, Family::sparkle)) lines.emplace_back("Keep a hot iron off: the sparkle melts.");
     lines.emplace_back("Dry flat, out of the sun. Hand-dyed colour may run: wash it alone the first time.");
