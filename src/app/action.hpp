@@ -40,12 +40,15 @@ struct SaveAs {
     std::filesystem::path path;
 };
 
-// Answers to the three questions (see State).
+// Answers to the four questions (see State).
 struct AnswerUnsaved {
     enum class Choice { save, let_go, stay } choice;
 };
 struct AnswerComments {
     enum class Choice { elsewhere, drop, stay } choice;
+};
+struct AnswerTheirs {
+    enum class Choice { elsewhere, keep_mine, take_theirs, stay } choice;
 };
 struct AnswerRecovery {
     enum class Choice { bring_back, throw_away, later } choice;
@@ -129,11 +132,12 @@ struct ChangeFind {
 struct StopFind {};
 struct FindAgain {};
 
-using Action = std::variant<Edit, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave, Save, SaveAs,
-                            AnswerUnsaved, AnswerComments, AnswerRecovery, KeepVariant, TakeVariant,
-                            DropVariant, LookAt, ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf,
-                            LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport,
-                            ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
-                            Restore, ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
+using Action =
+    std::variant<Edit, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave, Save, SaveAs, AnswerUnsaved,
+                 AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant, TakeVariant, DropVariant, LookAt,
+                 ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf, LotToBench, WatchLot, EnterFolder,
+                 NameFile, FinishFile, LookUp, ShowReport, ChangeRecordFiles, WriteTables, ReadTable,
+                 ForgetTable, CheckStash, BackUp, Restore, ChangeCard, WriteCard, WriteAllCards, ChangeFind,
+                 StopFind, FindAgain>;
 
 }  // namespace battwright::app

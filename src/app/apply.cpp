@@ -55,6 +55,18 @@ struct Applier {
         else
             state.after_save = {};
     }
+    void operator()(const AnswerTheirs& answer) const {
+        using enum AnswerTheirs::Choice;
+        const auto path = std::exchange(state.theirs_question, std::nullopt);
+        if (answer.choice == elsewhere) {
+            effects.ask_for_file = true;
+            return;
+        }
+        if (answer.choice == keep_mine && path) return write_to(*path);
+        // What was to come after the save would take mine off the bench, where undo still has it.
+        state.after_save = {};
+        if (answer.choice == take_theirs) read_theirs();
+    }
     void operator()(const AnswerRecovery& answer) const {
         if (state.left_behind.empty()) return;
         const LeftBehind left = state.left_behind.front();
@@ -66,7 +78,7 @@ struct Applier {
                 state.messages.push_back(recipe.error());
                 return;  // the copy stays where it is
             }
-            put(Document::recovered(std::move(*recipe), left.original));
+            put(Document::recovered(std::move(*recipe), left.original, left.seen));
             if (state.recovery) state.recovery->touched(Recovery::Clock::now());
         }
         Recovery::discard(left);
@@ -224,6 +236,16 @@ struct Applier {
     }
 
     void save_to(const fs::path& path) const {
+        if (state.document.would_lose_theirs(path))
+            state.theirs_question = path;
+        else
+            write_to(path);
+    }
+    void read_theirs() const {
+        if (auto taken = state.document.take_theirs(*state.catalogue); !taken)
+            state.messages.push_back(taken.error());
+    }
+    void write_to(const fs::path& path) const {
         if (auto saved = state.document.save(path, *state.catalogue); !saved) {
             state.messages.push_back(saved.error());
             state.after_save = {};

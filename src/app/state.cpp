@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "app/folders.hpp"
+#include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 
 namespace battwright::app {
@@ -37,6 +38,16 @@ void follow(State& state) {
         {state.document.sheet().recipe, state.look.light, state.stash.calibration()},
         [&](const OutcomeInputs& inputs, Outcome& outcome) { update(outcome, inputs, *state.catalogue); });
     follow_worker(state);
+}
+
+void keep_copy(State& state) {
+    if (!state.recovery) return;
+    if (!state.document.unsaved()) return state.recovery->clear();
+    const Document& document = state.document;
+    if (auto kept = state.recovery->write(recipe::write_text(document.sheet().recipe), document.path(),
+                                          document.seen());
+        !kept)
+        state.messages.push_back(kept.error());
 }
 
 forecast::Bench surroundings(const State& state) {

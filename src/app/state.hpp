@@ -58,9 +58,11 @@ struct State {
     std::unique_ptr<Recovery> recovery;
     std::unique_ptr<CardingWorker> worker;  // none: nothing is carded
 
-    // Three questions, each asked while it stands.
+    // Four questions, each asked while it stands.
     std::vector<LeftBehind> left_behind;  // unsaved work of an earlier run; the first is offered
     std::optional<std::filesystem::path> comment_question;  // saving there would drop comments
+    // Saving there would go over what another window or program has written since it was read.
+    std::optional<std::filesystem::path> theirs_question;
     Pending unsaved_question;
     Pending after_save;  // goes on once the recipe is saved
     bool leave = false;
@@ -83,6 +85,9 @@ Effects apply(State& state, const Action& action);
 // Once a frame, before anything is drawn: the stash is read anew when it has changed, and all that is made of
 // the sheet is brought up to date.
 void follow(State& state);
+
+// Writes the copy of unsaved work now, due or not; when all is in its file there is no copy any more.
+void keep_copy(State& state);
 
 // What surrounds the recipe on the bench, for a forecast.
 forecast::Bench surroundings(const State& state);

@@ -195,3 +195,18 @@ TEST_CASE("a blend is changed kind by kind and always comes to a hundred") {
     REQUIRE(blend.size() == 1);
     CHECK(blend[0].share_pct == doctest::Approx(100.0));
 }
+
+TEST_CASE("a lot is begun by any word, figure or weight, and not by an empty form") {
+    stash::Lot lot;
+    CHECK_FALSE(app::is_begun(lot, ""));
+    CHECK_FALSE(app::is_begun(lot, "  "));
+    CHECK(app::is_begun(lot, "182 g"));
+    lot.notes = "from the ferry man";
+    CHECK(app::is_begun(lot, ""));
+    lot = {};
+    lot.content = {{"corriedale", 100.0}};
+    CHECK(app::is_begun(lot, ""));
+    lot = {};
+    lot.staple_mm = 90.0;
+    CHECK(app::is_begun(lot, ""));
+}

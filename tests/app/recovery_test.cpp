@@ -84,6 +84,20 @@ TEST_CASE("a living run's copy is not offered, and a clean end leaves nothing") 
     CHECK(fs::is_empty(folder.path));
 }
 
+TEST_CASE("locks that dead runs left are swept away, those of living runs are not") {
+    const RecoveryFolder folder;
+    for (const char* name : {"unsaved-1-0.lock", "unsaved-7-3.lock", "another.lock"})
+        std::ofstream(folder.path / name) << "";
+    const app::Recovery living(folder.path);
+    CHECK(app::Recovery::left_behind(folder.path).empty());
+    std::size_t locks = 0;
+    for (const auto& entry : fs::directory_iterator(folder.path))
+        locks += entry.path().extension() == ".lock" ? 1u : 0u;
+    CHECK(locks == 2);  // the living run's, and one that is none of ours
+    CHECK(fs::exists(folder.path / "another.lock"));
+    CHECK_FALSE(fs::exists(folder.path / "unsaved-7-3.lock"));
+}
+
 TEST_CASE("nothing is due until something changed, then within two seconds") {
     const RecoveryFolder folder;
     app::Recovery recovery(folder.path);

@@ -197,6 +197,7 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
             if (phase == 0) input.dropped = {photo.string()};
             return phase >= 3;
         })
+        .expect("settled", "yes")  // decoded beside the window's thread
         .step([](const Probe& probe, Input& input, int phase) {
             const auto& box = probe.boxes.at("lot photo area");
             const float wide = box.right - box.left, high = box.bottom - box.top;
@@ -215,6 +216,30 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
     const colour::Srgb blue{42 / 255.0, 80 / 255.0, 107 / 255.0};
     CHECK(colour::ciede2000(colour::lab(lots[0]->lot.palette[0].colour), colour::lab(blue)) < 1.0);
     CHECK(lots[0]->lot.photo == photo.string());
+}
+
+TEST_CASE("a lot that was begun is let go at the second press only, an empty form at the first") {
+    const ShelfFolder folder;
+    const auto is_open = [](bool open) {
+        return [open](const Probe& probe) { CHECK(probe.boxes.contains("new lot do") == open); };
+    };
+    Script script;
+    script.click("left The shelf")
+        .click("put on the shelf")
+        .then(is_open(true))
+        .escape()
+        .then(is_open(false))
+        .click("put on the shelf")
+        .fill("lot name", "Mussel blue")
+        .escape()
+        .then(is_open(true))
+        .fill("new weight", "50")  // goes on: it is asked anew
+        .click("new lot leave")
+        .then(is_open(true))
+        .escape()
+        .then(is_open(false))
+        .expect("lots", "0");
+    workplace::run(folder, script);
 }
 
 TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto the bench") {

@@ -366,6 +366,61 @@ TEST_CASE("kill -9 in the middle of the work: the next start brings it back") {
     CHECK(app::Recovery::left_behind(folder.path / "state").size() <= 1);
 }
 
+TEST_CASE("SIGTERM ends the window as a close does, and the next start offers what was unsaved") {
+    const WindowFolder folder("told-to-end");
+    guide_seen(folder);
+    const pid_t child = ::fork();
+    if (child == 0) {
+        Script script;
+        script.fill("batt name", "Storm Batt").then([&folder](const Probe&) {
+            std::ofstream(folder.path / "ready") << "yes";
+        });
+        script.rest(600.0);  // at rest, as a window is that nobody touches
+        auto options = options_in(folder, script);
+        options.recipe = example("harbour-heather");
+        ::_exit(window::run(options));
+    }
+    for (int i = 0; i < 1200 && !fs::exists(folder.path / "ready"); ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds(50));
+    REQUIRE(fs::exists(folder.path / "ready"));
+    ::kill(child, SIGTERM);
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    REQUIRE(WIFEXITED(status));
+    CHECK(WEXITSTATUS(status) == 0);
+    const auto left = app::Recovery::left_behind(folder.path / "state");
+    REQUIRE(left.size() == 1);
+    CHECK(left[0].text.find("Storm Batt") != std::string::npos);
+}
+
+TEST_CASE(
+    "an editor saves the recipe that is open: the window asks before it saves, and theirs can be taken") {
+    const WindowFolder folder("theirs");
+    guide_seen(folder);
+    const fs::path path = folder.path / "ebb.toml";
+    const auto write = [path](const std::string& name) {
+        std::ofstream(path) << "format = 1\nname = \"" << name
+                            << "\"\ntotal = \"40 g\"\n[[component]]\nfibre = \"corriedale\"\nparts = 1\n";
+    };
+    write("Ebb");
+    Script script;
+    script.fill("batt name", "Mine")
+        .then([&](const Probe&) { write("Theirs, by an editor"); })
+        .control(GLFW_KEY_S)
+        .click("Stay here")
+        .expect("unsaved", "yes")
+        .control(GLFW_KEY_S)
+        .click("Take theirs")
+        .expect("unsaved", "no")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("recipe").find("Theirs, by an editor") != std::string::npos);
+        })
+        .control(GLFW_KEY_Z)
+        .then([](const Probe& probe) { CHECK(probe.state.at("recipe").find("Mine") != std::string::npos); });
+    run(folder, script, path);
+    CHECK(recipe::read_file(path, fibre::Catalogue::builtin())->name == "Theirs, by an editor");
+}
+
 TEST_CASE("nothing sticks out of the window at any size and scale") {
     for (const auto& [width, height, scale] :
          {std::tuple{1280, 800, 1.0}, std::tuple{1920, 1080, 1.0}, std::tuple{1280, 800, 1.6}}) {
@@ -408,6 +463,7 @@ TEST_CASE("a colour is taken off a photo by pressing on it") {
     script.click("colour 1")
         .click("from a photo")
         .fill("photo file", (folder.path / "kelp.png").string())
+        .expect("settled", "yes")  // decoded beside the window's thread
         .click("photo")
         .then([](const Probe& probe) {
             CHECK(probe.state.at("recipe").find("#2f5d50") != std::string::npos);

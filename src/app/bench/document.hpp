@@ -9,6 +9,7 @@
 #include "app/bench/sheet.hpp"
 #include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
+#include "measure/seen.hpp"
 
 namespace battwright::app {
 
@@ -21,15 +22,22 @@ class Document {
     // Reads a recipe file; on failure nothing changes hands and the complaint says why.
     static measure::Expected<Document> open(const std::filesystem::path& path,
                                             const fibre::Catalogue& catalogue);
-    // What a crash left behind: unsaved, undo starts here, `path` is where it had come from.
-    static Document recovered(recipe::Recipe recipe, std::optional<std::filesystem::path> path);
+    // What a crash left behind: unsaved, undo starts here, `path` is where it had come from and `seen` what
+    // had been there then; empty when that is not known.
+    static Document recovered(recipe::Recipe recipe, std::optional<std::filesystem::path> path,
+                              const measure::Seen& seen = {});
 
     const Sheet& sheet() const { return sheet_; }
     const std::optional<std::filesystem::path>& path() const { return path_; }
+    // What was in that file when it was last read or saved here.
+    const measure::Seen& seen() const { return seen_; }
     const History& history() const { return history_; }
     bool unsaved() const { return !same(sheet_.recipe, saved_); }
     // The file holds comments and a save would lose them. False once saved.
     bool would_lose_comments() const { return comments_; }
+    // A save to `path` would go over what another window or program has written into the recipe's own file
+    // since it was read or saved here. A file that is gone is nobody's work.
+    bool would_lose_theirs(const std::filesystem::path& path) const;
     // Counts up with every change of the sheet.
     unsigned long version() const { return version_; }
 
@@ -38,11 +46,15 @@ class Document {
     bool redo();
     // Writes the file and remembers the path. The recipe must check; the complaint is the reader's.
     measure::Expected<void> save(const std::filesystem::path& path, const fibre::Catalogue& catalogue);
+    // Puts what is in the file now onto the bench; one undo brings back what was there. The complaint is the
+    // reader's, and nothing is changed then.
+    measure::Expected<void> take_theirs(const fibre::Catalogue& catalogue);
 
   private:
     Sheet sheet_;
     recipe::Recipe saved_;
     std::optional<std::filesystem::path> path_;
+    measure::Seen seen_;
     bool comments_ = false;
     unsigned long version_ = 1;
     History history_;

@@ -2,9 +2,11 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <charconv>
 #include <string_view>
 
 #include "measure/save.hpp"
@@ -14,6 +16,7 @@ namespace {
 
 namespace fs = std::filesystem;
 constexpr std::string_view origin_mark = "# recovered from: ";
+constexpr std::string_view held_mark = "# which held: ";  // bytes and their hash
 constexpr std::size_t longest_copy = 4u << 20;
 
 fs::path lock_of(const fs::path& file) {
@@ -24,9 +27,40 @@ fs::path lock_of(const fs::path& file) {
 int take_lock(const fs::path& path) {
     const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0600);
     if (descriptor < 0) return -1;
-    if (::flock(descriptor, LOCK_EX | LOCK_NB) == 0) return descriptor;
+    struct stat status {};
+    // One that was swept away between the two calls locks nothing.
+    if (::flock(descriptor, LOCK_EX | LOCK_NB) == 0 && ::fstat(descriptor, &status) == 0 &&
+        status.st_nlink > 0)
+        return descriptor;
     ::close(descriptor);
     return -1;
+}
+
+std::string held(const measure::Seen& seen) {
+    return std::string(held_mark) + std::to_string(seen.bytes) + " " + std::to_string(seen.hash) + "\n";
+}
+
+// The same read back; nothing was there when it is no such line.
+measure::Seen read_held(std::string_view line) {
+    measure::Seen seen;
+    if (!line.starts_with(held_mark)) return seen;
+    const char* const end = line.data() + line.size();
+    const auto [at, trouble] = std::from_chars(line.data() + held_mark.size(), end, seen.bytes);
+    if (trouble == std::errc() && at != end)
+        seen.there = std::from_chars(at + 1, end, seen.hash).ec == std::errc();
+    return seen;
+}
+
+void sweep_locks(const fs::path& folder) {
+    std::error_code error;
+    for (const auto& entry : fs::directory_iterator(folder, error)) {
+        const fs::path& path = entry.path();
+        if (path.extension() != ".lock" || !path.filename().string().starts_with("unsaved-")) continue;
+        const int lock = take_lock(path);
+        if (lock < 0) continue;  // its run is alive
+        ::unlink(path.c_str());
+        ::close(lock);
+    }
 }
 
 LeftBehind read_copy(const fs::path& file) {
@@ -39,6 +73,7 @@ LeftBehind read_copy(const fs::path& file) {
     if (view.substr(0, origin_mark.size()) == origin_mark) {
         const auto end = view.find('\n');
         left.original = fs::path(view.substr(origin_mark.size(), end - origin_mark.size()));
+        if (end != view.npos) left.seen = read_held(view.substr(end + 1, view.find('\n', end + 1) - end - 1));
     }
     return left;
 }
@@ -74,13 +109,13 @@ std::optional<double> Recovery::seconds_until_due(Clock::time_point now) const {
 }
 
 measure::Expected<void> Recovery::write(const std::string& recipe_text,
-                                        const std::optional<fs::path>& original) {
+                                        const std::optional<fs::path>& original, const measure::Seen& seen) {
     first_change_.reset();
     if (file_.empty()) return {};
     std::string bytes;
     // A file name may hold a line break; such a name is left out rather than written in two lines.
     if (original && original->string().find('\n') == std::string::npos)
-        bytes = std::string(origin_mark) + original->string() + "\n";
+        bytes = std::string(origin_mark) + original->string() + "\n" + (seen.there ? held(seen) : "");
     auto saved = measure::save_bytes(file_, bytes + recipe_text);
     if (saved) {
         told_ = false;
@@ -110,6 +145,7 @@ std::vector<LeftBehind> Recovery::left_behind(const fs::path& folder) {
         ::unlink(lock_of(file).c_str());
         ::close(lock);
     }
+    sweep_locks(folder);
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.when > b.when; });
     return found;
 }

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "measure/complaint.hpp"
+#include "measure/seen.hpp"
 
 namespace battwright::app {
 
@@ -16,6 +17,7 @@ struct LeftBehind {
     std::filesystem::path file;
     std::string text;                               // the recipe as TOML
     std::optional<std::filesystem::path> original;  // the file it was opened from
+    measure::Seen seen;                             // what was in that; size and hash only
     std::filesystem::file_time_type when{};
 };
 
@@ -38,11 +40,12 @@ class Recovery {
     std::optional<double> seconds_until_due(Clock::time_point now) const;
     // Writes the copy. The complaint of the first failure is returned once, later ones are kept quiet.
     measure::Expected<void> write(const std::string& recipe_text,
-                                  const std::optional<std::filesystem::path>& original);
+                                  const std::optional<std::filesystem::path>& original,
+                                  const measure::Seen& seen = {});
     // The work is saved, or the person let it go: no copy is needed.
     void clear();
 
-    // Copies that no living run owns, newest first.
+    // Copies that no living run owns, newest first. Locks that dead runs left are swept away.
     static std::vector<LeftBehind> left_behind(const std::filesystem::path& folder);
     static void discard(const LeftBehind& left);
 

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "app/bench/edits.hpp"
+#include "app/joined.hpp"
 #include "recipe/composition.hpp"
 #include "shelving/stock.hpp"
 
@@ -86,6 +87,14 @@ std::vector<recipe::Content> with_share(std::vector<recipe::Content> blend, std:
                              : others > 0.0 ? blend[i].share_pct * (100.0 - percent) / others
                                             : (100.0 - percent) / static_cast<double>(blend.size() - 1);
     return to_hundred(std::move(blend));
+}
+
+bool is_begun(const stash::Lot& lot, std::string_view weight) {
+    const bool words = !is_blank(weight) || !is_blank(lot.name) || !is_blank(lot.maker) ||
+                       !is_blank(lot.got_on) || !is_blank(lot.place) || !is_blank(lot.photo) ||
+                       !is_blank(lot.notes);
+    return words || !lot.content.empty() || !lot.palette.empty() || lot.form != stash::Form::other ||
+           lot.raw || lot.cost || lot.staple_mm || lot.diameter_um;
 }
 
 std::optional<double> wanted_of(const Sheet& sheet, std::string_view mark) {

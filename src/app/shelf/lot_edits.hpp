@@ -26,6 +26,9 @@ std::vector<recipe::Content> without_kind(std::vector<recipe::Content> blend, st
 std::vector<recipe::Content> with_share(std::vector<recipe::Content> blend, std::size_t index,
                                         double percent);
 
+// Something has been written down of a lot that is not on the shelf yet: a word, a figure, or its weight.
+bool is_begun(const stash::Lot& lot, std::string_view weight);
+
 // Clean grams of the lot that the sheet's components want together; nothing when the sheet does not close.
 std::optional<double> wanted_of(const Sheet& sheet, std::string_view mark);
 

@@ -21,6 +21,20 @@ bool there(const std::filesystem::path& path) {
     return std::filesystem::exists(path, error);
 }
 
+measure::Complaint out_of_place(bool gone, const measure::Expected<std::filesystem::path>& copied,
+                                const std::filesystem::path& path) {
+    std::string what = gone ? "was deleted or moved away, and nothing more is written"
+                            : "was replaced by another file, which is shown from now on";
+    if (copied)
+        return {what + "; all that was in it is in " + copied->string(),
+                gone ? "put the file back, or restore that copy" : "restore that copy if it is the newer one",
+                path.string()};
+    return {what + "; what was in it could not be copied: " + copied.error().what,
+            gone ? "back it up to another place from the record before you leave"
+                 : "look whether the other program has kept it",
+            path.string()};
+}
+
 }  // namespace
 
 bool same(const yarn::Calibration& first, const yarn::Calibration& second) {
@@ -66,7 +80,50 @@ measure::Expected<void> StashSession::read() {
     return {};
 }
 
+measure::Expected<std::filesystem::path> StashSession::copy_beside() const {
+    for (int n = 1;; ++n) {
+        std::filesystem::path copy = path_;
+        copy += n == 1 ? ".kept" : ".kept-" + std::to_string(n);
+        if (there(copy)) continue;
+        if (auto done = stash_->backup(copy); !done) return tl::make_unexpected(done.error());
+        return copy;
+    }
+}
+
+// The complaint when the file that is open has lost its place since the last look.
+std::optional<measure::Complaint> StashSession::look_after_file() {
+    const auto now = stash_->standing();
+    const bool told = now == standing_;
+    standing_ = now;
+    if (now == stash::Standing::in_place) copied_.reset();
+    if (told || now == stash::Standing::in_place) return std::nullopt;
+    if (!copied_) copied_ = copy_beside();
+    const auto copied = *copied_;
+    const bool gone = now == stash::Standing::gone;
+    // Before the new one is opened: a log left at the path would be taken for the new file's.
+    if (!gone) let_go();
+    return out_of_place(gone, copied, path_);
+}
+
+void StashSession::let_go() {
+    stash_.reset();
+    standing_ = stash::Standing::in_place;
+    copied_.reset();
+}
+
+measure::Expected<void> StashSession::restore_anew(const std::filesystem::path& from) {
+    stash::How how;
+    how.catalogue = catalogue_;
+    if (auto done = stash::restore(from, path_, how); !done) return without_value(done);
+    let_go();
+    return open(Make::no);
+}
+
 std::optional<measure::Complaint> StashSession::refresh() {
+    if (stash_) {
+        if (auto moved = look_after_file()) return moved;
+        if (standing_ != stash::Standing::in_place) return std::nullopt;
+    }
     if (broken_ || path_.empty() || (!stash_ && !there(path_))) return std::nullopt;
     auto done = open(Make::no);
     if (done) done = read();
@@ -76,7 +133,8 @@ std::optional<measure::Complaint> StashSession::refresh() {
 }
 
 bool StashSession::has_news() {
-    if (broken_ || path_.empty()) return false;
+    if (stash_ && stash_->standing() != standing_) return true;
+    if (broken_ || path_.empty() || standing_ != stash::Standing::in_place) return false;
     if (!stash_) return there(path_);
     const auto shelf = stash_->shelf();
     return !shelf || *shelf != shelf_;
@@ -114,17 +172,14 @@ std::vector<stash::Movement> StashSession::movements_of(const std::string& mark)
 StashAnswer StashSession::answer(const StashRequest& request) {
     StashAnswer answer;
     answer.from = request.from;
-    auto done = open(Make::yes);
     const auto* backup = std::get_if<RestoreFrom>(&request.action);
-    if (done) {
+    measure::Expected<void> done;
+    if (backup != nullptr && standing_ == stash::Standing::gone && copied_ && *copied_)
+        done = restore_anew(backup->path);
+    else if (done = open(Make::yes); done)
         done = app::perform(*stash_, request.action, answer);
-    } else if (backup != nullptr && !path_.empty()) {
-        // The one action that mends a file which does not open.
-        stash::How how;
-        how.catalogue = catalogue_;
-        done = without_value(stash::restore(backup->path, path_, how));
-        if (done) done = open(Make::no);
-    }
+    else if (backup != nullptr && !path_.empty())  // the one action that mends a file which does not open
+        done = restore_anew(backup->path);
     if (done) done = read();
     if (done)
         broken_ = false;

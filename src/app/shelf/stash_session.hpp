@@ -30,7 +30,9 @@ class StashSession {
 
     // Reads anew what has changed in the file, here or in another process; cheap when nothing has. A stash
     // that cannot be opened or read is one complaint, after which the session keeps what it had and tries
-    // again with the next action.
+    // again with the next action. So is one whose file was deleted, moved away or replaced while it was open:
+    // all that was in it is copied beside it first (`path`.kept, .kept-2, ...). A new file is then opened
+    // with the next look; while there is none, what was read stays to be seen and nothing is written.
     [[nodiscard]] std::optional<measure::Complaint> refresh();
     // True when refresh() would find something new: for a window that rests.
     bool has_news();
@@ -86,6 +88,10 @@ class StashSession {
     enum class Make { no, yes };
     measure::Expected<void> open(Make make);
     measure::Expected<void> read();
+    std::optional<measure::Complaint> look_after_file();
+    measure::Expected<std::filesystem::path> copy_beside() const;
+    void let_go();
+    measure::Expected<void> restore_anew(const std::filesystem::path& from);
     StashAnswer answer(const StashRequest& request);
     measure::Complaint no_file() const;
     void filter();
@@ -93,7 +99,9 @@ class StashSession {
     std::filesystem::path path_;
     const fibre::Catalogue* catalogue_ = nullptr;
     std::optional<stash::Stash> stash_;
-    bool broken_ = false;  // has been complained of
+    bool broken_ = false;                                             // has been complained of
+    stash::Standing standing_ = stash::Standing::in_place;            // of the open file, as told
+    std::optional<measure::Expected<std::filesystem::path>> copied_;  // since it is not in place
     unsigned long version_ = 0;
     std::shared_ptr<const stash::Shelf> shelf_ = std::make_shared<const stash::Shelf>();
     ShelfChoice choice_;

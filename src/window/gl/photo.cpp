@@ -6,10 +6,10 @@
 #include <bit>
 #include <cctype>
 #include <cstdint>
+#include <string>
 #include <utility>
 
 #include "colour/spaces.hpp"
-#include "strip/photo_file.hpp"
 
 namespace battwright::window {
 namespace {
@@ -34,20 +34,25 @@ Photo::~Photo() {
 }
 
 Photo::Photo(Photo&& other) noexcept
-    : image_(std::move(other.image_)), texture_(std::exchange(other.texture_, 0u)) {}
+    : read_(std::move(other.read_)), texture_(std::exchange(other.texture_, 0u)) {}
 
 Photo& Photo::operator=(Photo&& other) noexcept {
-    std::swap(image_, other.image_);
+    std::swap(read_, other.read_);
     std::swap(texture_, other.texture_);
     return *this;
 }
 
-measure::Expected<Photo> Photo::load(const std::filesystem::path& path) {
-    auto image = strip::load_photo(path);
-    if (!image) return tl::make_unexpected(std::move(image.error()));
+measure::Expected<Photo> Photo::of(std::shared_ptr<const app::PhotoRead> read) {
+    if (!read->image) return tl::make_unexpected(read->image.error());
+    GLint most = 0;
+    glGetIntegerv(GL_MAX_TEXTURE_SIZE, &most);
+    if (std::max(read->image->width, read->image->height) > most)
+        return tl::make_unexpected(
+            measure::Complaint{"has a side of more than " + std::to_string(most) + " pixels",
+                               "scale it down in a picture program", read->path.string()});
     Photo photo;
-    photo.image_ = std::move(*image);
-    photo.texture_ = texture_of(photo.image_);
+    photo.read_ = std::move(read);
+    photo.texture_ = texture_of(photo.image());
     return photo;
 }
 
@@ -56,15 +61,16 @@ ImTextureID Photo::id() const {
 }
 
 colour::Srgb Photo::around(int x, int y) const {
+    const strip::Image& pixels = image();
     colour::LinearRgb sum;
     double count = 0.0;
-    for (int v = std::max(0, y - 2); v <= std::min(image_.height - 1, y + 2); ++v) {
-        for (int u = std::max(0, x - 2); u <= std::min(image_.width - 1, x + 2); ++u) {
-            const auto at = (static_cast<std::size_t>(v) * static_cast<std::size_t>(image_.width) +
+    for (int v = std::max(0, y - 2); v <= std::min(pixels.height - 1, y + 2); ++v) {
+        for (int u = std::max(0, x - 2); u <= std::min(pixels.width - 1, x + 2); ++u) {
+            const auto at = (static_cast<std::size_t>(v) * static_cast<std::size_t>(pixels.width) +
                              static_cast<std::size_t>(u)) *
                             3;
             const auto light = colour::linear(
-                {image_.rgb[at] / 255.0, image_.rgb[at + 1] / 255.0, image_.rgb[at + 2] / 255.0});
+                {pixels.rgb[at] / 255.0, pixels.rgb[at + 1] / 255.0, pixels.rgb[at + 2] / 255.0});
             sum = {sum.r + light.r, sum.g + light.g, sum.b + light.b};
             count += 1.0;
         }
@@ -77,6 +83,7 @@ bool looks_like_photo(const std::filesystem::path& path) {
     std::string end = path.extension().string();
     std::transform(end.begin(), end.end(), end.begin(),
                    [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    // The last two are no photos that are read, and the complaint about them should say so.
     return end == ".jpg" || end == ".jpeg" || end == ".png" || end == ".bmp" || end == ".tga";
 }
 

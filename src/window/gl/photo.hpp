@@ -4,9 +4,10 @@
 #include <imgui.h>
 
 #include <filesystem>
+#include <memory>
 
+#include "app/photo_loader.hpp"
 #include "colour/palette.hpp"
-#include "strip/picture.hpp"
 
 namespace battwright::window {
 
@@ -20,19 +21,20 @@ class Photo {
     Photo(const Photo&) = delete;
     Photo& operator=(const Photo&) = delete;
 
-    // JPEG, PNG, BMP, TGA and the others stb_image reads, up to 64 MiB and 12,000 pixels a side.
-    static measure::Expected<Photo> load(const std::filesystem::path& path);
+    // A complaint when it is longer or higher than the driver's textures, or could not be read.
+    static measure::Expected<Photo> of(std::shared_ptr<const app::PhotoRead> read);
 
-    bool empty() const { return image_.rgb.empty(); }
-    int width() const { return image_.width; }
-    int height() const { return image_.height; }
+    bool empty() const { return !read_; }
+    int width() const { return image().width; }
+    int height() const { return image().height; }
     ImTextureID id() const;
-    colour::Pixels pixels() const { return {image_.rgb, image_.width, image_.height}; }
+    colour::Pixels pixels() const { return {image().rgb, image().width, image().height}; }
     // The colour around a pixel: the mean of 5 x 5 in linear light, so that one hair does not decide.
     colour::Srgb around(int x, int y) const;
 
   private:
-    strip::Image image_;
+    const strip::Image& image() const { return *read_->image; }
+    std::shared_ptr<const app::PhotoRead> read_;  // none, or one with an image
     unsigned texture_ = 0;
 };
 

@@ -79,16 +79,20 @@ void show_lot(Shell& shell, const std::string& mark) {
 }
 
 void load_photo(Shell& shell, const PhotoRequest& request) {
-    auto photo = Photo::load(request.path);
-    if (request.of == PhotoOf::new_lot) {
-        take_lot_photo(shell.shelf.photo, std::move(photo), request.path);
+    shell.photos->load(request.path, static_cast<std::uint64_t>(request.of));
+}
+
+void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const std::filesystem::path& path) {
+    if (of == PhotoOf::new_lot) {
+        take_lot_photo(shell.shelf.photo, std::move(photo), path);
         return;
     }
+    if (of == PhotoOf::skein) return take_skein_photo(shell.record, std::move(photo), path);
     if (!photo) {
         act(shell, Complain{photo.error()});
         return;
     }
-    switch (request.of) {
+    switch (of) {
         case PhotoOf::component:
             shell.in.photo = std::move(*photo);
             return;
@@ -99,6 +103,7 @@ void load_photo(Shell& shell, const PhotoRequest& request) {
             shell.find.photo = std::move(*photo);
             return;
         case PhotoOf::new_lot:
+        case PhotoOf::skein:
             return;
     }
 }
@@ -177,6 +182,14 @@ bool carry_out(Shell& shell, Requests& ask) {
     for (const PhotoRequest& photo : ask.photos) load_photo(shell, photo);
     for (const Command command : ask.commands) do_command(shell, command);
     return anything;
+}
+
+void take_photo(Shell& shell) {
+    auto read = shell.photos->take();
+    if (!read) return;
+    const auto path = read->path;
+    const auto of = static_cast<PhotoOf>(read->wanted_by);
+    put_photo(shell, of, Photo::of(std::move(read)), path);
 }
 
 void take_file(Shell& shell, const std::filesystem::path& path) {

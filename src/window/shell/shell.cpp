@@ -38,6 +38,13 @@ void questions(const Ui& ui) {
                               "would drop them.",
                               {"Save under another name", "Drop the comments", "Stay here"}))
             ui.ask.act(AnswerComments{static_cast<AnswerComments::Choice>(*answer)});
+    } else if (app.theirs_question) {
+        if (const auto answer = view_question(
+                ui, "theirs question", "The file is no longer what was opened",
+                "Another window or program has written " + app.theirs_question->filename().string() +
+                    " meanwhile. Undo brings back what is here if you take what is there.",
+                {"Save under another name", "Keep mine", "Take theirs", "Stay here"}))
+            ui.ask.act(AnswerTheirs{static_cast<AnswerTheirs::Choice>(*answer)});
     } else if (waits(app.unsaved_question)) {
         if (const auto answer = view_question(ui, "unsaved question", "Keep this work?", about_unsaved(app),
                                               {"Save it first", "Let the changes go", "Stay here"}))
@@ -83,6 +90,7 @@ float unit_that_fits(ImVec2 window, float wanted) {
 void refresh(Shell& shell, const StripSize& size) {
     State& app = shell.app;
     follow(app);
+    take_photo(shell);
     if (!app.outcome().forecast || !app.carded.carded || size.width <= 0 || size.height <= 0) return;
     const bool hurried = shell.strip.slow() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
     // The hand rests: what was drawn in a hurry is drawn well. Pressing the button alone changes nothing.
@@ -161,7 +169,7 @@ void report_recipe(const State& app, Probe& probe) {
 void report_strip(const Shell& shell, Probe& probe) {
     auto& facts = probe.state;
     const State& app = shell.app;
-    facts["settled"] = app.carded.settled ? "yes" : "no";
+    facts["settled"] = app.carded.settled && !shell.photos->busy() ? "yes" : "no";
     facts["view"] = word_for(app.look.view);
     const auto& carded = app.carded.carded;
     if (!carded) return;

@@ -2,11 +2,13 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "app/derived.hpp"
+#include "app/photo_loader.hpp"
 #include "app/state.hpp"
 #include "window/gl/strip_texture.hpp"
 #include "window/shell/panels.hpp"
@@ -44,6 +46,7 @@ struct Shell {
     Pointing pointing;
     Typing typing;
     std::size_t guide_step = 0;
+    std::unique_ptr<PhotoLoader> photos;
     VariantPictures variants;
     StripTexture strip;
     Derived<StripInputs, StripDrawn> strip_of;
@@ -62,6 +65,8 @@ float unit_that_fits(ImVec2 window, float wanted);
 
 // Brings the state and the strip's texture of that size up to date.
 void refresh(Shell& shell, const StripSize& size);
+// Hands a photo that has been read meanwhile to whoever asked for it.
+void take_photo(Shell& shell);
 // Draws every view and panel.
 void draw(Shell& shell, const Ui& ui, const Layout& layout);
 // Keys that work everywhere.

@@ -7,8 +7,8 @@
 #include <filesystem>
 #include <utility>
 
+#include "app/end_signals.hpp"
 #include "app/folders.hpp"
-#include "recipe/file.hpp"
 #include "window/gl/backend.hpp"
 #include "window/kit/fonts.hpp"
 #include "window/shell/commands.hpp"
@@ -44,6 +44,7 @@ void set_up(Shell& shell, const Options& options) {
     if (!stash_path && !for_show && !options.driver) stash_path = stash::default_path();
     if (stash_path) app.stash = StashSession(*stash_path, app.catalogue);
     app.worker = std::make_unique<CardingWorker>(Backend::wake);
+    shell.photos = std::make_unique<PhotoLoader>(Backend::wake);
     if (options.recipe) act(shell, OpenRecipe{*options.recipe});
     const bool first_time = !for_show && !app.settings.guide_seen && app.left_behind.empty();
     if (first_time) open_panel(shell, Command::guide);
@@ -75,7 +76,8 @@ std::string title_of(const Document& document) {
 
 class Session {
   public:
-    Session(Backend& backend, const Options& options) : backend_(backend), options_(options) {
+    Session(Backend& backend, const EndSignals& signals, const Options& options)
+        : backend_(backend), signals_(signals), options_(options) {
         probe_.wanted = static_cast<bool>(options.driver);
         set_up(shell_, options);
         if (options.screenshot) input_.point(-1.0f, -1.0f);  // nothing is pointed at
@@ -83,7 +85,13 @@ class Session {
 
     int run() {
         while (!shell_.app.leave) {
-            if (!wait_for_work()) continue;
+            const bool work = wait_for_work();
+            if (signals_.asked()) {
+                // Nobody may be there to answer a question: the next start asks it.
+                app::keep_copy(shell_.app);
+                return 0;
+            }
+            if (!work) continue;
             if (auto drawn = frame(); !drawn) return fail(drawn.error());
             if (pictured_) return 0;
             if (options_.driver && Clock::now() >= rest_until_) drive();
@@ -114,7 +122,7 @@ class Session {
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
         return event || shell_.app.stash.has_news() || news_from_carding() || panels_have_news(shell_) ||
-               (options_.driver && !resting());
+               shell_.photos->has_news() || (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded.
@@ -131,11 +139,7 @@ class Session {
             if (shell_.app.document.unsaved()) shell_.app.recovery->touched(Clock::now());
         }
         const auto due = shell_.app.recovery->seconds_until_due(Clock::now());
-        if (!due || *due > 0.0) return;
-        const auto& recipe = shell_.app.document.sheet().recipe;
-        if (auto kept = shell_.app.recovery->write(recipe::write_text(recipe), shell_.app.document.path());
-            !kept)
-            shell_.app.messages.push_back(kept.error());
+        if (due && *due <= 0.0) app::keep_copy(shell_.app);
     }
 
     measure::Expected<void> frame() {
@@ -197,6 +201,7 @@ class Session {
     }
 
     Backend& backend_;
+    const EndSignals& signals_;
     const Options& options_;
     Shell shell_;
     Dress dress_;
@@ -216,9 +221,10 @@ int run(const Options& options) {
     wanted.width = options.width;
     wanted.height = options.height;
     wanted.fast = options.driver || options.screenshot;
+    const EndSignals signals(Backend::wake);  // before the driver's threads
     auto backend = Backend::open(wanted);
     if (!backend) return fail(backend.error());
-    return Session(**backend, options).run();
+    return Session(**backend, signals, options).run();
 }
 
 }  // namespace battwright::window

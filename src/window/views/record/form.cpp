@@ -133,7 +133,7 @@ void spun_how(const Ui& ui, SkeinForm& form) {
 
 // The photo that the path names, as large as there is room.
 void photo(const Ui& ui, const RecordState& state) {
-    const auto& [photo, trouble] = state.photo.value();
+    const auto& [photo, trouble] = state.photo;
     if (!trouble.empty()) paragraph(ui, trouble, ui.theme.warning);
     if (photo.empty()) return;
     const ImVec2 room = ImGui::GetContentRegionAvail();

@@ -62,15 +62,19 @@ void prepare_record(RecordState& state, const Settings& settings) {
     if (state.form.id == 0 && state.form.from.empty()) state.form = new_skein_form(settings);
 }
 
-void follow_record(RecordState& state) {
-    state.photo.of(state.form.photo, [](const std::string& path, RecordState::SkeinPhoto& shown) {
-        shown = {};
-        if (path.empty()) return;
-        if (auto loaded = Photo::load(path))
-            shown.photo = std::move(*loaded);
-        else
-            shown.trouble = measure::to_line(loaded.error());
-    });
+void follow_record(RecordState& state, PhotoLoader& photos) {
+    if (state.photo_path == state.form.photo) return;
+    state.photo_path = state.form.photo;
+    state.photo = {};
+    if (!state.photo_path.empty()) photos.load(state.photo_path, static_cast<std::uint64_t>(PhotoOf::skein));
+}
+
+void take_skein_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path) {
+    if (path != state.photo_path) return;  // another skein is on show by now
+    if (photo)
+        state.photo.photo = std::move(*photo);
+    else
+        state.photo.trouble = measure::to_line(photo.error());
 }
 
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {

@@ -37,14 +37,16 @@ struct RecordState {
         Photo photo;
         std::string trouble;
     };
-    Derived<std::string, SkeinPhoto> photo;  // by its path
-    std::string untold;                      // why the form's batts have no forecast
+    SkeinPhoto photo;
+    std::string photo_path;  // whose it is; it may still be on its way
+    std::string untold;      // why the form's batts have no forecast
     std::string project, promise;
 };
 
 void prepare_record(RecordState& state, const Settings& settings);
-// Before it is drawn: reads the photo that is to be shown.
-void follow_record(RecordState& state);
+// Before it is drawn: has the photo read that is to be shown.
+void follow_record(RecordState& state, PhotoLoader& photos);
+void take_skein_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state);
 void report_record(const RecordState& state, const app::State& app, Probe& probe);
 

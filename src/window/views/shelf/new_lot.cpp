@@ -1,4 +1,5 @@
 // Something comes to the shelf.
+#include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
@@ -12,14 +13,17 @@ void begin(ShelfState& state) {
     state.fields = LotFieldsState{};
     state.photo = LotPhotoState{};
     state.complaint.reset();
+    state.leave_asked = false;
 }
 
 void weight_row(const Ui& ui, ShelfState& state) {
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Weight");
     ImGui::SameLine(ui.px(92.0f));
-    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "182 g"))
+    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "182 g")) {
         state.fresh_weight = *typed;
+        state.leave_asked = false;
+    }
     hover(ui, "As it lies, with its grease when it is raw.");
     ImGui::SameLine(0.0f, ui.px(10.0f));
     if (button(ui, "Colours from a photo\u2026##lot photo", Tone::plain, ImGui::GetContentRegionAvail().x,
@@ -28,6 +32,7 @@ void weight_row(const Ui& ui, ShelfState& state) {
     if (auto palette = view_lot_photo(ui, state.photo)) {
         state.fresh.palette = std::move(*palette);
         state.fresh.photo = state.photo.path;
+        state.leave_asked = false;
     }
 }
 
@@ -43,6 +48,14 @@ void put_it(const Ui& ui, ShelfState& state) {
     if (lot.name.empty()) lot.name = shortened(kinds_of(lot, ui.catalogue), 120);
     ui.ask.of_stash(AddLot{std::move(lot), weight->grams, {}},
                     static_cast<std::uint64_t>(Requester::new_lot));
+}
+
+// What was begun is let go at the second press only.
+bool may_leave(ShelfState& state) {
+    if (state.leave_asked || !is_begun(state.fresh, state.fresh_weight)) return true;
+    state.leave_asked = true;
+    state.complaint = measure::Complaint{"this lot is not on the shelf yet", "press again to let it go"};
+    return false;
 }
 
 }  // namespace
@@ -63,14 +76,17 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     const float low = ImGui::GetFrameHeight() + ui.fonts.body->FontSize + ui.px(26.0f);
     ImGui::BeginChild("new words", {0.0f, ImGui::GetContentRegionAvail().y - low});
     weight_row(ui, state);
-    if (auto changed = view_lot_fields(ui, state.fresh, state.fields, state.complaint))
+    if (auto changed = view_lot_fields(ui, state.fresh, state.fields, state.complaint)) {
         state.fresh = std::move(*changed);
+        state.leave_asked = false;
+    }
     ImGui::EndChild();
     complaint_line(ui, state.complaint);
     const bool escape = escape_leaves(ui);
     if (button(ui, "Put it there##new lot do", Tone::accent, ui.px(140.0f))) put_it(ui, state);
     ImGui::SameLine();
-    if (button(ui, "Not now##new lot leave", Tone::plain, ui.px(110.0f)) || escape) leave = true;
+    if (button(ui, "Not now##new lot leave", Tone::plain, ui.px(110.0f)) || escape)
+        leave = leave || may_leave(state);
     if (leave) ImGui::CloseCurrentPopup();
     end_card();
 }

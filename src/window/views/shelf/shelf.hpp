@@ -64,6 +64,7 @@ struct ShelfState {
     bool adding = false;  // the card of a new lot is open
     stash::Lot fresh;
     std::string fresh_weight;
+    bool leave_asked = false;  // once, of a lot that was begun
     LotPhotoState photo;
 };
 
