@@ -10,6 +10,7 @@
 #include "measure/choices.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 #include "strip/simulated.hpp"
 #include "text/words.hpp"
 
@@ -88,8 +89,8 @@ void add_yarn(Blocks& blocks, const Forecast& f, const CardOptions& options) {
         return measure::print_yarn_length(metres, options.yarn_length);
     };
     std::string text = (y.plies == 1 ? std::string("Single") : std::to_string(y.plies) + "-ply") + ", " +
-                       number(y.wpi, 0) + " wraps per inch (" + y.thickness_words + ", " + number(y.tex, 0) +
-                       " tex): about " + length(y.length_m) + ", four skeins in five from " +
+                       number(y.wpi, 0) + " wraps per inch: " + y.thickness_words + ", " + number(y.tex, 0) +
+                       " tex; about " + length(y.length_m) + ", four skeins in five from " +
                        length(y.length_low_m) + " to " + length(y.length_high_m) +
                        ", washed and dry. Twist " + number(y.twist_per_inch, 1) +
                        " turns per inch in the single. Finest it spins: " + number(y.finest_wpi_low, 0) +
@@ -210,8 +211,8 @@ static_assert(measure::one_row_each(makers));
 
 Page recipe_card(const Forecast& f, const CardOptions& options) {
     Page page;
-    page.name = f.recipe.name;
-    page.blocks.emplace_back(Heading{f.recipe.name, true});
+    page.name = recipe::title_of(f.recipe);
+    page.blocks.emplace_back(Heading{recipe::title_of(f.recipe), true});
     const std::string weight = measure::print_mass(f.total_grams, options.units.mass);
     page.blocks.emplace_back(
         Paragraph{options.date.empty() ? weight + " of fibre" : options.date + ", " + weight + " of fibre"});

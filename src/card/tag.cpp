@@ -1,6 +1,7 @@
 #include "card/tag.hpp"
 
 #include "card/care.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::card {
 namespace {
@@ -59,9 +60,9 @@ Label label_of(const forecast::Forecast& f, const TagOptions& options) {
 
 Page tag(const forecast::Forecast& f, const TagOptions& options) {
     Page page;
-    page.name = f.recipe.name;
+    page.name = recipe::title_of(f.recipe);
     page.blocks.emplace_back(HoleMark{});
-    page.blocks.emplace_back(Heading{f.recipe.name, true});
+    page.blocks.emplace_back(Heading{recipe::title_of(f.recipe), true});
     if (!options.maker.empty()) page.blocks.emplace_back(Paragraph{options.maker});
     add_content(page, f, options);
     page.blocks.emplace_back(facts_of(f, options));

@@ -20,6 +20,7 @@
 #include "command/version.hpp"
 #include "command/wheel.hpp"
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 #include "strip/picture.hpp"
 #include "strip/simulated.hpp"
 #include "strip/yarn_picture.hpp"
@@ -108,7 +109,7 @@ int run_forecast(const Arguments& args, const fibre::Catalogue& catalogue, const
 int run_check(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
-    *s.out << forecast->recipe.name << "\n" << findings_text(*forecast);
+    *s.out << recipe::title_of(forecast->recipe) << "\n" << findings_text(*forecast);
     for (const auto& finding : forecast->findings)
         if (finding.severity == staple::Severity::spoils) return exit_spoils;
     return exit_well;
@@ -224,7 +225,7 @@ int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const 
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
     *s.out << forecast_text(*forecast, forecast::batt_of(*forecast), Units{});
-    const std::string stem = text::file_stem(forecast->recipe.name, "batt");
+    const std::string stem = text::file_stem(recipe::title_of(forecast->recipe), "batt");
     args.output = stem + "-strip.png";
     if (const int code = write_strip(*forecast, args, s); code != exit_well) return code;
     const std::string card = stem + "-card.pdf";

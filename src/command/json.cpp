@@ -1,19 +1,25 @@
 #include "command/json_making.hpp"
 #include "command/report.hpp"
+#include "forecast/colour_doubt.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::command {
 namespace {
 
-Json components_of(const forecast::Forecast& f) {
+Json components_of(const forecast::Forecast& f, const forecast::ColourDoubt& doubt) {
     Json list = Json::array();
-    for (const auto& line : f.components)
+    for (std::size_t i = 0; i < f.components.size(); ++i) {
+        const auto& line = f.components[i];
         list.push_back({{"fibre", with_plus(line.fibres)},
                         {"name", line.label},
                         {"mass_g", line.grams},
                         {"dry_mass_g", line.dry_grams},
                         {"mass_pct", line.mass_pct},
                         {"count_pct", line.count_pct},
-                        {"colour_srgb", colour::hex(line.srgb)}});
+                        {"colour_srgb", colour::hex(line.srgb)},
+                        {"colour_from", f.recipe.components[i].palette.empty() ? "catalogue" : "recipe"},
+                        {"colour_doubt_de00", doubt.components_de00[i]}});
+    }
     return list;
 }
 
@@ -51,24 +57,27 @@ Json findings_json(const forecast::Forecast& f) {
     return list;
 }
 
-Json colour_json(const forecast::Forecast& f) {
+Json colour_json(const forecast::Forecast& f, const forecast::ColourDoubt& doubt) {
     const auto& c = f.colour;
     return {{"srgb", colour::hex(c.srgb)},
             {"lab", {c.lab.l, c.lab.a, c.lab.b}},
             {"xyz", {c.xyz.x, c.xyz.y, c.xyz.z}},
             {"light", colour::word_for(f.light)},
-            {"optics", colour::word_for(f.optics.optics)}};
+            {"optics", colour::word_for(f.optics.optics)},
+            {"model_doubt_de00", forecast::model_doubt_de00},
+            {"doubt_de00", doubt.blend_de00}};
 }
 
 }  // namespace
 
 std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& batt) {
+    const forecast::ColourDoubt doubt = forecast::colour_doubt(f);
     Json root;
-    root.set("name", f.recipe.name);
+    root.set("name", recipe::title_of(f.recipe));
     root.set("total_g", f.total_grams);
     root.set("total_dry_g", f.total_dry_grams);
     if (f.cost > 0.0) root.set("cost", {{"amount", f.cost}, {"every_component_priced", f.cost_is_whole}});
-    root.set("components", components_of(f));
+    root.set("components", components_of(f, doubt));
     root.set("kinds", kinds_of(f));
     root.set("staple", {{"number_mean_mm", f.length.number_mean_mm},
                         {"length_biased_mean_mm", f.length.length_biased_mean_mm},
@@ -83,7 +92,7 @@ std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& bat
                           {"feel", f.feel}});
     root.set("lies_among", riders_json(f));
     root.set("fibre_tex", f.fibre_tex);
-    root.set("colour", colour_json(f));
+    root.set("colour", colour_json(f, doubt));
     root.set("findings", findings_json(f));
     root.set("carding", carding_json(f, batt));
     root.set("yarn", yarn_json(f.yarn));

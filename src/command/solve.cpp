@@ -142,7 +142,8 @@ SolveCommands add_solve_commands(Command& app, SolveArguments& args) {
     SolveCommands commands;
     commands.scraps = app.add_subcommand("scraps", "say what can be made of these bits");
     commands.match = app.add_subcommand("match", "say how to get that colour from what there is");
-    commands.match.add_option("TARGET", args.target, "#2f5d50, Lab as 50,10,-20, or a recipe whose colour");
+    commands.match.add_option("TARGET", args.target,
+                              "\"dark blue\", #2f5d50, Lab as 50,10,-20, or a recipe whose colour");
     commands.match.add_option("--photo", args.photo.photo, "instead: the largest colour in this picture");
     add_photo_options(commands.match, args.photo);
     commands.match.add_option("--to", args.to, "the far end of a gradient: a colour or a recipe");

@@ -10,6 +10,7 @@
 #include "forecast/forecast.hpp"
 #include "measure/save.hpp"
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 #include "yarn/finish.hpp"
 
 namespace battwright::command {
@@ -99,7 +100,7 @@ Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written
     auto lines = lines_of(f, o.recipe, *batts);
     if (!lines) return tl::unexpected(lines.error());
     stash::Carding carding;
-    carding.name = f.recipe.name;
+    carding.name = recipe::title_of(f.recipe);
     carding.date = o.date;
     carding.recipe = written.text;
     carding.preparation = f.recipe.spinning.preparation;

@@ -28,7 +28,7 @@ void add_lot_options(Command& app, LotOptions& o) {
     app.add_option("--name", o.name, "what you call it");
     app.add_option("--fibre", o.fibres,
                    "a fibre of the catalogue; of a blend each with its share, as in \"polwarth 70 %\"");
-    app.add_option("--colour", o.colours, "as in \"#2f5d50\"; several each with its share");
+    app.add_option("--colour", o.colours, "as in \"dark blue\" or \"#2f5d50\"; several each with its share");
     app.add_option("--photo", o.photo.photo, "a photo of it; the colours are read from it unless given");
     add_photo_options(app, o.photo);
     app.add_option("--form", o.form, "top, roving, sliver, braid, batt, locks, fleece ...");

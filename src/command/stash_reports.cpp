@@ -1,6 +1,7 @@
 // Sums over the record, a thing without a tag, and what the record has taught.
 #include <cmath>
 
+#include "colour/names.hpp"
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
 #include "command/stash_desk.hpp"
@@ -166,7 +167,7 @@ Expected<Answer> report(const Desk& desk, const ReportOptions& o) {
 Expected<stash::Clue> clue_of(const WhatOptions& o) {
     stash::Clue clue;
     const auto colour =
-        given(o.colour, "--colour", [](const std::string& text) { return colour::parse_hex(text); });
+        given(o.colour, "--colour", [](const std::string& text) { return colour::parse_colour(text); });
     if (!colour) return tl::unexpected(colour.error());
     const auto grams = given(o.weight, "--weight", grams_of);
     if (!grams) return tl::unexpected(grams.error());

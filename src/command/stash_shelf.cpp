@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "card/output.hpp"
+#include "colour/names.hpp"
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
 #include "command/saving.hpp"
@@ -39,8 +40,9 @@ Expected<stash::Order> order_of(const ListOptions& o) {
     std::vector<std::string> words;
     for (const OrderWord& known : orders) {
         if (o.order == "nearest" && o.near.empty())
-            return tl::unexpected(
-                Complaint{"nearest to what?", "add --near with a colour, as in \"#2f5d50\"", "--order"});
+            return tl::unexpected(Complaint{"nearest to what?",
+                                            "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"",
+                                            "--order"});
         if (o.order == known.word) return known.order;
         words.emplace_back(known.word);
     }
@@ -75,10 +77,10 @@ std::optional<Complaint> take_dates(const ListOptions& o, stash::Filter& filter)
 
 std::optional<Complaint> take_colour(const ListOptions& o, stash::Filter& filter) {
     const auto near =
-        given(o.near, "--near", [](const std::string& text) { return colour::parse_hex(text); });
+        given(o.near, "--near", [](const std::string& text) { return colour::parse_colour(text); });
     if (!near) return near.error();
     if (!*near && (o.given("--within") || o.any_tint))
-        return Complaint{"near to what?", "add --near with a colour, as in \"#2f5d50\"",
+        return Complaint{"near to what?", "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"",
                          o.any_tint ? "--any-tint" : "--within"};
     if (!(o.within >= 0.0)) return Complaint{"the distance is none", "give CIEDE2000, as in 10", "--within"};
     if (*near) filter.near = stash::NearColour{colour::lab(**near), o.within, o.any_tint};
@@ -269,7 +271,7 @@ void add_list_options(Command& app, ListOptions& o) {
     app.add_option("--form", o.form, "top, roving, sliver, braid, batt, locks, fleece ...");
     app.add_option("--at-least", o.at_least, "weighs so much or more, as in \"50 g\"");
     app.add_option("--at-most", o.at_most, "weighs so much or less");
-    app.add_option("--near", o.near, "near this colour, as in \"#2f5d50\"");
+    app.add_option("--near", o.near, "near this colour, as in \"dark blue\" or \"#2f5d50\"");
     app.add_option("--within", o.within, "how near, in CIEDE2000; 10 unless given");
     app.add_flag("--any-tint", o.any_tint, "the nearest of a lot's colours counts, not their mean");
     app.add_flag("--scraps", o.scraps, "only what is too little for a batt of its own");

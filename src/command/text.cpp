@@ -2,6 +2,8 @@
 
 #include "command/layout.hpp"
 #include "command/report.hpp"
+#include "forecast/colour_doubt.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::command {
 namespace {
@@ -70,9 +72,9 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
                        " % of the weight under " + length(25.0) + "; one fibre in twenty is longer than " +
                        length(s.p95_mm),
                    2) +
-           wrapped("mean diameter " + number(f.diameter.mean_um, 1) +
-                       doubt(f.diameter.mean_doubt_um, [](double um) { return number(um, 1); }) + " um, CV " +
-                       number(f.diameter.cv_pct, 0) + " %; " + number(f.diameter.over_30um_pct, 1) +
+           wrapped("mean diameter " + number(f.diameter.mean_um, 1) + " um" +
+                       doubt(f.diameter.mean_doubt_um, [](double um) { return number(um, 1) + " um"; }) +
+                       ", CV " + number(f.diameter.cv_pct, 0) + " %; " + number(f.diameter.over_30um_pct, 1) +
                        " % of its length over 30 um, fit for " + std::string(f.feel) + "; one fibre " +
                        number(f.fibre_tex, 3) + " tex on average",
                    2) +
@@ -81,6 +83,26 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
                        " degrees",
                    2) +
            riders_text(f, units);
+}
+
+// Which of the components are coloured as the recipe says, and which by the catalogue.
+std::string colour_doubt_text(const forecast::Forecast& f) {
+    const forecast::ColourDoubt doubt = forecast::colour_doubt(f);
+    std::string text = "give or take about " + number(doubt.blend_de00, 0) +
+                       ", where 1 is just seen: with measured fibres it would be " +
+                       number(forecast::model_doubt_de00, 1);
+    bool given = false, natural = false;
+    for (const auto& component : f.recipe.components) {
+        given = given || !component.palette.empty();
+        natural = natural || component.palette.empty();
+    }
+    if (given)
+        text += "; a colour from a photo, a tag or the eye may be " +
+                number(forecast::given_colour_doubt_de00, 0) + " off";
+    if (natural)
+        text += "; an undyed fibre may be " + number(forecast::natural_colour_doubt_de00, 0) +
+                " from the catalogue's";
+    return text;
 }
 
 }  // namespace
@@ -100,9 +122,8 @@ std::string findings_text(const forecast::Forecast& f) {
 }
 
 std::string forecast_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
-    std::string text = f.recipe.name + "\n";
-    text += wrapped(measure::print_mass(f.total_grams, units.mass) + " conditioned (" +
-                        measure::print_mass(f.total_dry_grams, units.mass) + " bone dry), on " +
+    std::string text = recipe::title_of(f.recipe) + "\n";
+    text += wrapped(measure::print_mass(f.total_grams, units.mass) + " as weighed in a room, on " +
                         f.carder.name + ", " + std::to_string(f.recipe.carding.passes) +
                         (f.recipe.carding.passes == 1 ? " pass" : " passes"),
                     2);
@@ -116,6 +137,7 @@ std::string forecast_text(const forecast::Forecast& f, const forecast::Batt& bat
                         std::string(colour::word_for(f.light)) + " by " +
                         std::string(colour::word_for(f.optics.optics)),
                     2);
+    text += wrapped(colour_doubt_text(f), 2);
     for (const auto& note : f.left_out) text += wrapped("not in the model: " + note, 2);
     text += making_text(f, batt, units);
     text += "\nFindings\n" + findings_text(f);

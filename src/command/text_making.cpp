@@ -34,11 +34,9 @@ std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
 std::string passes_text(const forecast::Batt& batt) {
     std::string text;
     for (const auto& m : batt.measures)
-        text += wrapped("after pass " + std::to_string(m.pass) + ": " + carding::described(m) + " (patches " +
-                            number(m.strip_variation_de00, 1) +
-                            " CIEDE2000 from the mean, of which chance alone " + number(m.chance_de00, 1) +
-                            "; segregation " + number(m.intensity, 3) +
-                            ", blend irregularity of the single " + number(m.ibi, 2) + ")",
+        text += wrapped("after pass " + std::to_string(m.pass) + ": " + carding::described(m) +
+                            " (places in the batt are " + number(m.strip_variation_de00, 1) +
+                            " from its mean colour; about 1 is just seen)",
                         2);
     return text + wrapped(batt.over_carding.text, 2);
 }
@@ -111,9 +109,9 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
                                                             : measure::YarnLengthUnit::yard;
     const auto length = [&](double metres) { return measure::print_yarn_length(metres, unit); };
     std::string text =
-        wrapped(text::counted(y.plies, "ply", "plies") + " at " + number(y.wpi, 0) + " wraps per inch (" +
-                    y.thickness_words + ", " + number(y.tex, 0) + " tex): about " + length(y.length_m) +
-                    "; four skeins in five between " + length(y.length_low_m) + " and " +
+        wrapped(text::counted(y.plies, "ply", "plies") + " at " + number(y.wpi, 0) +
+                    " wraps per inch: " + y.thickness_words + ", " + number(y.tex, 0) + " tex; about " +
+                    length(y.length_m) + "; four skeins in five between " + length(y.length_low_m) + " and " +
                     length(y.length_high_m) + ", washed and dry",
                 2);
     if (y.skeins_logged > 0) text += wrapped("the yardage " + skeins_words(y.skeins_logged), 2);

@@ -150,7 +150,7 @@ void add_no_streaks(const Forecast& f, const std::vector<Hue>& hues, std::vector
     Finding finding;
     finding.code = "streaks-do-not-show";
     finding.text = "The colours are laid apart, and the two that differ most are only " + whole(widest) +
-                   " apart (CIEDE2000; about 1 is just seen): the stripes will hardly show.";
+                   " apart (about 1 is just seen): the stripes will hardly show.";
     finding.remedy =
         "Make one of them lighter or darker than the other; a difference in value shows before one in hue.";
     for (const Hue& hue : hues) finding.components.push_back(hue.component);
@@ -194,7 +194,7 @@ void add_other_light(const Forecast& f, const std::vector<Hue>& hues, std::vecto
                 finding.code = "parts-in-other-light";
                 finding.components = both(hues[i], hues[j]);
                 finding.text = names(f, finding.components) + " look alike here and part in " + words[k] +
-                               " (" + whole(there) + " CIEDE2000).";
+                               " (" + whole(there) + " apart; about 1 is just seen).";
                 finding.remedy =
                     "Look at both in the light the thing will be worn in before you card them together.";
                 findings.push_back(std::move(finding));

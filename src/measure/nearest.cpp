@@ -9,6 +9,9 @@
 namespace battwright::measure {
 namespace {
 
+// So many letters are the beginning of a word, and not any word's.
+constexpr std::size_t least_begun = 3;
+
 // Optimal string alignment distance: insertions, deletions, substitutions and swaps of neighbours, each 1.
 std::size_t distance(const std::string& a, const std::string& b) {
     std::vector<std::size_t> before_last(b.size() + 1);
@@ -38,10 +41,13 @@ std::vector<std::string> nearest_words(std::string_view word, const std::vector<
     for (const std::string& candidate : known) {
         const std::size_t shorter = std::min(sought.size(), candidate.size());
         const std::size_t longer = std::max(sought.size(), candidate.size());
-        const std::size_t limit = longer / 2;
-        if (longer - shorter > limit) continue;  // so a word of a megabyte costs nothing
-        const std::size_t found = distance(sought, text::lower(candidate));
-        if (found <= limit) near.emplace_back(found, &candidate);
+        const std::size_t limit = std::max<std::size_t>(1, longer / 3);
+        const std::string plain = text::lower(candidate);
+        const bool begun = sought.size() >= least_begun && plain.starts_with(sought);
+        // Told by length first, so a word of a megabyte costs nothing.
+        if (!begun && longer - shorter > limit) continue;
+        const std::size_t found = distance(sought, plain);
+        if (begun || found <= limit) near.emplace_back(found, &candidate);
     }
     std::stable_sort(near.begin(), near.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });

@@ -9,7 +9,7 @@
 namespace battwright::measure {
 
 // The words of `known` nearest to `word` by Damerau-Levenshtein distance (optimal string alignment, case
-// ignored), best first, at most `most`; none farther than half of the longer word.
+// ignored), best first, at most `most`: those it begins, or no farther than a third of the longer word.
 std::vector<std::string> nearest_words(std::string_view word, const std::vector<std::string>& known,
                                        std::size_t most = 3);
 

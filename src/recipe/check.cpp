@@ -35,8 +35,6 @@ std::string print_tex(double value) {
 }
 
 Suspicion bad_head(const Recipe& recipe) {
-    if (recipe.name.empty())
-        return Fault{"the recipe has no name", "add one, as in name = \"Dawn Tide\"", {"name"}};
     if (auto fault = bad_text(recipe.name, false, "name")) return fault;
     if (auto fault = bad_text(recipe.notes, true, "notes")) return fault;
     if (recipe.total) return outside(recipe.total->grams, {"the total", weight_grams, print_weight}, "total");

@@ -19,16 +19,15 @@ constexpr Range staple_millimetres{1.0, 600.0};
 constexpr Range diameter_micrometres{2.0, 500.0};
 constexpr Range money{0.0, 1e6};
 
-// Ids that hold what was written come before ids that are spelt like it: "silk" means the silks, not "milk".
+// What the catalogue finds for a word is meant, not what is spelt like it: "silk" the silks and no "milk",
+// "tencel" lyocell and no "texel".
 std::string question_about(const std::string& id, const fibre::Catalogue& catalogue) {
     constexpr std::size_t most = 3;
     std::vector<std::string> words;
     if (id.size() >= 3 && id.size() <= longest_id) {
         for (const fibre::Kind* kind : catalogue.search(id)) words.push_back(kind->id);
     }
-    for (const std::string& near : measure::nearest_words(id, catalogue.ids())) {
-        if (std::find(words.begin(), words.end(), near) == words.end()) words.push_back(near);
-    }
+    if (words.empty()) words = measure::nearest_words(id, catalogue.ids());
     if (words.size() > most) words.resize(most);
     if (words.empty()) return "use an id of the catalogue, or unknown-fibre when the tag is lost";
     return measure::ask_for(words);

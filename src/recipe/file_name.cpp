@@ -2,7 +2,13 @@
 
 #include <string_view>
 
+#include "recipe/recipe.hpp"
+
 namespace battwright::recipe {
+
+std::string title_of(const Recipe& recipe) {
+    return recipe.name.empty() ? "Untitled batt" : recipe.name;
+}
 
 std::string file_stem(const std::filesystem::path& file) {
     const std::string name = file.filename().string();

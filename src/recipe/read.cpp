@@ -3,7 +3,7 @@
 
 #include <algorithm>
 
-#include "colour/spaces.hpp"
+#include "colour/names.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/thickness.hpp"
 
@@ -82,7 +82,7 @@ void read_content(Reader& reader, const toml::table& table, std::size_t index, C
 }
 
 std::optional<colour::Srgb> read_colour(Reader& reader, const toml::table& table, const std::string& field) {
-    return reader.parsed(table, "colour", field, "colour = \"#2f5d50\"", colour::parse_hex);
+    return reader.parsed(table, "colour", field, "colour = \"#2f5d50\"", colour::parse_colour);
 }
 
 void read_palette(Reader& reader, const toml::table& table, std::size_t index, Component& component) {

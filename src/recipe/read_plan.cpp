@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "colour/names.hpp"
 #include "colour/spaces.hpp"
 #include "measure/count.hpp"
 #include "measure/nearest.hpp"
@@ -85,8 +86,8 @@ void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& sp
                           .parsed(*table, "length", "spinning thread length", "length = \"400 m\"",
                                   measure::parse_yarn_length_metres)
                           .value_or(0.0);
-    thread.colour =
-        reader.parsed(*table, "colour", "spinning thread colour", "colour = \"#2f5d50\"", colour::parse_hex);
+    thread.colour = reader.parsed(*table, "colour", "spinning thread colour", "colour = \"#2f5d50\"",
+                                  colour::parse_colour);
     thread.content = read_fibres(reader, *table, "spinning thread", "the thread");
     spinning.thread = thread;
 }

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "colour/names.hpp"
 #include "measure/nearest.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
@@ -250,6 +251,8 @@ std::string print_total(const solve::Total& total, measure::MassUnit unit) {
 
 std::optional<Expected<solve::Target>> parse_target(std::string_view text) {
     const auto whole = text::trimmed(text);
+    if (const auto named = colour::colour_named(whole))
+        return Expected<solve::Target>(solve::target_of(*named));
     if (whole.starts_with('#')) {
         const auto colour = colour::parse_hex(whole);
         if (!colour) return Expected<solve::Target>(tl::make_unexpected(colour.error()));

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <optional>
 
-#include "colour/spaces.hpp"
+#include "colour/names.hpp"
 #include "measure/units.hpp"
 #include "text/words.hpp"
 
@@ -33,7 +33,17 @@ tl::unexpected<Complaint> some_without_share(std::string_view text) {
                   "give each one a share, or none"});
 }
 
-measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example) {
+// Where the word ends. A name with spaces ends before its share, which begins with no letter: "dark blue 60".
+std::size_t gap_in(std::string_view part, bool spaced_names) {
+    const auto is_letter = [](char c) { return text::lower(c) >= 'a' && text::lower(c) <= 'z'; };
+    std::size_t gap = std::min(part.find_first_of(" \t"), part.size());
+    while (spaced_names && gap < part.size() && is_letter(text::trimmed(part.substr(gap)).front()))
+        gap = std::min(part.find_first_of(" \t", gap + 1), part.size());
+    return gap;
+}
+
+measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example,
+                                              bool spaced_names = false) {
     std::vector<Part> parts;
     std::size_t with_share = 0;
     for (std::string_view rest = text; !text::trimmed(text).empty();) {
@@ -43,7 +53,7 @@ measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::
             return tl::make_unexpected(
                 Complaint{"there is nothing between two semicolons of " + measure::quoted(text),
                           "write it as in " + example});
-        const std::size_t gap = std::min(part.find_first_of(" \t"), part.size());
+        const std::size_t gap = gap_in(part, spaced_names);
         const auto share = share_in(text::trimmed(part.substr(gap)));
         if (!share) return tl::make_unexpected(share.error());
         if (*share) ++with_share;
@@ -73,11 +83,11 @@ measure::Expected<std::vector<recipe::Content>> parse_content(std::string_view t
 }
 
 measure::Expected<std::vector<recipe::Tint>> parse_palette(std::string_view text) {
-    auto parts = parts_of(text, "#2f5d50 60; #b08d3c 40");
+    auto parts = parts_of(text, "#2f5d50 60; dark blue 40", true);
     if (!parts) return tl::make_unexpected(parts.error());
     std::vector<recipe::Tint> palette;
     for (const Part& part : *parts) {
-        auto colour = colour::parse_hex(part.word);
+        auto colour = colour::parse_colour(part.word);
         if (!colour) return tl::make_unexpected(colour.error());
         palette.push_back({*colour, part.share_pct});
     }

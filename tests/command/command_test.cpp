@@ -88,6 +88,41 @@ TEST_CASE("the text forecast names every component and the total") {
     CHECK(ounces.out.find(" in") != std::string::npos);
 }
 
+TEST_CASE("a recipe without a name is forecast, checked and printed as an untitled batt") {
+    const Scratch scratch;
+    std::ofstream(scratch.folder / "new.toml") << "format = 1\n[[component]]\nfibre = \"corriedale\"\n"
+                                                  "colour = \"dark blue\"\nweight = \"40 g\"\n"
+                                                  "[carding]\nfeed = \"gradient\"\n";
+    for (const char* words : {"forecast new.toml", "check new.toml"}) {
+        const Outcome outcome = run(scratch, words);
+        CHECK(outcome.code == 0);
+        CHECK(outcome.out.starts_with("Untitled batt\n"));
+    }
+    CHECK(run(scratch, "card new.toml -o new.txt").code == 0);
+    CHECK(slurp(scratch.folder / "new.txt").find("Untitled batt") != std::string::npos);
+    const auto json = nlohmann::json::parse(run(scratch, "forecast new.toml --json").out);
+    CHECK(json.at("name") == "Untitled batt");
+    CHECK(json.at("components").at(0).at("colour_srgb") == "#00008b");
+    // Published for the model with measured fibres; a colour by name is less sure (Wei, Wan, Li 2017).
+    CHECK(json.at("colour").at("model_doubt_de00").get<double>() == doctest::Approx(1.23));
+    CHECK(json.at("colour").at("doubt_de00").get<double>() > 1.23);
+}
+
+TEST_CASE("the text forecast keeps to words of makers, and one pair of brackets inside no other") {
+    const Scratch scratch;
+    for (const auto& entry : fs::directory_iterator(blends)) {
+        const std::string text = run(scratch, "forecast '" + entry.path().string() + "'").out;
+        REQUIRE_FALSE(text.empty());
+        for (const char* word : {"CIEDE2000", "segregation", "bone dry", "irregularity"})
+            CHECK_MESSAGE(text.find(word) == std::string::npos, word << " in " << entry.path());
+        int open = 0;
+        for (const char c : text) {
+            open += c == '(' ? 1 : c == ')' ? -1 : 0;
+            CHECK(open <= 1);
+        }
+    }
+}
+
 TEST_CASE("the light and the optics change the colour") {
     const Scratch scratch;
     const auto colour = [&](const std::string& options) {

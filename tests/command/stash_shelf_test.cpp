@@ -73,7 +73,7 @@ TEST_CASE("what cannot go on the shelf is one line, and no file is made for it")
                                  "add --name Tar --weight '5 g'",
                                  "add --fibre shetland --weight '5 g'",
                                  "add --name Tar --fibre 'shetland 60' --weight '5 g'",
-                                 "add --name Tar --fibre shetland --colour green --weight '5 g'",
+                                 "add --name Tar --fibre shetland --colour tidewrack --weight '5 g'",
                                  "add --name Tar --fibre shetland --weight '5 g' --form brick",
                                  "add --name Tar --fibre shetland --weight '5 g' --date yesterday",
                                  "add --name Tar --fibre shetland --weight '5 g' --yield '60 %'",
@@ -126,7 +126,7 @@ TEST_CASE("the list is filtered and ordered") {
 TEST_CASE("a list that asks for what there is not is one line") {
     const Shelf shelf;
     for (const char* words :
-         {"list --kind shetlnd", "list --form brick", "list --at-least 100", "list --near grey",
+         {"list --kind shetlnd", "list --form brick", "list --at-least 100", "list --near tidewrack",
           "list --within 5", "list --any-tint", "list --order nearest", "list --order tidy",
           "list --from 2024-13-01", "list --weights stone", "list --near '#fff' --within -1", "show",
           "show CDFGHK", "show 'no mark'", "list --json extra"})

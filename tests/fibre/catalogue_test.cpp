@@ -160,6 +160,8 @@ TEST_CASE("search: best first, every word must be held") {
     CHECK(search("POLWARTH").front() == "polwarth");
     CHECK(search("bfl").front() == "bluefaced-leicester");
     CHECK(holds(search("rayon"), "viscose"));
+    CHECK(search("tencel") == std::vector<std::string>{"lyocell"});
+    CHECK(holds(search("glitter"), "sparkle-film"));
     CHECK(search("kelp").empty());
     CHECK(search("merino kelp").empty());
     const auto silks = search("silk");

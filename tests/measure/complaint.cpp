@@ -46,4 +46,8 @@ TEST_CASE("nearest words by optimal string alignment") {
     CHECK(measure::did_you_mean("stapel", {"staple"}) == "did you mean staple?");
     CHECK(measure::did_you_mean("ab", {"ax", "ay", "az", "aw"}) == "did you mean ax, ay or az?");
     CHECK(measure::did_you_mean("gull", {"kelp-and-brass"}).empty());
+    CHECK(measure::did_you_mean("ply", {"plies", "plying"}) == "did you mean plying?");  // begun
+    // Half the letters wrong is another word.
+    CHECK(measure::did_you_mean("angelina", {"angora"}).empty());
+    CHECK(measure::did_you_mean("bling", {"lincoln"}).empty());
 }

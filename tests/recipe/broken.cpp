@@ -78,6 +78,21 @@ TEST_CASE("broken bytes") {
     CHECK(complaint(good + "\"" + std::string(100000, 'k') + "\" = 1\n").size() < 400);
 }
 
+TEST_CASE("a newcomer's word for a fibre is never answered with a breed spelt like it") {
+    const auto said = [](const std::string& fibre) {
+        return complaint("format = 1\n[[component]]\nfibre = \"" + fibre + "\"\nweight = \"20 g\"\n");
+    };
+    CHECK(holds(said("tencel"), "did you mean lyocell?"));
+    CHECK(holds(said("Lyocel"), "did you mean lyocell?"));
+    for (const char* word : {"sparkle", "glitter", "metallic", "tinsel", "bling"})
+        CHECK_MESSAGE(holds(said(word), "sparkle-film"), said(word));
+    for (const char* word :
+         {"sparkle", "glitter", "tencel", "lyocel", "bling", "shiny", "metallic", "flash"}) {
+        CHECK_FALSE(holds(said(word), "angora"));
+        CHECK_FALSE(holds(said(word), "texel"));
+    }
+}
+
 TEST_CASE("dots within texts and comments are no keys") {
     const std::string dots = "a.b.c.d.e.f.g.h.i.j.k.l";
     const auto reads = [&](const std::string& extra) {

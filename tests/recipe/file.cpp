@@ -11,12 +11,15 @@
 #include <cstring>
 #include <filesystem>
 
+#include "colour/spaces.hpp"
 #include "measure/save.hpp"
 #include "random_recipe.hpp"
+#include "recipe/file_name.hpp"
 
 namespace fs = std::filesystem;
 namespace recipe = battwright::recipe;
 namespace measure = battwright::measure;
+namespace colour = battwright::colour;
 using battwright::fibre::Catalogue;
 using battwright::testing::random_recipe;
 using battwright::testing::seeded;
@@ -210,6 +213,34 @@ thickness = "Super Fine"
     CHECK(all.spinning.preparation == recipe::Preparation::worsted);
     CHECK(all.spinning.thickness.class_name == "super fine");
     require_same(all, read(recipe::write_text(all)));
+}
+
+TEST_CASE("a recipe needs no name, and is an untitled batt while it has none") {
+    const recipe::Recipe unnamed =
+        read("format = 1\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n");
+    CHECK(unnamed.name.empty());
+    CHECK(recipe::title_of(unnamed) == "Untitled batt");
+    require_same(unnamed, read(recipe::write_text(unnamed)));
+}
+
+TEST_CASE("colours by name, and the plain word for fading") {
+    const recipe::Recipe named = read(R"(format = 1
+[[component]]
+fibre = "corriedale"
+colour = "dark blue"
+weight = "20 g"
+[[component]]
+fibre = "romney"
+colours = [ { colour = "Teal", share = "50 %" }, { colour = "charcoal", share = "50 %" } ]
+weight = "20 g"
+[carding]
+feed = "gradient"
+)");
+    // CSS Color Module Level 4, 6.1.
+    CHECK(colour::hex(named.components[0].palette[0].colour) == "#00008b");
+    CHECK(colour::hex(named.components[1].palette[0].colour) == "#008080");
+    CHECK(named.carding.feed == recipe::Manner::gradient_across);
+    require_same(named, read(recipe::write_text(named)));
 }
 
 TEST_CASE("tables left out stay out until they say something") {

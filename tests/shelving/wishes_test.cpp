@@ -160,6 +160,11 @@ TEST_CASE("a target is hex or Lab, or none of ours") {
     REQUIRE(hex);
     REQUIRE(*hex);
     CHECK(colour::ciede2000((*hex)->lab, colour::lab(*colour::parse_hex("#2f5d50"))) < 0.05);
+    const auto named = parse_target("dark blue");
+    REQUIRE(named);
+    REQUIRE(*named);
+    // CSS Color Module Level 4, 6.1.
+    CHECK(colour::ciede2000((*named)->lab, colour::lab(*colour::parse_hex("#00008b"))) < 0.05);
     const auto lab = parse_target("50, 10,-20");
     REQUIRE(lab);
     REQUIRE(*lab);

@@ -4,6 +4,7 @@
 
 #include "colour/spaces.hpp"
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 #include "yarn/finish.hpp"
 
 namespace battwright::app {
@@ -74,7 +75,7 @@ std::string why_not_from_shelf(const std::vector<WeighLine>& lines) {
 stash::Carding carding_of(const forecast::Forecast& forecast, const std::vector<WeighLine>& lines,
                           const CardingWords& words) {
     stash::Carding carding;
-    carding.name = forecast.recipe.name;
+    carding.name = recipe::title_of(forecast.recipe);
     carding.date = words.date;
     carding.recipe = recipe::write_text(forecast.recipe);
     carding.preparation = forecast.recipe.spinning.preparation;

@@ -1,0 +1,62 @@
+// How far the colour may be off: bounds that follow from the definition, and Wei, Wan, Li (2017) for the
+// model.
+#include "forecast/colour_doubt.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+
+#include "recipe/file.hpp"
+
+using namespace battwright;
+
+namespace {
+
+forecast::Forecast made(const std::string& components) {
+    const auto recipe = recipe::read_text("format = 1\n" + components, "r.toml", fibre::Catalogue::builtin());
+    REQUIRE(recipe.has_value());
+    forecast::Bench bench;
+    bench.catalogue = &fibre::Catalogue::builtin();
+    auto result = forecast::forecast(*recipe, bench);
+    REQUIRE(result.has_value());
+    return *result;
+}
+
+std::string part(const std::string& fibre, const std::string& colour, int grams) {
+    return "[[component]]\nfibre = \"" + fibre + "\"\n" +
+           (colour.empty() ? "" : "colour = \"" + colour + "\"\n") + "weight = \"" + std::to_string(grams) +
+           " g\"\n";
+}
+
+}  // namespace
+
+TEST_CASE("one fibre: its own doubt and the model's, as errors that do not know of each other") {
+    const auto doubt = forecast::colour_doubt(made(part("corriedale", "teal", 40)));
+    // Root of the sum of squares: 5.0 by hand of a phone's camera, 1.23 of the model.
+    CHECK(doubt.blend_de00 == doctest::Approx(5.149).epsilon(0.03));
+    const auto natural = forecast::colour_doubt(made(part("corriedale", "", 40)));
+    CHECK(natural.blend_de00 < doubt.blend_de00);
+    CHECK(natural.blend_de00 > 1.23);
+}
+
+TEST_CASE("many fibres of one colour are less in doubt than one, and never less than the model") {
+    const auto one = forecast::colour_doubt(made(part("corriedale", "#2f5d50", 40)));
+    const auto four =
+        forecast::colour_doubt(made(part("corriedale", "#2f5d50", 10) + part("romney", "#2f5d50", 10) +
+                                    part("cormo", "#2f5d50", 10) + part("polwarth", "#2f5d50", 10)));
+    REQUIRE(four.components_de00.size() == 4);
+    CHECK(four.components_de00.front() == one.components_de00.front());
+    // Four independent errors of equal weight come to half of one.
+    CHECK(four.blend_de00 == doctest::Approx(std::hypot(1.23, 2.5)).epsilon(0.08));
+}
+
+TEST_CASE("the less sure colour counts by its weight") {
+    // Colours near each other, so that weights alone decide (propagation of independent errors).
+    const auto mostly =
+        forecast::colour_doubt(made(part("corriedale", "", 4) + part("romney", "#e8e0d0", 36)));
+    const auto little =
+        forecast::colour_doubt(made(part("corriedale", "", 36) + part("romney", "#e8e0d0", 4)));
+    CHECK(mostly.blend_de00 > little.blend_de00 + 1.0);
+    CHECK(mostly.components_de00.back() > mostly.components_de00.front());
+}
