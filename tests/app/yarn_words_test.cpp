@@ -65,7 +65,7 @@ TEST_CASE("the head names range, middle, class, wraps and grist in metres or in 
     CHECK(metric.range == "150 to 260 m");
     CHECK(has(metric.middle, "200 m"));
     // 300 tex is 300 g a kilometre: 100 g are 333 m.
-    CHECK(metric.kind == "fine, 2 (sport or 5-ply), 12 wraps per inch, 300 tex, 333 m per 100 g");
+    CHECK(metric.kind == "fine, 2 (sport or 5-ply), 12 wpi, 300 tex, 333 m per 100 g");
     CHECK(has(metric.rests_on, "no skein"));
     CHECK(has(metric.rests_on, "measure it after it is washed and dry"));
     yarn.skeins_logged = 1;

@@ -110,7 +110,7 @@ std::vector<std::string> said_with(const forecast::Forecast& forecast, const Car
     if (choice.kind == PageKind::recipe_card) return said;
     const card::Label label = label_of(forecast, choice);
     for (const Complaint& one : label.refused) said.push_back("Refused: " + one.what + "; " + one.mend + ".");
-    for (const std::string& note : label.notes) said.push_back(note);
+    for (const std::string& note : label.notes) said.push_back("Note: " + note + ".");
     return said;
 }
 

@@ -184,7 +184,7 @@ YarnHead head_of(const YarnForecast& forecast, const Settings& settings) {
     }
     head.range = print_span(forecast.length_low_m, forecast.length_high_m, settings);
     head.middle = "four skeins in five; the middle is " + print_metres(forecast.length_m, settings);
-    head.kind = forecast.thickness_words + ", " + tidy(forecast.wpi, 1) + " wraps per inch, " +
+    head.kind = forecast.thickness_words + ", " + print_wraps(forecast.wpi) + ", " +
                 print_grist(forecast.tex, settings);
     head.rests_on = skeins_in_words(forecast.skeins_logged) + "; " + yarn::measure_when;
     return head;

@@ -67,15 +67,13 @@ void market(const Ui& ui, CardChoice& choice) {
 
 void ticked(const Ui& ui, const std::string& label, const std::string& words, const char* meaning,
             bool& value) {
-    card_row(ui, "");
     if (const auto on = tick(ui, label, words, value)) value = *on;
     hover(ui, meaning);
 }
 
-void typed(const Ui& ui, const char* words, const std::string& label, std::string& value, const char* hint,
+void typed(const Ui& ui, const std::string& label, std::string& value, float width, const char* hint,
            const char* meaning) {
-    card_row(ui, words);
-    if (const auto now = field(ui, label, value, ImGui::GetContentRegionAvail().x, hint)) value = *now;
+    if (const auto now = field(ui, label, value, width, hint)) value = *now;
     hover(ui, meaning);
 }
 
@@ -90,20 +88,26 @@ void sold(const Ui& ui, CardChoice& choice) {
           "The yarn has lost some of its bits and may have a thread in it; its tag has plies and "
           "thickness, too.");
     SellersWord& word = choice.word;
+    card_row(ui, "");
     ticked(ui, "card new wool", "all the wool is new",
            "You vouch that none of it was ever spun, felted or worn before.", word.new_wool);
+    ImGui::SameLine(0.0f, ui.px(12.0f));
     if (choice.market == card::Market::eu_uk) {
-        ticked(ui, "card decorative", "state sparkle in any case",
+        ticked(ui, "card decorative", "state sparkle always",
                "Visible decorative fibre may be left out up to a limit; ticked, it is stated.",
                word.count_decorative);
     } else {
-        ticked(ui, "card pattern", "the sparkle forms a pattern",
+        ticked(ui, "card pattern", "sparkle forms a pattern",
                "Only sparkle that forms a visible pattern or design is ornamentation.", word.visible_pattern);
-        typed(ui, "With a job", "card functional", word.functional, "fibres under 5 %, as in nylon",
+        card_row(ui, "With a job");
+        typed(ui, "card functional", word.functional, ImGui::GetContentRegionAvail().x,
+              "fibres under 5 %, as in nylon",
               "Fibres that do a job in the yarn may be named even under 5 %; commas between them.");
-        typed(ui, "Origin", "card origin", word.origin, "Made in ...",
+        card_row(ui, "Origin");
+        typed(ui, "card origin", word.origin, ImGui::GetContentRegionAvail().x, "Made in ...",
               "The country of origin, as it shall stand on the label.");
     }
+    card_row(ui, "");
     ticked(ui, "card draft", "print that it is a draft",
            "This program is no lawyer. Take the line away once you have checked the rules where you sell.",
            word.draft);
@@ -112,11 +116,10 @@ void sold(const Ui& ui, CardChoice& choice) {
 void tag_fields(const Ui& ui, CardChoice& choice) {
     sold(ui, choice);
     card_row(ui, "Maker");
-    const float width = ImGui::GetContentRegionAvail().x;
-    if (const auto typed = field(ui, "card maker", choice.maker, width, "your name, as it shall stand there"))
-        choice.maker = *typed;
-    card_row(ui, "Lot");
-    if (const auto typed = field(ui, "card lot", choice.lot, width, "number or word")) choice.lot = *typed;
+    const float width = ImGui::GetContentRegionAvail().x - ui.px(8.0f);
+    typed(ui, "card maker", choice.maker, 0.62f * width, "your name", "As it shall stand there");
+    ImGui::SameLine(0.0f, ui.px(8.0f));
+    typed(ui, "card lot", choice.lot, 0.38f * width, "lot", "The lot's number or word");
 }
 
 void what_to_print(const Ui& ui, CardState& state) {

@@ -23,7 +23,7 @@ void headline(const Ui& ui, const yarn::YarnForecast& forecast) {
         text_within(ui, ui.fonts.body, ui.theme.ink, head.middle, ImGui::GetContentRegionAvail().x);
     }
     const auto& colour = forecast.spinnable ? ui.theme.ink : ui.theme.warning;
-    text_within(ui, ui.fonts.bold, colour, head.kind, width);
+    text_within(ui, ui.fonts.body, colour, head.kind, width);
     mark(ui, "yarn kind");
     text_within(ui, ui.fonts.small, ui.theme.quiet, head.rests_on, width);
     ImGui::PopStyleVar();
@@ -54,7 +54,7 @@ void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& find
     const bool thread = finding.about == YarnFinding::About::thread;
     const ImVec2 low = ImGui::GetCursorScreenPos();
     ImGui::Indent(ui.px(12.0f));
-    paragraph(ui, "Take care: " + finding.text, ui.theme.warning);
+    paragraph(ui, "Warning: " + finding.text, ui.theme.warning);
     mark(ui, thread ? "finding on the thread" : "finding on the thickness");
     std::string remedy = finding.remedy;
     if (!remedy.empty()) remedy[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remedy[0])));
