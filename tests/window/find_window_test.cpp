@@ -136,7 +136,9 @@ TEST_CASE("the batt's own fibres, and a gradient in the dark") {
         CHECK(told);
     });
     workplace::picture(script, "BATTWRIGHT_FIND_PICTURES", "find-1280-dark-gradient");
-    script.click("take blend 2").expect("total grams", "6").expect("undo steps", "1");
+    script.click("take blend 2").expect("undo steps", "1").then([](const Probe& probe) {
+        CHECK(std::stod(probe.state.at("total grams")) == doctest::Approx(6.0));
+    });
     workplace::Look look;
     look.shade = window::Shade::dark;
     look.recipe = workplace::example("low-tide-scraps");

@@ -122,7 +122,7 @@ TEST_CASE("from an empty bench to a saved recipe equal to the one written by han
         .fill("folder", folder.path.string())
         .fill("file name", "pier-light")
         .expect("unsaved", "no")
-        .expect("path", (folder.path / "pier-light.toml").string());
+        .expect("path", (folder.path / "pier-light.batt.toml").string());
     for (int i = 0; i < 6; ++i) script.control(GLFW_KEY_Z);
     script.expect("undo steps", "0").then(note);
     for (int i = 0; i < 6; ++i) script.control(GLFW_KEY_Z, true);
@@ -132,7 +132,7 @@ TEST_CASE("from an empty bench to a saved recipe equal to the one written by han
     CHECK(seen[1] == canonical(by_hand));
     CHECK(seen[2] == seen[0]);
     CHECK(seen[3] == seen[1]);
-    const auto saved = recipe::read_file(folder.path / "pier-light.toml", fibre::Catalogue::builtin());
+    const auto saved = recipe::read_file(folder.path / "pier-light.batt.toml", fibre::Catalogue::builtin());
     REQUIRE(saved);
     CHECK(recipe::write_text(*saved) == canonical(by_hand));
 }
