@@ -96,6 +96,7 @@ struct Purpose {
     std::string thing;  // one of purpose_things(), or empty
     std::string size;   // as the table of projects has it, or empty
     std::optional<bool> next_to_skin;
+    bool operator==(const Purpose&) const = default;
 };
 const std::vector<std::string>& purpose_things();  // "hat", "socks", ...: the projects of the yarn room
 // As written; else by the thing: what is worn round the head or neck, and what a child wears, is (common
