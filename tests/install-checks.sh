@@ -7,6 +7,7 @@ build=$(realpath "${2:-build}")
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 export LC_ALL=C.UTF-8
+unset DISPLAY WAYLAND_DISPLAY  # with one, the program opens its window and waits for somebody
 
 staged() { DESTDIR="$work/stage" cmake --install "$build" --component program --prefix /usr >"$work/log" || { cat "$work/log"; return 1; }; }
 at() { echo "$work/stage/usr/$1"; }

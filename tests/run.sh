@@ -13,9 +13,10 @@ trap 'rm -rf "$log"; [ -z "${xvfb:-}" ] || kill "$xvfb" 2>/dev/null' EXIT
 
 # check NAME COMMAND...: one thing that passes or fails, quiet when it passes; 3 says that it cannot be tried here.
 check() {
-    local name=$1 code=0
+    local name=$1 code=0 began=$SECONDS
     shift
-    "$@" >"$log/out" 2>&1 || code=$?
+    "$@" >"$log/out" 2>&1 </dev/null || code=$?
+    name="$name  ($((SECONDS - began)) s)"
     if [ "$code" -eq 0 ]; then
         passed=$((passed + 1))
         echo "ok      $name"
