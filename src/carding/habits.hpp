@@ -70,7 +70,6 @@ inline constexpr double speck_from = 6.0, speck_share = 0.002, speck_longest_mm 
 
 // How finely a portion is fed, by diameter. (Passes it bears: staple::passes_borne.)
 inline constexpr double very_fine_um = 17.5, fine_um = 20.5;
-inline constexpr double nep_risk_share = 0.10;  // of the batt's mass, for a portion to count
 
 // Short of this the licker-in keeps fibre; slick fibre it keeps when it is also very fine; how much of it.
 inline constexpr double licker_in_mm = 30.0, licker_in_slick = 0.65, licker_in_um = 14.5;

@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <map>
 #include <numbers>
 #include <numeric>
 
@@ -280,17 +279,15 @@ Look look_for(double variation_de00, double chance_de00) {
 std::string explained(Look look) {
     switch (look) {
         case Look::near_solid:
-            return "near solid: no further pass would show, places in the batt differ from its mean colour "
-                   "by "
-                   "under 0.5 CIEDE2000 more than chance makes them";
+            return "near solid: one colour all over, no further pass would show";
         case Look::heathered:
-            return "heathered: places in the batt differ from its mean colour by up to 4 CIEDE2000";
+            return "heathered: a mix that the eye takes for one shade, livelier close up";
         case Look::streaky:
-            return "streaky: places in the batt differ from its mean colour by 4 to 9 CIEDE2000";
+            return "streaky: places differ plainly in colour, and the yarn changes along its length";
         case Look::striped:
             break;
     }
-    return "striped: places in the batt differ from its mean colour by over 9 CIEDE2000";
+    return "striped: the colours lie side by side, as other colours";
 }
 
 std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> portions,
@@ -354,17 +351,15 @@ std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int
 }
 
 OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes) {
-    double grams = 0.0, finest = 1e9;
-    for (const Portion& portion : portions) grams += portion.grams;
-    // As the finding has it: portions of one thickness count together.
-    std::map<double, double> grams_by_um;
-    for (const Portion& portion : portions)
-        if (portion.lump_grams <= 0.0) grams_by_um[std::round(1000.0 * portion.diameter_um)] += portion.grams;
-    for (const auto& [thousandths, grams_of_it] : grams_by_um)
-        if (grams_of_it >= (habits::nep_risk_share - 1e-9) * grams)
-            finest = std::min(finest, thousandths / 1000.0);
+    double grams = 0.0;
+    std::vector<staple::Bulk> bulks;
+    for (const Portion& portion : portions) {
+        grams += portion.grams;
+        if (portion.lump_grams <= 0.0)
+            bulks.push_back({portion.grams, portion.diameter_um, portion.staple_mm});
+    }
     OverCarding result;
-    result.safe_passes = staple::passes_borne(finest, teeth_per_square_inch);
+    result.safe_passes = staple::passes_borne(bulks, grams, teeth_per_square_inch).passes;
     const int over = passes - result.safe_passes;
     result.risk = over <= 0 ? Risk::low : over == 1 ? Risk::some : Risk::high;
     const std::string safe =

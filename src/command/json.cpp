@@ -6,6 +6,12 @@
 namespace battwright::command {
 namespace {
 
+std::string_view colour_origin(const recipe::Component& component) {
+    if (component.palette.empty()) return "catalogue";
+    if (!component.colour_from) return "recipe";
+    return measure::row_of(recipe::colour_origins, *component.colour_from).word;
+}
+
 Json components_of(const forecast::Forecast& f, const forecast::ColourDoubt& doubt) {
     Json list = Json::array();
     for (std::size_t i = 0; i < f.components.size(); ++i) {
@@ -17,7 +23,7 @@ Json components_of(const forecast::Forecast& f, const forecast::ColourDoubt& dou
                         {"mass_pct", line.mass_pct},
                         {"count_pct", line.count_pct},
                         {"colour_srgb", colour::hex(line.srgb)},
-                        {"colour_from", f.recipe.components[i].palette.empty() ? "catalogue" : "recipe"},
+                        {"colour_from", colour_origin(f.recipe.components[i])},
                         {"colour_doubt_de00", doubt.components_de00[i]}});
     }
     return list;

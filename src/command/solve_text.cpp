@@ -60,8 +60,9 @@ class Teller {
             line += ", " + apart(*proposal.delta_e, proposal.difference.value_or(*proposal.delta_e)) +
                     " in daylight";
         if (proposal.delta_e_second)
-            line += ", " + number(*proposal.delta_e_second, 1) + " under " +
-                    std::string(colour::word_for(asked_.problem.goal.second_light));
+            line += ", " +
+                    number(*proposal.delta_e_second, *proposal.delta_e_second <= colour::near_de00 ? 1 : 0) +
+                    " under " + std::string(colour::word_for(asked_.problem.goal.second_light));
         return line + "\n";
     }
 

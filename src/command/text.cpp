@@ -85,24 +85,12 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
            riders_text(f, units);
 }
 
-// Which of the components are coloured as the recipe says, and which by the catalogue.
 std::string colour_doubt_text(const forecast::Forecast& f) {
     const forecast::ColourDoubt doubt = forecast::colour_doubt(f);
-    std::string text = "give or take about " + number(doubt.blend_de00, 0) +
-                       ", where 1 is just seen: with measured fibres it would be " +
-                       number(forecast::model_doubt_de00, 1);
-    bool given = false, natural = false;
-    for (const auto& component : f.recipe.components) {
-        given = given || !component.palette.empty();
-        natural = natural || component.palette.empty();
-    }
-    if (given)
-        text += "; a colour from a photo, a tag or the eye may be " +
-                number(forecast::given_colour_doubt_de00, 0) + " off";
-    if (natural)
-        text += "; an undyed fibre may be " + number(forecast::natural_colour_doubt_de00, 0) +
-                " from the catalogue's";
-    return text;
+    const std::string text = "give or take about " + number(doubt.blend_de00, 0) +
+                             ", where 1 is just seen: with measured fibres it would be " +
+                             number(forecast::model_doubt_de00, 1);
+    return text + "; " + forecast::origins_in_words(f.recipe);
 }
 
 }  // namespace

@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "text/numbers.hpp"
+
 namespace battwright::forecast {
 namespace {
 
@@ -21,6 +23,20 @@ colour::Spectrum moved(const colour::Spectrum& from, double (*way)(double), doub
     for (std::size_t i = 0; i < from.size(); ++i)
         to[i] = std::min(1.0, from[i] * std::exp(-by * way(2.0 * static_cast<double>(i) / last - 1.0)));
     return to;
+}
+
+double doubt_of(recipe::ColourFrom from) {
+    switch (from) {
+        case recipe::ColourFrom::photo:
+            return photo_doubt_de00;
+        case recipe::ColourFrom::tag:
+            return tag_doubt_de00;
+        case recipe::ColourFrom::measured:
+            return measured_doubt_de00;
+        case recipe::ColourFrom::eye:
+            break;
+    }
+    return eye_doubt_de00;
 }
 
 double apart(const Forecast& f, const colour::Spectrum& a, const colour::Spectrum& b) {
@@ -51,12 +67,37 @@ double blend_moves(const Forecast& f, std::size_t component, double (*way)(doubl
 
 }  // namespace
 
+double own_doubt_de00(const recipe::Component& component) {
+    if (component.palette.empty()) return natural_colour_doubt_de00;
+    return doubt_of(component.colour_from.value_or(recipe::ColourFrom::eye));
+}
+
+std::string origins_in_words(const recipe::Recipe& recipe) {
+    std::vector<std::string> parts;
+    const auto add = [&](const std::string& what, double doubt_de00) {
+        std::string part = what + " may be " + text::number(doubt_de00, doubt_de00 < 1.0 ? 1 : 0) + " off";
+        if (std::find(parts.begin(), parts.end(), part) == parts.end()) parts.push_back(std::move(part));
+    };
+    for (const recipe::Component& component : recipe.components) {
+        if (component.palette.empty())
+            add("an undyed fibre, by the catalogue's colour for it,", own_doubt_de00(component));
+        else if (component.colour_from)
+            add("a colour " +
+                    std::string(measure::row_of(recipe::colour_origins, *component.colour_from).phrase),
+                own_doubt_de00(component));
+        else
+            add("a colour of which the recipe does not say where it is from", own_doubt_de00(component));
+    }
+    std::string words;
+    for (const std::string& part : parts) words += (words.empty() ? "" : "; ") + part;
+    return words;
+}
+
 ColourDoubt colour_doubt(const Forecast& f) {
     ColourDoubt doubt;
     double squares = model_doubt_de00 * model_doubt_de00;
     for (std::size_t i = 0; i < f.components.size(); ++i) {
-        const double own =
-            f.recipe.components[i].palette.empty() ? natural_colour_doubt_de00 : given_colour_doubt_de00;
+        const double own = own_doubt_de00(f.recipe.components[i]);
         doubt.components_de00.push_back(own);
         for (const auto way : ways) {
             const double by = step_for(f, f.components[i].reflectance, way, own);

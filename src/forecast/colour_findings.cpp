@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "colour/metamerism.hpp"
+
 namespace battwright::forecast {
 namespace {
 
@@ -17,7 +19,7 @@ constexpr double dark_most_share = 0.25, dark_below_l = 35.0, dark_drop_l = 20.0
 constexpr double streaks_least_de00 = 6.0;
 constexpr double fleck_l = 60.0, fleck_most_share = 0.15;
 constexpr int fleck_most_passes = 2;
-constexpr double alike_de00 = 2.5, parted_de00 = 6.0;
+constexpr double alike_de00 = 2.5;
 
 // One component as a colour.
 struct Hue {
@@ -187,14 +189,15 @@ void add_other_light(const Forecast& f, const std::vector<Hue>& hues, std::vecto
             for (std::size_t j = i + 1; j < hues.size(); ++j) {
                 const double here = colour::ciede2000(hues[i].lab, hues[j].lab);
                 if (here > alike_de00) continue;
-                const double there = colour::ciede2000(colour::lab_under(*hues[i].reflectance, lights[k]),
-                                                       colour::lab_under(*hues[j].reflectance, lights[k]));
-                if (there < parted_de00) continue;
+                const double there =
+                    colour::metamerism_index(*hues[i].reflectance, *hues[j].reflectance, f.light, lights[k]);
+                if (there < colour::metameric_from) continue;
                 Finding finding;
                 finding.code = "parts-in-other-light";
                 finding.components = both(hues[i], hues[j]);
                 finding.text = names(f, finding.components) + " look alike here and part in " + words[k] +
-                               " (" + whole(there) + " apart; about 1 is just seen).";
+                               " (" + whole(there) +
+                               " apart; about 1 is just seen, over 2 the trade turns down).";
                 finding.remedy =
                     "Look at both in the light the thing will be worn in before you card them together.";
                 findings.push_back(std::move(finding));

@@ -179,17 +179,23 @@ measure::Expected<fibre::Past> parse_reclaimed(std::string_view word) {
                            "(woven, felted or worn)"});
 }
 
+measure::Expected<ColourFrom> parse_colour_from(std::string_view word) {
+    return measure::parse_word(colour_origins, word, "source of a colour");
+}
+
 Component read_component(Reader& reader, const toml::table& table, std::size_t index) {
     Component component;
     reader.place(component_field(index), table);
     reader.only(table, "a component",
-                {"fibre", "blend", "name", "lot", "colour", "colours", "share", "weight", "parts", "staple",
-                 "diameter", "reclaimed", "price", "add_on_pass", "notes"});
+                {"fibre", "blend", "name", "lot", "colour", "colours", "colour_from", "share", "weight",
+                 "parts", "staple", "diameter", "reclaimed", "price", "add_on_pass", "notes"});
     component.name = reader.text(table, "name", component_field(index, "name")).value_or("");
     component.lot = reader.text(table, "lot", component_field(index, "lot")).value_or("");
     read_notes(reader, table, component_field(index, "notes"), component.notes);
     read_content(reader, table, index, component);
     read_palette(reader, table, index, component);
+    component.colour_from = reader.parsed(table, "colour_from", component_field(index, "colour_from"),
+                                          "colour_from = \"photo\"", parse_colour_from);
     read_amount(reader, table, index, component);
     component.staple = reader.parsed(table, "staple", component_field(index, "staple"), "staple = \"95 mm\"",
                                      measure::parse_length);

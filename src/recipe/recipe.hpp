@@ -10,6 +10,7 @@
 #include "fibre/catalogue.hpp"
 #include "measure/units.hpp"
 #include "recipe/carder.hpp"
+#include "recipe/colour_from.hpp"
 #include "recipe/content.hpp"
 #include "recipe/feeding.hpp"
 #include "recipe/plying.hpp"
@@ -36,10 +37,11 @@ struct Tint {
 };
 
 struct Component {
-    std::string name;              // the user's own name for it; may be empty
-    std::string lot;               // mark of a lot in the stash; may be empty
-    std::vector<Content> content;  // never empty in a checked recipe
-    std::vector<Tint> palette;     // empty: the kinds' natural colours
+    std::string name;                       // the user's own name for it; may be empty
+    std::string lot;                        // mark of a lot in the stash; may be empty
+    std::vector<Content> content;           // never empty in a checked recipe
+    std::vector<Tint> palette;              // empty: the kinds' natural colours
+    std::optional<ColourFrom> colour_from;  // empty: nobody said
     Amount amount = Parts{1.0};
     std::optional<measure::Length> staple;  // the tag's own figure beats the catalogue
     std::optional<double> diameter_um;      // same

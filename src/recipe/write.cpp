@@ -104,6 +104,9 @@ void write_component(std::string& out, const Component& component) {
     if (!component.lot.empty()) write_line(out, "lot", in_quotes(component.lot));
     write_content(out, component);
     write_palette(out, component);
+    if (component.colour_from)
+        write_line(out, "colour_from",
+                   in_quotes(std::string(measure::row_of(colour_origins, *component.colour_from).word)));
     if (component.staple) write_line(out, "staple", in_quotes(measure::write_length(*component.staple)));
     if (component.diameter_um)
         write_line(out, "diameter", in_quotes(measure::write_diameter(*component.diameter_um)));

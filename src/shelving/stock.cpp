@@ -61,6 +61,8 @@ recipe::Component component_of(const stash::Lot& lot) {
         merged(lot.content, most_kinds, [](const auto& a, const auto& b) { return a.fibre == b.fibre; });
     component.palette = merged(whole_colours(lot.palette), most_tints,
                                [](const auto& a, const auto& b) { return a.colour == b.colour; });
+    // A lot with a photo has its colours from it, as far as anyone can tell.
+    if (!lot.photo.empty() && !component.palette.empty()) component.colour_from = recipe::ColourFrom::photo;
     if (lot.staple_mm && *lot.staple_mm >= least_staple_mm && *lot.staple_mm <= most_staple_mm)
         component.staple = measure::Length{*lot.staple_mm, measure::LengthUnit::millimetre};
     if (lot.diameter_um && *lot.diameter_um >= least_diameter_um && *lot.diameter_um <= most_diameter_um)

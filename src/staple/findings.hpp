@@ -62,9 +62,21 @@ void sort_findings(std::vector<Finding>& findings);
 // Common practice, no source: a drum takes this much over its load if it is fed slowly and patted down.
 inline constexpr double over_full_share = 0.10;
 
-// How often fibre this fine goes through before it rolls into neps, on this cloth. Common practice, no
-// source.
-int passes_borne(double finest_um, double teeth_per_square_inch);
+// How often fibre goes through before it rolls into neps, on this cloth: the finer, the less often, and what
+// is short as well (cotton, fine down) once less again. At least 1. Common practice, no source.
+int passes_borne(double diameter_um, double staple_mm, double teeth_per_square_inch);
+// What lies together in a batt. Of one thickness it counts together, however the maker has split it.
+struct Bulk {
+    double grams = 0.0, diameter_um = 0.0, staple_mm = 0.0;
+};
+// What a batt bears, and the fibre that sets it: the least borne by what makes up enough of `total_grams`.
+struct Borne {
+    int passes = 0;
+    double diameter_um = 0.0;
+    bool is_fine = false;   // else it is what most fibre bears
+    bool is_short = false;  // and fine: it rolls up sooner
+};
+Borne passes_borne(std::span<const Bulk> bulks, double total_grams, double teeth_per_square_inch);
 
 // What a yarn of these diameters is fit for: "next to the skin" while no more than 5 % is over 30 um (the
 // published limit of prickle) of it or of its whole locks, else by its mean "over other clothes" or "rugs and

@@ -1,7 +1,6 @@
 // How often it goes through, and how much of it at a time.
 #include <algorithm>
 #include <cmath>
-#include <limits>
 #include <map>
 #include <set>
 #include <utility>
@@ -13,48 +12,50 @@
 namespace battwright::staple {
 namespace {
 
-// The finest component that counts, by the mean of its fibres, as the plan at the carder has it.
-double finest_component_um(const Batch& batch) {
-    std::map<std::size_t, std::pair<double, double>> grams_and_um;
+// The components that draft, each by the mean of its fibres, as the plan at the carder has it.
+Borne borne_by(const Batch& batch) {
+    std::map<std::size_t, Bulk> sums;
     std::set<std::size_t> lumpy;
     for (const recipe::Strand& strand : batch.strands) {
         if (recipe::lies_among(strand) || strand.kind->form == fibre::Form::lock)
             lumpy.insert(strand.component);
-        auto& [grams, um] = grams_and_um[strand.component];
-        grams += strand.grams;
-        um += strand.grams * strand.diameter_um;
+        Bulk& sum = sums[strand.component];
+        sum.grams += strand.grams;
+        sum.diameter_um += strand.grams * strand.diameter_um;
+        sum.staple_mm += strand.grams * strand.staple_mm;
     }
-    // Components of one thickness count together, however the maker has split them.
-    std::map<double, double> grams_by_um;
-    for (const auto& [component, sums] : grams_and_um)
-        if (!lumpy.contains(component))
-            grams_by_um[std::round(1000.0 * sums.second / sums.first)] += sums.first;
-    double finest = std::numeric_limits<double>::infinity();
-    for (const auto& [thousandths, grams_of_it] : grams_by_um)
-        if (grams_of_it >= (limits::passes_least_share - limits::slack) * batch.total_grams)
-            finest = std::min(finest, thousandths / 1000.0);
-    return finest;
+    std::vector<Bulk> bulks;
+    for (const auto& [component, sum] : sums)
+        if (!lumpy.contains(component) && sum.grams > 0.0)
+            bulks.push_back({sum.grams, sum.diameter_um / sum.grams, sum.staple_mm / sum.grams});
+    return passes_borne(bulks, batch.total_grams, batch.carder->teeth_per_square_inch);
+}
+
+bool is_short_and_fine(double diameter_um, double staple_mm) {
+    return diameter_um < limits::roll_up_um && staple_mm < limits::roll_up_mm;
 }
 
 void add_over_carding(const Batch& batch, Findings& findings) {
-    const double finest = finest_component_um(batch);
-    const int borne = passes_borne(finest, batch.carder->teeth_per_square_inch);
-    const int over = batch.passes - borne;
+    const Borne borne = borne_by(batch);
+    const int over = batch.passes - borne.passes;
     if (over <= 0) return;
     Finding finding;
     finding.code = "over-carding";
     finding.severity = over > 1 ? Severity::warning : Severity::advice;
     finding.text =
-        counted(batch.passes, "pass", "passes") + " is more than the " + std::to_string(borne) + " that " +
-        (finest < limits::passes_fine_um ? "fibre of " + micrometres(finest) : "most fibre") +
+        counted(batch.passes, "pass", "passes") + " is more than the " + std::to_string(borne.passes) +
+        " that " +
+        (borne.is_fine ? (borne.is_short ? "short fibre of " : "fibre of ") + micrometres(borne.diameter_um)
+                       : "most fibre") +
         " bears. Each one breaks some fibres and rolls some into neps, and past a point colours turn to "
         "mud.";
-    finding.remedy =
-        "Stop at " + std::to_string(borne) +
-        ". If it is not even by then, tear each batt into more strips between passes: that mixes "
-        "more and breaks nothing.";
+    finding.remedy = borne.passes == 1
+                         ? "Stop at 1: tease it well and feed it thin and in turn, so that one pass will do."
+                         : "Stop at " + std::to_string(borne.passes) +
+                               ". If it is not even by then, tear each batt into more strips between passes: "
+                               "that mixes more and breaks nothing.";
     finding.action = Remedy::fewer_passes;
-    finding.action_value = borne;
+    finding.action_value = borne.passes;
     findings.push_back(std::move(finding));
 }
 
@@ -89,6 +90,14 @@ void add_under_carded(const Batch& batch, Findings& findings) {
     finding.text += kinds > 1
                         ? "the yarn will change in feel and in how it drafts from one stretch to the next."
                         : "stripes or a gradient, not a heather.";
+    // Fibre that bears no second pass is not to be sent through one.
+    if (borne_by(batch).passes < limits::passes_to_blend) {
+        finding.remedy =
+            "Tease them together by hand first, or feed them thin and in turn: a second pass would roll the "
+            "short fine fibre into neps.";
+        findings.push_back(std::move(finding));
+        return;
+    }
     finding.remedy = kinds > 1
                          ? "For one even yarn make two or three passes. For texture, leave it as it is."
                          : "If that is what you are after, it is right. For a heather make two or three "
@@ -132,12 +141,29 @@ void add_under_load(const Batch& batch, Findings& findings) {
 
 }  // namespace
 
-int passes_borne(double finest_um, double teeth) {
-    const int borne = finest_um < limits::passes_very_fine_um ? limits::passes_very_fine
-                      : finest_um < limits::passes_fine_um    ? limits::passes_fine
-                                                              : limits::passes_most;
-    const bool fine_cloth = teeth >= limits::passes_fine_cloth;
-    return fine_cloth ? std::min(borne + 1, limits::passes_most) : borne;
+int passes_borne(double diameter_um, double staple_mm, double teeth) {
+    int borne = diameter_um < limits::passes_very_fine_um ? limits::passes_very_fine
+                : diameter_um < limits::passes_fine_um    ? limits::passes_fine
+                                                          : limits::passes_most;
+    if (teeth >= limits::passes_fine_cloth) borne = std::min(borne + 1, limits::passes_most);
+    return is_short_and_fine(diameter_um, staple_mm) ? std::max(borne - 1, 1) : borne;
+}
+
+Borne passes_borne(std::span<const Bulk> bulks, double total_grams, double teeth) {
+    // A length apart from the short ones, so that a long fibre does not hide in a short one's share.
+    std::map<std::pair<double, bool>, double> grams_of;
+    for (const Bulk& bulk : bulks)
+        grams_of[{std::round(1000.0 * bulk.diameter_um),
+                  is_short_and_fine(bulk.diameter_um, bulk.staple_mm)}] += bulk.grams;
+    Borne least{passes_borne(limits::passes_fine_um, limits::roll_up_mm, teeth)};
+    for (const auto& [fibre, grams] : grams_of) {
+        if (grams < (limits::passes_least_share - limits::slack) * total_grams) continue;
+        const double um = fibre.first / 1000.0;
+        const int borne = passes_borne(um, fibre.second ? 0.0 : limits::roll_up_mm, teeth);
+        if (borne < least.passes || (borne == least.passes && !least.is_fine && um < limits::passes_fine_um))
+            least = {borne, um, um < limits::passes_fine_um, fibre.second};
+    }
+    return least;
 }
 
 void add_carding_findings(const Batch& batch, Findings& findings) {

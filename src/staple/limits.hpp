@@ -65,8 +65,10 @@ inline constexpr double dust_least_share = 0.05;
 inline constexpr int passes_most = 4;
 inline constexpr double passes_very_fine_um = 17.5, passes_fine_um = 20.5;
 inline constexpr int passes_very_fine = 2, passes_fine = 3;
+// Cotton and fine down, short and fine, roll up a pass sooner.
+inline constexpr double roll_up_um = 19.0, roll_up_mm = 45.0;
 inline constexpr double passes_fine_cloth = 90.0;   // teeth per square inch that spare one pass
-inline constexpr double passes_least_share = 0.10;  // of the batt, for a component to count
+inline constexpr double passes_least_share = 0.10;  // of the batt, for fibre of one thickness to count
 inline constexpr int passes_to_blend = 2;
 inline constexpr double under_load = 0.5;  // of the carder's low load
 

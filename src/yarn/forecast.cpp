@@ -108,13 +108,13 @@ Planned planned_as(const recipe::Thickness& thickness, const Batt& batt, const C
 }
 
 void tell_length(YarnForecast& forecast, const Yarn& yarn, const Batt& batt, const Planned& planned,
-                 double share_unknown) {
+                 double share_unknown, double guess_log_sd) {
     forecast.length_m = yarn.length_m;
     forecast.length_before_wash_m = yarn.length_before_wash_m;
     forecast.single_length_m = yarn.single_length_m;
     forecast.nominal_length_m = yarn_of_tex(planned.tex, batt).length_m;
     forecast.skeins_logged = planned.outlook.count;
-    const double more = std::hypot(planned.law_se, unknown_fibre_log_sd * share_unknown);
+    const double more = std::hypot(planned.law_se, unknown_fibre_log_sd * share_unknown, guess_log_sd);
     forecast.log_sd = std::hypot(planned.outlook.chance_sd, planned.outlook.habit_sd, more);
     const Range range = range_80_percent(yarn.length_m, half_width_80_percent(planned.outlook, more));
     forecast.length_low_m = range.low;
@@ -243,7 +243,9 @@ YarnForecast yarn_of(const recipe::Spinning& spinning, std::span<const recipe::S
     const Yarn yarn = yarn_of_tex(planned.tex / batt.personal, batt);
     forecast.tex = yarn.tex;
     forecast.makeup = batt.makeup;
-    tell_length(forecast, yarn, batt, planned, unknown_share_of(strands));
+    const bool by_wraps = spinning.thickness.in == recipe::ThicknessIn::wpi;
+    tell_length(forecast, yarn, batt, planned, unknown_share_of(strands),
+                by_wraps ? guessed_diameter_log_sd(strands) : 0.0);
     tell_wash(forecast, wash);
     tell_limit(forecast, yarn, batt, planned);
     tell_thread(forecast, yarn, batt);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "yarn/calibration.hpp"
 
@@ -44,6 +45,21 @@ Makeup makeup_of(int plies, std::span<const recipe::Strand> strands) {
         sum += strand.grams * std::log(strand.diameter_um);
     }
     return {plies, grams > 0.0 ? std::exp(sum / grams) : law_diameter_um};
+}
+
+double guessed_diameter_log_sd(std::span<const recipe::Strand> strands) {
+    double grams = 0.0;
+    std::map<const fibre::Kind*, double> guessed;
+    for (const recipe::Strand& strand : strands) {
+        if (!takes_part(strand)) continue;
+        grams += strand.grams;
+        const bool from_catalogue = strand.diameter_um == strand.kind->diameter_um;
+        if (from_catalogue && fibre::is_guess(*strand.kind, "diameter"))
+            guessed[strand.kind.get()] += strand.grams * fibre::doubt(*strand.kind, "diameter");
+    }
+    double squares = 0.0;
+    for (const auto& [kind, sum] : guessed) squares += sum * sum;
+    return grams > 0.0 ? std::abs(law_diameter) * std::sqrt(squares) / grams : 0.0;
 }
 
 double log_m_per_kg_at_wraps(double wpi, const Makeup& makeup) {

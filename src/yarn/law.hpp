@@ -58,6 +58,11 @@ struct Makeup {
 // no part, and with nothing else the law's own middle stands.
 Makeup makeup_of(int plies, std::span<const recipe::Strand> strands);
 
+// What a guessed diameter adds to the spread of ln(metres per kilogram) by counted wraps, as a standard
+// error: the kinds independent, each by its share of what takes part. A published one adds nothing: the law
+// was fitted to skeins of whose fibre no more was known.
+double guessed_diameter_log_sd(std::span<const recipe::Strand> strands);
+
 // Medians, of the finished yarn; arguments above zero.
 double log_m_per_kg_at_wraps(double wpi, const Makeup& makeup);
 double log_m_per_kg_by_name(double usual_wpi);

@@ -58,4 +58,9 @@ TEST_CASE("a figure of the catalogue shows what is published of it, or that it i
     CHECK(diameter.guess == fibre::is_guess(kind, "diameter"));
     CHECK(within(diameter.words, "19.5 \u00b5m"));
     CHECK(within(diameter.words, "a guess") == diameter.guess);
+    kind.sources["staple_cv"] = kind.sources["diameter_cv"] = "a handbook";
+    kind.sources["crimp"] = "memory";
+    CHECK(app::other_guesses(kind) == "guesses: crimp");
+    kind.sources["crimp"] = "a handbook";
+    CHECK(app::other_guesses(kind).empty());
 }

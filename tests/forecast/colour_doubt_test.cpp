@@ -23,10 +23,12 @@ forecast::Forecast made(const std::string& components) {
     return *result;
 }
 
-std::string part(const std::string& fibre, const std::string& colour, int grams) {
+std::string part(const std::string& fibre, const std::string& colour, int grams,
+                 const std::string& from = "photo") {
     return "[[component]]\nfibre = \"" + fibre + "\"\n" +
-           (colour.empty() ? "" : "colour = \"" + colour + "\"\n") + "weight = \"" + std::to_string(grams) +
-           " g\"\n";
+           (colour.empty() ? "" : "colour = \"" + colour + "\"\n") +
+           (colour.empty() || from.empty() ? "" : "colour_from = \"" + from + "\"\n") + "weight = \"" +
+           std::to_string(grams) + " g\"\n";
 }
 
 }  // namespace
@@ -38,6 +40,32 @@ TEST_CASE("one fibre: its own doubt and the model's, as errors that do not know 
     const auto natural = forecast::colour_doubt(made(part("corriedale", "", 40)));
     CHECK(natural.blend_de00 < doubt.blend_de00);
     CHECK(natural.blend_de00 > 1.23);
+}
+
+TEST_CASE("where a colour is from says how sure it is") {
+    const auto doubt = [](const std::string& from) {
+        return forecast::colour_doubt(made(part("corriedale", "teal", 40, from)));
+    };
+    // Color Research and Application 22 (1997): two people's matches lie 2.5 apart, before any screen.
+    CHECK(doubt("eye").components_de00.front() > 2.5);
+    // Half of what a phone's camera gives without a chart, which is over 10.
+    CHECK(doubt("photo").components_de00.front() == 5.0);
+    CHECK(doubt("photo").components_de00.front() < doubt("eye").components_de00.front());
+    // Dyers take 1 to 2 for the same colour; an instrument repeats itself within 0.15 on cloth.
+    CHECK(doubt("tag").components_de00.front() <= 2.0);
+    CHECK(doubt("tag").components_de00.front() >= 1.0);
+    CHECK(doubt("measured").components_de00.front() >= 0.15);
+    // With measured fibre what is left is the model's own 1.23 (Wei, Wan, Li 2017).
+    CHECK(doubt("measured").blend_de00 == doctest::Approx(1.23).epsilon(0.1));
+    CHECK(doubt("tag").blend_de00 == doctest::Approx(std::hypot(2.0, 1.23)).epsilon(0.03));
+    // Nobody said: no surer than the eye.
+    CHECK(doubt("").components_de00 == doubt("eye").components_de00);
+    const auto words = forecast::origins_in_words(
+        made(part("corriedale", "teal", 40, "tag") + part("romney", "", 20) + part("cormo", "red", 20, ""))
+            .recipe);
+    CHECK(words.find("a tag or a dye card may be 2 off") != std::string::npos);
+    CHECK(words.find("undyed") != std::string::npos);
+    CHECK(words.find("does not say") != std::string::npos);
 }
 
 TEST_CASE("many fibres of one colour are less in doubt than one, and never less than the model") {

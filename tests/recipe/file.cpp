@@ -243,6 +243,23 @@ feed = "gradient"
     require_same(named, read(recipe::write_text(named)));
 }
 
+TEST_CASE("where a colour is from is read and written, and a word that is none is named") {
+    const std::string head = "format = 1\n[[component]]\nfibre = \"corriedale\"\ncolour = \"teal\"\n";
+    for (const char* word : {"eye", "photo", "tag", "measured"}) {
+        const recipe::Recipe made = read(head + "colour_from = \"" + word + "\"\nweight = \"20 g\"\n");
+        REQUIRE(made.components[0].colour_from.has_value());
+        CHECK(measure::row_of(recipe::colour_origins, *made.components[0].colour_from).word == word);
+        CHECK(recipe::write_text(made).find("colour_from = \"" + std::string(word) + "\"") !=
+              std::string::npos);
+        require_same(made, read(recipe::write_text(made)));
+    }
+    CHECK_FALSE(read(head + "weight = \"20 g\"\n").components[0].colour_from.has_value());
+    const auto wrong = recipe::read_text(head + "colour_from = \"foto\"\nweight = \"20 g\"\n", "r.toml",
+                                         Catalogue::builtin());
+    REQUIRE_FALSE(wrong.has_value());
+    CHECK(measure::to_line(wrong.error()).find("photo") != std::string::npos);
+}
+
 TEST_CASE("tables left out stay out until they say something") {
     const std::string text =
         "format = 1\nname = \"Slack Water\"\n\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n";

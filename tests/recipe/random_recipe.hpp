@@ -84,6 +84,8 @@ inline recipe::Component random_component(std::mt19937_64& random, int passes) {
             measure::Length{measure::millimetres_from(uniform(random, 20.0, 200.0) / one, unit), unit};
     }
     if (whole(random, 0, 2) == 0) component.diameter_um = uniform(random, 12.0, 40.0);
+    if (whole(random, 0, 2) == 0)
+        component.colour_from = static_cast<recipe::ColourFrom>(whole(random, 0, 3));
     component.add_on_pass = whole(random, 0, passes);
     return component;
 }

@@ -187,6 +187,36 @@ TEST_CASE("over-carding") {
     CHECK(found->action_value == 4.0);
 }
 
+TEST_CASE("what is short and fine rolls up a pass sooner") {
+    // Common practice, no source: cotton and fine down roll into neps before a merino of the same thickness.
+    const auto fibre = [](double staple_mm, double um, int passes) {
+        return batt({tagged("merino-extrafine", 50.0, staple_mm, um)}, passes);
+    };
+    const char* code = "over-carding";
+    CHECK(gravity(code, fibre(80.0, 18.0, 3)) == none);
+    CHECK(gravity(code, fibre(40.0, 18.0, 3)) == advice);
+    CHECK(gravity(code, fibre(40.0, 18.0, 2)) == none);
+    // Short but not fine, and fine but not short: neither does.
+    CHECK(gravity(code, fibre(40.0, 24.0, 4)) == none);
+    CHECK(gravity(code, fibre(50.0, 16.0, 2)) == none);
+    CHECK(gravity(code, batt({part("cotton", 50.0)}, 2)) == advice);
+    CHECK(gravity(code, batt({part("yak", 50.0)}, 3)) == advice);
+    const auto cotton = finding(code, batt({part("cotton", 50.0)}, 2));
+    REQUIRE(cotton);
+    CHECK(cotton->action_value == 1.0);
+    CHECK(cotton->text.find("short fibre") != std::string::npos);
+    // Fine cloth spares a pass; a pinch in a wool that bears more does not count.
+    CHECK(gravity(code, batt({part("cotton", 50.0)}, 2), carder_with(120.0)) == none);
+    CHECK(gravity(code, batt({part("cotton", 4.0), part("corriedale", 46.0)}, 4)) == none);
+    CHECK(gravity(code, batt({part("cotton", 6.0), part("corriedale", 44.0)}, 4)) == warning);
+    // What bears one pass is not told to go through twice.
+    const auto both =
+        finding("under-carded-for-blend", batt({part("cotton", 25.0), part("corriedale", 25.0)}, 1));
+    REQUIRE(both);
+    CHECK(both->action == staple::Remedy::none);
+    CHECK(both->remedy.find("two or three") == std::string::npos);
+}
+
 TEST_CASE("under-carded-for-blend is a choice when only colours differ") {
     const char* code = "under-carded-for-blend";
     const auto colours = batt({part("corriedale", 25.0, "#22324f"), part("corriedale", 25.0, "#e4a77a")}, 1);

@@ -277,6 +277,35 @@ TEST_CASE("the law rises with the wraps, and comes back to geometry far from wha
           std::log(1.7));
 }
 
+TEST_CASE("a guessed diameter widens the length, a published one does not: propagation of errors") {
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto strand = [&](const std::string& id, double grams) {
+        recipe::Strand made;
+        made.kind = catalogue.share(id);
+        REQUIRE(made.kind != nullptr);
+        made.grams = grams;
+        made.diameter_um = made.kind->diameter_um;
+        return made;
+    };
+    const auto sd = [](std::vector<recipe::Strand> strands) {
+        return yarn::guessed_diameter_log_sd(strands);
+    };
+    REQUIRE(fibre::is_guess(*catalogue.find("tussah-silk"), "diameter"));
+    REQUIRE_FALSE(fibre::is_guess(*catalogue.find("romney"), "diameter"));
+    CHECK(sd({strand("romney", 50.0)}) == 0.0);
+    // d ln(length) = slope d ln(diameter), and ln(diameter) of the blend goes by mass.
+    const double whole = sd({strand("tussah-silk", 50.0)});
+    CHECK(whole == doctest::Approx(0.665 * 0.125));
+    CHECK(sd({strand("tussah-silk", 25.0), strand("romney", 25.0)}) == doctest::Approx(whole / 2.0));
+    // Two kinds are guessed apart, two strands of one kind together.
+    CHECK(sd({strand("tussah-silk", 25.0), strand("tussah-silk", 25.0)}) == doctest::Approx(whole));
+    CHECK(sd({strand("tussah-silk", 25.0), strand("muga-silk", 25.0)}) ==
+          doctest::Approx(whole / std::sqrt(2.0)));
+    auto tagged = strand("tussah-silk", 50.0);
+    tagged.diameter_um = 24.0;
+    CHECK(sd({tagged}) == 0.0);
+}
+
 TEST_CASE("the law looks at fibre only, and through what is unknown") {
     const auto merino = yarns::strand_of(yarns::wool, 50.0, 70.0, 18.0);
     auto lumps = yarns::strand_of(yarns::wool, 50.0, 5.0, 18.0);

@@ -1,6 +1,8 @@
 #include "app/bench/staple_words.hpp"
 
+#include <array>
 #include <cmath>
+#include <utility>
 
 namespace battwright::app {
 namespace {
@@ -75,6 +77,17 @@ KindFigure staple_figure(const fibre::Kind& kind, const Settings& settings) {
 
 KindFigure diameter_figure(const fibre::Kind& kind) {
     return figure_of(kind, "diameter", kind.diameter_um, micrometres);
+}
+
+std::string other_guesses(const fibre::Kind& kind) {
+    constexpr std::array<std::pair<const char*, const char*>, 3> figures{
+        {{"staple_cv", "spread of the length"},
+         {"diameter_cv", "spread of the thickness"},
+         {"crimp", "crimp"}}};
+    std::string words;
+    for (const auto& [figure, noun] : figures)
+        if (fibre::is_guess(kind, figure)) words += (words.empty() ? "guesses: " : ", ") + std::string(noun);
+    return words;
 }
 
 }  // namespace battwright::app

@@ -27,5 +27,8 @@ struct KindFigure {
 };
 KindFigure staple_figure(const fibre::Kind& kind, const Settings& settings);
 KindFigure diameter_figure(const fibre::Kind& kind);
+// Which of the figures that no row shows are only remembered: "guesses: spread of the length, crimp"; empty
+// when none is.
+std::string other_guesses(const fibre::Kind& kind);
 
 }  // namespace battwright::app

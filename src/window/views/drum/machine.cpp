@@ -93,47 +93,25 @@ void passes_and_strips(const Ui& ui, const Sheet& sheet) {
         ui.ask.edit(set_strips(sheet, *strips), "change the strips");
 }
 
-template <class Way>
-struct Choice {
-    Way way;
-    const char* words = "";
-    const char* meaning = "";
-};
-using recipe::Manner;
-using recipe::Refeed;
-constexpr std::array<Choice<Manner>, 6> manners{{
-    {Manner::layers, "in layers", "One thin layer over the whole width after another."},
-    {Manner::sandwich, "as a sandwich", "Half of the largest portion first, the rest of it last."},
-    {Manner::stripes_across, "in stripes", "Side by side over the width of the drum."},
-    {Manner::gradient_across, "fading across", "Side by side, each running into the next."},
-    {Manner::gradient_round, "fading round", "One after another round the drum, each running into the next."},
-    {Manner::dabs, "in dabs", "The largest portion all over, the others in patches."},
-}};
-constexpr std::array<Choice<Refeed>, 3> refeeds{{
-    {Refeed::strips, "strip by strip", "Split lengthwise, each strip drafted and spread to the full width."},
-    {Refeed::tear_and_fold, "torn and turned",
-     "Torn across, every other length turned end for end before it is fed."},
-    {Refeed::halves, "halves on halves", "Split lengthwise in two, one half laid on the other."},
-}};
-
 // The way chosen anew, if one was.
-template <class Way, std::size_t n>
-std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now,
-                              const std::array<Choice<Way>, n>& ways, float width) {
+template <class Row, std::size_t n, class Way>
+std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, const std::array<Row, n>& ways,
+                              float width) {
     std::optional<Way> chosen;
-    const auto shown = std::find_if(ways.begin(), ways.end(), [now](const auto& w) { return w.way == now; });
-    if (shown == ways.end()) return chosen;
+    const Row& shown = measure::row_of(ways, now);
     ImGui::SetNextItemWidth(width);
-    const bool open = ImGui::BeginCombo(("##" + name).c_str(), shown->words);
+    const bool open = ImGui::BeginCombo(("##" + name).c_str(), std::string(shown.label).c_str());
     mark(ui, name);
     if (!open) {
-        hover(ui, shown->meaning);
+        hover(ui, shown.help);
         return chosen;
     }
-    for (const auto& choice : ways) {
-        if (ImGui::Selectable(choice.words, choice.way == now, 0, {0.0f, ui.px(28.0f)})) chosen = choice.way;
-        mark(ui, name + " " + std::string(recipe::word_for(choice.way)));
-        hover(ui, choice.meaning);
+    for (const Row& way : ways) {
+        const bool is_now = way.value == now;
+        if (ImGui::Selectable(std::string(way.label).c_str(), is_now, 0, {0.0f, ui.px(28.0f)}))
+            chosen = way.value;
+        mark(ui, name + " " + std::string(way.word));
+        hover(ui, way.help);
     }
     ImGui::EndCombo();
     return chosen;
@@ -145,10 +123,10 @@ void feeding(const Ui& ui, const Sheet& sheet) {
     text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed");
     ImGui::SetCursorScreenPos({at.x + width + space, at.y});
     text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed again");
-    if (const auto manner = way_choice(ui, "feed", sheet.recipe.carding.feed, manners, width))
+    if (const auto manner = way_choice(ui, "feed", sheet.recipe.carding.feed, recipe::manners, width))
         ui.ask.edit(set_feed(sheet, *manner), "change how it is fed");
     ImGui::SameLine(0.0f, space);
-    if (const auto refeed = way_choice(ui, "refeed", sheet.recipe.carding.refeed, refeeds, width))
+    if (const auto refeed = way_choice(ui, "refeed", sheet.recipe.carding.refeed, recipe::refeeds, width))
         ui.ask.edit(set_refeed(sheet, *refeed), "change how it is fed again");
 }
 

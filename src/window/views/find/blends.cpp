@@ -1,10 +1,11 @@
 // What was found: a card for each blend, or what stands in the way.
 #include <algorithm>
-#include <cmath>
 
 #include "app/shelf/shelf_choice.hpp"
 #include "app/state.hpp"
+#include "colour/large.hpp"
 #include "forecast/forecast.hpp"
+#include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
 
@@ -13,11 +14,6 @@ namespace {
 
 constexpr float strip_height = 44.0f, swatch_width = 132.0f, swatch_height = 24.0f;  // design pixels
 constexpr std::size_t most_rows = 7;  // of weights on a card; the rest under the pointer
-
-std::string tenth(double value) {
-    std::string words = measure::write_number(std::round(value * 10.0) / 10.0);
-    return words.find('.') == std::string::npos ? words + ".0" : words;
-}
 
 colour::Srgb seen(const colour::Spectrum& reflectance, colour::Light light) {
     return colour::encoded(forecast::seen(reflectance, light));
@@ -35,7 +31,7 @@ std::string title(const Ui& ui, const FoundBlends& found, std::size_t index) {
 
 // Target and result side by side under one light, with the difference behind them.
 void swatch_pair(const Ui& ui, const solve::Target& target, const solve::Proposal& proposal,
-                 colour::Light light, std::optional<double> difference) {
+                 colour::Light light, const std::string& difference) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float half = ui.px(0.5f * 84.0f), height = ui.px(swatch_height);
     const bool daylight = light == colour::Light::d65;
@@ -47,12 +43,13 @@ void swatch_pair(const Ui& ui, const solve::Target& target, const solve::Proposa
     list.AddRectFilled({at.x + half, at.y}, high, u32(colour::clipped(seen(proposal.reflectance, light))));
     list.AddRect(at, high, u32(ui.theme.edge));
     ImGui::Dummy({2.0f * half, height});
-    hover(ui, std::string("Left what is wanted, right what comes out, ") +
-                  (daylight ? "in daylight (D65)" : "under a lamp (A)") +
-                  ". The number is CIEDE2000: under 1 one hardly sees it, from 5 on it is another colour.");
+    hover(ui,
+          std::string("Left what is wanted, right what comes out, ") +
+              (daylight ? "in daylight (D65)" : "under a lamp (A)") +
+              ". Up to 5 the number is CIEDE2000, and under 1 one hardly sees it; beyond that it is another "
+              "colour, and the whole number is on a scale made for large differences (CAM02-LCD).");
     ImGui::SameLine(0.0f, ui.px(6.0f));
-    text_in(ui, ui.fonts.bold, ui.theme.ink,
-            "\u0394E " + (difference ? tenth(*difference) : std::string("\u2013")));
+    text_in(ui, ui.fonts.bold, ui.theme.ink, difference.empty() ? "\u0394E \u2013" : difference);
 }
 
 const solve::Target* target_of(const FoundBlends& found, std::size_t index) {
@@ -73,9 +70,11 @@ void colours(const Ui& ui, const FoundBlends& found, std::size_t index) {
         text_in(ui, ui.fonts.small, ui.theme.quiet, colour::hex(proposal.srgb));
     } else {
         text_in(ui, ui.fonts.small, ui.theme.quiet, "daylight: wanted, got");
-        swatch_pair(ui, *target, proposal, colour::Light::d65, proposal.delta_e);
+        swatch_pair(ui, *target, proposal, colour::Light::d65,
+                    proposal.delta_e ? difference_words(*proposal.delta_e, proposal.difference) : "");
         text_in(ui, ui.fonts.small, ui.theme.quiet, "lamp");
-        swatch_pair(ui, *target, proposal, found.problem.problem.goal.second_light, proposal.delta_e_second);
+        swatch_pair(ui, *target, proposal, found.problem.problem.goal.second_light,
+                    proposal.delta_e_second ? difference_words(*proposal.delta_e_second, {}) : "");
     }
     ImGui::EndGroup();
 }
@@ -255,6 +254,11 @@ void status(const Ui& ui) {
 }
 
 }  // namespace
+
+std::string difference_words(double de00, std::optional<double> large) {
+    if (de00 <= colour::near_de00) return "\u0394E " + text::number(de00, 1);
+    return text::number(large.value_or(de00)) + " away";
+}
 
 void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject) {
     status(ui);

@@ -3,6 +3,8 @@
 
 #include <deque>
 #include <memory>
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "app/bench/outcome.hpp"
@@ -34,6 +36,10 @@ struct FindSubject {
 void follow_find(FindState& state, const FindSession& session);
 void view_find(const Ui& ui, const PanelHead& head, FindState& state, const FindSubject& subject);
 void report_find(const FindSession& session, bool open, Probe& probe);
+
+// Near, CIEDE2000 to a tenth, "\u0394E 3.2"; further off in whole units of the scale of large differences,
+// "23 away" (of CIEDE2000 where that scale was not asked).
+std::string difference_words(double de00, std::optional<double> large);
 
 // Pieces of it.
 void view_find_lots(const Ui& ui, FindState& state);

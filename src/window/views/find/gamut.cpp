@@ -134,13 +134,12 @@ void verdict(const Ui& ui, const FoundBlends& found) {
                   ui.theme.quiet);
         return;
     }
-    const double away = std::round(found.reach->delta_e * 10.0) / 10.0;
     if (found.reach->delta_e < reached_de00)
         paragraph(ui, "The colour can be reached with these lots, if the bounds allow it.", ui.theme.ink);
     else
         paragraph(ui,
-                  "The colour is out of reach: the nearest these lots can come is \u0394E " +
-                      measure::write_number(away) + " away, " +
+                  "The colour is out of reach: the nearest these lots can come is " +
+                      difference_words(found.reach->delta_e, found.reach->difference) + ", " +
                       colour::hex(colour::clipped(colour::srgb_from(found.reach->nearest))) + ".",
                   ui.theme.warning);
     mark(ui, "find reach");

@@ -27,6 +27,7 @@ void figures(const Ui& ui, const fibre::Kind& kind, ImVec2 at) {
     put(std::string(fibre::word_for(kind.family)), ui.theme.quiet);
     put_figure(staple_figure(kind, ui.settings), "lock");
     if (kind.form == fibre::Form::fibre) put_figure(diameter_figure(kind), "thick");
+    if (const std::string guesses = other_guesses(kind); !guesses.empty()) sources += "\n" + guesses;
     hover(ui, sources);
 }
 

@@ -123,6 +123,25 @@ void past_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
     ui.ask.edit(with(sheet, index, component), "say what it was before");
 }
 
+// How sure its colour is.
+void colour_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    Component component = sheet.recipe.components[index];
+    if (component.palette.empty()) return;
+    row_label(ui, "Colour by", 120.0f);
+    std::vector<std::string> words{"not said"};
+    for (const auto& row : recipe::colour_origins) words.emplace_back(row.word);
+    const std::size_t now = component.colour_from ? static_cast<std::size_t>(*component.colour_from) + 1 : 0;
+    const auto chosen = drop_down(ui, "component colour from", words, now, ui.px(180.0f));
+    hover(
+        ui,
+        "Where its colour was taken from: by eye on a screen, a photo, a tag or dye card, or measured on the "
+        "fibre. It says how far the blend may be off.");
+    if (!chosen) return;
+    component.colour_from =
+        *chosen == 0 ? std::nullopt : std::optional(recipe::colour_origins[*chosen - 1].value);
+    ui.ask.edit(with(sheet, index, component), "say where its colour is from");
+}
+
 void fibres(const Ui& ui, const Sheet& sheet, std::size_t index) {
     for (const auto& content : sheet.recipe.components[index].content) {
         row_label(ui, "Fibre", 120.0f);
@@ -171,6 +190,7 @@ void view_details(const Ui& ui, const Sheet& sheet, std::size_t index) {
     price_field(ui, sheet, index);
     pass_choice(ui, sheet, index);
     past_choice(ui, sheet, index);
+    colour_choice(ui, sheet, index);
     gap(ui, 4.0f);
     whole_component(ui, sheet, index);
     ImGui::EndPopup();

@@ -24,8 +24,10 @@ void word_of_pass(const Ui& ui, const CardedShown& shown) {
     mark(ui, "look");
     std::array<char, 64> figure{};
     std::snprintf(figure.data(), figure.size(), "%.1f", measures->strip_variation_de00);
-    const std::string words = carding::explained(measures->look) + "\nHere " + figure.data() +
-                              " CIEDE2000 on average. The limits are common practice, without a source.";
+    const std::string words =
+        carding::explained(measures->look) + "\nPlaces lie " + figure.data() +
+        " from the mean colour on average, where 1 is just seen (CIEDE2000). The limits "
+        "of the words are common practice, without a source.";
     hover(ui, words);
     ImGui::SameLine(0.0f, ui.px(6.0f));
     // A dot stands after the figure while a better one is being made.
