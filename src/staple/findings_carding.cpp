@@ -43,8 +43,8 @@ void add_over_carding(const Batch& batch, Findings& findings) {
     finding.code = "over-carding";
     finding.severity = over > 1 ? Severity::warning : Severity::advice;
     finding.text =
-        counted(batch.passes, "pass", "passes") + " is more than the " + std::to_string(borne.passes) +
-        " that " +
+        counted(batch.passes, "pass", "passes") + " is more than the " +
+        (borne.passes == 1 ? "one" : std::to_string(borne.passes)) + " that " +
         (borne.is_fine ? (borne.is_short ? "short fibre of " : "fibre of ") + micrometres(borne.diameter_um)
                        : "most fibre") +
         " bears. Each one breaks some fibres and rolls some into neps, and past a point colours turn to "
