@@ -17,7 +17,8 @@
 namespace battwright::window {
 
 struct Backend::Arrived {
-    bool any = false;
+    bool pointer = false;  // it moved
+    bool other = false;    // than that
     bool close = false;
     std::vector<std::filesystem::path> dropped;
 };
@@ -30,6 +31,9 @@ tl::unexpected<measure::Complaint> complain(std::string what, std::string mend) 
     return tl::make_unexpected(measure::Complaint{std::move(what), std::move(mend)});
 }
 
+// Nobody looks at a fast window: of so many frames one is painted, and every one of which a picture is saved.
+constexpr int frames_a_picture = 4;
+
 template <class Arrived>
 Arrived& arrived(GLFWwindow* window) {
     return *static_cast<Arrived*>(glfwGetWindowUserPointer(window));
@@ -38,24 +42,26 @@ Arrived& arrived(GLFWwindow* window) {
 // ImGui's backend calls these after its own.
 template <class Arrived>
 void listen(GLFWwindow* window) {
-    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).any = true; });
-    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { arrived<Arrived>(w).any = true; });
-    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).any = true; });
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { arrived<Arrived>(w).any = true; });
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { arrived<Arrived>(w).any = true; });
-    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).any = true; });
-    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).any = true; });
-    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).any = true; });
-    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).any = true; });
+    glfwSetCursorPosCallback(window,
+                             [](GLFWwindow* w, double, double) { arrived<Arrived>(w).pointer = true; });
+    glfwSetMouseButtonCallback(window,
+                               [](GLFWwindow* w, int, int, int) { arrived<Arrived>(w).other = true; });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).other = true; });
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { arrived<Arrived>(w).other = true; });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { arrived<Arrived>(w).other = true; });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).other = true; });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).other = true; });
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).other = true; });
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).other = true; });
     glfwSetWindowContentScaleCallback(window,
-                                      [](GLFWwindow* w, float, float) { arrived<Arrived>(w).any = true; });
+                                      [](GLFWwindow* w, float, float) { arrived<Arrived>(w).other = true; });
     glfwSetWindowCloseCallback(window, [](GLFWwindow* w) {
         glfwSetWindowShouldClose(w, GLFW_FALSE);
-        arrived<Arrived>(w).any = arrived<Arrived>(w).close = true;
+        arrived<Arrived>(w).other = arrived<Arrived>(w).close = true;
     });
     glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
         for (int i = 0; i < count; ++i) arrived<Arrived>(w).dropped.emplace_back(paths[i]);
-        arrived<Arrived>(w).any = true;
+        arrived<Arrived>(w).other = true;
     });
 }
 
@@ -98,6 +104,7 @@ measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) 
     give_icon(backend->window_);
     glfwMakeContextCurrent(backend->window_);
     glfwSwapInterval(wanted.fast ? 0 : 1);
+    backend->fast_ = wanted.fast;
     glfwSetWindowSizeLimits(backend->window_, 960, 600, GLFW_DONT_CARE, GLFW_DONT_CARE);
     glfwSetWindowUserPointer(backend->window_, backend->arrived_.get());
     listen<Arrived>(backend->window_);
@@ -128,12 +135,16 @@ void Backend::poll() {
 }
 
 bool Backend::wait(std::optional<double> seconds) {
-    arrived_->any = false;
+    arrived_->pointer = arrived_->other = false;
     if (seconds)
         glfwWaitEventsTimeout(std::max(*seconds, 0.001));
     else
         glfwWaitEvents();
-    return arrived_->any;
+    return arrived_->pointer || arrived_->other;
+}
+
+bool Backend::only_pointer() const {
+    return arrived_->pointer && !arrived_->other;
 }
 
 void Backend::wake() {
@@ -186,6 +197,7 @@ void Backend::begin_frame(const Input& input) {
 
 measure::Expected<void> Backend::end_frame(const colour::Srgb& ground, const std::string& picture_path) {
     ImGui::Render();
+    if (fast_ && picture_path.empty() && frames_++ % frames_a_picture != 0) return {};
     int width = 0, height = 0;
     glfwGetFramebufferSize(window_, &width, &height);
     glViewport(0, 0, width, height);
