@@ -7,9 +7,9 @@
 #include "recipe/file.hpp"
 #include "recipe/load.hpp"
 #include "recipe/thickness.hpp"
+#include "recipe/write.hpp"
 
 namespace battwright::recipe {
-namespace {
 
 std::string in_quotes(const std::string& text) {
     const toml::value<std::string> value(text);
@@ -17,6 +17,8 @@ std::string in_quotes(const std::string& text) {
     out << toml::toml_formatter{value, toml::format_flags::allow_unicode_strings};
     return out.str();
 }
+
+namespace {
 
 // A note of several lines keeps them. The formatter escapes each line; its own form of several lines loses a
 // line break at the start.
@@ -143,11 +145,16 @@ void write_carding(std::string& out, const Recipe& recipe) {
     write_line(out, "passes", std::to_string(carding.passes));
     write_line(out, "strips", std::to_string(carding.strips));
     if (carding.feed != usual.feed) write_line(out, "feed", in_quotes(std::string(word_for(carding.feed))));
-    if (carding.refeed != usual.refeed)
-        write_line(out, "refeed", in_quotes(std::string(word_for(carding.refeed))));
+    if (!carding.refeeds.empty()) {
+        write_line(out, "refeed", refeeds_text(carding.refeeds));
+    } else if (carding.refeed != usual.refeed) {
+        write_line(out, "refeed", refeeds_text({carding.refeed}));
+    }
     if (carding.repeats != usual.repeats) write_line(out, "repeats", std::to_string(carding.repeats));
     if (carding.overlap_pct != usual.overlap_pct)
         write_line(out, "overlap", in_quotes(measure::write_percent(carding.overlap_pct)));
+    if (carding.recombine) write_line(out, "recombine", "true");
+    write_layings(out, carding);
 }
 
 std::string thread_table(const Thread& thread) {
@@ -193,6 +200,7 @@ std::string write_text(const Recipe& recipe) {
     write_carding(out, recipe);
     write_spinning(out, recipe);
     write_purpose(out, recipe.purpose);
+    write_series(out, recipe);
     return out;
 }
 
