@@ -114,6 +114,14 @@ void spread_over_strands(const forecast::Forecast& forecast, const forecast::Bat
 
 View suited_view(const forecast::Forecast& forecast) {
     using carding::Manner;
+    const auto& layings = forecast.recipe.carding.layings;
+    if (!layings.empty()) {
+        const bool placed = std::any_of(layings.begin(), layings.end(), [](const recipe::Laying& laying) {
+            return !laying.across.is_whole() || !laying.round.is_whole() ||
+                   laying.how == recipe::Spreading::dabs;
+        });
+        return placed ? View::face : View::edge;
+    }
     switch (forecast.plan.feed.manner) {
         case Manner::stripes_across:
         case Manner::gradient_round:
@@ -146,7 +154,8 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
         std::vector<std::vector<double>> means;
         std::vector<double> intensities;
         for (int column = 0; column < field.columns; ++column) {
-            const auto box = box_of(view, column, row, field, strips);
+            auto box = box_of(view, column, row, field, strips);
+            if (view == View::face) box = carding::placed_box(pass.field, box);
             auto shares = carding::box_mean(pass.field, box);
             intensities.push_back(carding::intensity_in(pass.field, box, shares, cell_mg));
             if (view == View::edge)
