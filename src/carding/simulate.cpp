@@ -5,6 +5,7 @@
 
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
+#include "carding/loss.hpp"
 #include "carding/refold.hpp"
 #include "jobs/run.hpp"
 
@@ -408,6 +409,26 @@ std::vector<Lay> lays_of_setup(const Setup& setup) {
     return lays;
 }
 
+// What stays on the licker-in or falls out is missing wherever its fibre was to lie, in a small blend too.
+void take_losses(Setup& setup, const std::vector<double>& kept) {
+    std::vector<double> of_blends;
+    const auto shrink = [&](std::vector<Lay>& lays) {
+        double grams = 0.0;
+        for (Lay& lay : lays) {
+            lay.grams *= lay.blend == no_blend ? kept[lay.portion] : of_blends[lay.blend];
+            grams += lay.grams;
+        }
+        return grams;
+    };
+    for (Small& small : setup.blends) {
+        const double grams = shrink(small.lays);
+        of_blends.push_back(small.grams > 0.0 ? grams / small.grams : 1.0);
+        small.grams = grams;
+    }
+    shrink(setup.lays);
+    for (std::size_t p = 0; p < kept.size(); ++p) setup.portions[p].grams *= kept[p];
+}
+
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing) {
     Setup setup;
@@ -437,6 +458,7 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     for (const Small& small : setup.blends)
         setup.blend_openings.push_back(
             opening_of(carder, setup.portions, small.grams * setup.batt_share, fine, mixing));
+    take_losses(setup, kept_shares(setup.portions, strands, setup.passes));
     return setup;
 }
 

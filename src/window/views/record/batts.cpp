@@ -29,6 +29,7 @@ void list_batts(const Ui& ui, RecordState& state) {
                              batt_in_short(batt, ui.settings), batt.id == state.batt,
                              !batt.taken_back_on.empty())) {
                 state.batt = batt.id;
+                state.batt_photo = 0;
                 state.sure_asked = false;
             }
         }
@@ -155,9 +156,16 @@ void view_record_batts(const Ui& ui, RecordState& state) {
     const auto* batt = ui.app.record.book().batt(state.batt);
     if (batt == nullptr) return;
     ImGui::SameLine(0.0f, ui.px(22.0f));
-    ImGui::BeginChild("batt", {0.0f, 0.0f});
+    const float between = ui.px(20.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
+    ImGui::BeginChild("batt", {half, 0.0f});
     ImGui::PushID(static_cast<int>(batt->id));
     details(ui, state, *batt);
+    ImGui::PopID();
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("batt photo column", {0.0f, 0.0f});
+    ImGui::PushID(static_cast<int>(batt->id));
+    view_batt_photos(ui, state, *batt);
     ImGui::PopID();
     ImGui::EndChild();
 }
