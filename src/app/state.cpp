@@ -37,9 +37,14 @@ void follow(State& state) {
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
     state.outcomes.of(
         {state.document.sheet().recipe, state.look.light, state.stash.calibration(),
-         state.stash.hands().hands},
+         state.stash.hands().hands, state.yarn_grams},
         [&](const OutcomeInputs& inputs, Outcome& outcome) { update(outcome, inputs, *state.catalogue); });
     follow_worker(state);
+}
+
+bool a_question_stands(const State& state) {
+    return !state.left_behind.empty() || state.comment_question || state.theirs_question ||
+           waits(state.unsaved_question);
 }
 
 void keep_copy(State& state) {
@@ -58,6 +63,7 @@ forecast::Bench surroundings(const State& state) {
     around.light = state.look.light;
     around.calibration = state.stash.calibration();
     shelving::lay_on(state.stash.hands().hands, around);
+    around.yarn_grams = state.yarn_grams;
     return around;
 }
 

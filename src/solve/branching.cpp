@@ -4,6 +4,7 @@
 #include <limits>
 #include <vector>
 
+#include "solve/alike.hpp"
 #include "solve/dominated.hpp"
 #include "solve/linear.hpp"
 #include "solve/rounding.hpp"
@@ -15,6 +16,8 @@ namespace {
 using Eigen::Index;
 
 constexpr double rounding = 1e-7;
+// Of a model with more lots than this each linear program takes longer, so there are fewer of them.
+constexpr std::size_t small_model = 200, fewest_programs = 200;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 class LinearScore : public Score {
@@ -59,6 +62,7 @@ class Search {
         }
         Branched result{best_, best_cost_, best_cost_, open.empty() || (options_.any_will_do && best_)};
         for (const Node& node : open) result.bound = std::min(result.bound, node.bound);
+        result.work = programs_ * model_.lots();
         return result;
     }
 
@@ -221,15 +225,21 @@ Branched branch_and_bound(const Model& model, const VectorXd& cost, const Branch
     return branched;
 }
 
-Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop) {
+Branched any_solution(const Model& whole, std::size_t most_programs, const std::stop_token& stop) {
+    const Fewer fewer = fewer_alike(whole);
+    const Model& model = fewer.model;
+    if (model.lots() == 0) return {};
     VectorXd cost = VectorXd::Zero(Index(model.lots()));
     for (Index j = 0; j < cost.size() && model.most_lots < model.lots(); ++j)
         cost[j] = model.high[j] > 0.0 ? 1.0 / model.high[j] : 0.0;
     BranchOptions options;
     options.any_will_do = true;
-    options.most_programs = most_programs;
+    const std::size_t by_work = most_programs * small_model / model.lots();
+    options.most_programs = std::min(most_programs, std::max(fewest_programs, by_work));
     options.stop = stop;
-    return branch_and_bound(model, cost, options);
+    Branched branched = branch_and_bound(model, cost, options);
+    if (branched.grams) branched.grams = fewer.in_whole(*branched.grams, whole);
+    return branched;
 }
 
 }  // namespace battwright::solve

@@ -40,15 +40,16 @@ struct Branched {
     std::optional<VectorXd> grams;
     double cost = 0.0, bound = 0.0;
     bool proved = true;
+    std::size_t work = 0;  // linear programs times their lots
 };
 // The model with its counts, least weights and steps: exact, if it is given time. Rounding to steps is tried
 // at each relaxed solution first (see rounding.hpp), so deep trees are rare; and what lots that count alike
 // in a row weigh together is brought to whole steps before any of them is (see whole_sums.hpp).
 Branched branch_and_bound(const Model& model, const VectorXd& cost, const BranchOptions& options);
 
-// Linear programs before a search for any solution at all is cut short.
+// Linear programs before a search for any solution at all is cut short; over very many lots, fewer.
 inline constexpr std::size_t patient = 20000, hasty = 1500;
-// Any solution, leaning to few lots where they are counted.
-Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop);
+// Any solution, leaning to few lots where they are counted; lots that no bound tells apart are searched once.
+Branched any_solution(const Model& whole, std::size_t most_programs, const std::stop_token& stop);
 
 }  // namespace battwright::solve

@@ -7,7 +7,8 @@
 namespace battwright::app {
 
 bool operator==(const OutcomeInputs& first, const OutcomeInputs& second) {
-    return first.light == second.light && same(first.recipe, second.recipe) && first.hands == second.hands &&
+    return first.light == second.light && first.yarn_grams == second.yarn_grams &&
+           same(first.recipe, second.recipe) && first.hands == second.hands &&
            same(first.calibration, second.calibration);
 }
 
@@ -24,6 +25,7 @@ void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogu
     bench.light = inputs.light;
     bench.calibration = inputs.calibration;
     shelving::lay_on(inputs.hands, bench);
+    bench.yarn_grams = inputs.yarn_grams;
     auto made = forecast::forecast(inputs.recipe, bench);
     if (!made) {
         outcome.complaint = made.error();

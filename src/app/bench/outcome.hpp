@@ -15,6 +15,7 @@ struct OutcomeInputs {
     colour::Light light = colour::Light::d65;
     yarn::Calibration calibration;
     stash::Hands hands{};
+    std::optional<double> yarn_grams;  // as in forecast::Bench
 };
 bool operator==(const OutcomeInputs& first, const OutcomeInputs& second);
 
