@@ -16,6 +16,8 @@ struct Complaint {
     std::string where{};  // file path or field name; may be empty
     int line = 0;
     int column = 0;
+
+    bool operator==(const Complaint&) const = default;
 };
 
 // A value, or the one complaint that stopped us.

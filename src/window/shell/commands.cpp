@@ -86,7 +86,7 @@ void load_photo(Shell& shell, const PhotoRequest& request) {
 
 void read_lot_palette(Shell& shell) {
     const LotPhotoState& state = shell.shelf.photo;
-    if (!state.photo.empty()) shell.palettes->read(state.photo.read(), state.marks);
+    if (!state.photo.empty()) shell.palettes->read(state.photo.read(), state.marking.marks);
 }
 
 void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const std::filesystem::path& path) {
