@@ -1,10 +1,9 @@
 #include "app/settings.hpp"
 
-#include <toml++/toml.h>
 #include <algorithm>
-#include <sstream>
 
 #include "measure/save.hpp"
+#include "toml/toml.hpp"
 
 namespace battwright::app {
 namespace {
@@ -16,20 +15,27 @@ fs::path file_in(const fs::path& folder) {
     return folder / "window.toml";
 }
 
-Settings from_table(const toml::table& table) {
+std::string text_in(const toml::Table& table, const char* key) {
+    const toml::Node* node = table.get(key);
+    return node != nullptr ? node->text().value_or("") : "";
+}
+
+Settings from_table(const toml::Table& table) {
     Settings settings;
-    if (table["theme"].value_or(std::string("light")) == "dark") settings.shade = Shade::dark;
-    settings.scale = std::clamp(table["scale"].value_or(1.0), 0.75, 2.0);
-    if (table["weights"].value_or(std::string("g")) == "oz") settings.mass = measure::MassUnit::ounce;
-    if (table["lengths"].value_or(std::string("mm")) == "in") settings.length = measure::LengthUnit::inch;
-    settings.currency = table["currency"].value_or(std::string());
-    settings.guide_seen = table["guide_seen"].value_or(false);
-    settings.winder = table["winder"].value_or(std::string());
-    if (const toml::array* recent = table["recent"].as_array()) {
-        for (const auto& entry : *recent) {
-            if (settings.recent.size() == most_recent) break;
-            if (const auto path = entry.value<std::string>()) settings.recent.emplace_back(*path);
-        }
+    if (text_in(table, "theme") == "dark") settings.shade = Shade::dark;
+    if (const toml::Node* scale = table.get("scale"))
+        settings.scale = std::clamp(scale->number().value_or(1.0), 0.75, 2.0);
+    if (text_in(table, "weights") == "oz") settings.mass = measure::MassUnit::ounce;
+    if (text_in(table, "lengths") == "in") settings.length = measure::LengthUnit::inch;
+    settings.currency = text_in(table, "currency");
+    if (const toml::Node* seen = table.get("guide_seen"))
+        settings.guide_seen = seen->boolean().value_or(false);
+    settings.winder = text_in(table, "winder");
+    const toml::Node* recent = table.get("recent");
+    if (recent == nullptr || recent->list() == nullptr) return settings;
+    for (const toml::Node& entry : *recent->list()) {
+        if (settings.recent.size() == most_recent) break;
+        if (const auto path = entry.text()) settings.recent.emplace_back(*path);
     }
     return settings;
 }
@@ -39,31 +45,28 @@ Settings from_table(const toml::table& table) {
 Settings load_settings(const fs::path& folder) {
     const auto text = measure::load_bytes(file_in(folder), longest_file);
     if (!text) return {};
-    try {
-        return from_table(toml::parse(*text));
-    } catch (const toml::parse_error&) {
-        return {};  // only tastes are lost
-    }
+    const auto table = toml::parse(*text);
+    return table ? from_table(*table) : Settings{};  // only tastes are lost
 }
 
 measure::Expected<void> save_settings(const Settings& settings, const fs::path& folder) {
-    toml::array recent;
-    for (const auto& path : settings.recent) recent.push_back(path.string());
-    const toml::table table{
-        {"theme", settings.shade == Shade::dark ? "dark" : "light"},
-        {"scale", settings.scale},
-        {"weights", settings.mass == measure::MassUnit::ounce ? "oz" : "g"},
-        {"lengths", settings.length == measure::LengthUnit::inch ? "in" : "mm"},
-        {"currency", settings.currency},
-        {"guide_seen", settings.guide_seen},
-        {"winder", settings.winder},
-        {"recent", recent},
+    std::string text;
+    const auto line = [&](const char* key, const std::string& value) {
+        text += std::string(key) + " = " + value + '\n';
     };
+    line("theme", toml::written(settings.shade == Shade::dark ? "dark" : "light"));
+    line("scale", toml::written(settings.scale));
+    line("weights", toml::written(settings.mass == measure::MassUnit::ounce ? "oz" : "g"));
+    line("lengths", toml::written(settings.length == measure::LengthUnit::inch ? "in" : "mm"));
+    line("currency", toml::written(settings.currency));
+    line("guide_seen", settings.guide_seen ? "true" : "false");
+    line("winder", toml::written(settings.winder));
+    text += "recent = [\n";
+    for (const auto& path : settings.recent) text += "    " + toml::written(path.string()) + ",\n";
+    text += "]\n";
     std::error_code error;
     fs::create_directories(folder, error);
-    std::ostringstream text;
-    text << table << '\n';
-    return measure::save_bytes(file_in(folder), text.str());
+    return measure::save_bytes(file_in(folder), text);
 }
 
 void remember(Settings& settings, const fs::path& path) {

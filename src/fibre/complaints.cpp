@@ -8,22 +8,23 @@
 namespace battwright::fibre {
 namespace {
 
-const char* word_for_type(const toml::node& node) {
-    switch (node.type()) {
-        case toml::node_type::table:
+const char* word_for_type(toml::Type type) {
+    switch (type) {
+        case toml::Type::table:
             return "a table";
-        case toml::node_type::array:
+        case toml::Type::list:
             return "a list";
-        case toml::node_type::string:
+        case toml::Type::text:
             return "a text";
-        case toml::node_type::integer:
-        case toml::node_type::floating_point:
+        case toml::Type::whole_number:
+        case toml::Type::number:
             return "a number";
-        case toml::node_type::boolean:
+        case toml::Type::boolean:
             return "true or false";
-        default:
+        case toml::Type::time:
             return "a date or time";
     }
+    return "something else";
 }
 
 void keep_first(std::optional<measure::Complaint>& kept, measure::Complaint complaint) {
@@ -31,42 +32,41 @@ void keep_first(std::optional<measure::Complaint>& kept, measure::Complaint comp
     if (!kept || place(complaint) < place(*kept)) kept = std::move(complaint);
 }
 
-measure::Complaint complaint_at(const toml::source_region& source, const std::string& path, std::string what,
+measure::Complaint complaint_at(const toml::Placed& at, const std::string& path, std::string what,
                                 std::string mend) {
-    return {std::move(what), std::move(mend), path, static_cast<int>(source.begin.line),
-            static_cast<int>(source.begin.column)};
+    return {std::move(what), std::move(mend), path, at.place.line, at.place.column};
 }
 
 }  // namespace
 
-void Complaints::add(const toml::source_region& source, std::string what, std::string mend) {
-    keep_first(fault_, complaint_at(source, path_, std::move(what), std::move(mend)));
+void Complaints::add(const toml::Placed& at, std::string what, std::string mend) {
+    keep_first(fault_, complaint_at(at, path_, std::move(what), std::move(mend)));
 }
 
-void Complaints::add_missing(const toml::node& table, std::string what, std::string mend) {
-    keep_first(absence_, complaint_at(table.source(), path_, std::move(what), std::move(mend)));
+void Complaints::add_missing(const toml::Placed& table, std::string what, std::string mend) {
+    keep_first(absence_, complaint_at(table, path_, std::move(what), std::move(mend)));
 }
 
-void Complaints::add_wrong_type(const toml::node& node, std::string_view key, std::string mend) {
-    add(node, std::string(key) + " is " + word_for_type(node), std::move(mend));
+void Complaints::add_wrong_type(const toml::Node& node, std::string_view key, std::string mend) {
+    add(node, std::string(key) + " is " + word_for_type(node.type()), std::move(mend));
 }
 
-void Complaints::add_unknown(const toml::table& table, const std::string& inside,
+void Complaints::add_unknown(const toml::Table& table, const std::string& inside,
                              const std::vector<std::string>& known) {
     for (const auto& [key, value] : table) {
-        if (std::find(known.begin(), known.end(), key.str()) != known.end()) continue;
-        std::string mend = measure::did_you_mean(key.str(), known);
+        if (std::find(known.begin(), known.end(), key.text) != known.end()) continue;
+        std::string mend = measure::did_you_mean(key.text, known);
         if (mend.empty()) {
             for (const std::string& word : known) mend += (mend.empty() ? "known here: " : ", ") + word;
         }
-        add(key.source(), "unknown key " + measure::quoted(key.str()) + " in " + inside, std::move(mend));
+        add(key, "unknown key " + measure::quoted(key.text) + " in " + inside, std::move(mend));
     }
 }
 
-std::optional<std::string> Complaints::text(const toml::table& table, std::string_view key) {
-    const toml::node* node = table.get(key);
+std::optional<std::string> Complaints::text(const toml::Table& table, std::string_view key) {
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return std::nullopt;
-    auto value = node->value_exact<std::string>();
+    auto value = node->text();
     if (!value) {
         add_wrong_type(*node, key, "write it in quotes");
         return std::nullopt;
@@ -79,32 +79,32 @@ std::optional<std::string> Complaints::text(const toml::table& table, std::strin
     return value;
 }
 
-std::vector<std::string> Complaints::texts(const toml::table& table, std::string_view key) {
-    const toml::node* node = table.get(key);
+std::vector<std::string> Complaints::texts(const toml::Table& table, std::string_view key) {
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return {};
     const std::string mend = "write a list of texts, as in " + std::string(key) + " = [\"...\", \"...\"]";
-    const toml::array* array = node->as_array();
+    const toml::List* array = node->list();
     if (array == nullptr) {
         add_wrong_type(*node, key, mend);
         return {};
     }
     if (array->empty()) add(*node, std::string(key) + " is an empty list", mend);
     std::vector<std::string> values;
-    for (const toml::node& element : *array) {
-        const auto value = element.value_exact<std::string>();
+    for (const toml::Node& element : *array) {
+        const auto value = element.text();
         if (!value) add_wrong_type(element, "an entry of " + std::string(key), mend);
         values.push_back(value.value_or(""));
     }
     return values;
 }
 
-const toml::table* Complaints::subtable(const toml::table& table, std::string_view key) {
-    const toml::node* node = table.get(key);
+const toml::Table* Complaints::subtable(const toml::Table& table, std::string_view key) {
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return nullptr;
-    if (!node->is_table()) {
+    if (!node->is(toml::Type::table)) {
         add_wrong_type(*node, key, "write a table, as in " + std::string(key) + " = { staple = \"memory\" }");
     }
-    return node->as_table();
+    return node->table();
 }
 
 }  // namespace battwright::fibre

@@ -30,15 +30,9 @@ std::size_t line_of_many_dots(std::string_view text) {
     return std::string_view::npos;
 }
 
-std::string mend_for(std::string_view description) {
-    if (description.find("cannot redefine") != std::string_view::npos)
-        return "keep one of the two and remove the other";
-    return "check the quotes, brackets and equals signs here";
-}
-
 }  // namespace
 
-measure::Expected<toml::table> parse_document(std::string_view text, const std::string& path) {
+measure::Expected<toml::Table> parse_document(std::string_view text, const std::string& path) {
     if (const std::size_t byte = measure::first_not_utf8(text); byte != std::string_view::npos) {
         return tl::make_unexpected(
             complaint_at("the text is not UTF-8 here", "save the file as UTF-8", path, text, byte));
@@ -47,15 +41,11 @@ measure::Expected<toml::table> parse_document(std::string_view text, const std::
         return tl::make_unexpected(complaint_at("this line has more dots than a catalogue can need",
                                                 "shorten or break the line", path, text, byte));
     }
-    try {
-        return toml::parse(text);
-    } catch (const toml::parse_error& error) {
-        const std::string_view description = error.description();
-        const toml::source_position& begin = error.source().begin;
-        return tl::make_unexpected(Complaint{"this is not TOML: " + std::string(description),
-                                             mend_for(description), path, static_cast<int>(begin.line),
-                                             static_cast<int>(begin.column)});
-    }
+    auto document = toml::parse(text);
+    if (document) return std::move(*document);
+    const toml::Fault& fault = document.error();
+    return tl::make_unexpected(
+        Complaint{"this is not TOML: " + fault.what, fault.mend, path, fault.place.line, fault.place.column});
 }
 
 }  // namespace battwright::fibre

@@ -1,7 +1,5 @@
 #include "fibre/read.hpp"
 
-#include <toml++/toml.h>
-
 #include <algorithm>
 #include <cstdio>
 #include <set>
@@ -37,32 +35,36 @@ bool is_colour(std::string_view text) {
     return text.size() == 7 && text[0] == '#' && std::all_of(text.begin() + 1, text.end(), is_digit);
 }
 
+bool is_a_number(const toml::Node& node) {
+    return node.is(toml::Type::whole_number) || node.is(toml::Type::number);
+}
+
 class Reader {
   public:
     Reader(const std::string& path, const Catalogue& below) : complaints_(path), below_(below) {}
 
-    measure::Expected<std::vector<Kind>> read(const toml::table& root);
+    measure::Expected<std::vector<Kind>> read(const toml::Table& root);
 
   private:
-    void read_format(const toml::table& root);
-    void read_sources(const toml::table& root);
-    void read_bases(const toml::table& root);
-    void read_all(const toml::table& root);
-    void read_kind(const toml::table& table);
-    Draft read_draft(const toml::table& table, Draft draft);
-    Draft draft_like(const toml::table& table);
-    void read_number(const toml::table& table, const Figure& figure, Draft& draft);
-    void check_bounds(const toml::node& node, const Figure& figure, double value);
-    void read_words(const toml::table& table, Draft& draft);
+    void read_format(const toml::Table& root);
+    void read_sources(const toml::Table& root);
+    void read_bases(const toml::Table& root);
+    void read_all(const toml::Table& root);
+    void read_kind(const toml::Table& table);
+    Draft read_draft(const toml::Table& table, Draft draft);
+    Draft draft_like(const toml::Table& table);
+    void read_number(const toml::Table& table, const Figure& figure, Draft& draft);
+    void check_bounds(const toml::Node& node, const Figure& figure, double value);
+    void read_words(const toml::Table& table, Draft& draft);
     template <class Value>
-    void read_word(const toml::table& table, std::string_view key,
+    void read_word(const toml::Table& table, std::string_view key,
                    std::optional<Value> (*from)(std::string_view), Value& value,
                    const std::vector<std::string>& known, Draft& draft);
-    void read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft);
-    void read_colours(const toml::table& table, Draft& draft);
-    void read_own_sources(const toml::table& table, Draft& draft);
-    void read_published(const toml::table& table, Draft& draft);
-    void check_complete(const toml::table& table, const Draft& draft);
+    void read_text(const toml::Table& table, std::string_view key, std::string& value, Draft& draft);
+    void read_colours(const toml::Table& table, Draft& draft);
+    void read_own_sources(const toml::Table& table, Draft& draft);
+    void read_published(const toml::Table& table, Draft& draft);
+    void check_complete(const toml::Table& table, const Draft& draft);
 
     Complaints complaints_;
     const Catalogue& below_;
@@ -88,13 +90,13 @@ void state(Draft& draft, std::string_view key) {
     draft.kind.published.erase(std::string(key));
 }
 
-void Reader::read_format(const toml::table& root) {
-    const toml::node* node = root.get("format");
+void Reader::read_format(const toml::Table& root) {
+    const toml::Node* node = root.get("format");
     if (node == nullptr) {
         complaints_.add_missing(root, "the file has no format number", "write format = 1 on its first line");
         return;
     }
-    const auto format = node->value_exact<std::int64_t>();
+    const auto format = node->whole_number();
     if (!format) {
         complaints_.add_wrong_type(*node, "format", "write format = 1");
     } else if (*format != newest_format) {
@@ -103,15 +105,15 @@ void Reader::read_format(const toml::table& root) {
     }
 }
 
-void Reader::read_sources(const toml::table& root) {
-    const toml::table* table = complaints_.subtable(root, "sources");
+void Reader::read_sources(const toml::Table& root) {
+    const toml::Table* table = complaints_.subtable(root, "sources");
     if (table == nullptr) return;
     for (const auto& [key, value] : *table) {
-        if (const auto text = complaints_.text(*table, key.str())) sources_[std::string(key.str())] = *text;
+        if (const auto text = complaints_.text(*table, key.text)) sources_[key.text] = *text;
     }
 }
 
-Draft Reader::draft_like(const toml::table& table) {
+Draft Reader::draft_like(const toml::Table& table) {
     const auto like = complaints_.text(table, "like");
     if (!like) return {};
     if (const auto base = bases_.find(*like); base != bases_.end()) return base->second;
@@ -134,7 +136,7 @@ Draft Reader::draft_like(const toml::table& table) {
     return {Kind{}, {figure_keys.begin(), figure_keys.end()}};
 }
 
-void Reader::check_bounds(const toml::node& node, const Figure& figure, double value) {
+void Reader::check_bounds(const toml::Node& node, const Figure& figure, double value) {
     if (value >= figure.low && value <= figure.high) return;  // false for a NaN
     const std::string unit = figure.unit.empty() ? "" : ' ' + std::string(figure.unit);
     complaints_.add(node,
@@ -143,16 +145,16 @@ void Reader::check_bounds(const toml::node& node, const Figure& figure, double v
                         ", as in " + std::string(figure.key) + " = " + std::string(figure.example));
 }
 
-void Reader::read_number(const toml::table& table, const Figure& figure, Draft& draft) {
-    const toml::node* node = table.get(figure.key);
+void Reader::read_number(const toml::Table& table, const Figure& figure, Draft& draft) {
+    const toml::Node* node = table.get(figure.key);
     if (node == nullptr) return;
     state(draft, figure.key);
     const std::string as_in = "as in " + std::string(figure.key) + " = " + std::string(figure.example);
     std::optional<double> value;
     if (figure.parse == nullptr) {
-        if (node->is_number()) value = node->value<double>();
+        value = node->number();
         if (!value) complaints_.add_wrong_type(*node, figure.key, "write a number without quotes, " + as_in);
-    } else if (!node->is_string()) {
+    } else if (!node->is(toml::Type::text)) {
         complaints_.add_wrong_type(*node, figure.key, "write it in quotes with its unit, " + as_in);
     } else if (const auto text = complaints_.text(table, figure.key)) {
         const auto parsed = figure.parse(*text);
@@ -165,7 +167,7 @@ void Reader::read_number(const toml::table& table, const Figure& figure, Draft& 
 }
 
 template <class Value>
-void Reader::read_word(const toml::table& table, std::string_view key,
+void Reader::read_word(const toml::Table& table, std::string_view key,
                        std::optional<Value> (*from)(std::string_view), Value& value,
                        const std::vector<std::string>& known, Draft& draft) {
     const auto word = complaints_.text(table, key);
@@ -181,44 +183,44 @@ void Reader::read_word(const toml::table& table, std::string_view key,
                     "write one of " + all);
 }
 
-void Reader::read_words(const toml::table& table, Draft& draft) {
+void Reader::read_words(const toml::Table& table, Draft& draft) {
     read_word(table, "family", family_from, draft.kind.family, family_words(), draft);
     read_word(table, "form", form_from, draft.kind.form, form_words(), draft);
     read_word(table, "staple_as", staple_as_from, draft.kind.staple_as, staple_as_words(), draft);
     read_word(table, "reclaimed", past_from, draft.kind.past, past_words(), draft);
 }
 
-void Reader::read_text(const toml::table& table, std::string_view key, std::string& value, Draft& draft) {
+void Reader::read_text(const toml::Table& table, std::string_view key, std::string& value, Draft& draft) {
     const auto text = complaints_.text(table, key);
     if (!text) return;
     state(draft, key);
     value = *text;
 }
 
-void Reader::read_colours(const toml::table& table, Draft& draft) {
+void Reader::read_colours(const toml::Table& table, Draft& draft) {
     if (!table.contains("colours")) return;
     state(draft, "colours");
     draft.kind.natural_colours = complaints_.texts(table, "colours");
     for (std::size_t i = 0; i < draft.kind.natural_colours.size(); ++i) {
         const std::string& colour = draft.kind.natural_colours[i];
-        const toml::array* array = table.get_as<toml::array>("colours");
-        if (array == nullptr || !array->get(i)->is_string() || is_colour(colour)) continue;
-        complaints_.add(*array->get(i), measure::quoted(colour) + " is no colour",
+        const toml::List* list = table.get("colours")->list();
+        if (list == nullptr || !(*list)[i].is(toml::Type::text) || is_colour(colour)) continue;
+        complaints_.add((*list)[i], measure::quoted(colour) + " is no colour",
                         "write # and six hexadecimal digits, as in \"#efe6d2\"");
     }
 }
 
-void Reader::read_own_sources(const toml::table& table, Draft& draft) {
-    const toml::table* own = complaints_.subtable(table, "sources");
+void Reader::read_own_sources(const toml::Table& table, Draft& draft) {
+    const toml::Table* own = complaints_.subtable(table, "sources");
     if (own == nullptr) return;
     complaints_.add_unknown(*own, "sources", figure_names());
     std::vector<std::string> known;
     for (const auto& source : sources_) known.push_back(source.first);
     for (const auto& [key, value] : *own) {
-        const auto word = complaints_.text(*own, key.str());
+        const auto word = complaints_.text(*own, key.text);
         if (!word) continue;
         if (const auto source = sources_.find(*word); source != sources_.end()) {
-            draft.kind.sources[std::string(key.str())] = source->second;
+            draft.kind.sources[key.text] = source->second;
             continue;
         }
         std::string mend = measure::did_you_mean(*word, known);
@@ -229,21 +231,20 @@ void Reader::read_own_sources(const toml::table& table, Draft& draft) {
 
 // A range belongs to the figure beside it: what a kind is like does not hand it on once the figure is stated
 // anew.
-void Reader::read_published(const toml::table& table, Draft& draft) {
-    const toml::table* ranges = complaints_.subtable(table, "published");
+void Reader::read_published(const toml::Table& table, Draft& draft) {
+    const toml::Table* ranges = complaints_.subtable(table, "published");
     if (ranges == nullptr) return;
     std::vector<std::string> known;
     for (const Figure& figure : figures()) known.emplace_back(figure.key);
     complaints_.add_unknown(*ranges, "published", known);
     for (const Figure& figure : figures()) {
-        const toml::node* node = ranges->get(figure.key);
+        const toml::Node* node = ranges->get(figure.key);
         if (node == nullptr) continue;
-        const toml::array* pair = node->as_array();
+        const toml::List* pair = node->list();
         const bool is_pair =
-            pair != nullptr && pair->size() == 2 && pair->get(0)->is_number() && pair->get(1)->is_number();
-        const Range range = is_pair ? Range{pair->get(0)->value<double>().value_or(0.0),
-                                            pair->get(1)->value<double>().value_or(0.0)}
-                                    : Range{};
+            pair != nullptr && pair->size() == 2 && is_a_number((*pair)[0]) && is_a_number((*pair)[1]);
+        const Range range =
+            is_pair ? Range{(*pair)[0].number().value_or(0.0), (*pair)[1].number().value_or(0.0)} : Range{};
         if (!is_pair || !(range.low >= 0.0 && range.low <= range.high)) {
             complaints_.add(*node, "the published " + std::string(figure.key) + " is no range",
                             "write its low and high end, as in [75, 150]");
@@ -253,7 +254,7 @@ void Reader::read_published(const toml::table& table, Draft& draft) {
     }
 }
 
-Draft Reader::read_draft(const toml::table& table, Draft draft) {
+Draft Reader::read_draft(const toml::Table& table, Draft draft) {
     read_words(table, draft);
     for (const Figure& figure : figures()) read_number(table, figure, draft);
     read_text(table, "label_eu", draft.kind.label_eu, draft);
@@ -264,21 +265,20 @@ Draft Reader::read_draft(const toml::table& table, Draft draft) {
     return draft;
 }
 
-void Reader::read_bases(const toml::table& root) {
-    const toml::table* bases = complaints_.subtable(root, "base");
+void Reader::read_bases(const toml::Table& root) {
+    const toml::Table* bases = complaints_.subtable(root, "base");
     if (bases == nullptr) return;
     for (const auto& [key, value] : *bases) {
-        if (const toml::table* table = value.as_table()) {
-            complaints_.add_unknown(*table, "base " + measure::quoted(key.str()), known_keys());
-            bases_[std::string(key.str())] = read_draft(*table, {});
+        if (const toml::Table* table = value.table()) {
+            complaints_.add_unknown(*table, "base " + measure::quoted(key.text), known_keys());
+            bases_[key.text] = read_draft(*table, {});
         } else {
-            complaints_.add_wrong_type(value, key.str(),
-                                       "start a table with [base." + std::string(key.str()) + "]");
+            complaints_.add_wrong_type(value, key.text, "start a table with [base." + key.text + "]");
         }
     }
 }
 
-void Reader::check_complete(const toml::table& table, const Draft& draft) {
+void Reader::check_complete(const toml::Table& table, const Draft& draft) {
     std::vector<std::string> needed = figure_names();
     needed.insert(needed.begin(), "family");
     for (const std::string& key : needed) {
@@ -289,7 +289,7 @@ void Reader::check_complete(const toml::table& table, const Draft& draft) {
     }
 }
 
-void Reader::read_kind(const toml::table& table) {
+void Reader::read_kind(const toml::Table& table) {
     const auto id = complaints_.text(table, "id");
     if (!table.contains("id"))
         complaints_.add_missing(table, "a kind has no id", "write one, as in id = \"harbour-mule\"");
@@ -308,21 +308,21 @@ void Reader::read_kind(const toml::table& table) {
     kinds_.push_back(std::move(draft.kind));
 }
 
-void Reader::read_all(const toml::table& root) {
-    const toml::node* node = root.get("kind");
+void Reader::read_all(const toml::Table& root) {
+    const toml::Node* node = root.get("kind");
     if (node == nullptr) {
         complaints_.add_missing(root, "the file holds no kind",
                                 "start one with [[kind]] on a line of its own");
         return;
     }
-    const toml::array* array = node->as_array();
+    const toml::List* array = node->list();
     const std::string mend = "start each with [[kind]] on a line of its own";
     if (array == nullptr) {
         complaints_.add_wrong_type(*node, "kind", mend);
         return;
     }
-    for (const toml::node& element : *array) {
-        if (const toml::table* table = element.as_table()) {
+    for (const toml::Node& element : *array) {
+        if (const toml::Table* table = element.table()) {
             read_kind(*table);
         } else {
             complaints_.add_wrong_type(element, "an entry of kind", mend);
@@ -330,7 +330,7 @@ void Reader::read_all(const toml::table& root) {
     }
 }
 
-measure::Expected<std::vector<Kind>> Reader::read(const toml::table& root) {
+measure::Expected<std::vector<Kind>> Reader::read(const toml::Table& root) {
     complaints_.add_unknown(root, "the file", {"format", "sources", "base", "kind"});
     read_format(root);
     read_sources(root);

@@ -1,7 +1,7 @@
 # The engine as a library: cmake --install BUILD --component engine lays its static libraries, its public headers
 # under include/battwright and a package file, for find_package(battwright) and battwright::engine.
 include(GNUInstallDirs)
-set(rooms text jobs measure fibre colour recipe staple yarn carding forecast stash solve shelving strip card)
+set(rooms text jobs measure toml fibre colour recipe staple yarn carding forecast stash solve shelving strip card)
 list(TRANSFORM rooms PREPEND battwright_ OUTPUT_VARIABLE targets)
 set_target_properties(battwright_engine PROPERTIES EXPORT_NAME engine)
 set(package ${CMAKE_INSTALL_LIBDIR}/cmake/battwright)

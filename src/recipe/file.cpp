@@ -1,7 +1,5 @@
 #include "recipe/file.hpp"
 
-#include <toml++/toml.h>
-
 #include <utility>
 
 #include "measure/save.hpp"
@@ -33,12 +31,6 @@ std::optional<measure::Complaint> unfit(std::string_view text, const std::string
     return std::nullopt;
 }
 
-std::string mend_for(std::string_view description) {
-    if (description.find("cannot redefine") != std::string_view::npos)
-        return "keep one of the two and remove the other";
-    return "check the quotes, brackets and equals signs here";
-}
-
 // "Error while parsing inline table: ..." in words of our own, with the library's particulars.
 std::string what_for(std::string_view description) {
     constexpr std::string_view opening = "Error while parsing ";
@@ -49,24 +41,17 @@ std::string what_for(std::string_view description) {
     return (vowel ? "this is not TOML, in an " : "this is not TOML, in a ") + std::string(description);
 }
 
-measure::Expected<toml::table> parse(std::string_view text, const std::string& path) {
-    try {
-        return toml::parse(text);
-    } catch (const toml::parse_error& error) {
-        const toml::source_position& begin = error.source().begin;
-        const Position position{static_cast<int>(begin.line), static_cast<int>(begin.column)};
-        const std::string_view description = error.description();
-        return tl::make_unexpected(at(what_for(description), mend_for(description), path, position));
-    }
-}
-
 }  // namespace
 
 measure::Expected<Recipe> read_text(std::string_view text, const std::string& path,
                                     const fibre::Catalogue& catalogue) {
     if (auto complaint = unfit(text, path)) return tl::make_unexpected(*complaint);
-    const auto document = parse(text, path);
-    if (!document) return tl::make_unexpected(document.error());
+    const auto document = toml::parse(text);
+    if (!document) {
+        const toml::Fault& fault = document.error();
+        return tl::make_unexpected(
+            at(what_for(fault.what), fault.mend, path, {fault.place.line, fault.place.column}));
+    }
     Reader reader(path);
     Recipe recipe = read_document(reader, *document);
     if (reader.complaint()) return tl::make_unexpected(*reader.complaint());

@@ -22,11 +22,11 @@ std::string with_plain_line_ends(const std::string& text) {
     return result;
 }
 
-void read_notes(Reader& reader, const toml::table& table, const std::string& field, std::string& notes) {
+void read_notes(Reader& reader, const toml::Table& table, const std::string& field, std::string& notes) {
     if (const auto text = reader.text(table, "notes", field)) notes = with_plain_line_ends(*text);
 }
 
-void read_format(Reader& reader, const toml::table& root) {
+void read_format(Reader& reader, const toml::Table& root) {
     if (root.get("format") == nullptr) {
         reader.missing(root, "the recipe does not say its format", "make format = 1 the first line");
         return;
@@ -38,7 +38,7 @@ void read_format(Reader& reader, const toml::table& root) {
                     *format > this_format ? "use a newer program, or write format = 1" : "write format = 1");
 }
 
-std::optional<double> read_share(Reader& reader, const toml::table& table, const std::string& field) {
+std::optional<double> read_share(Reader& reader, const toml::Table& table, const std::string& field) {
     if (table.get("share") == nullptr) {
         reader.missing(table, "the entry has no share", "add one, as in share = \"70 %\"");
     }
@@ -47,7 +47,7 @@ std::optional<double> read_share(Reader& reader, const toml::table& table, const
 
 }  // namespace
 
-std::vector<Content> read_fibres(Reader& reader, const toml::table& table, const std::string& place,
+std::vector<Content> read_fibres(Reader& reader, const toml::Table& table, const std::string& place,
                                  const std::string& what) {
     std::vector<Content> content;
     const std::string mend = "write blend = [ { fibre = \"polwarth\", share = \"70 %\" }, ... ]";
@@ -56,10 +56,10 @@ std::vector<Content> read_fibres(Reader& reader, const toml::table& table, const
     }
     if (const auto fibre = reader.text(table, "fibre", place + " fibre")) content.push_back({*fibre, 100.0});
     const std::string list = place + " blend";
-    const toml::array* blend = reader.tables(table, "blend", list, mend);
+    const toml::List* blend = reader.tables(table, "blend", list, mend);
     if (blend == nullptr) return content;
     for (std::size_t i = 0; i < blend->size(); ++i) {
-        const toml::table* entry = (*blend)[i].as_table();
+        const toml::Table* entry = (*blend)[i].table();
         if (entry == nullptr) continue;
         const std::string field = list + ' ' + std::to_string(i + 1);
         reader.place(field, *entry);
@@ -74,18 +74,18 @@ std::vector<Content> read_fibres(Reader& reader, const toml::table& table, const
 
 namespace {
 
-void read_content(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+void read_content(Reader& reader, const toml::Table& table, std::size_t index, Component& component) {
     if (table.get("fibre") == nullptr && table.get("blend") == nullptr) {
         reader.missing(table, "the component has no fibre", "add one, as in fibre = \"corriedale\"");
     }
     component.content = read_fibres(reader, table, component_field(index), "the component");
 }
 
-std::optional<colour::Srgb> read_colour(Reader& reader, const toml::table& table, const std::string& field) {
+std::optional<colour::Srgb> read_colour(Reader& reader, const toml::Table& table, const std::string& field) {
     return reader.parsed(table, "colour", field, "colour = \"#2f5d50\"", colour::parse_colour);
 }
 
-void read_palette(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
+void read_palette(Reader& reader, const toml::Table& table, std::size_t index, Component& component) {
     const std::string mend = "write colours = [ { colour = \"#b08d3c\", share = \"70 %\" }, ... ]";
     if (table.get("colour") != nullptr && table.get("colours") != nullptr) {
         reader.complain(*table.get("colours"), "the component has both a colour and colours",
@@ -95,10 +95,10 @@ void read_palette(Reader& reader, const toml::table& table, std::size_t index, C
         component.palette.push_back({*colour, 100.0});
     }
     const std::string list = component_field(index, "colours");
-    const toml::array* colours = reader.tables(table, "colours", list, mend);
+    const toml::List* colours = reader.tables(table, "colours", list, mend);
     if (colours == nullptr) return;
     for (std::size_t i = 0; i < colours->size(); ++i) {
-        const toml::table* entry = (*colours)[i].as_table();
+        const toml::Table* entry = (*colours)[i].table();
         if (entry == nullptr) continue;
         const std::string field = list + ' ' + std::to_string(i + 1);
         reader.place(field, *entry);
@@ -111,20 +111,21 @@ void read_palette(Reader& reader, const toml::table& table, std::size_t index, C
 }
 
 // Parts are a bare number, or a text such as "1/3".
-std::optional<double> read_parts(Reader& reader, const toml::table& table, const std::string& field) {
-    const toml::node* node = table.get("parts");
+std::optional<double> read_parts(Reader& reader, const toml::Table& table, const std::string& field) {
+    const toml::Node* node = table.get("parts");
     if (node == nullptr) return std::nullopt;
     reader.place(field, *node);
-    if (node->is_string()) return reader.parsed(table, "parts", field, "parts = 3", measure::parse_parts);
-    const auto number = node->is_number() ? node->value<double>() : std::nullopt;
+    if (node->is(toml::Type::text))
+        return reader.parsed(table, "parts", field, "parts = 3", measure::parse_parts);
+    const auto number = node->number();
     if (!number) reader.wrong_type(*node, "parts", "write a number, as in parts = 3");
     return number;
 }
 
-void read_amount(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
-    const toml::node* first = nullptr;
+void read_amount(Reader& reader, const toml::Table& table, std::size_t index, Component& component) {
+    const toml::Node* first = nullptr;
     for (const char* key : {"share", "weight", "parts"}) {
-        const toml::node* node = table.get(key);
+        const toml::Node* node = table.get(key);
         if (node != nullptr && first != nullptr) {
             reader.complain(*node, "the component has two amounts", "keep one of share, weight and parts");
         }
@@ -147,11 +148,11 @@ void read_amount(Reader& reader, const toml::table& table, std::size_t index, Co
         component.amount = Parts{*parts};
 }
 
-void read_pass(Reader& reader, const toml::table& table, std::size_t index, Component& component) {
-    const toml::node* node = table.get("add_on_pass");
+void read_pass(Reader& reader, const toml::Table& table, std::size_t index, Component& component) {
+    const toml::Node* node = table.get("add_on_pass");
     if (node == nullptr) return;
     const std::string field = component_field(index, "add_on_pass");
-    if (!node->is_string()) {
+    if (!node->is(toml::Type::text)) {
         const auto pass = reader.whole_number(table, "add_on_pass", field);
         if (!pass) return;
         // Zero means "last" inside the program and must not be a way to write it.
@@ -183,7 +184,7 @@ measure::Expected<ColourFrom> parse_colour_from(std::string_view word) {
     return measure::parse_word(colour_origins, word, "source of a colour");
 }
 
-Component read_component(Reader& reader, const toml::table& table, std::size_t index) {
+Component read_component(Reader& reader, const toml::Table& table, std::size_t index) {
     Component component;
     reader.place(component_field(index), table);
     reader.only(table, "a component",
@@ -209,19 +210,19 @@ Component read_component(Reader& reader, const toml::table& table, std::size_t i
     return component;
 }
 
-void read_components(Reader& reader, const toml::table& root, Recipe& recipe) {
+void read_components(Reader& reader, const toml::Table& root, Recipe& recipe) {
     const std::string mend = "start each component with [[component]] on a line of its own";
-    const toml::array* components = reader.tables(root, "component", "component", mend);
+    const toml::List* components = reader.tables(root, "component", "component", mend);
     if (components == nullptr) return;
     for (std::size_t i = 0; i < components->size(); ++i) {
-        const toml::table* table = (*components)[i].as_table();
+        const toml::Table* table = (*components)[i].table();
         if (table != nullptr) recipe.components.push_back(read_component(reader, *table, i));
     }
 }
 
 }  // namespace
 
-Recipe read_document(Reader& reader, const toml::table& root) {
+Recipe read_document(Reader& reader, const toml::Table& root) {
     Recipe recipe;
     reader.only(root, "the recipe",
                 {"format", "name", "notes", "total", "component", "carding", "spinning", "purpose"});

@@ -6,15 +6,15 @@
 namespace battwright::recipe {
 
 // Reads everything it can; the recipe stands only when reader.complaint() is empty afterwards.
-Recipe read_document(Reader& reader, const toml::table& root);
+Recipe read_document(Reader& reader, const toml::Table& root);
 
 // The two tables after the components.
 // What a component or a thread is made of, by its keys fibre and blend; empty when it has neither. `what` is
 // "the component" or "the thread", `place` its field.
-std::vector<Content> read_fibres(Reader& reader, const toml::table& table, const std::string& place,
+std::vector<Content> read_fibres(Reader& reader, const toml::Table& table, const std::string& place,
                                  const std::string& what);
-void read_carding(Reader& reader, const toml::table& root, Recipe& recipe);
-void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe);
-void read_purpose(Reader& reader, const toml::table& root, Recipe& recipe);
+void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe);
+void read_spinning(Reader& reader, const toml::Table& root, Recipe& recipe);
+void read_purpose(Reader& reader, const toml::Table& root, Recipe& recipe);
 
 }  // namespace battwright::recipe

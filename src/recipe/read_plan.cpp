@@ -14,12 +14,12 @@ namespace battwright::recipe {
 namespace {
 
 // A key an own carder cannot do without.
-void require(Reader& reader, const toml::table& table, const char* key, const char* example) {
+void require(Reader& reader, const toml::Table& table, const char* key, const char* example) {
     if (table.get(key) != nullptr) return;
     reader.missing(table, std::string("the carder has no ") + key, std::string("add it, as in ") + example);
 }
 
-Carder read_own_carder(Reader& reader, const toml::table& table) {
+Carder read_own_carder(Reader& reader, const toml::Table& table) {
     const std::string at = "carding carder ";
     Carder own;
     reader.only(table, "the carder",
@@ -46,16 +46,16 @@ Carder read_own_carder(Reader& reader, const toml::table& table) {
     return own;
 }
 
-void read_carder(Reader& reader, const toml::table& table, Carding& carding) {
-    const toml::node* node = table.get("carder");
+void read_carder(Reader& reader, const toml::Table& table, Carding& carding) {
+    const toml::Node* node = table.get("carder");
     if (node == nullptr) return;
     reader.place("carding carder", *node);
-    if (const toml::table* own = node->as_table()) {
+    if (const toml::Table* own = node->table()) {
         carding.own = read_own_carder(reader, *own);
         carding.carder.clear();
         return;
     }
-    if (!node->is_string()) {
+    if (!node->is(toml::Type::text)) {
         reader.wrong_type(*node, "carder",
                           "write a preset in quotes, or { drum_circumference = ..., width = ... }");
         return;
@@ -63,15 +63,15 @@ void read_carder(Reader& reader, const toml::table& table, Carding& carding) {
     if (const auto id = reader.text(table, "carder", "carding carder")) carding.carder = *id;
 }
 
-std::optional<double> read_thread_tex(Reader& reader, const toml::table& table) {
+std::optional<double> read_thread_tex(Reader& reader, const toml::Table& table) {
     const auto count =
         reader.parsed(table, "count", "spinning thread count", "count = \"2/28 Nm\"", measure::parse_count);
     if (!count) return std::nullopt;
     return measure::tex_of(*count);
 }
 
-void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& spinning) {
-    const toml::table* table = reader.subtable(spinning_table, "thread", "spinning thread");
+void read_thread(Reader& reader, const toml::Table& spinning_table, Spinning& spinning) {
+    const toml::Table* table = reader.subtable(spinning_table, "thread", "spinning thread");
     if (table == nullptr) return;
     Thread thread;
     reader.only(*table, "the thread", {"count", "length", "colour", "fibre", "blend"});
@@ -93,7 +93,7 @@ void read_thread(Reader& reader, const toml::table& spinning_table, Spinning& sp
 }
 
 // Only singles plied with their like have a number to choose.
-void read_plies(Reader& reader, const toml::table& table, Spinning& spinning) {
+void read_plies(Reader& reader, const toml::Table& table, Spinning& spinning) {
     const auto plies = reader.whole_number(table, "plies", "spinning plies");
     if (!plies) return;
     spinning.plies = *plies;
@@ -105,8 +105,8 @@ void read_plies(Reader& reader, const toml::table& table, Spinning& spinning) {
 
 }  // namespace
 
-void read_carding(Reader& reader, const toml::table& root, Recipe& recipe) {
-    const toml::table* table = reader.subtable(root, "carding", "carding");
+void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe) {
+    const toml::Table* table = reader.subtable(root, "carding", "carding");
     if (table == nullptr) return;
     Carding& carding = recipe.carding;
     recipe.carding_written = true;
@@ -124,8 +124,8 @@ void read_carding(Reader& reader, const toml::table& root, Recipe& recipe) {
                          .value_or(carding.refeed);
 }
 
-void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {
-    const toml::table* table = reader.subtable(root, "spinning", "spinning");
+void read_spinning(Reader& reader, const toml::Table& root, Recipe& recipe) {
+    const toml::Table* table = reader.subtable(root, "spinning", "spinning");
     if (table == nullptr) return;
     Spinning& spinning = recipe.spinning;
     recipe.spinning_written = true;
@@ -148,17 +148,17 @@ void read_spinning(Reader& reader, const toml::table& root, Recipe& recipe) {
                                          "wheel_ratio = \"8.5:1\"", parse_wheel_ratio);
 }
 
-void read_purpose(Reader& reader, const toml::table& root, Recipe& recipe) {
-    const toml::table* table = reader.subtable(root, "purpose", "purpose");
+void read_purpose(Reader& reader, const toml::Table& root, Recipe& recipe) {
+    const toml::Table* table = reader.subtable(root, "purpose", "purpose");
     if (table == nullptr) return;
     Purpose& purpose = recipe.purpose;
     reader.only(*table, "the purpose", {"thing", "size", "next_to_skin"});
     purpose.thing = reader.text(*table, "thing", "purpose thing").value_or("");
     purpose.size = reader.text(*table, "size", "purpose size").value_or("");
-    const toml::node* skin = table->get("next_to_skin");
+    const toml::Node* skin = table->get("next_to_skin");
     if (skin == nullptr) return;
     reader.place("purpose next_to_skin", *skin);
-    purpose.next_to_skin = skin->value_exact<bool>();
+    purpose.next_to_skin = skin->boolean();
     if (!purpose.next_to_skin) reader.wrong_type(*skin, "next_to_skin", "write true or false");
 }
 

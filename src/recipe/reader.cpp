@@ -11,69 +11,67 @@
 namespace battwright::recipe {
 namespace {
 
-const char* word_for_type(const toml::node& node) {
-    switch (node.type()) {
-        case toml::node_type::table:
+const char* word_for_type(toml::Type type) {
+    switch (type) {
+        case toml::Type::table:
             return "a table";
-        case toml::node_type::array:
+        case toml::Type::list:
             return "a list";
-        case toml::node_type::string:
+        case toml::Type::text:
             return "a text";
-        case toml::node_type::integer:
+        case toml::Type::whole_number:
             return "a whole number";
-        case toml::node_type::floating_point:
+        case toml::Type::number:
             return "a number";
-        case toml::node_type::boolean:
+        case toml::Type::boolean:
             return "true or false";
-        default:
+        case toml::Type::time:
             return "a date or time";
     }
+    return "something else";
 }
 
 }  // namespace
 
-void Reader::keep_first(std::optional<measure::Complaint>& kept, const toml::source_region& source,
-                        std::string what, std::string mend) const {
-    const auto line = static_cast<int>(source.begin.line);
-    const auto column = static_cast<int>(source.begin.column);
-    if (kept && std::pair(kept->line, kept->column) <= std::pair(line, column)) return;
-    kept = measure::Complaint{std::move(what), std::move(mend), path_, line, column};
+void Reader::keep_first(std::optional<measure::Complaint>& kept, toml::Place place, std::string what,
+                        std::string mend) const {
+    if (kept && std::pair(kept->line, kept->column) <= std::pair(place.line, place.column)) return;
+    kept = measure::Complaint{std::move(what), std::move(mend), path_, place.line, place.column};
 }
 
-void Reader::complain(const toml::source_region& source, std::string what, std::string mend) {
-    keep_first(complaint_, source, std::move(what), std::move(mend));
+void Reader::complain(const toml::Placed& at, std::string what, std::string mend) {
+    keep_first(complaint_, at.place, std::move(what), std::move(mend));
 }
 
-void Reader::missing(const toml::node& table, std::string what, std::string mend) {
-    keep_first(absence_, table.source(), std::move(what), std::move(mend));
+void Reader::missing(const toml::Placed& table, std::string what, std::string mend) {
+    keep_first(absence_, table.place, std::move(what), std::move(mend));
 }
 
-void Reader::place(const std::string& field, const toml::node& node) {
-    const toml::source_position& begin = node.source().begin;
-    places_[field] = Place{static_cast<int>(begin.line), static_cast<int>(begin.column)};
+void Reader::place(const std::string& field, const toml::Placed& at) {
+    places_[field] = at.place;
 }
 
-void Reader::only(const toml::table& table, const std::string& inside,
+void Reader::only(const toml::Table& table, const std::string& inside,
                   std::initializer_list<const char*> known) {
     const std::vector<std::string> words(known.begin(), known.end());
     for (const auto& [key, value] : table) {
-        if (std::find(words.begin(), words.end(), key.str()) != words.end()) continue;
-        std::string mend = measure::did_you_mean(key.str(), words);
+        if (std::find(words.begin(), words.end(), key.text) != words.end()) continue;
+        std::string mend = measure::did_you_mean(key.text, words);
         if (mend.empty()) mend = "known here: " + text::listed(words);
-        complain(key.source(), "unknown key " + measure::quoted(key.str()) + " in " + inside, mend);
+        complain(key, "unknown key " + measure::quoted(key.text) + " in " + inside, mend);
     }
 }
 
-void Reader::wrong_type(const toml::node& node, std::string_view key, std::string mend) {
-    complain(node, std::string(key) + " is " + word_for_type(node), std::move(mend));
+void Reader::wrong_type(const toml::Node& node, std::string_view key, std::string mend) {
+    complain(node, std::string(key) + " is " + word_for_type(node.type()), std::move(mend));
 }
 
-std::optional<std::string> Reader::text(const toml::table& table, std::string_view key,
+std::optional<std::string> Reader::text(const toml::Table& table, std::string_view key,
                                         const std::string& field) {
-    const toml::node* node = table.get(key);
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return std::nullopt;
     place(field, *node);
-    auto value = node->value_exact<std::string>();
+    auto value = node->text();
     if (!value) {
         wrong_type(*node, key, "write it in quotes");
         return std::nullopt;
@@ -86,13 +84,13 @@ std::optional<std::string> Reader::text(const toml::table& table, std::string_vi
     return value;
 }
 
-std::optional<int> Reader::whole_number(const toml::table& table, std::string_view key,
+std::optional<int> Reader::whole_number(const toml::Table& table, std::string_view key,
                                         const std::string& field) {
     constexpr std::int64_t absurd = 1'000'000;
-    const toml::node* node = table.get(key);
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return std::nullopt;
     place(field, *node);
-    const auto value = node->value_exact<std::int64_t>();
+    const auto value = node->whole_number();
     if (!value) {
         wrong_type(*node, key, "write a whole number without quotes");
         return std::nullopt;
@@ -105,34 +103,34 @@ std::optional<int> Reader::whole_number(const toml::table& table, std::string_vi
     return static_cast<int>(*value);
 }
 
-const toml::table* Reader::subtable(const toml::table& table, std::string_view key,
+const toml::Table* Reader::subtable(const toml::Table& table, std::string_view key,
                                     const std::string& field) {
-    const toml::node* node = table.get(key);
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return nullptr;
     place(field, *node);
-    if (!node->is_table())
+    if (!node->is(toml::Type::table))
         wrong_type(*node, key, "start a table with [" + std::string(key) + "] on a line of its own");
-    return node->as_table();
+    return node->table();
 }
 
-const toml::array* Reader::tables(const toml::table& table, std::string_view key, const std::string& field,
-                                  const std::string& mend) {
-    const toml::node* node = table.get(key);
+const toml::List* Reader::tables(const toml::Table& table, std::string_view key, const std::string& field,
+                                 const std::string& mend) {
+    const toml::Node* node = table.get(key);
     if (node == nullptr) return nullptr;
     place(field, *node);
-    const toml::array* array = node->as_array();
+    const toml::List* array = node->list();
     if (array == nullptr) {
         wrong_type(*node, key, mend);
         return nullptr;
     }
     if (array->empty()) complain(*node, std::string(key) + " is an empty list", mend);
-    for (const toml::node& element : *array) {
-        if (!element.is_table()) wrong_type(element, "an entry of " + std::string(key), mend);
+    for (const toml::Node& element : *array) {
+        if (!element.is(toml::Type::table)) wrong_type(element, "an entry of " + std::string(key), mend);
     }
     return array;
 }
 
-std::optional<Reader::Place> Reader::find(std::string field) const {
+std::optional<toml::Place> Reader::find(std::string field) const {
     // A field the file leaves out stands for the nearest table that would hold it.
     while (true) {
         if (const auto found = places_.find(field); found != places_.end()) return found->second;
@@ -161,7 +159,7 @@ std::string Reader::lines_of(const Fault& fault) const {
 }
 
 measure::Complaint Reader::located(const Fault& fault) const {
-    Place place{1, 1};
+    toml::Place place{1, 1};
     if (!fault.fields.empty()) place = find(fault.fields.front()).value_or(place);
     return {fault.what + lines_of(fault), fault.mend, path_, place.line, place.column};
 }

@@ -1,22 +1,14 @@
 // A recipe as TOML that a person can read.
-#include <toml++/toml.h>
-
 #include <sstream>
 
 #include "colour/spaces.hpp"
 #include "recipe/file.hpp"
 #include "recipe/load.hpp"
 #include "recipe/thickness.hpp"
+#include "toml/toml.hpp"
 
 namespace battwright::recipe {
 namespace {
-
-std::string in_quotes(const std::string& text) {
-    const toml::value<std::string> value(text);
-    std::ostringstream out;
-    out << toml::toml_formatter{value, toml::format_flags::allow_unicode_strings};
-    return out.str();
-}
 
 // A note of several lines keeps them. The formatter escapes each line; its own form of several lines loses a
 // line break at the start.
@@ -26,7 +18,7 @@ std::string in_long_quotes(const std::string& text) {
     std::string line;
     bool first = true;
     while (std::getline(lines, line)) {
-        const std::string escaped = in_quotes(line);
+        const std::string escaped = toml::written(line);
         if (!first) result += '\n';
         result += escaped.substr(1, escaped.size() - 2);
         first = false;
@@ -39,22 +31,22 @@ void write_line(std::string& out, const char* key, const std::string& value) {
 }
 
 void write_texts(std::string& out, const std::string& name, const std::string& notes) {
-    if (!name.empty()) write_line(out, "name", in_quotes(name));
+    if (!name.empty()) write_line(out, "name", toml::written(name));
     const bool lines = notes.find('\n') != std::string::npos;
-    if (!notes.empty()) write_line(out, "notes", lines ? in_long_quotes(notes) : in_quotes(notes));
+    if (!notes.empty()) write_line(out, "notes", lines ? in_long_quotes(notes) : toml::written(notes));
 }
 
 std::string share_in_quotes(double percent) {
-    return in_quotes(measure::write_percent(percent));
+    return toml::written(measure::write_percent(percent));
 }
 
 // Within a line, as a thread has it: "fibre = ..." or "blend = [ ... ]".
 std::string content_in_line(const std::vector<Content>& content) {
     if (content.size() == 1 && content.front().share_pct == 100.0)
-        return "fibre = " + in_quotes(content.front().fibre);
+        return "fibre = " + toml::written(content.front().fibre);
     std::string text;
     for (const Content& entry : content)
-        text += (text.empty() ? "{ fibre = " : ", { fibre = ") + in_quotes(entry.fibre) +
+        text += (text.empty() ? "{ fibre = " : ", { fibre = ") + toml::written(entry.fibre) +
                 ", share = " + share_in_quotes(entry.share_pct) + " }";
     return "blend = [" + text + "]";
 }
@@ -62,13 +54,13 @@ std::string content_in_line(const std::vector<Content>& content) {
 void write_content(std::string& out, const Component& component) {
     const auto& content = component.content;
     if (content.size() == 1 && content.front().share_pct == 100.0) {
-        write_line(out, "fibre", in_quotes(content.front().fibre));
+        write_line(out, "fibre", toml::written(content.front().fibre));
         return;
     }
     out += "blend = [\n";
     for (const Content& entry : content) {
-        out += "    { fibre = " + in_quotes(entry.fibre) + ", share = " + share_in_quotes(entry.share_pct) +
-               " },\n";
+        out += "    { fibre = " + toml::written(entry.fibre) +
+               ", share = " + share_in_quotes(entry.share_pct) + " },\n";
     }
     out += "]\n";
 }
@@ -77,12 +69,12 @@ void write_palette(std::string& out, const Component& component) {
     const auto& palette = component.palette;
     if (palette.empty()) return;
     if (palette.size() == 1 && palette.front().share_pct == 100.0) {
-        write_line(out, "colour", in_quotes(colour::hex(palette.front().colour)));
+        write_line(out, "colour", toml::written(colour::hex(palette.front().colour)));
         return;
     }
     out += "colours = [\n";
     for (const Tint& tint : palette) {
-        const std::string colour = in_quotes(colour::hex(tint.colour));
+        const std::string colour = toml::written(colour::hex(tint.colour));
         out += "    { colour = " + colour + ", share = " + share_in_quotes(tint.share_pct) + " },\n";
     }
     out += "]\n";
@@ -90,7 +82,7 @@ void write_palette(std::string& out, const Component& component) {
 
 void write_amount(std::string& out, const Amount& amount) {
     if (const auto* mass = std::get_if<measure::Mass>(&amount)) {
-        write_line(out, "weight", in_quotes(measure::write_mass(*mass)));
+        write_line(out, "weight", toml::written(measure::write_mass(*mass)));
     } else if (const auto* percent = std::get_if<Percent>(&amount)) {
         write_line(out, "share", share_in_quotes(percent->value));
     } else {
@@ -101,36 +93,36 @@ void write_amount(std::string& out, const Amount& amount) {
 void write_component(std::string& out, const Component& component) {
     out += "\n[[component]]\n";
     write_texts(out, component.name, component.notes);
-    if (!component.lot.empty()) write_line(out, "lot", in_quotes(component.lot));
+    if (!component.lot.empty()) write_line(out, "lot", toml::written(component.lot));
     write_content(out, component);
     write_palette(out, component);
     if (component.colour_from)
         write_line(out, "colour_from",
-                   in_quotes(std::string(measure::row_of(colour_origins, *component.colour_from).word)));
-    if (component.staple) write_line(out, "staple", in_quotes(measure::write_length(*component.staple)));
+                   toml::written(std::string(measure::row_of(colour_origins, *component.colour_from).word)));
+    if (component.staple) write_line(out, "staple", toml::written(measure::write_length(*component.staple)));
     if (component.diameter_um)
-        write_line(out, "diameter", in_quotes(measure::write_diameter(*component.diameter_um)));
+        write_line(out, "diameter", toml::written(measure::write_diameter(*component.diameter_um)));
     if (component.reclaimed)
-        write_line(out, "reclaimed", in_quotes(std::string(fibre::word_for(*component.reclaimed))));
+        write_line(out, "reclaimed", toml::written(std::string(fibre::word_for(*component.reclaimed))));
     write_amount(out, component.amount);
-    if (component.price) write_line(out, "price", in_quotes(write_price(*component.price)));
+    if (component.price) write_line(out, "price", toml::written(write_price(*component.price)));
     if (component.add_on_pass == last_pass) {
-        write_line(out, "add_on_pass", in_quotes("last"));
+        write_line(out, "add_on_pass", toml::written("last"));
     } else if (component.add_on_pass != 1) {
         write_line(out, "add_on_pass", std::to_string(component.add_on_pass));
     }
 }
 
 std::string own_carder(const Carder& own) {
-    const auto millimetres = [](double value) { return in_quotes(measure::write_number(value) + " mm"); };
+    const auto millimetres = [](double value) { return toml::written(measure::write_number(value) + " mm"); };
     std::string text = "{ ";
-    if (!own.name.empty()) text += "name = " + in_quotes(own.name) + ", ";
+    if (!own.name.empty()) text += "name = " + toml::written(own.name) + ", ";
     text += "drum_circumference = " + millimetres(own.drum_circumference_mm);
     text += ", width = " + millimetres(own.width_mm);
     text += ", clothing = " + measure::write_number(own.teeth_per_square_inch);
-    text += ", load = " + in_quotes(write_load({own.load_low_grams, own.load_high_grams}));
+    text += ", load = " + toml::written(write_load({own.load_low_grams, own.load_high_grams}));
     if (own.licker_in_ratio != usual_licker_in_ratio)
-        text += ", licker_in = " + in_quotes(write_ratio(own.licker_in_ratio));
+        text += ", licker_in = " + toml::written(write_ratio(own.licker_in_ratio));
     return text + " }";
 }
 
@@ -139,21 +131,22 @@ void write_carding(std::string& out, const Recipe& recipe) {
     const Carding usual;
     if (carding == usual && !recipe.carding_written) return;
     out += "\n[carding]\n";
-    write_line(out, "carder", carding.own ? own_carder(*carding.own) : in_quotes(carding.carder));
+    write_line(out, "carder", carding.own ? own_carder(*carding.own) : toml::written(carding.carder));
     write_line(out, "passes", std::to_string(carding.passes));
     write_line(out, "strips", std::to_string(carding.strips));
-    if (carding.feed != usual.feed) write_line(out, "feed", in_quotes(std::string(word_for(carding.feed))));
+    if (carding.feed != usual.feed)
+        write_line(out, "feed", toml::written(std::string(word_for(carding.feed))));
     if (carding.refeed != usual.refeed)
-        write_line(out, "refeed", in_quotes(std::string(word_for(carding.refeed))));
+        write_line(out, "refeed", toml::written(std::string(word_for(carding.refeed))));
     if (carding.repeats != usual.repeats) write_line(out, "repeats", std::to_string(carding.repeats));
     if (carding.overlap_pct != usual.overlap_pct)
-        write_line(out, "overlap", in_quotes(measure::write_percent(carding.overlap_pct)));
+        write_line(out, "overlap", toml::written(measure::write_percent(carding.overlap_pct)));
 }
 
 std::string thread_table(const Thread& thread) {
-    std::string text = "{ count = " + in_quotes(measure::write_number(thread.tex) + " tex");
-    text += ", length = " + in_quotes(measure::write_number(thread.length_m) + " m");
-    if (thread.colour) text += ", colour = " + in_quotes(colour::hex(*thread.colour));
+    std::string text = "{ count = " + toml::written(measure::write_number(thread.tex) + " tex");
+    text += ", length = " + toml::written(measure::write_number(thread.length_m) + " m");
+    if (thread.colour) text += ", colour = " + toml::written(colour::hex(*thread.colour));
     if (!thread.content.empty()) text += ", " + content_in_line(thread.content);
     return text + " }";
 }
@@ -162,24 +155,25 @@ void write_spinning(std::string& out, const Recipe& recipe) {
     const Spinning& spinning = recipe.spinning;
     if (spinning == Spinning{} && !recipe.spinning_written) return;
     out += "\n[spinning]\n";
-    write_line(out, "preparation", in_quotes(std::string(word_for(spinning.preparation))));
+    write_line(out, "preparation", toml::written(std::string(word_for(spinning.preparation))));
     if (spinning.plying == Plying::plied) {
         write_line(out, "plies", std::to_string(spinning.plies));
     } else {
-        write_line(out, "plying", in_quotes(std::string(file_word(spinning.plying))));
+        write_line(out, "plying", toml::written(std::string(file_word(spinning.plying))));
     }
-    write_line(out, "thickness", in_quotes(write_thickness(spinning.thickness)));
+    write_line(out, "thickness", toml::written(write_thickness(spinning.thickness)));
     if (spinning.twist != Twist::medium)
-        write_line(out, "twist", in_quotes(std::string(word_for(spinning.twist))));
+        write_line(out, "twist", toml::written(std::string(word_for(spinning.twist))));
     if (spinning.thread) write_line(out, "thread", thread_table(*spinning.thread));
-    if (spinning.wheel_ratio) write_line(out, "wheel_ratio", in_quotes(write_ratio(*spinning.wheel_ratio)));
+    if (spinning.wheel_ratio)
+        write_line(out, "wheel_ratio", toml::written(write_ratio(*spinning.wheel_ratio)));
 }
 
 void write_purpose(std::string& out, const Purpose& purpose) {
     if (purpose.thing.empty() && !purpose.next_to_skin) return;
     out += "\n[purpose]\n";
-    if (!purpose.thing.empty()) write_line(out, "thing", in_quotes(purpose.thing));
-    if (!purpose.size.empty()) write_line(out, "size", in_quotes(purpose.size));
+    if (!purpose.thing.empty()) write_line(out, "thing", toml::written(purpose.thing));
+    if (!purpose.size.empty()) write_line(out, "size", toml::written(purpose.size));
     if (purpose.next_to_skin) write_line(out, "next_to_skin", *purpose.next_to_skin ? "true" : "false");
 }
 
@@ -188,7 +182,7 @@ void write_purpose(std::string& out, const Purpose& purpose) {
 std::string write_text(const Recipe& recipe) {
     std::string out = "format = 1\n";
     write_texts(out, recipe.name, recipe.notes);
-    if (recipe.total) write_line(out, "total", in_quotes(measure::write_mass(*recipe.total)));
+    if (recipe.total) write_line(out, "total", toml::written(measure::write_mass(*recipe.total)));
     for (const Component& component : recipe.components) write_component(out, component);
     write_carding(out, recipe);
     write_spinning(out, recipe);
