@@ -28,7 +28,12 @@ Cones times(const Matrix& m, const Cones& v) {
 struct Eye {
     Cones gain;  // of the adaptation, by cone
     double fl = 0.0, n = 0.0, nbb = 0.0, z = 0.0;
+    double fl_root = 0.0, background = 0.0;  // fl^0.25, and the background's part of the chroma
+    double white = 0.0;                      // the white's achromatic response
 };
+
+Cones responses(const Xyz& xyz, const Eye& eye);
+double achromatic(const Cones& r, const Eye& eye);
 
 Eye eye_of(const Viewing& v) {
     Eye eye;
@@ -41,6 +46,9 @@ Eye eye_of(const Viewing& v) {
     eye.n = v.background_y / v.white.y;
     eye.nbb = 0.725 * std::pow(1.0 / eye.n, 0.2);
     eye.z = 1.48 + std::sqrt(eye.n);
+    eye.fl_root = std::pow(eye.fl, 0.25);
+    eye.background = std::pow(1.64 - std::pow(0.29, eye.n), 0.73);
+    eye.white = achromatic(responses(v.white, eye), eye);
     return eye;
 }
 
@@ -59,22 +67,30 @@ double achromatic(const Cones& r, const Eye& eye) {
     return (2.0 * r[0] + r[1] + r[2] / 20.0 - 0.305) * eye.nbb;
 }
 
-}  // namespace
-
-Appearance appearance(const Xyz& xyz, const Viewing& viewing) {
-    const Eye eye = eye_of(viewing);
+Appearance appearance_to(const Eye& eye, const Xyz& xyz) {
     const Cones r = responses(xyz, eye);
     const double a = r[0] - 12.0 * r[1] / 11.0 + r[2] / 11.0, b = (r[0] + r[1] - 2.0 * r[2]) / 9.0;
     const double hue = std::atan2(b, a);
     const double eccentricity = 0.25 * (std::cos(hue + 2.0) + 3.8);
-    const double relative = achromatic(r, eye) / achromatic(responses(viewing.white, eye), eye);
+    const double relative = achromatic(r, eye) / eye.white;
     const double j = 100.0 * std::pow(std::max(relative, 0.0), surround_c * eye.z);
     const double t = 50000.0 / 13.0 * surround_n * eye.nbb * eccentricity * std::hypot(a, b) /
                      (r[0] + r[1] + 21.0 / 20.0 * r[2]);
-    const double chroma =
-        std::pow(std::max(t, 0.0), 0.9) * std::sqrt(j / 100.0) * std::pow(1.64 - std::pow(0.29, eye.n), 0.73);
+    const double chroma = std::pow(std::max(t, 0.0), 0.9) * std::sqrt(j / 100.0) * eye.background;
     const double degrees = hue * 180.0 / std::numbers::pi;
-    return {j, chroma * std::pow(eye.fl, 0.25), degrees < 0.0 ? degrees + 360.0 : degrees};
+    return {j, chroma * eye.fl_root, degrees < 0.0 ? degrees + 360.0 : degrees};
+}
+
+LargeSpace large_space_under_d65(const Lab& colour) {
+    static const Xyz light = white(Light::d65);
+    static const Eye eye = eye_of(Viewing{light});
+    return large_space(appearance_to(eye, xyz_from(colour, light)));
+}
+
+}  // namespace
+
+Appearance appearance(const Xyz& xyz, const Viewing& viewing) {
+    return appearance_to(eye_of(viewing), xyz);
 }
 
 LargeSpace large_space(const Appearance& seen) {
@@ -89,18 +105,22 @@ double cam02_lcd(const LargeSpace& first, const LargeSpace& second) {
 }
 
 double cam02_lcd(const Lab& first, const Lab& second) {
-    const Xyz light = white(Light::d65);
-    const Viewing viewing{light};
-    return cam02_lcd(large_space(appearance(xyz_from(first, light), viewing)),
-                     large_space(appearance(xyz_from(second, light), viewing)));
+    return cam02_lcd(large_space_under_d65(first), large_space_under_d65(second));
 }
 
-double match_difference(const Lab& target, const Lab& sample, double k_l) {
-    const double de00 = ciede2000(target, sample, k_l);
+MatchTo::MatchTo(const Lab& target, double k_l)
+    : target_(target), k_l_(k_l), large_(large_space_under_d65(target)) {}
+
+double MatchTo::operator()(const Lab& sample) const {
+    const double de00 = ciede2000(target_, sample, k_l_);
     if (de00 <= near_de00) return de00;
     const double t = std::min(1.0, (de00 - near_de00) / (far_de00 - near_de00));
     const double weight = t * t * (3.0 - 2.0 * t);
-    return (1.0 - weight) * de00 + weight * cam02_lcd(target, sample);
+    return (1.0 - weight) * de00 + weight * cam02_lcd(large_, large_space_under_d65(sample));
+}
+
+double match_difference(const Lab& target, const Lab& sample, double k_l) {
+    return MatchTo(target, k_l)(sample);
 }
 
 }  // namespace battwright::colour

@@ -35,5 +35,16 @@ double cam02_lcd(const Lab& first, const Lab& second);
 // the other without a step. `k_l` is CIEDE2000's.
 inline constexpr double near_de00 = 5.0, far_de00 = 10.0;
 double match_difference(const Lab& target, const Lab& sample, double k_l = 1.0);
+// The same of many samples to one target, whose own share of the work is done once.
+class MatchTo {
+  public:
+    explicit MatchTo(const Lab& target, double k_l = 1.0);
+    double operator()(const Lab& sample) const;
+
+  private:
+    Lab target_;
+    double k_l_;
+    LargeSpace large_;
+};
 
 }  // namespace battwright::colour

@@ -94,8 +94,8 @@ colour::Lab lab_of_f(const VectorXd& f, const colour::OpticsModel& optics) {
 }
 
 OfLab squared_difference(const Target& target, double k_l) {
-    return [lab = target.lab, k_l](const colour::Lab& at) {
-        const double e = colour::match_difference(lab, at, k_l);
+    return [difference = colour::MatchTo(target.lab, k_l)](const colour::Lab& at) {
+        const double e = difference(at);
         return e * e;
     };
 }

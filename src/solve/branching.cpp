@@ -4,8 +4,10 @@
 #include <limits>
 #include <vector>
 
+#include "solve/dominated.hpp"
 #include "solve/linear.hpp"
 #include "solve/rounding.hpp"
+#include "solve/whole_sums.hpp"
 
 namespace battwright::solve {
 namespace {
@@ -26,21 +28,27 @@ class LinearScore : public Score {
 
 struct Node {
     VectorXd low, high;
-    std::vector<char> in;  // must be used
+    VectorXd sum_low, sum_high;  // of the whole sums
+    std::vector<char> in;        // must be used
     double bound = -infinite;
 };
 
 struct Split {
-    Index lot = -1;
+    Index lot = -1;               // or which whole sum
     double down = 0.0, up = 0.0;  // high of one child, low of the other
     bool up_first = true;
     bool decides_use = false;
+    bool of_sum = false;
 };
 
 class Search {
   public:
     Search(const Model& model, const VectorXd& cost, const BranchOptions& options)
-        : model_(model), cost_(cost), options_(options), program_(counted(model)) {}
+        : model_(model),
+          cost_(cost),
+          options_(options),
+          sums_(options.steps && model.granule > 0.0 ? whole_sums(model) : MatrixXd(0, Index(model.lots()))),
+          program_(extended(model, sums_)) {}
 
     Branched run() {
         std::vector<Node> open{root()};
@@ -55,9 +63,17 @@ class Search {
     }
 
   private:
-    // The model's rows, and one for the count: sum of m / high <= most, true of every solution.
-    static Model counted(const Model& model) {
+    // The model's rows and the whole sums, and one for the count: sum of m / high <= most, true of every
+    // solution.
+    static Model extended(const Model& model, const MatrixXd& sums) {
         Model with = model;
+        const Index all = model.rows.rows() + sums.rows();
+        with.rows.conservativeResize(all, Eigen::NoChange);
+        with.rows.bottomRows(sums.rows()) = sums;
+        with.row_low.conservativeResize(all);
+        with.row_low.tail(sums.rows()).setConstant(-no_limit);
+        with.row_high.conservativeResize(all);
+        with.row_high.tail(sums.rows()).setConstant(no_limit);
         if (model.most_lots >= model.lots()) return with;
         const Index r = with.rows.rows();
         with.rows.conservativeResize(r + 1, Eigen::NoChange);
@@ -71,7 +87,8 @@ class Search {
     }
 
     Node root() const {
-        Node node{model_.low, model_.high, std::vector<char>(model_.lots(), 0)};
+        Node node{model_.low, model_.high, VectorXd::Constant(sums_.rows(), -no_limit),
+                  VectorXd::Constant(sums_.rows(), no_limit), std::vector<char>(model_.lots(), 0)};
         for (std::size_t j = 0; j < model_.lots(); ++j) node.in[j] = model_.low[Index(j)] > rounding;
         return node;
     }
@@ -85,11 +102,14 @@ class Search {
     void visit(Node& node, std::vector<Node>& open) {
         if (!limit_count(node)) return;
         ++programs_;
+        for (Index s = 0; s < sums_.rows(); ++s)
+            program_.set_row(model_.rows.rows() + s, node.sum_low[s], node.sum_high[s]);
         const auto relaxed = program_.minimise(cost_, node.low, node.high);
         if (!relaxed) return;
         node.bound = cost_.dot(*relaxed);
         if (node.bound >= cutoff()) return;
-        Split split = use_split(node, *relaxed);
+        Split split = sum_split(*relaxed);
+        if (split.lot < 0) split = use_split(node, *relaxed);
         if (split.lot < 0) {
             try_rounding(*relaxed);
             split = step_split(*relaxed);
@@ -126,25 +146,35 @@ class Search {
         return split;
     }
 
-    Split step_split(const VectorXd& x) const {
+    // What is farthest from a whole number of steps.
+    Split off_step(const VectorXd& grams) const {
         Split split;
-        if (!options_.steps || !(model_.granule > 0.0)) return split;
         double most = 1e-6;
-        for (Index j = 0; j < x.size(); ++j) {
-            const double units = x[j] / model_.granule;
+        for (Index j = 0; j < grams.size(); ++j) {
+            const double units = grams[j] / model_.granule;
             const double off = std::abs(units - std::round(units));
             if (off <= most) continue;
             most = off;
             const double floor = std::floor(units);
-            split = {j, floor * model_.granule, (floor + 1.0) * model_.granule, units - floor > 0.5, false};
+            split = {j, floor * model_.granule, (floor + 1.0) * model_.granule, units - floor > 0.5};
         }
+        return split;
+    }
+    Split step_split(const VectorXd& x) const {
+        return options_.steps && model_.granule > 0.0 ? off_step(x) : Split{};
+    }
+    Split sum_split(const VectorXd& x) const {
+        if (sums_.rows() == 0) return {};
+        Split split = off_step(sums_ * x);
+        split.of_sum = true;
         return split;
     }
 
     void branch(const Node& node, const Split& split, std::vector<Node>& open) const {
         Node down = node, up = node;
-        down.high[split.lot] = split.down;
-        up.low[split.lot] = std::max(up.low[split.lot], split.up);
+        (split.of_sum ? down.sum_high : down.high)[split.lot] = split.down;
+        double& low = (split.of_sum ? up.sum_low : up.low)[split.lot];
+        low = std::max(low, split.up);
         if (split.decides_use) up.in[std::size_t(split.lot)] = 1;
         if (split.up_first) std::swap(down, up);
         open.push_back(std::move(up));
@@ -169,6 +199,7 @@ class Search {
     const Model& model_;
     const VectorXd& cost_;
     BranchOptions options_;
+    MatrixXd sums_;
     LinearProgram program_;
     std::optional<VectorXd> best_;
     double best_cost_ = infinite;
@@ -178,7 +209,16 @@ class Search {
 }  // namespace
 
 Branched branch_and_bound(const Model& model, const VectorXd& cost, const BranchOptions& options) {
-    return Search(model, cost, options).run();
+    const auto lots = lots_to_choose_from(model, cost);
+    if (lots.empty()) return {std::nullopt, infinite, infinite, true};
+    const Model few = only_of(model, lots);
+    const VectorXd cost_of_few = cost(lots);
+    Branched branched = Search(few, cost_of_few, options).run();
+    if (!branched.grams) return branched;
+    VectorXd grams = VectorXd::Zero(Index(model.lots()));
+    grams(lots) = *branched.grams;
+    branched.grams = std::move(grams);
+    return branched;
 }
 
 Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop) {

@@ -83,13 +83,19 @@ LinearProgram::LinearProgram(const MatrixXd& rows, const VectorXd& row_low, cons
 
 LinearProgram::~LinearProgram() = default;
 
+void LinearProgram::set_row(Index row, double low, double high) {
+    ClpSimplex& clp = solver_->clp;
+    if (clp.rowLower()[row] != low || clp.rowUpper()[row] != high) clp.setRowBounds(int(row), low, high);
+}
+
 std::optional<VectorXd> LinearProgram::minimise(const VectorXd& cost, const VectorXd& low,
                                                 const VectorXd& high) {
     if ((low.array() > high.array()).any()) return std::nullopt;
     ClpSimplex& clp = solver_->clp;
     for (Index j = 0; j < cost.size(); ++j) {
-        clp.setObjectiveCoefficient(int(j), cost[j]);
-        clp.setColumnBounds(int(j), low[j], high[j]);
+        if (clp.objective()[j] != cost[j]) clp.setObjectiveCoefficient(int(j), cost[j]);
+        if (clp.columnLower()[j] != low[j] || clp.columnUpper()[j] != high[j])
+            clp.setColumnBounds(int(j), low[j], high[j]);
     }
     if (solver_->solved) {
         clp.dual();

@@ -20,6 +20,7 @@ class LinearProgram {
     LinearProgram& operator=(const LinearProgram&) = delete;
     ~LinearProgram();
 
+    void set_row(Eigen::Index row, double low, double high);
     // A vertex, or nothing when there is none.
     std::optional<VectorXd> minimise(const VectorXd& cost, const VectorXd& low, const VectorXd& high);
 
@@ -41,7 +42,8 @@ struct Branched {
     bool proved = true;
 };
 // The model with its counts, least weights and steps: exact, if it is given time. Rounding to steps is tried
-// at each relaxed solution first (see rounding.hpp), so deep trees are rare.
+// at each relaxed solution first (see rounding.hpp), so deep trees are rare; and what lots that count alike
+// in a row weigh together is brought to whole steps before any of them is (see whole_sums.hpp).
 Branched branch_and_bound(const Model& model, const VectorXd& cost, const BranchOptions& options);
 
 // Linear programs before a search for any solution at all is cut short.

@@ -45,19 +45,19 @@ void set_colour(Proposal& proposal, const Goal& goal, const colour::Spectrum& re
 }  // namespace
 
 Objective::Objective(const Model& model, const Shelf& shelf, const Goal& goal)
-    : model_(&model), shelf_(&shelf), target_(goal.target ? &*goal.target : nullptr), k_l_(goal.textile_k_l) {
+    : model_(&model), shelf_(&shelf), target_(goal.target ? &*goal.target : nullptr) {
     lot_delta_e_ = VectorXd::Zero(Index(model.lots()));
     if (target_ == nullptr) return;
-    squared_ = squared_difference(*target_, k_l_);
+    difference_.emplace(target_->lab, goal.textile_k_l);
+    squared_ = squared_difference(*target_, goal.textile_k_l);
     for (Index j = 0; j < lot_delta_e_.size(); ++j) {
-        const colour::Lab lab = lab_of_f(shelf.f.col(j), shelf.optics);
-        lot_delta_e_[j] = colour::match_difference(target_->lab, lab, k_l_);
+        lot_delta_e_[j] = (*difference_)(lab_of_f(shelf.f.col(j), shelf.optics));
     }
 }
 
 double Objective::delta_e(const VectorXd& grams) const {
     if (target_ == nullptr) return 0.0;
-    return colour::match_difference(target_->lab, lab_of_f(mean_f(*shelf_, grams), shelf_->optics), k_l_);
+    return (*difference_)(lab_of_f(mean_f(*shelf_, grams), shelf_->optics));
 }
 
 double Objective::of(const VectorXd& grams) const {

@@ -1,6 +1,7 @@
 // Inside this room: what a proposal is worth.
 #pragma once
 
+#include "colour/large.hpp"
 #include "solve/appearance.hpp"
 #include "solve/fit.hpp"
 #include "solve/model.hpp"
@@ -28,7 +29,7 @@ class Objective : public Score {
     const Model* model_;
     const Shelf* shelf_;
     const Target* target_;
-    double k_l_;
+    std::optional<colour::MatchTo> difference_;
     OfLab squared_;
     VectorXd lot_delta_e_;
 };
