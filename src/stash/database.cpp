@@ -15,6 +15,7 @@ constexpr int milliseconds_between_tries = 20;
 constexpr int most_tries = 250;
 // The longest text we write is a recipe or a forecast of a million bytes.
 constexpr int longest_value = 16 << 20;
+constexpr std::size_t most_idle = 64;
 
 // Path as a file: URI, so that no character of it means anything else.
 std::string uri_of(const std::filesystem::path& path, bool unchanging) {
@@ -74,17 +75,39 @@ std::optional<FileId> file_at(const std::filesystem::path& path) {
     return FileId{static_cast<std::uint64_t>(status.st_dev), static_cast<std::uint64_t>(status.st_ino)};
 }
 
-Statement::Statement(sqlite3* handle, std::string_view sql, const std::filesystem::path& path)
-    : handle_(handle), path_(&path) {
-    sqlite3_stmt* statement = nullptr;
-    const int code =
-        sqlite3_prepare_v2(handle, sql.data(), static_cast<int>(sql.size()), &statement, nullptr);
-    statement_.reset(statement);
-    if (code != SQLITE_OK) fail_with(code, handle, path);
+Prepared::~Prepared() {
+    for (const auto& [sql, statement] : idle_) sqlite3_finalize(statement);
 }
 
-void Statement::Finalise::operator()(sqlite3_stmt* statement) const {
-    sqlite3_finalize(statement);
+sqlite3_stmt* Prepared::take(std::string_view sql) {
+    const auto found = idle_.find(sql);
+    if (found == idle_.end()) return nullptr;
+    sqlite3_stmt* statement = found->second;
+    idle_.erase(found);
+    return statement;
+}
+
+void Prepared::give_back(sqlite3_stmt* statement) {
+    const std::string_view sql = sqlite3_sql(statement);
+    // Some pragmas do their work while they are prepared.
+    if (idle_.size() >= most_idle || sql.starts_with("PRAGMA")) {
+        sqlite3_finalize(statement);
+        return;
+    }
+    sqlite3_reset(statement);
+    sqlite3_clear_bindings(statement);
+    idle_.emplace(sql, statement);
+}
+
+Statement::Statement(sqlite3* handle, std::string_view sql, const std::filesystem::path& path,
+                     Prepared& prepared)
+    : handle_(handle), statement_(prepared.take(sql), GiveBack{&prepared}), path_(&path) {
+    if (statement_ != nullptr) return;
+    sqlite3_stmt* statement = nullptr;
+    const int code = sqlite3_prepare_v3(handle, sql.data(), static_cast<int>(sql.size()),
+                                        SQLITE_PREPARE_PERSISTENT, &statement, nullptr);
+    statement_.reset(statement);
+    if (code != SQLITE_OK) fail_with(code, handle, path);
 }
 
 bool Statement::step() {
@@ -159,7 +182,8 @@ Database::Database(const std::filesystem::path& path, const std::filesystem::pat
       file_(path.empty() ? path : std::filesystem::absolute(path)),
       patience_ms_(patience_ms),
       touched_(std::make_unique<std::set<std::int64_t>>()),
-      steps_(std::make_unique<std::int64_t>(0)) {
+      steps_(std::make_unique<std::int64_t>(0)),
+      prepared_(std::make_unique<Prepared>()) {
     sqlite3* handle = nullptr;
     const int code = sqlite3_open_v2(uri_of(path, unchanging).c_str(), &handle, flags_of(access), nullptr);
     handle_.reset(handle);

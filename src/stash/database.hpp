@@ -5,6 +5,7 @@
 #include <cstdint>
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <set>
@@ -51,10 +52,26 @@ auto guarded(const Work& work) -> measure::Expected<decltype(work())> {
     }
 }
 
-// One statement; values are always bound, never written into the text.
+// Statements that have run and are ready to run again: for a short one SQLite takes longer over the text than
+// over the work.
+class Prepared {
+  public:
+    Prepared() = default;
+    Prepared(const Prepared&) = delete;
+    Prepared& operator=(const Prepared&) = delete;
+    ~Prepared();
+
+    sqlite3_stmt* take(std::string_view sql);  // null when there is none
+    void give_back(sqlite3_stmt* statement);
+
+  private:
+    std::multimap<std::string, sqlite3_stmt*, std::less<>> idle_;
+};
+
+// One statement; values are always bound, never written into the text. It must not outlive its database.
 class Statement {
   public:
-    Statement(sqlite3* handle, std::string_view sql, const std::filesystem::path& path);
+    Statement(sqlite3* handle, std::string_view sql, const std::filesystem::path& path, Prepared& prepared);
 
     template <class... Values>
     Statement& bind(const Values&... values) {
@@ -89,11 +106,12 @@ class Statement {
         value ? put(at, *value) : put(at, std::nullopt);
     }
 
-    struct Finalise {
-        void operator()(sqlite3_stmt* statement) const;
+    struct GiveBack {
+        Prepared* to;
+        void operator()(sqlite3_stmt* statement) const { to->give_back(statement); }
     };
     sqlite3* handle_;
-    std::unique_ptr<sqlite3_stmt, Finalise> statement_;
+    std::unique_ptr<sqlite3_stmt, GiveBack> statement_;
     const std::filesystem::path* path_;
 };
 
@@ -120,7 +138,7 @@ class Database {
 
     Statement prepare(std::string_view sql) const {
         *steps_ = 0;
-        return {handle_.get(), sql, path_};
+        return {handle_.get(), sql, path_, *prepared_};
     }
     template <class... Values>
     void run(std::string_view sql, const Values&... values) {
@@ -168,6 +186,7 @@ class Database {
     std::unique_ptr<std::set<std::int64_t>> touched_;  // where SQLite's hook finds it
     std::unique_ptr<std::int64_t> steps_;              // of the running statement, in thousands; the same
     std::unique_ptr<sqlite3, Close> handle_;
+    std::unique_ptr<Prepared> prepared_;  // ends before what it was prepared for
     int depth_ = 0;
     std::int64_t rollbacks_ = 0;
 };
