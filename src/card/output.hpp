@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <span>
 #include <string>
 
@@ -16,7 +17,22 @@ namespace battwright::card {
 strip::Image raster(const Laid& laid, std::size_t side, double dpi = print_dpi);
 // A PNG that states its resolution (pHYs chunk). Empty for an empty image.
 std::string png_of(const strip::Image& image, double dpi = print_dpi);
-// Vector, with text that can be searched and copied; one PDF page a side of every layout.
+// A PDF in the making, with text that can be searched and copied: a page for each side that is put into it,
+// and of what has been put in nothing is held but the file.
+class Pdf {
+  public:
+    explicit Pdf(const std::string& title);
+    void add(const Laid& laid);
+    std::string finish();  // the file; empty when nothing was put in or memory ran out. Once.
+
+  private:
+    struct Close {
+        void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
+    };
+    std::unique_ptr<std::string> bytes_;  // where cairo finds it
+    std::unique_ptr<cairo_surface_t, Close> surface_;
+    bool empty_ = true;
+};
 std::string pdf_of(std::span<const Laid> laid, const std::string& title);
 std::string text_of(const Page& page);
 std::string markdown_of(const Page& page);

@@ -2,7 +2,7 @@
 // added to a page is in all of them.
 #pragma once
 
-#include <memory>
+#include <functional>
 #include <optional>
 #include <string>
 #include <variant>
@@ -21,9 +21,12 @@ struct Paragraph {
     std::string text;
     bool small = false;
 };
+// Drawn when an output shows it, each time anew: text needs none, and of many cards one picture at a time is
+// held.
 struct Picture {
-    std::shared_ptr<const strip::Image> image;  // shown over the full width
-    std::string words;                          // for outputs without pictures; may be empty
+    int width_px = 0, height_px = 0;  // shown over the full width
+    std::function<strip::Image()> draw;
+    std::string words;  // for outputs without pictures; may be empty
 };
 struct Column {
     std::string head;

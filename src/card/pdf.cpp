@@ -29,19 +29,29 @@ void draw(cairo_surface_t* surface, const Laid& laid) {
 
 }  // namespace
 
-std::string pdf_of(std::span<const Laid> laid, const std::string& title) {
-    std::string bytes;
-    if (laid.empty()) return bytes;
-    const std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)> surface(
-        cairo_pdf_surface_create_for_stream(append, &bytes, laid.front().width_pt, laid.front().height_pt),
-        cairo_surface_destroy);
-    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
-    cairo_pdf_surface_set_metadata(surface.get(), CAIRO_PDF_METADATA_CREATOR,
+Pdf::Pdf(const std::string& title)
+    : bytes_(std::make_unique<std::string>()),
+      surface_(cairo_pdf_surface_create_for_stream(append, bytes_.get(), 1.0, 1.0)) {
+    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
+    cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATOR,
                                    std::string(measure::maker_mark).c_str());
-    for (const Laid& one : laid) draw(surface.get(), one);
-    cairo_surface_finish(surface.get());
-    if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return {};
-    return bytes;
+}
+
+void Pdf::add(const Laid& laid) {
+    empty_ = empty_ && laid.sides.empty();
+    draw(surface_.get(), laid);
+}
+
+std::string Pdf::finish() {
+    cairo_surface_finish(surface_.get());
+    const bool good = !empty_ && cairo_surface_status(surface_.get()) == CAIRO_STATUS_SUCCESS;
+    return good ? std::move(*bytes_) : std::string();
+}
+
+std::string pdf_of(std::span<const Laid> laid, const std::string& title) {
+    Pdf pdf(title);
+    for (const Laid& one : laid) pdf.add(one);
+    return pdf.finish();
 }
 
 }  // namespace battwright::card

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <memory>
 
 #include "card/care.hpp"
 #include "card/content.hpp"
@@ -24,9 +25,12 @@ using Blocks = std::vector<Block>;
 constexpr int strip_width_px = 1200, strip_height_px = 120;
 
 void add_strip(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
-    const strip::Scene scene = strip::carded_scene(f, f.recipe.carding.passes, strip::suited_view(f));
-    auto image = std::make_shared<strip::Image>(strip::draw(scene, strip_width_px, strip_height_px));
-    blocks.emplace_back(Picture{std::move(image), "Blended colour " + colour::hex(f.colour.srgb)});
+    const auto draw = [of = std::make_shared<const Forecast>(f)] {
+        const auto scene = strip::carded_scene(*of, of->recipe.carding.passes, strip::suited_view(*of));
+        return strip::draw(scene, strip_width_px, strip_height_px);
+    };
+    blocks.emplace_back(
+        Picture{strip_width_px, strip_height_px, draw, "Blended colour " + colour::hex(f.colour.srgb)});
 }
 
 std::string added_on(const recipe::Component& component, int passes) {

@@ -116,7 +116,8 @@ void warn_of_boxes(int missing, const std::string& name, const Surroundings& s) 
 
 // What is still to be written when all recipes have been read, and what went wrong so far.
 struct Batch {
-    std::vector<card::Laid> laid;
+    std::vector<card::Laid> laid;    // for a sheet
+    std::optional<card::Pdf> pages;  // for a PDF of a page each
     std::set<fs::path> written;
     int code = exit_well;
 };
@@ -153,21 +154,27 @@ void take(const std::string& recipe, const card::Page& page, const Target& targe
         if (!done) batch.code = complain(done.error(), s);
         return;
     }
-    batch.laid.push_back(card::lay_out(page, target.paper));
-    warn_of_boxes(batch.laid.back().missing_glyphs, recipe, s);
+    card::Laid laid = card::lay_out(page, target.paper);
+    warn_of_boxes(laid.missing_glyphs, recipe, s);
+    if (target.sheet) {
+        batch.laid.push_back(std::move(laid));
+        return;
+    }
+    if (!batch.pages) batch.pages.emplace(laid.name);
+    batch.pages->add(laid);
 }
 
 int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
-    if (batch.laid.empty()) return batch.code;
-    if (target.sheet) {
-        auto sheet = card::sheet_of(batch.laid, *target.sheet);
-        if (!sheet) return complain(sheet.error(), s);
-        auto written = card::write(*sheet, target.path, target.saving);
-        return written ? batch.code : complain(written.error(), s);
+    if (batch.pages) {
+        auto saved =
+            measure::save_as(measure::FileKind::pdf, target.path, batch.pages->finish(), target.saving);
+        return saved ? batch.code : complain(saved.error(), s);
     }
-    auto saved = measure::save_as(measure::FileKind::pdf, target.path,
-                                  card::pdf_of(batch.laid, batch.laid.front().name), target.saving);
-    return saved ? batch.code : complain(saved.error(), s);
+    if (batch.laid.empty()) return batch.code;
+    auto sheet = card::sheet_of(batch.laid, *target.sheet);
+    if (!sheet) return complain(sheet.error(), s);
+    auto written = card::write(*sheet, target.path, target.saving);
+    return written ? batch.code : complain(written.error(), s);
 }
 
 int run_all(const CardArguments& args, const Target& target, const PageMaker& make, const std::string& what,

@@ -9,6 +9,7 @@
 #include "card/recipe_card.hpp"
 #include "card/tag.hpp"
 #include "colour/spaces.hpp"
+#include "measure/save.hpp"
 #include "measure/units.hpp"
 #include "strip/picture.hpp"
 
@@ -106,6 +107,44 @@ TEST_CASE("the weigh-out per batt, the feed plan and the yarn with its range are
     for (const double metres : {f.yarn.length_m, f.yarn.length_low_m, f.yarn.length_high_m})
         CHECK(holds(text, measure::print_yarn_length(metres, measure::YarnLengthUnit::metre)));
     CHECK(f.yarn.length_low_m < f.yarn.length_high_m);
+}
+
+TEST_CASE("a picture is drawn once for an output that shows it, and not at all for one that does not") {
+    int drawn = 0;
+    const auto draw = [&] {
+        ++drawn;
+        return strip::Image{4, 1, {255, 0, 0, 0, 255, 0, 0, 0, 255, 90, 90, 90}};
+    };
+    const card::Page page{"Drift", {card::Heading{"Drift", true}, card::Picture{4, 1, draw, "in words"}}};
+    CHECK(holds(card::text_of(page), "in words"));
+    CHECK(holds(card::markdown_of(page), "in words"));
+    const card::Laid laid = card::lay_out(page, card::Paper::a6);
+    CHECK(drawn == 0);
+    CHECK_FALSE(card::raster(laid, 0).rgb.empty());
+    CHECK(drawn == 1);
+    CHECK(card::pdf_of({&laid, 1}, "Drift").starts_with("%PDF-"));
+    CHECK(drawn == 2);
+}
+
+TEST_CASE("many cards in one PDF: a page each, a picture in each, under 100 kB a card") {
+    const examples::Scratch scratch;
+    card::Pdf pdf("Drifts");
+    for (const char* name : names)
+        pdf.add(
+            card::lay_out(card::recipe_card(examples::from_file(name), plain_options()), card::Paper::a4));
+    const std::string bytes = pdf.finish();
+    CHECK(bytes.size() < 100'000 * std::size(names));
+    const std::string path = scratch.path("cards.pdf");
+    REQUIRE(measure::save_bytes(path, bytes).has_value());
+    CHECK(holds(examples::output_of("pdfinfo '" + path + "'"),
+                "Pages:           " + std::to_string(std::size(names))));
+    const std::string pictures = examples::output_of("pdfimages -list '" + path + "'");
+    std::size_t found = 0;
+    for (std::size_t at = pictures.find(" jpeg "); at != std::string::npos;
+         at = pictures.find(" jpeg ", at + 1))
+        ++found;
+    CHECK(found == std::size(names));
+    CHECK(card::Pdf("nothing").finish().empty());
 }
 
 TEST_CASE("the code in the picture is a recipe with the same forecast") {

@@ -1,5 +1,6 @@
 #include "strip/picture.hpp"
 #include "place.hpp"
+#include "strip/jpeg_file.hpp"
 
 #include <doctest/doctest.h>
 #include <stb/stb_image.h>
@@ -11,6 +12,7 @@
 
 #include "batts.hpp"
 #include "recipe/file.hpp"
+#include "strip/jpeg_file.hpp"
 
 using namespace battwright;
 
@@ -223,6 +225,30 @@ TEST_CASE("a PNG reads back pixel by pixel") {
     CHECK(std::equal(image.rgb.begin(), image.rgb.end(), pixels));
     stbi_image_free(pixels);
     CHECK(folder.entries() == 1);
+}
+
+TEST_CASE("a JPEG for a larger file is the picture to the eye") {
+    const batts::Carded carded(batts::all()[8]);
+    const auto image = strip::draw(strip::scene_of(carded.forecast, 3), 123, 45);
+    const std::string bytes = strip::jpeg_bytes(image);
+    CHECK(bytes.size() < image.rgb.size() / 2);
+    int width = 0, height = 0, channels = 0;
+    stbi_uc* pixels = stbi_load_from_memory(reinterpret_cast<const stbi_uc*>(bytes.data()),
+                                            static_cast<int>(bytes.size()), &width, &height, &channels, 3);
+    REQUIRE(pixels != nullptr);
+    REQUIRE(width == 123);
+    REQUIRE(height == 45);
+    strip::Image back{width, height, {pixels, pixels + image.rgb.size()}};
+    stbi_image_free(pixels);
+    double squares = 0.0;
+    for (std::size_t i = 0; i < image.rgb.size(); ++i)
+        squares += std::pow(double(image.rgb[i]) - double(back.rgb[i]), 2.0);
+    // 32 dB of signal to noise: differences are not seen at arm's length (common practice, no source).
+    CHECK(10.0 * std::log10(255.0 * 255.0 * double(image.rgb.size()) / squares) > 32.0);
+    // The colour from afar stays: under a just noticeable difference.
+    CHECK(colour::ciede2000(colour::lab(colour::encoded(strip::mean_colour(image))),
+                            colour::lab(colour::encoded(strip::mean_colour(back)))) < 0.3);
+    CHECK(strip::jpeg_bytes(strip::Image{}).empty());
 }
 
 TEST_CASE("a PNG that cannot be written gets a complaint and leaves nothing behind") {
