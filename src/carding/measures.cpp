@@ -1,11 +1,13 @@
 #include "carding/measures.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numeric>
 
 #include "carding/dice.hpp"
 #include "carding/habits.hpp"
+#include "jobs/wide.hpp"
 #include "text/believe.hpp"
 
 namespace battwright::carding {
@@ -40,35 +42,66 @@ std::vector<std::size_t> lines_of(const Axis& axis) {
     return starts;
 }
 
-// Mean product of deviations at a lag, summed over portions.
-double covariance(const Field& field, const Axis& axis, const std::vector<std::size_t>& lines,
-                  std::span<const double> means, std::size_t lag) {
-    double sum = 0.0;
-    const std::size_t pairs = axis.wraps ? axis.cells : axis.cells - lag;
+// Lags looked at together: each is a sum of its own, and they lie side by side.
+constexpr std::size_t lags_at_once = 8;
+
+// What each line looked at differs from the mean, portion by portion. After each line as many cells more as
+// there are lags: its beginning again where it wraps, else nought.
+struct Deviations {
+    std::size_t cells = 0, lines = 0;  // of a line, of a portion
+    std::size_t stride = 0;            // from a line to the next
+    std::vector<double> values;
+};
+Deviations deviations_of(const Field& field, const Axis& axis, std::span<const double> means) {
+    const auto lines = lines_of(axis);
+    const std::size_t most_lag = axis.cells / 2 + lags_at_once;
+    Deviations deviations{axis.cells, lines.size(), axis.cells + most_lag, {}};
+    deviations.values.reserve(field.portions * lines.size() * deviations.stride);
     for (std::size_t p = 0; p < field.portions; ++p) {
         const auto block = field.block(p);
         for (const std::size_t start : lines) {
             const double* line = &block[start];
-            for (std::size_t i = 0; i < pairs; ++i) {
-                const std::size_t far = i + lag < axis.cells ? i + lag : i + lag - axis.cells;
-                sum += (line[i * axis.stride] - means[p]) * (line[far * axis.stride] - means[p]);
+            for (std::size_t i = 0; i < deviations.stride; ++i) {
+                const bool inside = i < axis.cells || axis.wraps;
+                deviations.values.push_back(inside ? line[i % axis.cells * axis.stride] - means[p] : 0.0);
             }
         }
     }
-    return sum / static_cast<double>(pairs * lines.size());
+    return deviations;
+}
+
+// Sums of products of deviations at the lags from `first` on.
+BATTWRIGHT_WIDE
+std::array<double, lags_at_once> products(const Deviations& deviations, std::size_t first) {
+    std::array<double, lags_at_once> sums{};
+    const double* end = deviations.values.data() + deviations.values.size();
+    for (const double* line = deviations.values.data(); line != end; line += deviations.stride) {
+        for (std::size_t i = 0; i < deviations.cells; ++i) {
+            for (std::size_t k = 0; k < lags_at_once; ++k) sums[k] += line[i] * line[i + first + k];
+        }
+    }
+    return sums;
 }
 
 // In cells, by the trapezoid rule; the last step ends where the straight line between two lags meets zero.
 double integral_scale(const Field& field, const Axis& axis, std::span<const double> means) {
-    const auto lines = lines_of(axis);
-    const double whole = covariance(field, axis, lines, means, 0);
-    if (!(whole > nothing)) return 0.0;
-    double length = 0.0, before = 1.0;
-    for (std::size_t lag = 1; lag <= axis.cells / 2; ++lag) {
-        const double now = covariance(field, axis, lines, means, lag) / whole;
-        if (now <= 0.0) return length + 0.5 * before * before / (before - now);
-        length += 0.5 * (before + now);
-        before = now;
+    const Deviations deviations = deviations_of(field, axis, means);
+    double length = 0.0, before = 1.0, whole = 0.0;
+    for (std::size_t first = 0; first <= axis.cells / 2; first += lags_at_once) {
+        const auto sums = products(deviations, first);
+        for (std::size_t lag = first; lag < first + lags_at_once && lag <= axis.cells / 2; ++lag) {
+            const std::size_t pairs = axis.wraps ? axis.cells : axis.cells - lag;
+            const double covariance = sums[lag - first] / static_cast<double>(pairs * deviations.lines);
+            if (lag == 0) {
+                whole = covariance;
+                if (!(whole > nothing)) return 0.0;
+                continue;
+            }
+            const double now = covariance / whole;
+            if (now <= 0.0) return length + 0.5 * before * before / (before - now);
+            length += 0.5 * (before + now);
+            before = now;
+        }
     }
     return length;
 }

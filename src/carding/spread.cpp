@@ -6,12 +6,12 @@
 #include <numeric>
 
 #include "carding/habits.hpp"
+#include "jobs/wide.hpp"
 
 namespace battwright::carding {
 namespace {
 
 constexpr double reach_sigmas = 4.0;
-constexpr std::size_t chunk = 8;  // doubles summed side by side in registers
 
 // Second antiderivative of the standard normal density.
 double twice_integrated(double x) {
@@ -49,20 +49,24 @@ std::size_t mirrored(std::ptrdiff_t at, std::size_t cells) {
     return static_cast<std::size_t>(folded < n ? folded : 2 * n - 1 - folded);
 }
 
-// One row of the blur, `count` doubles from `at`, over the rows that `low` and `high` name.
-template <std::size_t count>
-void blur_chunk(const double* centre, const std::vector<const double*>& low,
-                const std::vector<const double*>& high, const std::vector<double>& kernel, std::size_t at,
-                double* row) {
-    double sum[count];
-    for (std::size_t i = 0; i < count; ++i) sum[i] = kernel[0] * centre[at + i];
-    for (std::size_t d = 1; d < kernel.size(); ++d) {
-        const double weight = kernel[d];
-        const double* a = low[d] + at;
-        const double* b = high[d] + at;
-        for (std::size_t i = 0; i < count; ++i) sum[i] += weight * (a[i] + b[i]);
+// sum[i] = kernel[0] * centre[i] + kernel[1] * (low[1][i] + high[1][i]) + ..., added up in that order.
+BATTWRIGHT_WIDE
+void add_up(const double* centre, const std::vector<const double*>& low,
+            const std::vector<const double*>& high, const std::vector<double>& kernel, std::size_t cells,
+            double* __restrict sum) {
+    for (std::size_t i = 0; i < cells; ++i) sum[i] = kernel[0] * centre[i];
+    std::size_t d = 1;
+    // Two steps at a time, so that the sums go to memory and back half as often.
+    for (; d + 1 < kernel.size(); d += 2) {
+        const double near = kernel[d], far = kernel[d + 1];
+        const double *a = low[d], *b = high[d], *c = low[d + 1], *e = high[d + 1];
+        for (std::size_t i = 0; i < cells; ++i) sum[i] = sum[i] + near * (a[i] + b[i]) + far * (c[i] + e[i]);
     }
-    for (std::size_t i = 0; i < count; ++i) row[at + i] = sum[i];
+    for (; d < kernel.size(); ++d) {
+        const double weight = kernel[d];
+        const double *a = low[d], *b = high[d];
+        for (std::size_t i = 0; i < cells; ++i) sum[i] += weight * (a[i] + b[i]);
+    }
 }
 
 // Blur along one axis of an array of outer x cells x inner.
@@ -79,9 +83,7 @@ void blur(const double* from, double* to, std::size_t outer, std::size_t cells, 
                 low[d] = block + mirrored(at - far, cells) * inner;
                 high[d] = block + mirrored(at + far, cells) * inner;
             }
-            std::size_t i = 0;
-            for (; i + chunk <= inner; i += chunk) blur_chunk<chunk>(centre, low, high, kernel, i, row);
-            for (; i < inner; ++i) blur_chunk<1>(centre, low, high, kernel, i, row);
+            add_up(centre, low, high, kernel, inner, row);
         }
     }
 }
@@ -92,19 +94,17 @@ void blur_lines(const double* from, double* to, std::size_t lines, std::size_t c
                 const std::vector<double>& kernel) {
     const std::size_t reach = kernel.size() - 1;
     std::vector<double> padded(cells + 2 * reach);
+    std::vector<const double*> low, high;
+    for (std::size_t d = 0; d <= reach; ++d) {
+        low.push_back(padded.data() + reach - d);
+        high.push_back(padded.data() + reach + d);
+    }
     for (std::size_t line = 0; line < lines; ++line) {
         const double* source = from + line * cells;
         for (std::size_t i = 0; i < padded.size(); ++i)
             padded[i] =
                 source[mirrored(static_cast<std::ptrdiff_t>(i) - static_cast<std::ptrdiff_t>(reach), cells)];
-        double* target = to + line * cells;
-        const double* centre = padded.data() + reach;
-        for (std::size_t i = 0; i < cells; ++i) target[i] = kernel[0] * centre[i];
-        for (std::size_t d = 1; d <= reach; ++d) {
-            const double weight = kernel[d];
-            const double *low = centre - d, *high = centre + d;
-            for (std::size_t i = 0; i < cells; ++i) target[i] += weight * (low[i] + high[i]);
-        }
+        add_up(padded.data() + reach, low, high, kernel, cells, to + line * cells);
     }
 }
 
@@ -149,11 +149,12 @@ RoundKernel round_kernel(const Field& shape, double round_mm) {
     return kernel;
 }
 
+BATTWRIGHT_WIDE
 void apply_round(const RoundKernel& kernel, const double* from, double* to, std::size_t lines) {
     const std::size_t cells = kernel.cells;
     for (std::size_t line = 0; line < lines; ++line) {
         const double* source = from + line * cells;
-        double* target = to + line * cells;
+        double* __restrict target = to + line * cells;
         std::fill(target, target + cells, 0.0);
         for (std::size_t c = 0; c < cells; ++c) {
             const double value = source[c];

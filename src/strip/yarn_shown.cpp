@@ -3,6 +3,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "jobs/wide.hpp"
 #include "measure/choices.hpp"
 #include "strip/drawing.hpp"
 #include "strip/yarn_function.hpp"
@@ -12,6 +13,16 @@ namespace battwright::strip {
 namespace {
 
 using colour::LinearRgb;
+
+// All in one piece, as draw_strip_row() is.
+BATTWRIGHT_WIDE __attribute__((flatten)) void draw_yarn_row(shader::YarnFunction& function, float y,
+                                                            std::span<glm::vec3> row) {
+    float x = 0.5f;
+    for (glm::vec3& colour : row) {
+        colour = function.yarn_colour({x, y});
+        x += 1.0f;
+    }
+}
 
 constexpr int samples = 512;
 
@@ -69,8 +80,10 @@ std::string_view word_for(YarnView view) {
 Image draw(const YarnScene& scene, int width, int height, int threads) {
     if (scene.ply_count <= 0) return {};
     shader::YarnFunction function(scene, static_cast<float>(width), static_cast<float>(height));
-    return drawn_by([function](glm::vec2 at) mutable { return function.yarn_colour(at); }, width, height,
-                    threads);
+    const auto row = [function](float y, std::span<glm::vec3> colours) mutable {
+        draw_yarn_row(function, y, colours);
+    };
+    return drawn_by(row, width, height, threads);
 }
 
 YarnOnShow on_show(const YarnScene& scene, int width, int height) {
