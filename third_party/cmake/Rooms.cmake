@@ -1,29 +1,14 @@
-# Most of what a compiler reads is the standard library: sixteen sources at once take 0.4 of the time. Names in an
-# anonymous namespace have to differ within a batch; where a room has folders in it, each folder is a batch.
+# Most of what a compiler reads is the standard library: many sources at once take a third of the time. Names in an
+# anonymous namespace have to differ within a room, folders and all.
 function(battwright_in_batches target)
-  set_target_properties(${target} PROPERTIES UNITY_BUILD ${BATTWRIGHT_UNITY} UNITY_BUILD_BATCH_SIZE 16)
-  get_target_property(sources ${target} SOURCES)
-  foreach(source ${sources})
-    file(RELATIVE_PATH folder ${CMAKE_CURRENT_SOURCE_DIR} ${source})
-    cmake_path(GET folder PARENT_PATH folder)
-    string(REPLACE "/" "_" folder "${folder}")
-    if(NOT folder MATCHES "^\\.\\.")  # not one made by the build
-      list(APPEND folders ${folder})
-      set_source_files_properties(${source} PROPERTIES UNITY_GROUP ${folder})
-    endif()
-  endforeach()
-  list(REMOVE_DUPLICATES folders)
-  list(LENGTH folders count)
-  if(count GREATER 1)
-    set_target_properties(${target} PROPERTIES UNITY_BUILD_MODE GROUP)
-  endif()
+  set_target_properties(${target} PROPERTIES UNITY_BUILD ${BATTWRIGHT_UNITY} UNITY_BUILD_BATCH_SIZE 32)
 endfunction()
 
 # battwright_room(NAME USES other rooms LINKS libraries): the static library of one folder under src/.
-# Its sources are compiled in batches unless it is ALONE.
+# Its sources are compiled in batches.
 # A room may only use the rooms it names, so a circle or a short cut fails to link.
 function(battwright_room name)
-  cmake_parse_arguments(ROOM "ALONE" "" "USES;LINKS;PRIVATE_LINKS;SOURCES" ${ARGN})
+  cmake_parse_arguments(ROOM "" "" "USES;LINKS;PRIVATE_LINKS;SOURCES" ${ARGN})
   file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   list(TRANSFORM ROOM_USES PREPEND battwright_)
   if(NOT sources)
@@ -32,24 +17,20 @@ function(battwright_room name)
     return()
   endif()
   add_library(battwright_${name} STATIC ${sources} ${ROOM_SOURCES})
-  if(NOT ROOM_ALONE)
-    battwright_in_batches(battwright_${name})
-  endif()
+  battwright_in_batches(battwright_${name})
   target_link_libraries(battwright_${name} PUBLIC battwright_options ${ROOM_USES} ${ROOM_LINKS}
                                            PRIVATE ${ROOM_PRIVATE_LINKS})
 endfunction()
 
-# battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches unless it is ALONE.
+# battwright_test(NAME LINKS libraries): the doctest program of tests/NAME/*.cpp, in batches.
 function(battwright_test name)
-  cmake_parse_arguments(TEST "ALONE" "" "LINKS" ${ARGN})
+  cmake_parse_arguments(TEST "" "" "LINKS" ${ARGN})
   file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/${name}/*.cpp)
   if(NOT sources)
     return()
   endif()
   add_executable(test_${name} ${sources})
-  if(NOT TEST_ALONE)
-    battwright_in_batches(test_${name})
-  endif()
+  battwright_in_batches(test_${name})
   target_include_directories(test_${name} PRIVATE ${CMAKE_CURRENT_SOURCE_DIR})
   # What a test spends its time on is the engine: its own text is compiled in two thirds of the time without the rest.
   if(CMAKE_BUILD_TYPE MATCHES "^Rel")

@@ -99,9 +99,9 @@ Expected<void> room_for(std::size_t rows) {
 }
 
 // Puts back, on leaving, what drawing changes.
-class Restore {
+class RestoreDrawing {
   public:
-    Restore() {
+    RestoreDrawing() {
         glGetIntegerv(GL_DRAW_FRAMEBUFFER_BINDING, &draw_frame_);
         glGetIntegerv(GL_READ_FRAMEBUFFER_BINDING, &read_frame_);
         glGetIntegerv(GL_CURRENT_PROGRAM, &program_);
@@ -118,9 +118,9 @@ class Restore {
         for (std::size_t i = 0; i < switches.size(); ++i) on_[i] = glIsEnabled(switches[i]);
         for (const GLenum one : switches) glDisable(one);
     }
-    Restore(const Restore&) = delete;
-    Restore& operator=(const Restore&) = delete;
-    ~Restore() {
+    RestoreDrawing(const RestoreDrawing&) = delete;
+    RestoreDrawing& operator=(const RestoreDrawing&) = delete;
+    ~RestoreDrawing() {
         glBindFramebuffer(GL_DRAW_FRAMEBUFFER, name(draw_frame_));
         glBindFramebuffer(GL_READ_FRAMEBUFFER, name(read_frame_));
         glUseProgram(name(program_));
@@ -269,7 +269,7 @@ Expected<StripRenderer> StripRenderer::make() {
 Expected<void> StripRenderer::upload(const strip::Scene& scene) {
     if (scene.strand_count <= 0) return no_drawing("there is no fibre to draw");
     if (auto fits = room_for(std::max(scene.fibres.size(), scene.strands.size()) / 4); !fits) return fits;
-    const Restore restore;
+    const RestoreDrawing restore;
     parts_->fill(parts_->strip_program, strip_tables, strip_formats,
                  {&scene.strands, &scene.picks, &scene.fibres, &scene.cells});
     parts_->set_numbers(scene);
@@ -282,7 +282,7 @@ Expected<void> StripRenderer::upload(const strip::YarnScene& scene) {
     if (scene.ply_count <= 0) return no_drawing("there is no yarn to draw");
     if (auto fits = room_for(scene.picks.size() / 2); !fits) return fits;
     if (auto built = parts_->build_yarn(); !built) return built;
-    const Restore restore;
+    const RestoreDrawing restore;
     parts_->fill(parts_->yarn_program, yarn_tables, yarn_formats,
                  {&scene.plies, &scene.picks, &scene.fibres, &scene.lumps});
     parts_->set_numbers(scene);
@@ -296,7 +296,7 @@ Expected<void> StripRenderer::draw(int width, int height) {
     if (width <= 0 || height <= 0 || width > most || height > most)
         return no_drawing("the graphics driver draws 1 to " + std::to_string(most) + " pixels a side, not " +
                           std::to_string(width) + " x " + std::to_string(height));
-    const Restore restore;
+    const RestoreDrawing restore;
     if (!parts_->size_to(width, height)) return no_drawing("the graphics driver cannot draw into a texture");
     for (std::size_t i = 0; i < table_count; ++i) {
         glActiveTexture(static_cast<GLenum>(GL_TEXTURE0 + i));
@@ -326,7 +326,7 @@ strip::Image StripRenderer::image() const {
     image.width = parts_->width;
     image.height = parts_->height;
     image.rgb.resize(3 * static_cast<std::size_t>(image.width) * static_cast<std::size_t>(image.height));
-    const Restore restore;
+    const RestoreDrawing restore;
     GLint alignment = 4;
     glGetIntegerv(GL_PACK_ALIGNMENT, &alignment);
     glPixelStorei(GL_PACK_ALIGNMENT, 1);

@@ -118,7 +118,7 @@ void marks(const Ui& ui, const Plot& plot, const FoundBlends& found) {
     }
 }
 
-std::vector<Lab> everything(const FoundBlends& found) {
+std::vector<Lab> all_colours(const FoundBlends& found) {
     std::vector<Lab> all = found.gamut->points;
     all.insert(all.end(), found.gamut->lots.begin(), found.gamut->lots.end());
     if (found.problem.problem.goal.target) all.push_back(found.problem.problem.goal.target->lab);
@@ -160,7 +160,7 @@ void view_find_gamut(const Ui& ui) {
                   ui.theme.quiet);
         return;
     }
-    const GamutAxes axes = axes_over(everything(*found));
+    const GamutAxes axes = axes_over(all_colours(*found));
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     const float margin = ui.px(30.0f), text_room = ui.px(96.0f), between = ui.px(34.0f), head = ui.px(22.0f);
     const float side = std::min(room.x - margin - ui.px(14.0f),

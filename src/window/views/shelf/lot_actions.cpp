@@ -15,7 +15,7 @@ struct ActionWords {
     const char* button;
     const char* meaning;
 };
-constexpr std::array<ActionWords, 5> actions{{
+constexpr std::array<ActionWords, 5> lot_choices{{
     {LotAction::weigh, "weighed", "The scale says so much now; the difference is written down."},
     {LotAction::waste, "wasted", "Moth, felting, the floor."},
     {LotAction::give, "given", "Given away or sold."},
@@ -30,22 +30,22 @@ stash::Reason reason_of(LotAction action) {
 
 void choose_deed(const Ui& ui, const stash::Lot& lot, MovementDraft& draft) {
     std::vector<std::string> words;
-    std::size_t now = actions.size();
-    const std::size_t count = lot.raw ? actions.size() : actions.size() - 1;
+    std::size_t now = lot_choices.size();
+    const std::size_t count = lot.raw ? lot_choices.size() : lot_choices.size() - 1;
     for (std::size_t i = 0; i < count; ++i) {
-        words.emplace_back(actions[i].button);
-        if (actions[i].action == draft.action) now = i;
+        words.emplace_back(lot_choices[i].button);
+        if (lot_choices[i].action == draft.action) now = i;
     }
     const float width = (ImGui::GetContentRegionAvail().x - ui.px(3.0f) * static_cast<float>(count - 1)) /
                         static_cast<float>(count);
     if (const auto chosen = choices(ui, "deed", words, now, width)) {
-        draft.action = actions[*chosen].action;
+        draft.action = lot_choices[*chosen].action;
         draft.movement = 0;
     }
     if (draft.action == LotAction::correct) {
         paragraph(ui, "What that movement should have been:", ui.theme.quiet);
-    } else if (now < actions.size()) {
-        paragraph(ui, actions[now].meaning, ui.theme.quiet);
+    } else if (now < lot_choices.size()) {
+        paragraph(ui, lot_choices[now].meaning, ui.theme.quiet);
     }
 }
 
