@@ -17,7 +17,8 @@
 namespace battwright::window {
 
 struct Backend::Arrived {
-    bool any = false;
+    bool pointer = false;  // it moved
+    bool other = false;    // than that
     bool close = false;
     std::vector<std::filesystem::path> dropped;
 };
@@ -38,24 +39,26 @@ Arrived& arrived(GLFWwindow* window) {
 // ImGui's backend calls these after its own.
 template <class Arrived>
 void listen(GLFWwindow* window) {
-    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).any = true; });
-    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int, int, int) { arrived<Arrived>(w).any = true; });
-    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).any = true; });
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { arrived<Arrived>(w).any = true; });
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { arrived<Arrived>(w).any = true; });
-    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).any = true; });
-    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).any = true; });
-    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).any = true; });
-    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).any = true; });
+    glfwSetCursorPosCallback(window,
+                             [](GLFWwindow* w, double, double) { arrived<Arrived>(w).pointer = true; });
+    glfwSetMouseButtonCallback(window,
+                               [](GLFWwindow* w, int, int, int) { arrived<Arrived>(w).other = true; });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).other = true; });
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { arrived<Arrived>(w).other = true; });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { arrived<Arrived>(w).other = true; });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).other = true; });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).other = true; });
+    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).other = true; });
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).other = true; });
     glfwSetWindowContentScaleCallback(window,
-                                      [](GLFWwindow* w, float, float) { arrived<Arrived>(w).any = true; });
+                                      [](GLFWwindow* w, float, float) { arrived<Arrived>(w).other = true; });
     glfwSetWindowCloseCallback(window, [](GLFWwindow* w) {
         glfwSetWindowShouldClose(w, GLFW_FALSE);
-        arrived<Arrived>(w).any = arrived<Arrived>(w).close = true;
+        arrived<Arrived>(w).other = arrived<Arrived>(w).close = true;
     });
     glfwSetDropCallback(window, [](GLFWwindow* w, int count, const char** paths) {
         for (int i = 0; i < count; ++i) arrived<Arrived>(w).dropped.emplace_back(paths[i]);
-        arrived<Arrived>(w).any = true;
+        arrived<Arrived>(w).other = true;
     });
 }
 
@@ -128,12 +131,16 @@ void Backend::poll() {
 }
 
 bool Backend::wait(std::optional<double> seconds) {
-    arrived_->any = false;
+    arrived_->pointer = arrived_->other = false;
     if (seconds)
         glfwWaitEventsTimeout(std::max(*seconds, 0.001));
     else
         glfwWaitEvents();
-    return arrived_->any;
+    return arrived_->pointer || arrived_->other;
+}
+
+bool Backend::only_pointer() const {
+    return arrived_->pointer && !arrived_->other;
 }
 
 void Backend::wake() {

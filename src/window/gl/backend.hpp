@@ -33,6 +33,8 @@ class Backend {
     void poll();
     // Sleeps until an event, at most `seconds` when given. True when there was an event.
     bool wait(std::optional<double> seconds);
+    // Whether since the last wait began the pointer moved and nothing else happened.
+    bool only_pointer() const;
     // Wakes a wait; from any thread.
     static void wake();
     bool take_close_request();

@@ -173,10 +173,20 @@ class Session {
         if (shell_.app.carded.settled) picture = std::exchange(input_.picture, {});
         pictured_ = options_.screenshot && probe_.frame > options_.frames && shell_.app.carded.settled;
         if (pictured_) picture = *options_.screenshot;
+        const bool nothing = nothing_under_pointer();
         auto drawn = backend_.end_frame(ui.theme.ground, picture);
-        settle_ = carry_out(shell_, ask) ? frames_to_settle : settle_ - 1;
+        const bool changed = carry_out(shell_, ask);
+        settle_ = changed ? frames_to_settle : settle_ - 1;
+        // From empty ground to empty ground one frame shows all there is.
+        if (!changed && nothing && nothing_under_pointer_ && backend_.only_pointer()) settle_ = 0;
+        nothing_under_pointer_ = nothing;
         show_title();
         return drawn;
+    }
+
+    bool nothing_under_pointer() const {
+        return !ImGui::IsAnyItemHovered() && !ImGui::IsAnyItemActive() && shell_.pointing.now.empty() &&
+               !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopup);
     }
 
     void show_title() {
@@ -209,7 +219,8 @@ class Session {
     Input input_;
     std::string title_;
     int settle_ = frames_to_settle;
-    bool pictured_ = false;  // the screenshot is saved
+    bool nothing_under_pointer_ = false;  // in the last frame
+    bool pictured_ = false;               // the screenshot is saved
     unsigned long copied_version_ = 1;
     Clock::time_point rest_until_{};
 };
