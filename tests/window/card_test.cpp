@@ -34,12 +34,13 @@ void run(const CardFolder& folder, Script& script, window::Shade shade) {
 // Waits until the page on show is the one asked for and nothing is being written.
 Script& card_settles(Script& script) {
     return script.step([](const Probe& probe, script::Input& input, int phase) {
-        if (phase > 20000) {
+        if (phase > 6000) {
             FAIL_CHECK("the card panel does not settle");
             input.quit = true;
         }
         const auto found = probe.state.find("card settled");
-        return phase > 2 && found != probe.state.end() && found->second == "yes";
+        const bool settled = phase > 2 && found != probe.state.end() && found->second == "yes";
+        return settled || Script::wait(input);
     });
 }
 

@@ -15,12 +15,13 @@ namespace {
 // Waits until what is on show answers what is asked.
 Script& found(Script& script) {
     return script.step([](const Probe& probe, script::Input& input, int phase) {
-        if (phase > 60000) {
+        if (phase > 12000) {
             FAIL_CHECK("the search does not settle");
             input.quit = true;
         }
         const auto state = probe.state.find("find settled");
-        return phase > 5 && state != probe.state.end() && state->second == "yes";
+        const bool settled = phase > 5 && state != probe.state.end() && state->second == "yes";
+        return settled || Script::wait(input);
     });
 }
 

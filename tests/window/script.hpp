@@ -76,8 +76,8 @@ class Script {
     // Checks once the batt is fully carded; without input until then.
     Script& then(std::function<void(const Probe&)> check) {
         return step([check = std::move(check)](const Probe& probe, Input& input, int phase) {
-            if (phase > 20000) return give_up(input, "the batt is not carded to an end");
-            if (probe.state.at("settled") != "yes") return false;
+            if (phase > 6000) return give_up(input, "the batt is not carded to an end");
+            if (probe.state.at("settled") != "yes") return wait(input);
             check(probe);
             return true;
         });
@@ -95,6 +95,12 @@ class Script {
             if (phase == 0) input.rest_seconds = seconds;
             return phase >= 1;
         });
+    }
+
+    // For steps that wait for work on other threads: leaves them the machine. False, as "not yet".
+    static bool wait(Input& input) {
+        input.rest_seconds = 0.01;
+        return false;
     }
 
     // Runs the steps, then ends the program. The script must outlive the run.

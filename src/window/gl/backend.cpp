@@ -31,6 +31,9 @@ tl::unexpected<measure::Complaint> complain(std::string what, std::string mend) 
     return tl::make_unexpected(measure::Complaint{std::move(what), std::move(mend)});
 }
 
+// Nobody looks at a fast window: of so many frames one is painted, and every one of which a picture is saved.
+constexpr int frames_a_picture = 4;
+
 template <class Arrived>
 Arrived& arrived(GLFWwindow* window) {
     return *static_cast<Arrived*>(glfwGetWindowUserPointer(window));
@@ -101,6 +104,7 @@ measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) 
     give_icon(backend->window_);
     glfwMakeContextCurrent(backend->window_);
     glfwSwapInterval(wanted.fast ? 0 : 1);
+    backend->fast_ = wanted.fast;
     glfwSetWindowSizeLimits(backend->window_, 960, 600, GLFW_DONT_CARE, GLFW_DONT_CARE);
     glfwSetWindowUserPointer(backend->window_, backend->arrived_.get());
     listen<Arrived>(backend->window_);
@@ -193,6 +197,7 @@ void Backend::begin_frame(const Input& input) {
 
 measure::Expected<void> Backend::end_frame(const colour::Srgb& ground, const std::string& picture_path) {
     ImGui::Render();
+    if (fast_ && picture_path.empty() && frames_++ % frames_a_picture != 0) return {};
     int width = 0, height = 0;
     glfwGetFramebufferSize(window_, &width, &height);
     glViewport(0, 0, width, height);

@@ -22,7 +22,7 @@ class Backend {
   public:
     struct Wanted {
         int width = 0, height = 0;  // 0: most of the monitor
-        bool fast = false;          // do not wait for the monitor between frames
+        bool fast = false;          // nobody looks: do not wait for the monitor, nor paint every frame
     };
     static measure::Expected<std::unique_ptr<Backend>> open(const Wanted& wanted);
     ~Backend();
@@ -55,6 +55,8 @@ class Backend {
     measure::Expected<void> save_picture(const std::string& path) const;
 
     GLFWwindow* window_ = nullptr;
+    bool fast_ = false;
+    int frames_ = 0;  // of a fast one
     bool imgui_ = false;
     bool renderer_ = false;
     struct Arrived;  // what the callbacks have noted
