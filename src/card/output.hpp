@@ -1,6 +1,7 @@
 // A page as files: PDF and PNG from its layout, text and Markdown from its blocks.
 #pragma once
 
+#include <deque>
 #include <filesystem>
 #include <memory>
 #include <span>
@@ -29,7 +30,7 @@ class Pdf {
     struct Close {
         void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
     };
-    std::unique_ptr<std::string> bytes_;  // where cairo finds it
+    std::unique_ptr<std::deque<std::string>> bytes_;  // where cairo finds it
     std::unique_ptr<cairo_surface_t, Close> surface_;
     bool empty_ = true;
 };
