@@ -59,10 +59,13 @@ class Teller {
         if (proposal.delta_e)
             line += ", " + apart(*proposal.delta_e, proposal.difference.value_or(*proposal.delta_e)) +
                     " in daylight";
-        if (proposal.delta_e_second)
-            line += ", " +
-                    number(*proposal.delta_e_second, *proposal.delta_e_second <= colour::near_de00 ? 1 : 0) +
-                    " under " + std::string(colour::word_for(asked_.problem.goal.second_light));
+        // Where the match is far off in daylight, another light's figure says nothing.
+        const bool near = proposal.delta_e && *proposal.delta_e <= colour::near_de00;
+        if (near && proposal.delta_e_second) {
+            const double second = *proposal.delta_e_second;
+            line += ", " + number(second, second <= colour::near_de00 ? 1 : 0) + " under " +
+                    std::string(colour::word_for(asked_.problem.goal.second_light));
+        }
         return line + "\n";
     }
 

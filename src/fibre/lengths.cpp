@@ -3,12 +3,6 @@
 #include <algorithm>
 
 namespace battwright::fibre {
-namespace {
-
-// Outside what was combed the line means nothing: no top is longer than its fleece, nor a third of it.
-constexpr double shortest_of_staple = 0.4, longest_of_staple = 1.0;
-
-}  // namespace
 
 double team_hauteur_mm(double staple_mm, double diameter_um, const FleeceTest& test) {
     return 0.52 * staple_mm + 0.47 * test.strength_n_per_ktex + 0.95 * diameter_um -
@@ -27,8 +21,8 @@ double barbe_mm(double hauteur_mm, double cv) {
 double mean_fibre_mm(const Kind& kind, double staple_mm, double diameter_um) {
     switch (kind.staple_as) {
         case StapleAs::fleece_to_top:
-            return std::clamp(team_hauteur_mm(staple_mm, diameter_um), shortest_of_staple * staple_mm,
-                              longest_of_staple * staple_mm);
+            // No top is longer than its fleece.
+            return std::min(team_hauteur_mm(staple_mm, diameter_um), staple_mm);
         case StapleAs::pulled:
             return staple_mm / barbe_mm(1.0, kind.staple_cv);
         case StapleAs::mean:

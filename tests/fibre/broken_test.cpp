@@ -124,6 +124,24 @@ TEST_CASE("figures of the wrong type, unit or size") {
           "f.toml:6:8: name is true or false; write it in quotes");
 }
 
+TEST_CASE("what no fibre can be is a slip of the pen, and what one could be is not") {
+    // Twice what is known of any: hair's crimp ends near 12 per cm, a kempy fleece's CV near 60 %, wool takes
+    // up 36 % at most; the lightest fibre is polypropylene with 0.91 g/cm3 (handbooks).
+    const auto refused = [](const char* was, const char* is) {
+        return complaint(replaced(was, is)).find("out of range") != std::string::npos;
+    };
+    CHECK(refused("\"25 %\"", "\"160 %\""));
+    CHECK(complaint(replaced("\"25 %\"", "\"60 %\"")).empty());
+    CHECK(refused("\"4 per cm\"", "\"22 per cm\""));
+    CHECK(complaint(replaced("\"4 per cm\"", "\"12 per cm\"")).empty());
+    CHECK(refused("\"17 %\"", "\"55 %\""));
+    CHECK(complaint(replaced("\"17 %\"", "\"36 %\"")).empty());
+    CHECK(refused("\"100 %\"", "\"110 %\""));
+    CHECK(refused("\"1.31 g/cm3\"", "\"0.45 g/cm3\""));
+    CHECK(complaint(replaced("\"1.31 g/cm3\"", "\"0.55 g/cm3\"")).empty());
+    CHECK(complaint(replaced("\"95 mm\"", "\"9500.123 mm\"")).find("9500.12 mm") != std::string::npos);
+}
+
 TEST_CASE("colours") {
     CHECK(complaint(replaced("\"#2b2623\"", "\"black\"")) ==
           "f.toml:21:23: \"black\" is no colour; write # and six hexadecimal digits, as in \"#efe6d2\"");
@@ -167,6 +185,9 @@ TEST_CASE("the file itself") {
     std::string deep = "format = 1\na";
     for (int i = 0; i < 100000; ++i) deep += ".a";
     CHECK(complaint(deep + " = 1\n").starts_with("f.toml:2:1: this line has more dots"));
+    std::string dotted = "format = 1\na";
+    for (int i = 0; i < 550; ++i) dotted += ".a";
+    CHECK(complaint(dotted + " = 1\n").starts_with("f.toml:2:1: this line has more dots"));
     CHECK(complaint("format = 1\nx = " + std::string(100000, '[')).starts_with("f.toml:2:"));
 }
 

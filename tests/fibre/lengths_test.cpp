@@ -11,6 +11,9 @@ TEST_CASE("TEAM-2, worked by hand, and the length a Western Australian clip came
     const fibre::FleeceTest test{38.0, 50.0, 1.5};
     CHECK(fibre::team_hauteur_mm(80.0, 20.0, test) == Approx(64.785));
     CHECK(fibre::team_hauteur_cv_pct(80.0, 20.0, test) == Approx(46.92));
+    // A sound fleece that nobody tested, by hand: 35 N/ktex, 45 % mid-breaks, 1 % vegetable matter.
+    CHECK(fibre::team_hauteur_mm(85.0, 19.0) == Approx(44.2 + 16.45 + 18.05 - 8.55 - 0.45 - 3.5));
+    CHECK(fibre::team_hauteur_cv_pct(85.0, 19.0) == Approx(10.2 - 14.35 - 6.65 + 9.0 + 49.9));
     // Mid-breaks under 45 % count as 45.
     CHECK(fibre::team_hauteur_mm(80.0, 20.0, {38.0, 30.0, 1.5}) ==
           fibre::team_hauteur_mm(80.0, 20.0, {38.0, 45.0, 1.5}));

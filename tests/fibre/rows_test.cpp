@@ -218,6 +218,7 @@ TEST_CASE("densities are those of Morton and Hearle") {
         ++counted;
     }
     CHECK(counted >= 75);
+    CHECK(fibre::wool_density_g_cm3 == 1.31);
 }
 
 TEST_CASE("label names are those the regulations allow") {

@@ -72,9 +72,10 @@ void colours(const Ui& ui, const FoundBlends& found, std::size_t index) {
         text_in(ui, ui.fonts.small, ui.theme.quiet, "daylight: wanted, got");
         swatch_pair(ui, *target, proposal, colour::Light::d65,
                     proposal.delta_e ? difference_words(*proposal.delta_e, proposal.difference) : "");
+        const bool near = proposal.delta_e && *proposal.delta_e <= colour::near_de00;
         text_in(ui, ui.fonts.small, ui.theme.quiet, "lamp");
         swatch_pair(ui, *target, proposal, found.problem.problem.goal.second_light,
-                    proposal.delta_e_second ? difference_words(*proposal.delta_e_second, {}) : "");
+                    near && proposal.delta_e_second ? difference_words(*proposal.delta_e_second, {}) : "");
     }
     ImGui::EndGroup();
 }
