@@ -5,6 +5,7 @@
 #include "app/folders.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "shelving/photo.hpp"
 
 namespace battwright::app {
 namespace {
@@ -35,7 +36,8 @@ void follow(State& state) {
     if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
     state.outcomes.of(
-        {state.document.sheet().recipe, state.look.light, state.stash.calibration()},
+        {state.document.sheet().recipe, state.look.light, state.stash.calibration(),
+         state.stash.hands().hands},
         [&](const OutcomeInputs& inputs, Outcome& outcome) { update(outcome, inputs, *state.catalogue); });
     follow_worker(state);
 }
@@ -55,6 +57,7 @@ forecast::Bench surroundings(const State& state) {
     around.catalogue = state.catalogue;
     around.light = state.look.light;
     around.calibration = state.stash.calibration();
+    shelving::lay_on(state.stash.hands().hands, around);
     return around;
 }
 

@@ -55,6 +55,8 @@ inline constexpr double gradient_overlap = 0.35;
 inline constexpr double draw_across_mm = 12.0;
 inline constexpr double draw_round_mm = 60.0;
 inline constexpr double draw_depth_share = 1.0 / 6.0;
+// What a camera sees of a batt's face: two or three mean free paths of light, 1 mm each of some 30.
+inline constexpr double seen_depth_share = 1.0 / 12.0;
 
 // Mean CIEDE2000 along the yarn's supply from its own mean. About 1 is just seen side by side (the unit's
 // intention); the other limits are common practice. The first is of what another pass could still even out.

@@ -7,6 +7,7 @@
 
 #include "carding/habits.hpp"
 #include "carding/measures.hpp"
+#include "carding/seen.hpp"
 #include "colour/spaces.hpp"
 #include "jobs/run.hpp"
 #include "measure/choices.hpp"
@@ -14,119 +15,6 @@
 
 namespace battwright::carding {
 namespace {
-
-constexpr double middling_tex = 0.45;  // a wool of 21 um
-// Friele's function of the blackest fibre is 0 in a double; its logarithm must stay finite.
-constexpr double least_f = 1e-300;
-
-// A patch's colour, how far patches of its kind stray from it by chance and by what lies unresolved (root
-// mean square, CIEDE2000).
-struct Seen {
-    colour::Xyz xyz;
-    colour::Lab lab;
-    double stray = 0.0;
-};
-
-// Blend colours of shares. The additive function is linear in the shares, so each portion's is taken once.
-class Blends {
-  public:
-    explicit Blends(const Eye& eye)
-        : eye_(eye), additive_(eye.reflectances), white_(colour::white(eye.light)) {
-        for (auto& spectrum : additive_) {
-            for (double& value : spectrum) value = colour::forward(std::clamp(value, 1e-9, 1.0), eye.optics);
-        }
-    }
-    std::size_t portions() const { return additive_.size(); }
-    // Shares one `stride` apart.
-    colour::Spectrum mixed(const double* shares, std::size_t stride) const {
-        colour::Spectrum mixed{};
-        for (std::size_t p = 0; p < additive_.size(); ++p) {
-            const double share = shares[p * stride];
-            for (std::size_t b = 0; b < colour::bands; ++b) mixed[b] += share * additive_[p][b];
-        }
-        return mixed;
-    }
-    Seen seen(const colour::Spectrum& mixed) const {
-        colour::Spectrum reflectance = mixed;
-        for (double& value : reflectance) value = colour::inverse(std::max(value, least_f), eye_.optics);
-        Seen seen;
-        seen.xyz = colour::xyz(reflectance, eye_.light);
-        seen.lab = colour::lab(seen.xyz, white_);
-        return seen;
-    }
-    // Shares c vary with the covariance sum_p c_p v_p (e_p - c)(e_p - c)': as if, with chance c_p, a part
-    // sqrt(v_p) of the place were given over to portion p alone. So shares stay shares. Tufts of intensity s
-    // give v_p = s; fibres of tex T_p drawn at random into a section of T tex give v_p = T_p / T (Stange
-    // 1954; p q / n for two alike). Root mean square of the colour differences.
-    double stray(const double* shares, std::size_t stride, const colour::Spectrum& mixed, const Seen& seen,
-                 double tufts, const std::vector<double>& fibres) const {
-        double sum = 0.0;
-        for (std::size_t p = 0; p < additive_.size(); ++p) {
-            const double share = shares[p * stride];
-            const double part = std::sqrt(std::min(1.0, tufts + fibres[p]));
-            if (!(share > 1e-9) || !(part > 1e-9)) continue;
-            colour::Spectrum moved;
-            for (std::size_t b = 0; b < colour::bands; ++b)
-                moved[b] = (1.0 - part) * mixed[b] + part * additive_[p][b];
-            const double apart = colour::ciede2000(seen.lab, this->seen(moved).lab);
-            sum += share * apart * apart;
-        }
-        return std::sqrt(sum);
-    }
-
-  private:
-    const Eye& eye_;
-    std::vector<colour::Spectrum> additive_;
-    colour::Xyz white_;
-};
-
-// Tex of the fibres over that of the section.
-std::vector<double> fibre_parts(const Eye& eye, std::size_t portions, double section_tex) {
-    std::vector<double> parts(portions, middling_tex / section_tex);
-    for (std::size_t p = 0; p < std::min(portions, eye.tex.size()); ++p) parts[p] = eye.tex[p] / section_tex;
-    return parts;
-}
-
-std::vector<Seen> seen_patches(const Blends& blends, const Field& patches,
-                               const std::vector<double>& unresolved, const std::vector<double>& fibres) {
-    const std::size_t count = patches.block_size();
-    std::vector<Seen> seen(count);
-    for (std::size_t i = 0; i < count; ++i) {
-        const double* shares = &patches.shares[i];
-        const auto mixed = blends.mixed(shares, count);
-        seen[i] = blends.seen(mixed);
-        seen[i].stray = blends.stray(shares, count, mixed, seen[i], unresolved[i], fibres);
-    }
-    return seen;
-}
-
-colour::Xyz mean_of(std::span<const Seen> seen) {
-    colour::Xyz sum;
-    for (const Seen& one : seen) {
-        sum.x += one.xyz.x;
-        sum.y += one.xyz.y;
-        sum.z += one.xyz.z;
-    }
-    const double n = static_cast<double>(seen.size());
-    return {sum.x / n, sum.y / n, sum.z / n};
-}
-
-// Mean distance from the origin of a normal spread about a point `away` from it (the folded normal, Leone,
-// Nelson & Nottingham 1961).
-double mean_away(double away, double spread) {
-    if (!(spread > 1e-9)) return away;
-    const double t = away / spread;
-    return spread * std::sqrt(2.0 / std::numbers::pi) * std::exp(-0.5 * t * t) +
-           away * std::erf(t / std::numbers::sqrt2);
-}
-
-double variation(std::span<const Seen> seen, const Eye& eye) {
-    if (seen.empty()) return 0.0;
-    const colour::Lab mean = colour::lab(mean_of(seen), colour::white(eye.light));
-    double sum = 0.0;
-    for (const Seen& one : seen) sum += mean_away(colour::ciede2000(mean, one.lab), one.stray);
-    return sum / static_cast<double>(seen.size());
-}
 
 double variation_within(std::span<const Seen> seen, const Grid& grid, int strips, const Eye& eye) {
     std::vector<std::vector<Seen>> by_strip(static_cast<std::size_t>(std::max(1, strips)));
@@ -136,7 +24,7 @@ double variation_within(std::span<const Seen> seen, const Grid& grid, int strips
     }
     double sum = 0.0;
     for (const auto& strip : by_strip) {
-        sum += variation(strip, eye) * static_cast<double>(strip.size());
+        sum += variation_of(strip, eye) * static_cast<double>(strip.size());
     }
     return sum / static_cast<double>(seen.size());
 }
@@ -332,7 +220,7 @@ Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const 
     const Blends blends(eye);
     const auto seen = seen_patches(blends, patches, unresolved_intensity(field, patches, mg),
                                    fibre_parts(eye, field.portions, section_tex));
-    m.strip_variation_de00 = variation(seen, eye);
+    m.strip_variation_de00 = variation_of(seen, eye);
     m.within_strip_de00 = variation_within(seen, patches.grid, strips, eye);
     const double tufts = std::accumulate(in_single.begin(), in_single.end(), 0.0) /
                          static_cast<double>(std::max<std::size_t>(1, in_single.size()));

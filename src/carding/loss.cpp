@@ -14,6 +14,26 @@ double break_rate(const recipe::Strand& strand) {
     return habits::broken_a_pass * strand.staple_mm / habits::broken_mm * finer;
 }
 
+bool is_plain(const recipe::Strand& strand) {
+    return strand.kind != nullptr && strand.kind->form == fibre::Form::fibre;
+}
+
+int trips_of(const Portion& portion, int passes) {
+    return std::max(1, passes - portion.pass + 1);
+}
+
+// Of one strand of the portion.
+double kept_grams(const Portion& portion, std::span<const recipe::Strand> strand, int passes) {
+    const double grams = strand.front().grams;
+    if (!is_plain(strand.front())) return grams;
+    const int trips = trips_of(portion, passes);
+    // On its first pass such fibre is laid straight onto the drum, as the plan says; after it the wool round
+    // it holds most of it.
+    const double licked = std::pow(1.0 - habits::licker_in_later * licker_in_share(portion), trips - 1);
+    const double shorts = staple::summarise_lengths(strand).short_share_pct / 100.0;
+    return grams * licked * std::pow(1.0 - habits::short_lost_a_pass * shorts, trips);
+}
+
 }  // namespace
 
 bool keeps_to_licker_in(const Portion& portion) {
@@ -30,31 +50,37 @@ double licker_in_share(const Portion& portion) {
     return clings ? habits::licker_in_keeps : 0.0;
 }
 
+std::vector<double> kept_shares(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
+                                int passes) {
+    std::vector<double> shares;
+    for (const Portion& portion : portions) {
+        double grams = 0.0, kept = 0.0;
+        for (const std::size_t s : portion.strands) {
+            grams += strands[s].grams;
+            kept += kept_grams(portion, strands.subspan(s, 1), passes);
+        }
+        shares.push_back(grams > 0.0 ? kept / grams : 1.0);
+    }
+    return shares;
+}
+
 Wear wear_of(std::span<const Portion> portions, std::span<const recipe::Strand> strands, int passes) {
     Wear wear;
     double grams = 0.0, kept = 0.0, fibres = 0.0, after = 0.0;
     for (const Portion& portion : portions) {
-        const int trips = std::max(1, passes - portion.pass + 1);
-        // On its first pass such fibre is laid straight onto the drum, as the plan says; after it the wool
-        // round it holds most of it.
-        const double licked = std::pow(1.0 - habits::licker_in_later * licker_in_share(portion), trips - 1);
         for (const std::size_t s : portion.strands) {
             const recipe::Strand& strand = strands[s];
             grams += strand.grams;
-            if (strand.kind == nullptr || strand.kind->form != fibre::Form::fibre) {
-                kept += strand.grams;
-                continue;
-            }
-            const double shorts = staple::summarise_lengths(strands.subspan(s, 1)).short_share_pct / 100.0;
-            kept += strand.grams * licked * std::pow(1.0 - habits::short_lost_a_pass * shorts, trips);
+            kept += kept_grams(portion, strands.subspan(s, 1), passes);
+            if (!is_plain(strand)) continue;
             fibres += strand.count_share;
-            after += strand.count_share * strand.staple_mm / std::pow(1.0 + break_rate(strand), trips);
+            after += strand.count_share * strand.staple_mm /
+                     std::pow(1.0 + break_rate(strand), trips_of(portion, passes));
         }
     }
     double before = 0.0;
     for (const recipe::Strand& strand : strands)
-        if (strand.kind != nullptr && strand.kind->form == fibre::Form::fibre)
-            before += strand.count_share * strand.staple_mm;
+        if (is_plain(strand)) before += strand.count_share * strand.staple_mm;
     if (grams > 0.0) wear.kept_share = kept / grams;
     if (fibres > 0.0 && before > 0.0) wear.length_share = after / before;
     return wear;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "carding/feed.hpp"
 
@@ -18,6 +19,10 @@ struct Wear {
                                 // own habit and what drops out of the finished batt are told elsewhere
     double length_share = 1.0;  // mean fibre length, by number, after over before
 };
+// What of each portion is still there after all passes, 0..1, in the portions' order.
+std::vector<double> kept_shares(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
+                                int passes);
+
 // After so many passes. Each pass loses a part of the fibre under 25 mm. Breakage: a worsted card breaks 31 %
 // of a 58/60s wool's fibres (a published study of staple strength in processing); it works the wool about a
 // dozen times where a drum does once; a break makes two of one. Longer and finer fibre breaks more.

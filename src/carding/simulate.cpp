@@ -5,6 +5,7 @@
 
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
+#include "carding/loss.hpp"
 #include "carding/refold.hpp"
 #include "jobs/run.hpp"
 
@@ -170,6 +171,8 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     const double batt_grams = grams * setup.batt_share;
     setup.spread = spread_of(carder, setup.portions, batt_grams, fine);
     setup.opening = opening_of(carder, setup.portions, batt_grams, fine, mixing);
+    const auto kept = kept_shares(setup.portions, strands, setup.passes);
+    for (std::size_t p = 0; p < kept.size(); ++p) setup.portions[p].grams *= kept[p];
     return setup;
 }
 

@@ -98,6 +98,14 @@ std::optional<measure::Complaint> fault_in(const Pixels& photo, const Area& area
     return {};
 }
 
+std::vector<PixelRun> runs_in(const Pixels& photo, const Area& area) {
+    std::vector<PixelRun> all;
+    const Run rows = rows_of(area, photo.height);
+    for (int row = rows.from; row < rows.to; ++row)
+        for (const Run& run : runs_at(area, row + 0.5, photo.width)) all.push_back({row, run.from, run.to});
+    return all;
+}
+
 std::vector<Srgb> sampled(const Pixels& photo, const Area& wanted, std::size_t most, int grain) {
     const Area area = wanted.empty() ? rectangle(0.0, 0.0, photo.width, photo.height) : wanted;
     const double each = static_cast<double>(pixels_in(photo, area)) / static_cast<double>(most);

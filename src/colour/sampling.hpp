@@ -8,6 +8,13 @@ namespace battwright::colour {
 // What is wrong with the picture or the area as such.
 std::optional<measure::Complaint> fault_in(const Pixels& photo, const Area& area);
 
+// Pixels of a row from `from` to before `to`.
+struct PixelRun {
+    int row = 0, from = 0, to = 0;
+};
+// All whose centre lies in the area, from the top.
+std::vector<PixelRun> runs_in(const Pixels& photo, const Area& area);
+
 // Pixels whose centre lies in the area: all of them when there are at most `most`, else about that many, one
 // at a random place in each cell of a grid; each the mean in linear light of up to `grain` pixels side by
 // side, a quarter of the cell at most. The same every time.

@@ -21,6 +21,7 @@
 #include "command/wheel.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "shelving/photo.hpp"
 #include "strip/picture.hpp"
 #include "strip/simulated.hpp"
 #include "strip/yarn_picture.hpp"
@@ -59,7 +60,7 @@ struct Arguments {
     bool version = false;
     bool manual = false;
     bool completion = false;
-    yarn::Calibration calibration;  // what the skeins in it teach
+    Taught taught;  // what the skeins and batts in it teach
 };
 
 Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& catalogue) {
@@ -77,7 +78,8 @@ Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& ca
     }
     bench.light = *light;
     bench.optics.optics = *optics;
-    bench.calibration = args.calibration;
+    bench.calibration = args.taught.calibration;
+    shelving::lay_on(args.taught.hands, bench);
     if (!args.finished_yarn.empty()) {
         auto mass = measure::parse_mass(args.finished_yarn);
         if (!mass) {
@@ -351,9 +353,9 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     if (commands.stash.stash.chosen()) return run_stash(commands.stash, *catalogue, s);
     if (commands.forecast.chosen() || commands.cards.card.chosen() || commands.wheel.project.chosen() ||
         commands.wheel.yarn.chosen()) {
-        auto learnt = calibration_from(args.stash, *catalogue, s);
+        auto learnt = taught_from(args.stash, *catalogue, s);
         if (!learnt) return complain(learnt.error(), s);
-        args.calibration = *learnt;
+        args.taught = *learnt;
     }
     if (commands.forecast.chosen()) return run_forecast(args, *catalogue, s);
     if (commands.check.chosen()) return run_check(args, *catalogue, s);
@@ -367,7 +369,7 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     if (commands.cards.tag.chosen()) return run_tags(args.cards, forecaster, s);
     if (commands.cards.label.chosen()) return run_labels(args.cards, forecaster, s);
     if (commands.wheel.yarn.chosen())
-        return run_yarn(args.wheel, commands.wheel, *catalogue, args.calibration, s);
+        return run_yarn(args.wheel, commands.wheel, *catalogue, args.taught.calibration, s);
     if (commands.wheel.project.chosen()) {
         const auto forecast = forecaster(args.wheel.recipe);
         return forecast ? run_project(args.wheel, *forecast, s) : complain(forecast.error(), s);

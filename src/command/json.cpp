@@ -70,6 +70,8 @@ Json colour_json(const forecast::Forecast& f, const forecast::ColourDoubt& doubt
             {"xyz", {c.xyz.x, c.xyz.y, c.xyz.z}},
             {"light", colour::word_for(f.light)},
             {"optics", colour::word_for(f.optics.optics)},
+            {"m", f.optics.m},
+            {"m_doubt_de00", doubt.m_de00},
             {"model_doubt_de00", forecast::model_doubt_de00},
             {"doubt_de00", doubt.blend_de00}};
 }

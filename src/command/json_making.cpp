@@ -78,6 +78,7 @@ Json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
             {"words", f.weigh_out.words},
             {"feed", recipe::word_for(f.plan.feed.manner)},
             {"refeed", recipe::word_for(f.plan.feed.refeed)},
+            {"mixing", f.mixing},
             {"passes", passes_json(batt)},
             {"passes_for", looks_json(f)},
             {"other_tools", other_tools_json(f)},

@@ -17,6 +17,7 @@ StashCommands add_stash_commands(Command& app) {
     add_shelf_verbs(commands);
     add_weight_verbs(commands);
     add_batt_verbs(commands);
+    add_batt_photo_verbs(commands);
     add_skein_verbs(commands);
     add_project_verbs(commands);
     add_report_verbs(commands);
@@ -39,24 +40,35 @@ int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, 
 }
 
 void add_stash_option(Command& app, std::string& file) {
-    app.add_option("--stash", file, "the stash whose skeins the yardage is learnt from");
+    app.add_option("--stash", file, "the stash whose skeins and batts the forecast learns from");
 }
 
-measure::Expected<yarn::Calibration> calibration_from(const std::string& file,
-                                                      const fibre::Catalogue& catalogue,
-                                                      const Surroundings& s) {
+namespace {
+
+measure::Expected<Taught> taught_by(const stash::Stash& stash) {
+    auto calibration = stash.calibration();
+    if (!calibration) return tl::unexpected(calibration.error());
+    auto hands = stash.hands();
+    if (!hands) return tl::unexpected(hands.error());
+    return Taught{std::move(*calibration), std::move(hands->hands)};
+}
+
+}  // namespace
+
+measure::Expected<Taught> taught_from(const std::string& file, const fibre::Catalogue& catalogue,
+                                      const Surroundings& s) {
     const std::filesystem::path path = file.empty() ? stash::default_path() : std::filesystem::path(file);
     std::error_code ignored;
-    if (!std::filesystem::exists(path, ignored)) return yarn::Calibration{};
+    if (!std::filesystem::exists(path, ignored)) return Taught{};
     stash::How how;
     how.create = false;
     how.read_only = true;
     how.catalogue = &catalogue;
-    auto learnt =
-        stash::Stash::open(path, how).and_then([](const stash::Stash& stash) { return stash.calibration(); });
+    auto learnt = stash::Stash::open(path, how).and_then(taught_by);
     if (learnt || !file.empty()) return learnt;
-    *s.err << "note: nothing is learnt from your skeins: " << measure::to_line(learnt.error()) << "\n";
-    return yarn::Calibration{};
+    *s.err << "note: nothing is learnt from your skeins and batts: " << measure::to_line(learnt.error())
+           << "\n";
+    return Taught{};
 }
 
 std::string skeins_words(int skeins) {

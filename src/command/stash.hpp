@@ -8,6 +8,7 @@
 #include "command/arguments.hpp"
 #include "command/command.hpp"
 #include "measure/complaint.hpp"
+#include "stash/hands.hpp"
 #include "yarn/calibration.hpp"
 
 namespace battwright::command {
@@ -34,14 +35,18 @@ struct StashCommands {
 StashCommands add_stash_commands(Command& app);
 int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s);
 
-// Where a person's own skeins are looked up for a forecast.
+// Where a person's own skeins and batts are looked up for a forecast.
 void add_stash_option(Command& app, std::string& file);
-// What the skeins in the stash teach: that file, or the one at the usual place for "". A file that is not
-// there teaches nothing and is not made. One at the usual place that cannot be read is told on `err` and
-// teaches nothing; one that was named is a complaint.
-measure::Expected<yarn::Calibration> calibration_from(const std::string& file,
-                                                      const fibre::Catalogue& catalogue,
-                                                      const Surroundings& s);
+// What they teach: of yarn, and of how her fibre blends and her hands mix.
+struct Taught {
+    yarn::Calibration calibration;
+    stash::Hands hands;
+};
+// What that file teaches, or the one at the usual place for "". A file that is not there teaches nothing and
+// is not made. One at the usual place that cannot be read is told on `err` and teaches nothing; one that was
+// named is a complaint.
+measure::Expected<Taught> taught_from(const std::string& file, const fibre::Catalogue& catalogue,
+                                      const Surroundings& s);
 // "rests on 4 skeins of yours", or "" while there are none.
 std::string skeins_words(int skeins);
 

@@ -49,24 +49,6 @@ tl::unexpected<Complaint> at_option(Complaint complaint) {
     return tl::unexpected(complaint);
 }
 
-Expected<colour::WhiteBalance> balance_of(const PhotoOptions& options, const colour::Pixels& pixels) {
-    const auto percent = given(options.white_reflects, "--white-reflects",
-                               [](const std::string& text) { return measure::parse_percent(text); });
-    if (!percent) return tl::unexpected(percent.error());
-    if (options.white.empty()) {
-        if (*percent)
-            return tl::unexpected(Complaint{"nothing white was pointed at",
-                                            "add --white with its place in the photo", "--white-reflects"});
-        return colour::WhiteBalance{};
-    }
-    const auto patch = parse_white(options.white, pixels.width, pixels.height);
-    if (!patch) return tl::unexpected(patch.error());
-    auto balance =
-        colour::white_from(pixels, *patch, *percent ? std::optional(0.01 * **percent) : std::nullopt);
-    if (!balance) return at_option(balance.error());
-    return *balance;
-}
-
 std::vector<recipe::Tint> tints_of(const colour::Palette& palette) {
     constexpr double step_pct = 0.1;
     std::vector<double> shares;
@@ -102,6 +84,25 @@ Expected<colour::Area> parse_area(const std::string& text, int width, int height
     return corners;
 }
 
+Expected<std::optional<colour::WhiteBalance>> white_in(const PhotoOptions& options,
+                                                       const colour::Pixels& pixels,
+                                                       std::optional<double> reflects) {
+    const auto percent = given(options.white_reflects, "--white-reflects",
+                               [](const std::string& text) { return measure::parse_percent(text); });
+    if (!percent) return tl::unexpected(percent.error());
+    if (options.white.empty()) {
+        if (*percent)
+            return tl::unexpected(Complaint{"nothing white was pointed at",
+                                            "add --white with its place in the photo", "--white-reflects"});
+        return std::optional<colour::WhiteBalance>{};
+    }
+    const auto patch = parse_white(options.white, pixels.width, pixels.height);
+    if (!patch) return tl::unexpected(patch.error());
+    auto balance = colour::white_from(pixels, *patch, *percent ? std::optional(0.01 * **percent) : reflects);
+    if (!balance) return at_option(balance.error());
+    return std::optional(*balance);
+}
+
 Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
     const auto image = strip::load_photo(options.photo);
     if (!image) return tl::unexpected(image.error());
@@ -112,11 +113,11 @@ Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
         if (!marked) return tl::unexpected(marked.error());
         area = *marked;
     }
-    const auto balance = balance_of(options, pixels);
-    if (!balance) return tl::unexpected(balance.error());
+    const auto white = white_in(options, pixels);
+    if (!white) return tl::unexpected(white.error());
     colour::PaletteWish wish;
     wish.colours = options.shades;
-    wish.balance = *balance;
+    wish.balance = white->value_or(colour::WhiteBalance{});
     const auto palette = colour::palette_of(pixels, area, wish);
     if (!palette) return at_option(palette.error());
     return tints_of(*palette);

@@ -1,6 +1,7 @@
 // Inside this room: colours read from a photo as options ask for it.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,12 @@ void add_photo_options(Command& app, PhotoOptions& options);
 // "120,80,400,300" (left, top, width, height), or the corners "10,10 90,20 50,80"; each number in pixels, or
 // with % in percent of the photo's width or height. The complaint names the option.
 Expected<colour::Area> parse_area(const std::string& text, int width, int height, const char* option);
+
+// The light as the white thing shows it; none when nothing was pointed at. `reflects`: how much of it the
+// thing throws back unless the options say.
+Expected<std::optional<colour::WhiteBalance>> white_in(const PhotoOptions& options,
+                                                       const colour::Pixels& pixels,
+                                                       std::optional<double> reflects = {});
 
 // The fibre's colours with shares to a tenth of a percent that sum to 100.
 Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options);

@@ -5,10 +5,12 @@
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
 #include "command/stash_desk.hpp"
+#include "command/stash_hands.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/thickness.hpp"
+#include "shelving/photo.hpp"
 #include "stash/date.hpp"
 #include "yarn/habit_words.hpp"
 
@@ -241,6 +243,8 @@ struct Learnt {
     yarn::Calibration yardage;
     stash::CardingHabit carding;
     std::vector<stash::AskedSkein> questions;
+    stash::HandsLearnt hands;
+    std::optional<colour::Calibration> fitted;  // m by least squares alone
 };
 constexpr recipe::Preparation preparations[] = {
     recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted};
@@ -268,6 +272,34 @@ Json question_json(const stash::AskedSkein& asked) {
             {"text", yarn::question_words(asked.question, asked.lesson)}};
 }
 
+Json fitted_json(const std::optional<colour::Calibration>& fitted) {
+    if (!fitted) return nullptr;
+    return {
+        {"m", fitted->m}, {"rms_de00", fitted->rms_ciede2000}, {"rms_usual_de00", fitted->rms_at_default}};
+}
+
+Json blending_json(const Learnt& now) {
+    return {{"before", hands_json({})},
+            {"now", hands_json(now.hands.hands)},
+            {"least_squares", fitted_json(now.fitted)},
+            {"questions", list_json(now.hands.questions, asked_photo_json)}};
+}
+
+std::string blending_text(const Learnt& now) {
+    std::string text =
+        "how your fibre blends and your hands mix, from photos of batts\n" + hands_text({}, now.hands.hands);
+    if (now.fitted)
+        text += wrapped("by least squares alone m would be " + number(now.fitted->m, 3) + ", which leaves " +
+                            number(now.fitted->rms_ciede2000, 1) + " CIEDE2000 where the usual leaves " +
+                            number(now.fitted->rms_at_default, 1),
+                        2);
+    for (const stash::AskedPhoto& asked : now.hands.questions)
+        text += wrapped(
+            "photo " + std::to_string(asked.photo) + ", " + asked.name + ": " + stash::question_words(asked),
+            2);
+    return text;
+}
+
 Json learnt_json(const Learnt& now) {
     const Learnt before;
     Json yardage = Json::array(), carding = Json::array();
@@ -284,7 +316,8 @@ Json learnt_json(const Learnt& now) {
     return {{"yardage", yardage},
             {"habits", habits_json(now.yardage)},
             {"off_drum", carding},
-            {"questions", list_json(now.questions, question_json)}};
+            {"questions", list_json(now.questions, question_json)},
+            {"blending", blending_json(now)}};
 }
 
 // Said of a plan for 12 wraps, as an example.
@@ -321,7 +354,7 @@ std::string learnt_text(const Learnt& now) {
                 right(std::to_string(now.carding.of(preparation).count), 7) +
                 right(factor_text(share_of(before.carding, preparation)), 22) +
                 right(factor_text(share_of(now.carding, preparation)), 22) + "\n";
-    return text;
+    return text + blending_text(now);
 }
 
 Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
@@ -333,7 +366,10 @@ Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
     if (!carding) return tl::unexpected(carding.error());
     const auto questions = stash->questions();
     if (!questions) return tl::unexpected(questions.error());
-    const Learnt now{*yardage, *carding, *questions};
+    const auto hands = stash->hands(o.until);
+    if (!hands) return tl::unexpected(hands.error());
+    Learnt now{*yardage, *carding, *questions, *hands, {}};
+    if (const auto fitted = shelving::fitted_m(*stash, desk.catalogue)) now.fitted = *fitted;
     return Answer{o.json ? printed(learnt_json(now)) : learnt_text(now)};
 }
 

@@ -87,10 +87,13 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
 
 std::string colour_doubt_text(const forecast::Forecast& f) {
     const forecast::ColourDoubt doubt = forecast::colour_doubt(f);
-    const std::string text = "give or take about " + number(doubt.blend_de00, 0) +
-                             ", where 1 is just seen: with measured fibres it would be " +
-                             number(forecast::model_doubt_de00, 1);
-    return text + "; " + forecast::origins_in_words(f.recipe);
+    std::string text = "give or take about " + number(doubt.blend_de00, 0) +
+                       ", where 1 is just seen: with measured fibres it would be " +
+                       number(forecast::model_doubt_de00, 1) + "; " + forecast::origins_in_words(f.recipe);
+    if (f.optics.m_log_sd < colour::OpticsModel{}.m_log_sd)
+        text += "; photos of your batts have taught how your fibre blends (m " + number(f.optics.m, 3) +
+                "), which leaves " + number(doubt.m_de00, 1) + " of it";
+    return text;
 }
 
 }  // namespace

@@ -2,8 +2,9 @@
 
 #include <algorithm>
 
+#include "forecast/carded.hpp"
+
 namespace battwright::forecast {
-namespace {
 
 carding::Eye eye_of(const Forecast& f, const std::vector<carding::Portion>& portions) {
     carding::Eye eye;
@@ -24,8 +25,6 @@ carding::Setup setup_for(const Forecast& f, const BattRequest& request) {
     if (request.coarse) setup.grid = carding::coarse_grid;
     return setup;
 }
-
-}  // namespace
 
 Batt batt_of(const Forecast& f, const BattRequest& request) {
     const carding::Setup setup = setup_for(f, request);

@@ -54,7 +54,8 @@ double step_for(const Forecast& f, const colour::Spectrum& own, double (*way)(do
     return by;
 }
 
-double blend_moves(const Forecast& f, std::size_t component, double (*way)(double), double by) {
+colour::Spectrum moved_blend(const Forecast& f, std::size_t component, double (*way)(double), double by,
+                             const colour::OpticsModel& optics) {
     std::vector<colour::Portion> portions;
     portions.reserve(f.strands.size());
     for (std::size_t i = 0; i < f.strands.size(); ++i) {
@@ -62,7 +63,15 @@ double blend_moves(const Forecast& f, std::size_t component, double (*way)(doubl
         portions.push_back(
             {f.strands[i].mass_share, f.strands[i].component == component ? moved(own, way, by) : own});
     }
-    return apart(f, f.colour.reflectance, colour::blend(portions, f.optics));
+    return colour::blend(portions, optics);
+}
+
+// How far the blend moves when ln m does by its doubt.
+double m_moves(const Forecast& f) {
+    if (f.optics.optics != colour::Optics::stearns_noechel) return 0.0;
+    colour::OpticsModel other = f.optics;
+    other.m *= std::exp(f.optics.m_log_sd);
+    return apart(f, f.colour.reflectance, blend_of(f, other));
 }
 
 }  // namespace
@@ -93,17 +102,35 @@ std::string origins_in_words(const recipe::Recipe& recipe) {
     return words;
 }
 
+colour::Spectrum blend_of(const Forecast& f, const colour::OpticsModel& optics) {
+    std::vector<colour::Portion> portions;
+    portions.reserve(f.strands.size());
+    for (std::size_t i = 0; i < f.strands.size(); ++i)
+        portions.push_back({f.strands[i].mass_share, f.strand_reflectances[i]});
+    return colour::blend(portions, optics);
+}
+
+std::vector<colour::Spectrum> moved_blends(const Forecast& f, const colour::OpticsModel& optics) {
+    static_assert(ways.size() == ways_to_move);
+    std::vector<colour::Spectrum> blends;
+    for (std::size_t i = 0; i < f.components.size(); ++i)
+        for (const auto way : ways) {
+            const double by =
+                step_for(f, f.components[i].reflectance, way, own_doubt_de00(f.recipe.components[i]));
+            blends.push_back(moved_blend(f, i, way, by, optics));
+        }
+    return blends;
+}
+
 ColourDoubt colour_doubt(const Forecast& f) {
     ColourDoubt doubt;
-    double squares = model_doubt_de00 * model_doubt_de00;
-    for (std::size_t i = 0; i < f.components.size(); ++i) {
-        const double own = own_doubt_de00(f.recipe.components[i]);
-        doubt.components_de00.push_back(own);
-        for (const auto way : ways) {
-            const double by = step_for(f, f.components[i].reflectance, way, own);
-            const double moves = blend_moves(f, i, way, by);
-            squares += moves * moves / static_cast<double>(ways.size());
-        }
+    for (std::size_t i = 0; i < f.components.size(); ++i)
+        doubt.components_de00.push_back(own_doubt_de00(f.recipe.components[i]));
+    doubt.m_de00 = m_moves(f);
+    double squares = model_doubt_de00 * model_doubt_de00 + doubt.m_de00 * doubt.m_de00;
+    for (const colour::Spectrum& blend : moved_blends(f, f.optics)) {
+        const double moves = apart(f, f.colour.reflectance, blend);
+        squares += moves * moves / static_cast<double>(ways.size());
     }
     doubt.blend_de00 = std::sqrt(squares);
     return doubt;

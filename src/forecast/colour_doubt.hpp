@@ -9,7 +9,8 @@
 namespace battwright::forecast {
 
 // All in CIEDE2000.
-// With measured fibres: mean of 44 blends by the Stearns-Noechel function (Wei, Wan, Li 2017: 1.23).
+// With measured fibres and an m fitted to them: mean of 44 blends by the Stearns-Noechel function (Wei, Wan,
+// Li 2017: 1.23). That nobody knows this spinner's m comes on top (colour::OpticsModel::m_log_sd).
 inline constexpr double model_doubt_de00 = 1.23;
 // A photo. A published trial of phone cameras: over 10 on average as the camera gives it, half of that
 // against a chart; the tool asks for a white in the photo, so the half.
@@ -29,7 +30,8 @@ inline constexpr double natural_colour_doubt_de00 = 3.0;
 
 struct ColourDoubt {
     std::vector<double> components_de00;  // of each component by itself
-    double blend_de00 = 0.0;              // of the whole: the model's own and what the components bring
+    double m_de00 = 0.0;                  // what not knowing m brings
+    double blend_de00 = 0.0;              // of the whole: the model's own, m's, and what the components bring
 };
 
 // How sure a component's colour is, by where the recipe says that it is from; by eye when it does not say.
@@ -41,5 +43,11 @@ std::string origins_in_words(const recipe::Recipe& recipe);
 // spectrum), and the blend made again; what it moves by is added up as independent errors are, root of the
 // sum of squares.
 ColourDoubt colour_doubt(const Forecast& f);
+
+// The blend under another model of the optics.
+colour::Spectrum blend_of(const Forecast& f, const colour::OpticsModel& optics);
+// The blend with one component so moved: three for each component, in their order.
+std::vector<colour::Spectrum> moved_blends(const Forecast& f, const colour::OpticsModel& optics);
+inline constexpr std::size_t ways_to_move = 3;
 
 }  // namespace battwright::forecast

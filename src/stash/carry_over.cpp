@@ -138,4 +138,9 @@ void carry_over_version_2(Database& database, const fibre::Catalogue& /*catalogu
     database.script(plan_schema());
 }
 
+// Version 3 kept no photos of batts.
+void carry_over_version_3(Database& database, const fibre::Catalogue& /*catalogue*/) {
+    database.script(photo_schema());
+}
+
 }  // namespace battwright::stash

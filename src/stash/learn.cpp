@@ -8,13 +8,6 @@
 namespace battwright::stash {
 namespace {
 
-// ISO dates sort as text, and this comes after all of them.
-std::string last_day(std::string_view until) {
-    if (until.empty()) return "9999-12-31";
-    value_of(parse_date(until));
-    return std::string(until);
-}
-
 // Of the batts carded up to that day.
 CardingHabit habit_until(Database& database, const std::string& last) {
     CardingHabit habit;
@@ -27,6 +20,12 @@ CardingHabit habit_until(Database& database, const std::string& last) {
 }
 
 }  // namespace
+
+std::string last_day(std::string_view until) {
+    if (until.empty()) return "9999-12-31";
+    value_of(parse_date(until));
+    return std::string(until);
+}
 
 double nominal_metres(const Foretold& foretold, double grams) {
     const bool by_weight = foretold.grams > 0.0 && grams > 0.0;

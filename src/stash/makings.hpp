@@ -2,10 +2,12 @@
 #pragma once
 
 #include <span>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
+#include "stash/batt_photo.hpp"
 #include "stash/database.hpp"
 #include "stash/making.hpp"
 
@@ -16,9 +18,18 @@ Batt read_batt(const Database& database, std::int64_t id);
 std::vector<Skein> read_skeins(const Database& database);  // by date
 Skein read_skein(const Database& database, std::int64_t id);
 
+// By date; `standing`: without those of batts taken back.
+std::vector<BattPhoto> read_photos(const Database& database, bool standing);
+// Throws for one with texts, figures or a batt that cannot be.
+void check_photo(const Database& database, const BattPhoto& photo);
+
 inline constexpr int most_batts = 1000;  // of one carding
 // Throws for a skein with texts, measures or batts that cannot be.
 void check_skein(const Database& database, const Skein& skein);
+
+// The last day that counts: ISO dates sort as text, and for "" this comes after all of them. Throws for a
+// date that is none.
+std::string last_day(std::string_view until);
 
 recipe::Preparation preparation_of(std::string_view word);  // of a file's own word
 

@@ -172,10 +172,43 @@ CREATE TABLE skein_plan (
 )sql";
 }
 
+// Photos of batts and of samples carded by hand, and what they showed: version 4 adds it. Colours are Lab
+// under D65; log_m and log_mixing with their standard deviations are what the photo says of the spinner, none
+// where it says nothing.
+const char* photo_schema() {
+    return R"sql(
+CREATE TABLE batt_photo (
+    id INTEGER PRIMARY KEY,
+    batt INTEGER REFERENCES batt (id),
+    name TEXT NOT NULL,
+    recipe TEXT NOT NULL,
+    made_on TEXT NOT NULL,
+    photo TEXT NOT NULL,
+    taken TEXT NOT NULL,
+    mm_per_pixel REAL NOT NULL CHECK (mm_per_pixel > 0),
+    l REAL NOT NULL, a REAL NOT NULL, b REAL NOT NULL,
+    variation_de00 REAL,
+    streak_mm REAL,
+    patches INTEGER NOT NULL CHECK (patches >= 0),
+    unfit TEXT NOT NULL,
+    foretold_l REAL NOT NULL, foretold_a REAL NOT NULL, foretold_b REAL NOT NULL,
+    foretold_variation_de00 REAL,
+    log_m REAL, log_m_sd REAL,
+    log_mixing REAL, log_mixing_sd REAL,
+    misfit REAL NOT NULL,
+    model INTEGER NOT NULL,
+    counts INTEGER NOT NULL CHECK (counts IN (0, 1)),
+    confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1)),
+    note TEXT NOT NULL
+) STRICT;
+CREATE INDEX batt_photo_of_batt ON batt_photo (batt);
+)sql";
+}
+
 const char* present_schema() {
-    static_assert(present_version == 3,
+    static_assert(present_version == 4,
                   "a new version has a layout of its own; the old one stays for the ladder");
-    static const std::string whole = std::string(schema_of_version_2()) + plan_schema();
+    static const std::string whole = std::string(schema_of_version_2()) + plan_schema() + photo_schema();
     return whole.c_str();
 }
 

@@ -11,7 +11,9 @@
 
 #include "measure/complaint.hpp"
 #include "measure/replace.hpp"
+#include "stash/batt_photo.hpp"
 #include "stash/habit.hpp"
+#include "stash/hands.hpp"
 #include "stash/lookup.hpp"
 #include "stash/lot.hpp"
 #include "stash/making.hpp"
@@ -110,6 +112,13 @@ class Stash {
     Expected<Skein> skein(std::int64_t id) const;
     Expected<std::vector<Skein>> skeins() const;  // by date
 
+    // Photos of batts and of samples. The answer has its id.
+    Expected<BattPhoto> log(const BattPhoto& photo);
+    Expected<void> change(const BattPhoto& photo);
+    Expected<void> remove_photo(std::int64_t id);
+    Expected<BattPhoto> photo(std::int64_t id) const;
+    Expected<std::vector<BattPhoto>> photos() const;  // by date, those of batts taken back too
+
     // Projects: no more than the skein has left.
     Expected<Allocation> allocate(const Allocation& allocation);
     Expected<void> release(std::int64_t allocation);
@@ -122,6 +131,8 @@ class Stash {
     // Skeins that should be asked about, by date, each judged by what the earlier ones taught.
     Expected<std::vector<AskedSkein>> questions() const;
     Expected<CardingHabit> carding_habit(std::string_view until = {}) const;
+    // Learnt from the photos of batts that were not taken back.
+    Expected<HandsLearnt> hands(std::string_view until = {}) const;
 
     Expected<std::vector<KindLine>> by_kind() const;                       // heaviest first
     Expected<std::vector<AgeLine>> by_age(std::string_view on_day) const;  // ISO; youngest first

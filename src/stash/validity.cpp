@@ -99,7 +99,7 @@ bool is_date(const std::string& text) {
 bool is_date_or_none(const std::string& text) {
     return text.empty() || is_date(text);
 }
-const std::array<Sort, 12> sorts{
+const std::array<Sort, 15> sorts{
     {{"lot", "mark", "mark", [](const std::string& text) { return parse_mark(text) == text; }},
      {"lot", "form", "form",
       [](const std::string& text) {
@@ -119,6 +119,11 @@ const std::array<Sort, 12> sorts{
      {"off_drum", "made_on", "date", is_date_or_none},
      {"skein", "preparation", "preparation", is_a_preparation},
      {"skein", "made_on", "date", is_date_or_none},
+     {"batt_photo", "made_on", "date", is_date_or_none},
+     {"batt_photo", "taken", "way of taking a photo",
+      [](const std::string& text) { return colour::parse_taken(text).has_value(); }},
+     {"batt_photo", "unfit", "fault of a photo",
+      [](const std::string& text) { return colour::parse_unfit(text).has_value(); }},
      {"setting", "key", "setting", [](const std::string& text) { return text == "currency"; }}}};
 
 void check_sorts(const Database& database, Findings& problems) {
@@ -173,6 +178,11 @@ void check_skeins(const Database& database, Findings& problems) {
         problems.hear("skein " + std::to_string(skein.id), [&] { check_skein(database, skein); });
 }
 
+void check_photos(const Database& database, Findings& problems) {
+    for (const BattPhoto& photo : read_photos(database, false))
+        problems.hear("photo " + std::to_string(photo.id), [&] { check_photo(database, photo); });
+}
+
 }  // namespace
 
 void check_rows(const Database& database, const fibre::Catalogue& catalogue, std::size_t most,
@@ -183,6 +193,7 @@ void check_rows(const Database& database, const fibre::Catalogue& catalogue, std
     check_lots(database, catalogue, bad, odd);
     check_batts(database, bad);
     check_skeins(database, bad);
+    check_photos(database, bad);
 }
 
 }  // namespace battwright::stash

@@ -119,3 +119,25 @@ TEST_CASE("any recipe can be carded in any way: mass is kept and no share is neg
         CHECK(*std::min_element(field.shares.begin(), field.shares.end()) >= 0.0);
     }
 }
+
+TEST_CASE("what the passes lose is not in the batt after the last one: by each portion's own short fibre") {
+    // The balance of mass: what is left over all portions is the share the forecast keeps.
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto recipe = recipe::read_text(
+        "format = 1\n[[component]]\nfibre = \"corriedale\"\ncolour = \"#efe9dc\"\nweight = \"30 "
+        "g\"\n[[component]]\nfibre = \"recycled-cotton\"\ncolour = \"#30508a\"\nweight = \"20 "
+        "g\"\n[carding]\npasses = 5\n",
+        "lost.toml", catalogue);
+    REQUIRE(recipe.has_value());
+    forecast::Bench bench;
+    bench.catalogue = &catalogue;
+    const auto made = forecast::forecast(*recipe, bench);
+    REQUIRE(made.has_value());
+    const auto batt = forecast::batt_of(*made);
+    double left = 0.0;
+    for (const auto& portion : batt.portions) left += portion.grams;
+    CHECK(left / 50.0 == doctest::Approx(made->wear.kept_share).epsilon(1e-9));
+    const auto& field = batt.passes.back().field;
+    CHECK(carding::mean_share(field, 1) == doctest::Approx(batt.portions[1].grams / left).epsilon(1e-9));
+    CHECK(carding::mean_share(field, 1) < 0.4 - 0.01);
+}

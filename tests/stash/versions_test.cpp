@@ -58,3 +58,18 @@ TEST_CASE("a stash of version 2 says what its own program said of it") {
     REQUIRE(skeins.size() == 1);
     CHECK(skeins[0].metres == 180.0);
 }
+
+TEST_CASE("a stash of version 4 says what its own program said of its photos") {
+    const Folder folder;
+    write_version(4, folder / "stash.db");
+    const stash::Stash stash = opened(folder / "stash.db");
+    const auto photos = got(stash.photos());
+    REQUIRE(photos.size() == 2);
+    CHECK(photos[0].batt == 1);
+    CHECK(photos[0].taken == colour::Taken::edge);
+    CHECK(photos[0].seen.variation_de00 == 2.125);
+    CHECK(photos[0].log_mixing->sd == 0.3125);
+    CHECK(photos[1].seen.unfit == colour::Unfit::lamp_light);
+    CHECK_FALSE(photos[1].log_m.has_value());
+    CHECK(got(stash.hands()).hands.mixing.count() == 1);
+}

@@ -2,11 +2,12 @@
 
 #include "app/bench/sheet.hpp"
 #include "app/shelf/stash_session.hpp"
+#include "shelving/photo.hpp"
 
 namespace battwright::app {
 
 bool operator==(const OutcomeInputs& first, const OutcomeInputs& second) {
-    return first.light == second.light && same(first.recipe, second.recipe) &&
+    return first.light == second.light && same(first.recipe, second.recipe) && first.hands == second.hands &&
            same(first.calibration, second.calibration);
 }
 
@@ -22,6 +23,7 @@ void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogu
     bench.catalogue = &catalogue;
     bench.light = inputs.light;
     bench.calibration = inputs.calibration;
+    shelving::lay_on(inputs.hands, bench);
     auto made = forecast::forecast(inputs.recipe, bench);
     if (!made) {
         outcome.complaint = made.error();

@@ -5,6 +5,7 @@
 #include <optional>
 
 #include "forecast/staple_diagram.hpp"
+#include "stash/hands.hpp"
 
 namespace battwright::app {
 
@@ -13,6 +14,7 @@ struct OutcomeInputs {
     recipe::Recipe recipe;
     colour::Light light = colour::Light::d65;
     yarn::Calibration calibration;
+    stash::Hands hands{};
 };
 bool operator==(const OutcomeInputs& first, const OutcomeInputs& second);
 

@@ -81,7 +81,7 @@ stash::Carding carding_of(const forecast::Forecast& forecast, const std::vector<
     carding.preparation = forecast.recipe.spinning.preparation;
     carding.batts = words.batts;
     for (const WeighLine& line : lines) carding.lines.push_back({line.mark, line.grams});
-    carding.retained_share = yarn::retained_share(forecast.strands);
+    carding.retained_share = yarn::retained_share(forecast.strands) * forecast.wear.kept_share;
     carding.colour = colour::lab_under(forecast.colour.reflectance, colour::Light::d65);
     carding.notes = words.note;
     return carding;

@@ -72,6 +72,7 @@ measure::Expected<void> StashSession::read() {
     if (*shelf == shelf_) return {};
     if (auto taken = take(stash_->calibration(), calibration_); !taken) return taken;
     if (auto taken = take(stash_->carding_habit(), habit_); !taken) return taken;
+    if (auto taken = take(stash_->hands(), hands_); !taken) return taken;
     if (auto taken = take(stash_->currency(), currency_); !taken) return taken;
     shelf_ = std::move(*shelf);
     ++version_;

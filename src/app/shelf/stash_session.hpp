@@ -63,6 +63,7 @@ class StashSession {
     // The spinner's own habits; the priors while there is no stash.
     const yarn::Calibration& calibration() const { return calibration_; }
     const stash::CardingHabit& carding_habit() const { return habit_; }
+    const stash::HandsLearnt& hands() const { return hands_; }  // from photos of batts
     const std::string& currency() const { return currency_; }
 
     // Does one action now; its answer is kept beside the others of this frame. The complaint of an action
@@ -111,6 +112,7 @@ class StashSession {
     std::vector<stash::Movement> movements_;
     yarn::Calibration calibration_;
     stash::CardingHabit habit_;
+    stash::HandsLearnt hands_;
     std::string currency_;
     std::vector<StashAnswer> answers_;
 };

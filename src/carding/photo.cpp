@@ -1,0 +1,63 @@
+#include "carding/photo.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "carding/habits.hpp"
+#include "carding/seen.hpp"
+#include "colour/sighting.hpp"
+#include "colour/spaces.hpp"
+
+namespace battwright::carding {
+namespace {
+
+// A section of the patch, in tex: its mass over its length.
+std::vector<double> by_chance(const Field& field, const Eye& eye, double mg) {
+    return fibre_parts(eye, field.portions, 1000.0 * mg / patch_length_mm(field));
+}
+
+Photographed edge_of(const Field& field, const Eye& eye) {
+    const Field patches = patches_of(field);
+    const double mg = patch_mg(field, eye.batt_grams);
+    const auto seen = seen_patches(Blends(eye), patches, unresolved_intensity(field, patches, mg),
+                                   by_chance(field, eye, mg));
+    return {colour::lab(mean_light(seen), colour::white(eye.light)), variation_of(seen, eye), {}, 0.0};
+}
+
+Photographed face_of(const Field& field, const Eye& eye) {
+    const Grid across = patches_of(field).grid;
+    const auto layers = static_cast<std::size_t>(std::round(1.0 / habits::seen_depth_share));
+    const Field patches = resampled(field, {across.round, across.across, layers});
+    const double deep = patch_mg(field, eye.batt_grams) / habits::draw_depth_share * habits::seen_depth_share;
+    const auto seen = seen_patches(Blends(eye), patches, unresolved_intensity(field, patches, deep),
+                                   by_chance(field, eye, deep));
+    const std::size_t plane = patches.plane_size();
+    const std::span<const Seen> all(seen);
+    const auto inner = all.first(plane), outer = all.last(plane);
+    const colour::Xyz white = colour::white(eye.light);
+    const colour::Lab a = colour::lab(mean_light(inner), white), b = colour::lab(mean_light(outer), white);
+    const double va = std::max(variation_of(inner, eye), 1e-6), vb = std::max(variation_of(outer, eye), 1e-6);
+    const colour::Lab off = colour::minus(b, a);
+    return {{0.5 * (a.l + b.l), 0.5 * (a.a + b.a), 0.5 * (a.b + b.b)},
+            std::sqrt(va * vb),
+            {0.5 * off.l, 0.5 * off.a, 0.5 * off.b},
+            0.5 * std::abs(std::log(vb / va))};
+}
+
+}  // namespace
+
+Photographed photographed(const Pass& batt, const Eye& eye, Side side) {
+    switch (side) {
+        case Side::face:
+            return face_of(batt.field, eye);
+        case Side::edge:
+            break;
+    }
+    return edge_of(batt.field, eye);
+}
+
+PhotoPatch photo_patch() {
+    return {habits::draw_across_mm, habits::draw_round_mm, habits::draw_depth_share};
+}
+
+}  // namespace battwright::carding

@@ -1,0 +1,128 @@
+#include "stash/hands.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "measure/units.hpp"
+#include "text/words.hpp"
+
+namespace battwright::stash {
+namespace {
+
+bool teaches(const BattPhoto& photo) {
+    return photo.counts && photo.seen.unfit == colour::Unfit::none && photo.model == photo_model &&
+           (photo.log_m || photo.log_mixing);
+}
+
+using Pointers = std::vector<const BattPhoto*>;
+
+Hands taught_by(const Pointers& photos, const BattPhoto* but = nullptr) {
+    Hands hands;
+    for (const BattPhoto* photo : photos) {
+        if (photo == but) continue;
+        if (photo->log_m) hands.m.update(*photo->log_m);
+        if (photo->log_mixing) hands.mixing.update(*photo->log_mixing);
+    }
+    return hands;
+}
+
+// How far a photo is from the limit of belief, 1 at it, and why.
+struct Oddness {
+    double over = 0.0;
+    AskedPhoto asked;
+};
+
+Oddness oddness_of(const BattPhoto& photo, const Hands& others) {
+    Oddness odd;
+    const auto hear = [&](Odd about, double sds, double limit, int count) {
+        if (sds / limit <= odd.over) return;
+        odd = {sds / limit, {photo.id, photo.name, about, sds, count}};
+    };
+    if (photo.log_m) hear(Odd::m, others.m.sds_off(*photo.log_m), asked_photo_sds, others.m.count());
+    if (photo.log_mixing)
+        hear(Odd::mixing, others.mixing.sds_off(*photo.log_mixing), asked_photo_sds, others.mixing.count());
+    if (photo.log_m) hear(Odd::colour, photo.misfit, asked_misfit, 0);
+    return odd;
+}
+
+std::optional<Oddness> worst_in(const Pointers& photos) {
+    std::optional<Oddness> worst;
+    for (const BattPhoto* photo : photos) {
+        if (photo->confirmed) continue;
+        const Oddness odd = oddness_of(*photo, taught_by(photos, photo));
+        if (odd.over > 1.0 && (!worst || odd.over > worst->over)) worst = odd;
+    }
+    return worst;
+}
+
+}  // namespace
+
+LogBelief::LogBelief(double mean, double sd) : mean_(mean), variance_(sd * sd) {}
+
+void LogBelief::update(const LogFigure& figure) {
+    const double error = figure.at - mean_, of_figure = figure.sd * figure.sd;
+    const double gain = variance_ / (variance_ + of_figure);
+    squares_ += error * error / (variance_ + of_figure);
+    mean_ += gain * error;
+    variance_ *= 1.0 - gain;
+    ++count_;
+}
+
+double LogBelief::sd() const {
+    return std::sqrt(variance_ * squares_ / (photo_prior_freedom + count_));
+}
+
+double LogBelief::factor() const {
+    return std::exp(mean_);
+}
+
+yarn::Range LogBelief::range_80_percent() const {
+    return yarn::range_80_percent(factor(), yarn::t_of_80_percent(photo_prior_freedom + count_) * sd());
+}
+
+double LogBelief::sds_off(const LogFigure& figure) const {
+    const double scale = squares_ / (photo_prior_freedom + count_);
+    return std::abs(figure.at - mean_) / std::sqrt(scale * (variance_ + figure.sd * figure.sd));
+}
+
+colour::OpticsModel Hands::applied_to(colour::OpticsModel optics) const {
+    optics.m = std::clamp(m.factor(), 0.01, 1.0);
+    optics.m_log_sd = m.sd();
+    return optics;
+}
+
+std::string question_words(const AskedPhoto& asked) {
+    const std::string how_far =
+        measure::write_number(std::round(10.0 * asked.sds) / 10.0) + " standard deviations off";
+    const std::string whose = asked.others > 0 ? "what the others taught" : "what is usual";
+    switch (asked.about) {
+        case Odd::m:
+            return "this batt disagrees with " + whose + " of how colours blend (" + how_far +
+                   "); leave it out?";
+        case Odd::mixing:
+            return "this batt disagrees with " + whose + " of how thoroughly it mixes (" + how_far +
+                   "); leave it out?";
+        case Odd::colour:
+            break;
+    }
+    return "the photo's colour is none this recipe can give (" + how_far +
+           "): is it another batt, or another dye? leave it out?";
+}
+
+HandsLearnt hands_from(std::span<const BattPhoto> photos) {
+    Pointers believed;
+    for (const BattPhoto& photo : photos)
+        if (teaches(photo)) believed.push_back(&photo);
+    HandsLearnt learnt;
+    while (const auto worst = worst_in(believed)) {
+        learnt.questions.push_back(worst->asked);
+        std::erase_if(believed, [&](const BattPhoto* photo) { return photo->id == worst->asked.photo; });
+    }
+    std::sort(learnt.questions.begin(), learnt.questions.end(),
+              [](const AskedPhoto& a, const AskedPhoto& b) { return a.photo < b.photo; });
+    learnt.hands = taught_by(believed);
+    return learnt;
+}
+
+}  // namespace battwright::stash

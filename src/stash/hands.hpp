@@ -1,0 +1,76 @@
+// What photos of her batts have taught of one spinner: how her fibres blend to the eye, and how thoroughly
+// her carder and hands mix.
+#pragma once
+
+#include <cmath>
+#include <cstdint>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "colour/optics.hpp"
+#include "stash/batt_photo.hpp"
+#include "yarn/calibration.hpp"
+
+namespace battwright::stash {
+
+// Model: each photo says x = y, give or take s (colour::Sighting), and the prior is one such saying. All the
+// standard deviations stated may be too small or too large together, by a factor whose square is inverse
+// gamma with this many degrees of freedom about 1; so sums of squares are all an update takes, and what is
+// believed of x is Student's t (normal-inverse-gamma, Gelman and others, Bayesian Data Analysis, 3.3). The
+// order does not matter.
+inline constexpr int photo_prior_freedom = 12;
+// Of ln mixing; of ln m see colour::OpticsModel. As forecast/batt_photo.hpp has it.
+inline constexpr double mixing_prior_log_sd = 0.4;
+// A photo this many standard deviations from what the others taught, or whose colour fits no value at all
+// this badly, is asked about before it teaches anything. Common practice, no source.
+inline constexpr double asked_photo_sds = 3.0, asked_misfit = 2.4;
+// Forecasts of another number are not learnt from.
+inline constexpr int photo_model = 1;
+
+class LogBelief {
+  public:
+    LogBelief(double mean, double sd);
+    void update(const LogFigure& figure);
+    double mean() const { return mean_; }
+    double sd() const;                              // of the logarithm, with what the spread of photos says
+    double factor() const;                          // exp of the mean: the median
+    yarn::Range range_80_percent() const;           // of the factor
+    double sds_off(const LogFigure& figure) const;  // of the next photo
+    int count() const { return count_; }
+    bool operator==(const LogBelief&) const = default;
+
+  private:
+    double mean_, variance_, squares_ = photo_prior_freedom;
+    int count_ = 0;
+};
+
+struct Hands {
+    LogBelief m{std::log(colour::OpticsModel{}.m), colour::OpticsModel{}.m_log_sd};
+    LogBelief mixing{0.0, mixing_prior_log_sd};
+    // The optics with this spinner's m and how sure it is.
+    colour::OpticsModel applied_to(colour::OpticsModel optics) const;
+    bool operator==(const Hands&) const = default;
+};
+
+// What is odd about a photo.
+enum class Odd { m, mixing, colour };
+struct AskedPhoto {
+    std::int64_t photo = 0;
+    std::string name;
+    Odd about = Odd::m;
+    double sds = 0.0;
+    int others = 0;  // photos that taught the figure; of a colour that fits no figure not counted
+};
+// "this batt disagrees with what the others taught; leave it out?" and why.
+std::string question_words(const AskedPhoto& asked);
+
+struct HandsLearnt {
+    Hands hands;
+    std::vector<AskedPhoto> questions;  // by id; these taught nothing
+};
+// Of all photos that are fit, count and are of the present model. Those that disagree with all the others are
+// set aside, the worst first, unless they were confirmed.
+HandsLearnt hands_from(std::span<const BattPhoto> photos);
+
+}  // namespace battwright::stash

@@ -1,0 +1,177 @@
+// Photos of batts as rows.
+#include <cmath>
+
+#include "measure/units.hpp"
+#include "stash/core.hpp"
+#include "stash/lots.hpp"
+#include "stash/makings.hpp"
+
+namespace battwright::stash {
+namespace {
+
+constexpr std::size_t most_sample_bytes = 1'000'000;
+constexpr double most_mm_per_pixel = 100.0;
+constexpr double most_lab = 1000.0, most_log = 50.0;
+
+constexpr const char* photo_query =
+    "SELECT batt_photo.id, batt_photo.batt, batt_photo.name, batt_photo.recipe, batt_photo.made_on, photo, "
+    "taken, mm_per_pixel, batt_photo.l, batt_photo.a, batt_photo.b, variation_de00, streak_mm, patches, "
+    "unfit, foretold_l, foretold_a, foretold_b, foretold_variation_de00, log_m, log_m_sd, log_mixing, "
+    "log_mixing_sd, misfit, model, counts, confirmed, note, batt.taken_back_on "
+    "FROM batt_photo LEFT JOIN batt ON batt.id = batt_photo.batt ";
+
+std::optional<LogFigure> figure_in(const Statement& row, int column) {
+    if (row.is_null(column) || row.is_null(column + 1)) return std::nullopt;
+    return LogFigure{row.real(column), row.real(column + 1)};
+}
+
+BattPhoto photo_in(const Statement& row) {
+    BattPhoto photo;
+    photo.id = row.whole(0);
+    photo.batt = row.maybe_whole(1);
+    photo.name = row.text(2);
+    photo.recipe = row.text(3);
+    photo.date = row.text(4);
+    photo.photo = row.text(5);
+    photo.taken = colour::parse_taken(row.text(6)).value_or(colour::Taken::face);
+    photo.mm_per_pixel = row.real(7);
+    photo.seen.mean = {row.real(8), row.real(9), row.real(10)};
+    photo.seen.variation_de00 = row.maybe_real(11);
+    photo.seen.streak_mm = row.maybe_real(12);
+    photo.seen.patches = static_cast<std::size_t>(std::max<std::int64_t>(0, row.whole(13)));
+    photo.seen.unfit = colour::parse_unfit(row.text(14)).value_or(colour::Unfit::no_white);
+    photo.foretold = {row.real(15), row.real(16), row.real(17)};
+    photo.foretold_variation_de00 = row.maybe_real(18);
+    photo.log_m = figure_in(row, 19);
+    photo.log_mixing = figure_in(row, 21);
+    photo.misfit = row.real(23);
+    photo.model = static_cast<int>(row.whole(24));
+    photo.counts = row.whole(25) != 0;
+    photo.confirmed = row.whole(26) != 0;
+    photo.note = row.text(27);
+    return photo;
+}
+
+bool within(double value, double most) {
+    return std::isfinite(value) && std::abs(value) <= most;
+}
+
+void check_figures(const BattPhoto& photo) {
+    const auto refuse = [](const char* what) {
+        fail(std::string("the photo's ") + what + " is none", "read the photo again", "photo");
+    };
+    if (!(photo.mm_per_pixel > 0.0 && photo.mm_per_pixel <= most_mm_per_pixel)) refuse("scale");
+    for (const double figure :
+         {photo.seen.mean.l, photo.seen.mean.a, photo.seen.mean.b, photo.foretold.l, photo.foretold.a,
+          photo.foretold.b, photo.seen.variation_de00.value_or(0.0), photo.seen.streak_mm.value_or(0.0),
+          photo.foretold_variation_de00.value_or(0.0), photo.misfit})
+        if (!within(figure, most_lab)) refuse("colour");
+    for (const auto& figure : {photo.log_m, photo.log_mixing})
+        if (figure && !(within(figure->at, most_log) && within(figure->sd, most_log) && figure->sd > 0.0))
+            refuse("lesson");
+}
+
+void insert_photo(Database& database, const BattPhoto& photo) {
+    const auto at = [](const std::optional<LogFigure>& f) { return f ? std::optional(f->at) : std::nullopt; };
+    const auto sd = [](const std::optional<LogFigure>& f) { return f ? std::optional(f->sd) : std::nullopt; };
+    const std::optional<std::int64_t> id = photo.id != 0 ? std::optional(photo.id) : std::nullopt;
+    database.run(
+        "INSERT OR REPLACE INTO batt_photo (id, batt, name, recipe, made_on, photo, taken, mm_per_pixel, l, "
+        "a, "
+        "b, variation_de00, streak_mm, patches, unfit, foretold_l, foretold_a, foretold_b, "
+        "foretold_variation_de00, log_m, log_m_sd, log_mixing, log_mixing_sd, misfit, model, counts, "
+        "confirmed, note) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        id, photo.batt, photo.name, photo.recipe, photo.date, photo.photo, colour::word_for(photo.taken),
+        photo.mm_per_pixel, photo.seen.mean.l, photo.seen.mean.a, photo.seen.mean.b,
+        photo.seen.variation_de00, photo.seen.streak_mm, static_cast<std::int64_t>(photo.seen.patches),
+        colour::row_for(photo.seen.unfit).word, photo.foretold.l, photo.foretold.a, photo.foretold.b,
+        photo.foretold_variation_de00, at(photo.log_m), sd(photo.log_m), at(photo.log_mixing),
+        sd(photo.log_mixing), photo.misfit, photo.model, photo.counts, photo.confirmed, photo.note);
+}
+
+BattPhoto read_photo(const Database& database, std::int64_t id) {
+    Statement row = database.prepare(std::string(photo_query) + "WHERE batt_photo.id = ?");
+    if (!row.bind(id).step())
+        fail("there is no photo " + std::to_string(id), "look at the list of photos again", "photo");
+    return photo_in(row);
+}
+
+}  // namespace
+
+void check_photo(const Database& database, const BattPhoto& photo) {
+    check_text(photo.name, "name");
+    check_text(photo.photo, "photo");
+    check_text(photo.note, "note", true);
+    check_text(photo.recipe, "recipe", true, most_sample_bytes);
+    check_figures(photo);
+    if (photo.batt) {
+        read_batt(database, *photo.batt);
+        return;
+    }
+    if (photo.recipe.empty())
+        fail("nobody knows what the photo is of", "name its batt, or the recipe of the sample", "photo");
+}
+
+std::vector<BattPhoto> read_photos(const Database& database, bool standing) {
+    std::vector<BattPhoto> photos;
+    Statement rows =
+        database.prepare(std::string(photo_query) + "ORDER BY batt_photo.made_on, batt_photo.id");
+    while (rows.step())
+        if (!standing || rows.is_null(28) || rows.bytes(28).empty()) photos.push_back(photo_in(rows));
+    return photos;
+}
+
+Expected<BattPhoto> Stash::log(const BattPhoto& photo) {
+    return writing(core_->database, [&] {
+        check_photo(core_->database, photo);
+        BattPhoto made = photo;
+        made.id = 0;
+        made.date = date_or_today(photo.date);
+        if (photo.batt) {
+            const Batt batt = read_batt(core_->database, *photo.batt);
+            if (!batt.taken_back_on.empty())
+                fail("the batt " + measure::quoted(batt.carding.name) + " was taken back",
+                     "name the batt that the photo shows", "batt");
+            if (made.name.empty()) made.name = batt.carding.name;
+        }
+        insert_photo(core_->database, made);
+        return read_photo(core_->database, core_->database.last_id());
+    });
+}
+
+Expected<void> Stash::change(const BattPhoto& photo) {
+    return writing(core_->database, [&] {
+        read_photo(core_->database, photo.id);
+        check_photo(core_->database, photo);
+        BattPhoto changed = photo;
+        changed.date = date_or_today(photo.date);
+        insert_photo(core_->database, changed);
+    });
+}
+
+Expected<void> Stash::remove_photo(std::int64_t id) {
+    return writing(core_->database, [&] {
+        read_photo(core_->database, id);
+        core_->database.run("DELETE FROM batt_photo WHERE id = ?", id);
+    });
+}
+
+Expected<BattPhoto> Stash::photo(std::int64_t id) const {
+    return reading(core_->database, [&] { return read_photo(core_->database, id); });
+}
+
+Expected<std::vector<BattPhoto>> Stash::photos() const {
+    return reading(core_->database, [&] { return read_photos(core_->database, false); });
+}
+
+Expected<HandsLearnt> Stash::hands(std::string_view until) const {
+    return reading(core_->database, [&] {
+        const std::string last = last_day(until);
+        auto photos = read_photos(core_->database, true);
+        std::erase_if(photos, [&](const BattPhoto& photo) { return photo.date > last; });
+        return hands_from(photos);
+    });
+}
+
+}  // namespace battwright::stash

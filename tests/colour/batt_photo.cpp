@@ -1,0 +1,185 @@
+// Photos of batts made here with known colours, and lights of the CIE's tables (colord-data).
+#include "colour/batt_photo.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <random>
+#include <vector>
+
+#include "colour/sighting.hpp"
+#include "colour/spaces.hpp"
+
+namespace batt_photo_test {
+
+using namespace battwright;
+using namespace battwright::colour;
+
+namespace {
+
+// White paper in the left 40 columns, fibre to the right, under a light, as a camera set to daylight takes
+// it.
+struct Photo {
+    int width = 440, height = 240;
+    std::vector<std::uint8_t> rgb;
+    Pixels pixels() const { return {rgb, width, height}; }
+};
+constexpr double paper = 0.9;
+
+// `fibre(x, y)`: XYZ under D65, Y = 100 for white; `light`: the lamp's white; grain in 8-bit steps.
+template <class Fibre>
+Photo taken(const Fibre& fibre, const Xyz& light, double exposure, double grain) {
+    Photo photo;
+    std::mt19937 random(7);
+    std::normal_distribution<double> noise(0.0, 1.0);
+    for (int y = 0; y < photo.height; ++y)
+        for (int x = 0; x < photo.width; ++x) {
+            const Xyz white = srgb_white();
+            const Xyz truth =
+                x < 40 ? Xyz{paper * white.x, paper * white.y, paper * white.z} : fibre(x - 40, y);
+            const Xyz lit = adapted(truth, white, light);
+            const Srgb c = encoded(linear_from({lit.x * exposure, lit.y * exposure, lit.z * exposure}));
+            for (const double v : {c.r, c.g, c.b})
+                photo.rgb.push_back(static_cast<std::uint8_t>(
+                    std::clamp(std::lround(255.0 * v + grain * noise(random)), 0L, 255L)));
+        }
+    return photo;
+}
+
+Xyz of_lab(double l, double a, double b) {
+    return xyz_from(Lab{l, a, b}, srgb_white());
+}
+const Area fibre_area = rectangle(40, 0, 400, 240);
+WhiteBalance white_in(const Photo& photo) {
+    const auto balance = white_from(photo.pixels(), rectangle(5, 5, 30, 200), paper);
+    REQUIRE(balance.has_value());
+    return *balance;
+}
+BattReading read(const Photo& photo, const PhotoScale& scale = {}) {
+    const auto reading = read_batt(photo.pixels(), fibre_area, white_in(photo), scale);
+    REQUIRE(reading.has_value());
+    return *reading;
+}
+Xyz light_of(double x, double y) {
+    return {100.0 * x / y, 100.0, 100.0 * (1.0 - x - y) / y};
+}
+// Chromaticities of CIE 15: D50, D65, F2 and A.
+const Xyz d50 = light_of(0.34567, 0.35850), f2 = light_of(0.37208, 0.37529), a = light_of(0.44757, 0.40745);
+
+}  // namespace
+
+TEST_CASE("an even batt's colour comes back, whatever the daylight and the exposure") {
+    for (const Xyz& light : {srgb_white(), d50})
+        for (const double exposure : {0.4, 0.8}) {
+            const Lab truth{46.0, 18.0, -22.0};
+            const auto photo =
+                taken([&](int, int) { return of_lab(truth.l, truth.a, truth.b); }, light, exposure, 2.0);
+            const BattReading reading = read(photo);
+            CHECK(ciede2000(reading.mean, truth) < 0.5);
+            REQUIRE(reading.variation_de00.has_value());
+            CHECK(*reading.variation_de00 < 0.3);
+            CHECK_FALSE(reading.streak_mm.has_value());
+            CHECK(reading.unfit == Unfit::none);
+        }
+}
+
+TEST_CASE("places that differ are seen to differ by as much, grain or none") {
+    // A board of 10 by 60 mm fields, two colours in turn: their mean distance from the mean of their light.
+    const Lab one{60.0, 10.0, 20.0}, other{50.0, 0.0, 5.0};
+    const Xyz p = of_lab(one.l, one.a, one.b), q = of_lab(other.l, other.a, other.b);
+    const Lab middle = lab(Xyz{0.5 * (p.x + q.x), 0.5 * (p.y + q.y), 0.5 * (p.z + q.z)}, srgb_white());
+    const double wanted = 0.5 * (ciede2000(middle, one) + ciede2000(middle, other));
+    for (const double grain : {0.0, 4.0}) {
+        const auto photo =
+            taken([&](int x, int y) { return (x / 10 + y / 60) % 2 == 0 ? p : q; }, srgb_white(), 0.8, grain);
+        const BattReading reading = read(photo, {1.0, 10.0, 60.0});
+        CHECK(reading.patches == 40 * 4);
+        CHECK(*reading.variation_de00 == doctest::Approx(wanted).epsilon(0.04));
+    }
+}
+
+TEST_CASE("the scale of streaks is Danckwerts' integral of the autocorrelation") {
+    // A square wave of period P: its autocorrelation falls evenly from 1 to 0 at P/4, so the integral is P/8.
+    const Xyz p = of_lab(60.0, 10.0, 20.0), q = of_lab(50.0, 0.0, 5.0);
+    for (const int period : {16, 40}) {
+        const auto stripes =
+            taken([&](int x, int) { return x % period < period / 2 ? p : q; }, srgb_white(), 0.8, 3.0);
+        const auto reading = read(stripes, {1.0, 4.0, 60.0});
+        REQUIRE(reading.streak_mm.has_value());
+        CHECK(*reading.streak_mm == doctest::Approx(period / 8.0).epsilon(0.12));
+        // Taken from twice as far away, so that a pixel is two millimetres.
+        const auto far = read(stripes, {2.0, 8.0, 60.0});
+        CHECK(*far.streak_mm == doctest::Approx(2.0 * period / 8.0).epsilon(0.12));
+    }
+    // A cosine: the integral of cos up to its first zero is P / (2 pi).
+    const auto wave =
+        taken([&](int x,
+                  int) { return of_lab(55.0 + 5.0 * std::cos(2.0 * std::numbers::pi * x / 50.0), 5.0, 5.0); },
+              srgb_white(), 0.8, 2.0);
+    CHECK(*read(wave).streak_mm == doctest::Approx(50.0 / (2.0 * std::numbers::pi)).epsilon(0.08));
+}
+
+TEST_CASE("light that falls off evenly is told and is no variation of the batt") {
+    const Xyz p = of_lab(50.0, 5.0, 10.0);
+    const auto photo = taken(
+        [&](int x, int) {
+            const double by = std::exp(0.2 * (x - 200.0) / 400.0);
+            return Xyz{p.x * by, p.y * by, p.z * by};
+        },
+        srgb_white(), 0.8, 2.0);
+    const BattReading reading = read(photo);
+    CHECK(*reading.variation_de00 < 0.3);
+    CHECK(reading.slope_pct == doctest::Approx(100.0 * (std::exp(0.2) - 1.0)).epsilon(0.08));
+    CHECK_FALSE(reading.streak_mm.has_value());
+}
+
+TEST_CASE("lamp light, no white, cut-off light and too little fibre are told") {
+    const auto even = [](int, int) { return of_lab(50.0, 5.0, 10.0); };
+    // Lit as by CIE A, a lamp; F2, a tube; D50, daylight at noon.
+    CHECK(read(taken(even, a, 0.5, 1.0)).unfit == Unfit::lamp_light);
+    CHECK(read(taken(even, f2, 0.5, 1.0)).unfit == Unfit::lamp_light);
+    CHECK(read(taken(even, d50, 0.8, 1.0)).unfit == Unfit::none);
+    const auto photo = taken(even, srgb_white(), 0.8, 1.0);
+    CHECK(read_batt(photo.pixels(), fibre_area, {}, {})->unfit == Unfit::no_white);
+    CHECK(read_batt(photo.pixels(), rectangle(50, 10, 30, 30), white_in(photo), {})->unfit ==
+          Unfit::too_small);
+    CHECK(read(photo, {0.05, 12.0, 60.0}).unfit == Unfit::too_small);  // 12 by 20 mm in truth
+    const auto glare =
+        taken([](int x, int) { return of_lab(x < 30 ? 112.0 : 50.0, 0.0, 0.0); }, srgb_white(), 0.9, 1.0);
+    CHECK(read(glare).unfit == Unfit::overexposed);
+    CHECK_FALSE(read_batt(photo.pixels(), rectangle(900, 0, 40, 40), white_in(photo), {}).has_value());
+}
+
+TEST_CASE("a figure seen through a colour: generalised least squares where the model is a line") {
+    // Lab = (50 - 6 x, 2 x, 0), errors along L and along a + b: (J' S^-1 J)^-1 by hand (Gelman and others,
+    // Bayesian Data Analysis, 14.7: a line with known covariance).
+    const auto line = [](double x) { return Lab{50.0 - 6.0 * x, 2.0 * x, 0.0}; };
+    const std::vector<Lab> errors{{2.0, 0.0, 0.0}, {0.0, 1.0, 0.0}, {0.0, 0.0, 4.0}};
+    const double information = 36.0 / 4.0 + 4.0 / 1.0;
+    const Lab seen{47.0, 1.4, 0.5};
+    const double wanted = (-6.0 * (47.0 - 50.0) / 4.0 + 2.0 * 1.4 / 1.0) / information;
+    for (const double prior_sd : {0.1, 10.0}) {
+        // What the colour says does not depend on what was believed before.
+        const Sighting sighting = sighting_of(seen, line, errors, {0.3, prior_sd});
+        CHECK(sighting.at == doctest::Approx(wanted).epsilon(1e-3));
+        CHECK(sighting.sd == doctest::Approx(1.0 / std::sqrt(information)).epsilon(1e-3));
+    }
+    const Sighting none = sighting_of(seen, [](double) { return Lab{50.0, 0.0, 0.0}; }, errors, {0.0, 1.0});
+    CHECK(std::isinf(none.sd));
+    const Sighting number = sighting_of(1.3, 0.5, [](double x) { return 1.0 + 2.0 * x; }, {0.0, 1.0});
+    CHECK(number.at == doctest::Approx(0.15));
+    CHECK(number.sd == doctest::Approx(0.25));
+}
+
+TEST_CASE("errors of a colour lie as far from it as they say") {
+    for (const Lab& c : {Lab{50, 40, -30}, Lab{30, 0, 0}, Lab{80, -20, 60}}) {
+        double squares = 0.0;
+        for (const Lab& e : errors_of(c, 1.2))
+            squares += std::pow(ciede2000(c, {c.l + e.l, c.a + e.a, c.b + e.b}), 2.0);
+        CHECK(std::sqrt(squares) == doctest::Approx(1.2).epsilon(0.05));
+    }
+}
+
+}  // namespace batt_photo_test
