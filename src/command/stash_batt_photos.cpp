@@ -12,6 +12,7 @@
 #include "command/stash_photo.hpp"
 #include "measure/save.hpp"
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 #include "shelving/photo.hpp"
 #include "strip/photo_file.hpp"
 

@@ -27,15 +27,21 @@ PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int w
     return {left, top, right - left, bottom - top};
 }
 
+measure::Expected<std::optional<colour::WhiteBalance>> white_of(const colour::Pixels& photo,
+                                                                const PhotoMarks& marks) {
+    if (!marks.white) return std::optional<colour::WhiteBalance>{};
+    auto balance = colour::white_from(photo, patch_around(*marks.white, photo), white_reflectance);
+    if (!balance) return tl::make_unexpected(std::move(balance.error()));
+    return std::optional(*balance);
+}
+
 measure::Expected<std::vector<recipe::Tint>> read_palette(const colour::Pixels& photo,
                                                           const PhotoMarks& marks) {
     colour::PaletteWish request;
     request.colours = marks.colours;
-    if (marks.white) {
-        auto balance = colour::white_from(photo, patch_around(*marks.white, photo), white_reflectance);
-        if (!balance) return tl::make_unexpected(std::move(balance.error()));
-        request.balance = *balance;
-    }
+    const auto white = white_of(photo, marks);
+    if (!white) return tl::make_unexpected(white.error());
+    request.balance = white->value_or(colour::WhiteBalance{});
     colour::Area area;
     if (marks.fibre)
         area = colour::rectangle(marks.fibre->x, marks.fibre->y, marks.fibre->width, marks.fibre->height);

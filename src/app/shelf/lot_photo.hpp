@@ -24,6 +24,9 @@ inline constexpr double white_reflectance = 0.9;
 
 // The two corners of a drag, put the right way round and cut off at the photo's edge.
 PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int width, int height);
+// The light as the marked white shows it; none when nothing white was marked.
+measure::Expected<std::optional<colour::WhiteBalance>> white_of(const colour::Pixels& photo,
+                                                                const PhotoMarks& marks);
 // A palette for a lot: shares sum to 100, each colour once and whole in eight bits, largest share first.
 measure::Expected<std::vector<recipe::Tint>> read_palette(const colour::Pixels& photo,
                                                           const PhotoMarks& marks);

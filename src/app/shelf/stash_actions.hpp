@@ -7,6 +7,7 @@
 namespace battwright::app {
 
 // The number and mark of what was made go into the answer, and the short lines of a refused weigh-out.
-measure::Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer);
+measure::Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer,
+                                const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::app

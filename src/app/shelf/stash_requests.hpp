@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "measure/units.hpp"
+#include "stash/batt_photo.hpp"
 #include "stash/csv.hpp"
 #include "stash/making.hpp"
 #include "stash/movement.hpp"
@@ -76,6 +77,17 @@ struct Release {
     std::int64_t allocation = 0;
 };
 
+// A photo of a batt is held against the forecast of its recipe before it is logged.
+struct LogBattPhoto {
+    stash::BattPhoto photo;
+};
+struct ChangeBattPhoto {
+    stash::BattPhoto photo;  // by its id
+};
+struct RemoveBattPhoto {
+    std::int64_t photo = 0;
+};
+
 // Of the file as a whole.
 struct TakeInRows {
     std::vector<stash::LotRow> rows;  // all of them or none
@@ -87,9 +99,10 @@ struct RestoreFrom {
     std::filesystem::path path;
 };
 
-using StashAction = std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement,
-                                 SetCurrency, CardIt, TakeBack, OffTheDrum, LogSkein, ChangeSkein,
-                                 RemoveSkein, Allocate, Release, TakeInRows, BackupTo, RestoreFrom>;
+using StashAction =
+    std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement, SetCurrency, CardIt,
+                 TakeBack, OffTheDrum, LogSkein, ChangeSkein, RemoveSkein, Allocate, Release, LogBattPhoto,
+                 ChangeBattPhoto, RemoveBattPhoto, TakeInRows, BackupTo, RestoreFrom>;
 
 // `from`: who asks and reads the answer in the next frame, any number of its own; 0: nobody does, and a
 // complaint goes to the messages.

@@ -52,7 +52,7 @@ enum class Command {
 };
 
 // Whose photo is to be read from a file.
-enum class PhotoOf { component, shelf_filter, find_target, new_lot, skein };
+enum class PhotoOf { component, shelf_filter, find_target, new_lot, skein, batt };
 struct PhotoRequest {
     PhotoOf of;
     std::filesystem::path path;

@@ -87,7 +87,8 @@ void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const s
         take_lot_photo(shell.shelf.photo, std::move(photo), path);
         return;
     }
-    if (of == PhotoOf::skein) return take_skein_photo(shell.record, std::move(photo), path);
+    if (of == PhotoOf::skein) return take_record_photo(shell.record, std::move(photo), path);
+    if (of == PhotoOf::batt) return take_batt_photo(shell.record, std::move(photo), path);
     if (!photo) {
         act(shell, Complain{photo.error()});
         return;
@@ -104,6 +105,7 @@ void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const s
             return;
         case PhotoOf::new_lot:
         case PhotoOf::skein:
+        case PhotoOf::batt:
             return;
     }
 }

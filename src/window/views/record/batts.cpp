@@ -29,6 +29,7 @@ void list_batts(const Ui& ui, RecordState& state) {
                              batt_in_short(batt, ui.settings), batt.id == state.batt,
                              !batt.taken_back_on.empty())) {
                 state.batt = batt.id;
+                state.batt_photo = 0;
                 state.sure_asked = false;
             }
         }
@@ -138,6 +139,7 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
                         [&](double grams) { return mass(ui, grams); });
         gap(ui, 4.0f);
     }
+    view_batt_photos(ui, state, batt);
     skeins(ui, state, spun);
     if (!stands) return;
     gap(ui, 2.0f);

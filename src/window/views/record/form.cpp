@@ -133,15 +133,9 @@ void spun_how(const Ui& ui, SkeinForm& form) {
 
 // The photo that the path names, as large as there is room.
 void photo(const Ui& ui, const RecordState& state) {
-    const auto& [photo, trouble] = state.photo;
-    if (!trouble.empty()) paragraph(ui, trouble, ui.theme.warning);
-    if (photo.empty()) return;
+    if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
     const ImVec2 room = ImGui::GetContentRegionAvail();
-    const auto wide = static_cast<float>(photo.width()), high = static_cast<float>(photo.height());
-    const float scale = std::min({1.0f, room.x / wide, room.y / high});
-    if (scale * high < ui.px(30.0f)) return;
-    ImGui::Image(photo.id(), {wide * scale, high * scale});
-    mark(ui, "skein picture");
+    view_shown_photo(ui, state, room.x, room.y);
 }
 
 void words(const Ui& ui, SkeinForm& form) {

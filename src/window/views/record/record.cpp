@@ -63,13 +63,15 @@ void prepare_record(RecordState& state, const Settings& settings) {
 }
 
 void follow_record(RecordState& state, PhotoLoader& photos) {
-    if (state.photo_path == state.form.photo) return;
-    state.photo_path = state.form.photo;
+    const std::string& wanted = state.page == RecordPage::batts ? state.batt_photo_path : state.form.photo;
+    if (state.photo_path == wanted) return;
+    state.photo_path = wanted;
     state.photo = {};
     if (!state.photo_path.empty()) photos.load(state.photo_path, static_cast<std::uint64_t>(PhotoOf::skein));
 }
 
-void take_skein_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path) {
+void take_record_photo(RecordState& state, measure::Expected<Photo> photo,
+                       const std::filesystem::path& path) {
     if (path != state.photo_path) return;  // another skein is on show by now
     if (photo)
         state.photo.photo = std::move(*photo);
@@ -117,12 +119,25 @@ void report_record(const RecordState& state, const app::State& app, Probe& probe
     facts["record said"] = state.said.empty() ? record.files.said : state.said;
     facts["record batts"] = std::to_string(record.book().batts.size());
     facts["record skeins"] = std::to_string(record.book().skeins.size());
+    facts["record photos"] = std::to_string(record.book().photos.size());
+    facts["record odd photos"] = std::to_string(record.book().odd_photos.size());
+    facts["batt photo complaint"] = state.draft.complaint;
     facts["record questions"] = std::to_string(record.book().questions.size());
     facts["record suspects"] = std::to_string(record.suspects().all.size());
     facts["record report rows"] = std::to_string(record.table().rows.size());
     if (!record.suspects().all.empty()) facts["record first suspect"] = record.suspects().all.front().name;
     if (!record.book().batts.empty()) facts["last batt"] = std::to_string(record.book().batts.back().id);
     if (!record.book().skeins.empty()) facts["last skein"] = std::to_string(record.book().skeins.back().id);
+}
+
+void view_shown_photo(const Ui& ui, const RecordState& state, float width, float high) {
+    const Photo& photo = state.photo.photo;
+    if (photo.empty()) return;
+    const auto w = static_cast<float>(photo.width()), h = static_cast<float>(photo.height());
+    const float scale = std::min({1.0f, width / w, high / h});
+    if (scale * h < ui.px(30.0f)) return;
+    ImGui::Image(photo.id(), {w * scale, h * scale});
+    mark(ui, state.page == RecordPage::batts ? "batt picture" : "skein picture");
 }
 
 bool record_escape(const Ui& ui) {

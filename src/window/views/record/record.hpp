@@ -11,6 +11,7 @@
 #include "app/record/learning.hpp"
 #include "app/record/skein_form.hpp"
 #include "window/gl/photo.hpp"
+#include "window/kit/photo_marks.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
 
@@ -24,6 +25,16 @@ enum class RecordPage { batts, skeins, lookup, reports, files };
 // What goes on once the stash has answered.
 enum class RecordAfter { nothing, show_skein, new_skein, empty_table };
 
+// A photo of a batt that is being marked.
+struct BattPhotoState {
+    Photo photo;
+    std::string path;
+    PhotoMarking marking;
+    colour::Taken taken = colour::Taken::face;
+    std::string width;
+    std::string complaint;
+};
+
 struct RecordState {
     RecordPage page = RecordPage::batts;
     std::string said, complaint;
@@ -32,12 +43,15 @@ struct RecordState {
     std::int64_t batt = 0;  // on show
     bool sure_asked = false;
     SkeinForm form;
-    // The photo of the skein on show, or why there is none.
-    struct SkeinPhoto {
+    // The photo of the batt or skein on show, or why there is none.
+    struct ShownPhoto {
         Photo photo;
         std::string trouble;
     };
-    SkeinPhoto photo;
+    ShownPhoto photo;
+    std::int64_t batt_photo = 0;  // on show, of that batt's; 0: its last
+    std::string batt_photo_path;
+    BattPhotoState draft;
     std::string photo_path;  // whose it is; it may still be on its way
     std::string untold;      // why the form's batts have no forecast
     std::string project, promise;
@@ -46,18 +60,26 @@ struct RecordState {
 void prepare_record(RecordState& state, const Settings& settings);
 // Before it is drawn: has the photo read that is to be shown.
 void follow_record(RecordState& state, PhotoLoader& photos);
-void take_skein_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
+// Of the batt or skein on show.
+void take_record_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
+// Of the batt, to be marked.
+void take_batt_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state);
 void report_record(const RecordState& state, const app::State& app, Probe& probe);
 
 // The pages.
 void view_record_batts(const Ui& ui, RecordState& state);
+// The photos of a batt beside its forecast, and the card where one more is marked and logged.
+void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt);
 void view_record_skeins(const Ui& ui, RecordState& state);
 void view_record_form(const Ui& ui, RecordState& state);
 void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein);
 void view_record_lookup(const Ui& ui, RecordState& state);
 void view_record_reports(const Ui& ui);
 void view_record_files(const Ui& ui, RecordState& state);
+
+// The photo on show, as large as there is room; none without a photo, or where there is too little of it.
+void view_shown_photo(const Ui& ui, const RecordState& state, float width, float high);
 
 // Asks the stash; `saying` is said once it has agreed.
 void ask_record(const Ui& ui, RecordState& state, StashAction action, std::string saying,

@@ -3,17 +3,16 @@
 
 #include "app/bench/edits.hpp"
 #include "window/kit/palette.hpp"
+#include "window/kit/photo_marks.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 
 namespace battwright::window {
 namespace {
 
-using Tool = LotPhotoState::Tool;
-
 void read(LotPhotoState& state) {
     state.complaint.reset();
-    auto palette = read_palette(state.photo.pixels(), state.marks);
+    auto palette = read_palette(state.photo.pixels(), state.marking.marks);
     if (palette)
         state.palette = std::move(*palette);
     else
@@ -21,75 +20,13 @@ void read(LotPhotoState& state) {
     state.tint = 0;
 }
 
-void draw_marks(const Ui& ui, const LotPhotoState& state, ImVec2 at, float scale) {
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    const auto on_screen = [&](double x, double y) {
-        return ImVec2{at.x + scale * static_cast<float>(x), at.y + scale * static_cast<float>(y)};
-    };
-    const ImU32 ink = u32(ui.theme.accent), rim = u32({1.0, 1.0, 1.0});
-    if (const auto& area = state.marks.fibre) {
-        const ImVec2 low = on_screen(area->x, area->y);
-        const ImVec2 high = on_screen(area->x + area->width, area->y + area->height);
-        list.AddRect(low, high, rim, 0.0f, 0, ui.px(4.0f));
-        list.AddRect(low, high, ink, 0.0f, 0, ui.px(2.0f));
-    }
-    if (const auto& white = state.marks.white) {
-        const ImVec2 c = on_screen(white->x, white->y);
-        list.AddCircle(c, ui.px(9.0f), u32({0.0, 0.0, 0.0}), 24, ui.px(4.0f));
-        list.AddCircle(c, ui.px(9.0f), rim, 24, ui.px(2.0f));
-    }
-}
-
-// Dragging marks the fibre, a press marks the white; the palette is read when the button is let go.
-void photo_area(const Ui& ui, LotPhotoState& state, ImVec2 room) {
-    const Photo& photo = state.photo;
-    const float scale =
-        std::min(room.x / static_cast<float>(photo.width()), room.y / static_cast<float>(photo.height()));
-    const ImVec2 size{std::max(1.0f, scale * static_cast<float>(photo.width())),
-                      std::max(1.0f, scale * static_cast<float>(photo.height()))};
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImGui::InvisibleButton("lot photo area", size);
-    mark(ui, "lot photo area");
-    ImGui::GetWindowDrawList()->AddImage(photo.id(), at, {at.x + size.x, at.y + size.y});
-    const ImVec2 mouse = ImGui::GetIO().MousePos;
-    const colour::Point here{static_cast<double>((mouse.x - at.x) / scale),
-                             static_cast<double>((mouse.y - at.y) / scale)};
-    if (ImGui::IsItemHovered()) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
-    if (ImGui::IsItemActivated() && state.tool == Tool::white) {
-        state.marks.white = here;
-        state.tool = Tool::fibre;
-        read(state);
-    } else if (ImGui::IsItemActivated()) {
-        state.drag_from = here;
-    }
-    if (state.drag_from) {
-        const auto area = patch_between(*state.drag_from, here, photo.width(), photo.height());
-        const bool large_enough = area.width >= 3.0 && area.height >= 3.0;
-        if (large_enough) state.marks.fibre = area;
-        if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) {
-            state.drag_from.reset();
-            if (large_enough) read(state);
-        }
-    }
-    draw_marks(ui, state, at, scale);
-}
-
 void tools(const Ui& ui, LotPhotoState& state) {
-    const auto chosen =
-        choices(ui, "photo tool", {"mark the fibre", "point at white"}, state.tool == Tool::white ? 1 : 0);
-    if (chosen) state.tool = *chosen == 1 ? Tool::white : Tool::fibre;
-    paragraph(
-        ui,
-        state.tool == Tool::white
-            ? "Press on something that is white in truth: a sheet of paper beside the fibre. The photo's "
-              "light is then taken out."
-            : "Drag a frame over the fibre and nothing but the fibre. Without one the whole photo counts.",
-        ui.theme.quiet);
+    view_mark_tools(ui, "photo tool", state.marking);
     std::vector<std::string> words{"as many as there are"};
     for (int n = 1; n <= 6; ++n) words.push_back("at most " + std::to_string(n));
-    const auto now = static_cast<std::size_t>(std::clamp(state.marks.colours, 0, 6));
+    const auto now = static_cast<std::size_t>(std::clamp(state.marking.marks.colours, 0, 6));
     if (const auto count = drop_down(ui, "photo colours", words, now, ImGui::GetContentRegionAvail().x)) {
-        state.marks.colours = static_cast<int>(*count);
+        state.marking.marks.colours = static_cast<int>(*count);
         read(state);
     }
 }
@@ -121,8 +58,7 @@ void take_lot_photo(LotPhotoState& state, measure::Expected<Photo> photo, const 
     }
     state.photo = std::move(*photo);
     state.path = path.string();
-    state.marks = PhotoMarks{};
-    state.tool = Tool::fibre;
+    state.marking = {};
     read(state);
 }
 
@@ -140,8 +76,8 @@ std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoSt
                   "Lay the fibre beside a sheet of white paper, out of the sun, and take a photo. Then say "
                   "here where the fibre is and where the paper is.",
                   ui.theme.ink);
-    else
-        photo_area(ui, state, room);
+    else if (view_photo_marks(ui, "lot photo area", state.photo, state.marking, room))
+        read(state);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
     ImGui::BeginChild("palette side", {side, room.y});

@@ -8,6 +8,7 @@
 #include "app/bench/outcome.hpp"
 #include "app/shelf/lot_photo.hpp"
 #include "window/gl/photo.hpp"
+#include "window/kit/photo_marks.hpp"
 #include "window/kit/ui.hpp"
 
 namespace battwright::window {
@@ -25,11 +26,9 @@ struct LotFieldsState {
 
 // A photo a lot's palette is read from.
 struct LotPhotoState {
-    enum class Tool { fibre, white } tool = Tool::fibre;
     Photo photo;
     std::string path;
-    PhotoMarks marks;
-    std::optional<colour::Point> drag_from;
+    PhotoMarking marking;
     std::vector<recipe::Tint> palette;  // as read
     std::optional<measure::Complaint> complaint;
     std::size_t tint = 0;

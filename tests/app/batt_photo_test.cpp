@@ -1,0 +1,138 @@
+// A photo of a batt marked in the window: what is read, kept beside the forecast and learnt from.
+#include "app/record/batt_photo.hpp"
+
+#include <doctest/doctest.h>
+
+#include <vector>
+
+#include "app/record/record_book.hpp"
+#include "app/shelf/stash_session.hpp"
+#include "colour/spaces.hpp"
+#include "folder.hpp"
+
+namespace batt_photo_test {
+
+using namespace battwright;
+
+namespace {
+
+// White paper on the left, grey-blue fibre in two tones on the right.
+struct PaperAndFibre {
+    int width = 260, height = 160;
+    std::vector<std::uint8_t> rgb;
+    PaperAndFibre() {
+        for (int y = 0; y < height; ++y)
+            for (int x = 0; x < width; ++x)
+                for (const int v : {0, 10, 30})
+                    rgb.push_back(
+                        static_cast<std::uint8_t>(x < 60 ? 235 : 90 + v + (x / 20 % 2 == 0 ? 8 : 0)));
+    }
+    colour::Pixels pixels() const { return {rgb, width, height}; }
+};
+
+app::BattPhotoForm filled() {
+    app::BattPhotoForm form;
+    form.marks.fibre = {60.0, 0.0, 200.0, 160.0};
+    form.marks.white = colour::Point{30.0, 80.0};
+    form.width = "200 mm";
+    return form;
+}
+
+constexpr const char* two_greys =
+    "format = 1\nname = \"Grey water\"\n[[component]]\nfibre = \"corriedale\"\ncolour = "
+    "\"#404850\"\nweight = \"20 g\"\nlot = \"KF7R3X\"\n[[component]]\nfibre = \"corriedale\"\ncolour = "
+    "\"#c0c8d0\"\nweight = \"20 g\"\nlot = \"KF7R3X\"\n";
+
+struct Session {
+    testing::Folder folder;
+    app::StashSession session{folder.path / "stash.db", &fibre::Catalogue::builtin()};
+    Session() {
+        stash::Lot lot;
+        lot.mark = "KF7R3X";
+        lot.name = "Low water";
+        lot.content = {{"corriedale", 100.0}};
+        CHECK_FALSE(session.perform({app::AddLot{lot, 100.0, ""}, 0}));
+        stash::Carding carding;
+        carding.name = "Grey water";
+        carding.recipe = two_greys;
+        carding.lines = {{"KF7R3X", 40.0}};
+        CHECK_FALSE(session.perform({app::CardIt{carding}, 0}));
+    }
+    app::RecordBook book() {
+        return session.look_up([](const stash::Stash& stash) { return app::read_record(stash); }).value();
+    }
+    // What a frame does: reads what has changed.
+    const stash::HandsLearnt& hands() {
+        CHECK_FALSE(session.refresh());
+        return session.hands();
+    }
+};
+
+}  // namespace
+
+TEST_CASE("a marked photo is read to scale; a width that is none and a bad white are told") {
+    const PaperAndFibre photo;
+    const auto seen = app::batt_photo_of(photo.pixels(), filled(), 1, "grey.png");
+    REQUIRE(seen.has_value());
+    CHECK(seen->mm_per_pixel == doctest::Approx(1.0));
+    CHECK(seen->seen.unfit == colour::Unfit::none);
+    CHECK(seen->seen.variation_de00.has_value());
+    for (const char* width : {"", "0", "wide", "-3 mm", "4 g"}) {
+        auto form = filled();
+        form.width = width;
+        CHECK_FALSE(app::batt_photo_of(photo.pixels(), form, 1, "grey.png").has_value());
+    }
+    auto bare = filled();
+    bare.width = "20";
+    bare.unit = measure::LengthUnit::centimetre;
+    CHECK(app::batt_photo_of(photo.pixels(), bare, 1, "grey.png")->mm_per_pixel == doctest::Approx(1.0));
+    auto dark = filled();
+    dark.marks.white = colour::Point{-40.0, 80.0};
+    CHECK_FALSE(app::batt_photo_of(photo.pixels(), dark, 1, "grey.png").has_value());
+    auto none = filled();
+    none.marks.white.reset();
+    CHECK(app::batt_photo_of(photo.pixels(), none, 1, "grey.png")->seen.unfit == colour::Unfit::no_white);
+}
+
+TEST_CASE("photo and forecast under one light: by daylight as far apart as their Lab") {
+    stash::BattPhoto photo;
+    photo.seen.mean = {50.0, 10.0, -8.0};
+    photo.foretold = {54.0, 6.0, -4.0};
+    const auto day = app::side_by_side(photo, colour::Light::d65);
+    CHECK(day.apart_de00 ==
+          doctest::Approx(colour::ciede2000(photo.seen.mean, photo.foretold)).epsilon(0.01));
+    CHECK(colour::hex(day.photo) == colour::hex(colour::srgb_from(photo.seen.mean)));
+    const auto lamp = app::side_by_side(photo, colour::Light::a);
+    CHECK(lamp.apart_de00 > 0.0);
+    CHECK(lamp.apart_de00 != doctest::Approx(day.apart_de00).epsilon(1e-6));
+}
+
+TEST_CASE("logged in the record it teaches the next forecast, and left out it does not") {
+    Session s;
+    const PaperAndFibre paper;
+    auto seen = app::batt_photo_of(paper.pixels(), filled(), 1, "grey.png");
+    REQUIRE(seen.has_value());
+    CHECK_FALSE(s.session.perform({app::LogBattPhoto{*seen}, 0}));
+    auto book = s.book();
+    REQUIRE(book.photos_of(1).size() == 1);
+    CHECK(book.photos_of(2).empty());
+    const stash::BattPhoto logged = *book.photos_of(1).front();
+    CHECK(logged.foretold.l > 20.0);
+    CHECK(logged.log_m.has_value());
+    CHECK(s.hands().hands.m.count() + static_cast<int>(book.odd_photos.size()) == 1);
+    const auto lesson = app::lesson_of(logged, book.photos);
+    CHECK(lesson.m.before.rests_on == 0);
+    CHECK(lesson.m.before.middle == doctest::Approx(0.15));
+    auto changed = logged;
+    changed.confirmed = true;
+    CHECK_FALSE(s.session.perform({app::ChangeBattPhoto{changed}, 0}));
+    CHECK(s.hands().hands.m.count() == 1);
+    changed.counts = false;
+    CHECK_FALSE(s.session.perform({app::ChangeBattPhoto{changed}, 0}));
+    CHECK(s.hands().hands.m.count() == 0);
+    CHECK_FALSE(s.session.perform({app::RemoveBattPhoto{logged.id}, 0}));
+    CHECK(s.book().photos.empty());
+    CHECK(s.session.perform({app::RemoveBattPhoto{logged.id}, 0}));
+}
+
+}  // namespace batt_photo_test
