@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "colour/spaces.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::colour {
 namespace {
@@ -13,7 +14,7 @@ namespace {
 using Eigen::Matrix3d;
 using Eigen::Vector3d;
 
-constexpr int most_steps = 12;
+constexpr int most_steps = 40;
 constexpr double longest_step = 0.5, half_difference = 0.02;
 // Lab units, squared: no photo knows a colour better, and the matrix stays one that can be inverted.
 constexpr double least_variance = 1e-4;
@@ -71,16 +72,47 @@ Sighting sighting_of(const Lab& seen, const std::function<Lab(double)>& foretold
     return sighted(look(x), x, 3.0);
 }
 
-Sighting sighting_of(double seen, double sd, const std::function<double(double)>& foretold,
-                     const PriorNormal& prior) {
+double CurvedSighting::foretold(double x) const {
+    const double bottom = bend > 0.0 ? std::max(x, -slope / (2.0 * bend)) : x;
+    return level + slope * bottom + bend * bottom * bottom;
+}
+
+double CurvedSighting::slope_at(double x) const {
+    const double steep = slope + 2.0 * bend * x;
+    return bend > 0.0 ? std::max(0.0, steep) : steep;
+}
+
+CurvedSighting curved_through(std::span<const double> at, std::span<const double> values) {
+    BATTWRIGHT_BELIEVE(at.size() == values.size() && at.size() >= 3);
+    Eigen::MatrixXd powers(static_cast<Eigen::Index>(at.size()), 3);
+    Eigen::VectorXd sides(static_cast<Eigen::Index>(at.size()));
+    for (std::size_t i = 0; i < at.size(); ++i) {
+        const auto row = static_cast<Eigen::Index>(i);
+        powers.row(row) << 1.0, at[i], at[i] * at[i];
+        sides[row] = values[i];
+    }
+    const Vector3d fit = powers.colPivHouseholderQr().solve(sides);
+    CurvedSighting curve;
+    curve.level = fit[0];
+    curve.slope = fit[1];
+    curve.bend = fit[2];
+    return curve;
+}
+
+BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> sightings) {
     const auto look = [&](double x) {
-        const double slope =
-            (foretold(x + half_difference) - foretold(x - half_difference)) / (2.0 * half_difference);
-        const double left = (seen - foretold(x)) / sd;
-        return Look{slope * slope / (sd * sd), slope * left / sd, left * left};
+        Look sum;
+        for (const CurvedSighting& one : sightings) {
+            const double steep = one.slope_at(x) / one.sd, left = (one.seen - one.foretold(x)) / one.sd;
+            sum.information += steep * steep;
+            sum.pull += steep * left;
+            sum.squares += left * left;
+        }
+        return sum;
     };
-    const double x = most_likely(look, prior);
-    return sighted(look(x), x, 1.0);
+    const double x = most_likely(look, prior), off = (x - prior.mean) / prior.sd;
+    const Look here = look(x);
+    return {x, 1.0 / (here.information + 1.0 / (prior.sd * prior.sd)), here.squares + off * off};
 }
 
 std::array<Lab, 3> errors_of(const Lab& colour, double de00) {

@@ -26,9 +26,25 @@ struct Sighting {
 // a line there; so a conjugate update with the sighting (prior not counted) is closed.
 Sighting sighting_of(const Lab& seen, const std::function<Lab(double)>& foretold, std::span<const Lab> errors,
                      const PriorNormal& prior);
-// The same of a plain number with one standard deviation.
-Sighting sighting_of(double seen, double sd, const std::function<double(double)>& foretold,
-                     const PriorNormal& prior);
+// A number that was seen, give or take sd, and how it goes with the figure x: level + slope x + bend x^2, and
+// flat on the far side of that parabola's lowest point. A bare sighting is the line of level 0 and slope 1.
+struct CurvedSighting {
+    double seen = 0.0, sd = 1.0;
+    double level = 0.0, slope = 1.0, bend = 0.0;
+    double foretold(double x) const;
+    double slope_at(double x) const;
+};
+// The parabola of least squares through points of a curve. Precondition: three points or more, not all at one
+// place.
+CurvedSighting curved_through(std::span<const double> at, std::span<const double> values);
+
+// What is believed after all of them: the most likely x by Gauss and Newton's steps on all at once, the
+// variance with every curve taken as its tangent there, and the squares that are left, the prior's among
+// them, each over its variance. With straight lines this is the conjugate update, in any order.
+struct BeliefNormal {
+    double mean = 0.0, variance = 1.0, squares = 0.0;
+};
+BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> sightings);
 
 // Three errors, in lightness, chroma and hue, that lie `de00` CIEDE2000 from the colour taken together (root
 // of the sum of squares).

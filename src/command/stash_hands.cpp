@@ -29,6 +29,15 @@ Json log_figure_json(const std::optional<stash::LogFigure>& figure) {
     return {{"log", figure->at}, {"log_sd", figure->sd}};
 }
 
+Json curve_json(const std::optional<colour::CurvedSighting>& curve) {
+    if (!curve) return nullptr;
+    return {{"log_variation_seen", curve->seen},
+            {"level", curve->level},
+            {"slope", curve->slope},
+            {"bend", curve->bend},
+            {"log_sd", curve->sd}};
+}
+
 }  // namespace
 
 std::string hands_text(const stash::Hands& before, const stash::Hands& now) {
@@ -58,7 +67,7 @@ Json photo_json(const stash::BattPhoto& photo) {
             {"foretold_variation_de00", photo.foretold_variation_de00},
             {"apart_de00", colour::ciede2000(photo.seen.mean, photo.foretold)},
             {"m", log_figure_json(photo.log_m)},
-            {"mixing", log_figure_json(photo.log_mixing)},
+            {"mixing", curve_json(photo.log_mixing)},
             {"misfit", photo.misfit},
             {"counts", photo.counts},
             {"confirmed", photo.confirmed},

@@ -96,10 +96,6 @@ double with_texture(double log_variation) {
     return 0.5 * std::log(std::exp(2.0 * log_variation) + texture_de00 * texture_de00);
 }
 
-colour::Sighting nothing_said() {
-    return {0.0, std::numeric_limits<double>::infinity(), 0.0};
-}
-
 colour::Sighting m_seen(const PhotoForecast& foretold, const colour::BattReading& reading) {
     std::vector<colour::Lab> errors = foretold.errors;
     add_white_errors(reading.mean, errors);
@@ -116,17 +112,23 @@ colour::Sighting m_seen(const PhotoForecast& foretold, const colour::BattReading
     return seen;
 }
 
-colour::Sighting mixing_seen(const PhotoForecast& foretold, const colour::BattReading& reading) {
-    if (!reading.variation_de00 || foretold.by_mixing.empty()) return nothing_said();
+std::optional<colour::CurvedSighting> mixing_seen(const PhotoForecast& foretold,
+                                                  const colour::BattReading& reading) {
+    if (!reading.variation_de00 || foretold.by_mixing.empty()) return std::nullopt;
     const double by_m = with_texture(log_variation_at(foretold.by_m, usual.m_log_sd)) -
                         with_texture(log_variation_at(foretold.by_m, 0.0));
     const double by_patches = 1.0 / std::sqrt(2.0 * (static_cast<double>(reading.patches) - 1.0));
-    const double sd =
+    std::vector<double> at, values;
+    for (const PhotoPoint& point : foretold.by_mixing) {
+        at.push_back(point.log_factor);
+        values.push_back(with_texture(point.log_variation));
+    }
+    colour::CurvedSighting curve = colour::curved_through(at, values);
+    curve.seen = std::log(std::max(*reading.variation_de00, least_variation));
+    curve.sd =
         std::hypot(std::hypot(variation_log_sd, by_patches), std::hypot(by_m, foretold.log_variation_sd));
-    return colour::sighting_of(
-        std::log(std::max(*reading.variation_de00, least_variation)), sd,
-        [&](double x) { return with_texture(log_variation_at(foretold.by_mixing, x)); },
-        {0.0, mixing_prior_log_sd});
+    if (curve.slope * says_nothing_sd < curve.sd) return std::nullopt;
+    return curve;
 }
 
 colour::Sighting or_nothing(const colour::Sighting& sighting) {
@@ -183,7 +185,7 @@ PhotoForecast photo_forecast(const Forecast& forecast, Taken taken) {
 }
 
 PhotoLesson photo_lesson(const PhotoForecast& foretold, const colour::BattReading& reading) {
-    return {or_nothing(m_seen(foretold, reading)), or_nothing(mixing_seen(foretold, reading))};
+    return {or_nothing(m_seen(foretold, reading)), mixing_seen(foretold, reading)};
 }
 
 colour::PhotoScale photo_scale(Taken taken, double mm_per_pixel, double fibre_high_mm, bool turned) {

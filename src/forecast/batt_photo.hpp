@@ -49,9 +49,12 @@ PhotoForecast photo_forecast(const Forecast& forecast, Taken taken);
 colour::Lab mean_at(const std::vector<PhotoPoint>& points, double log_factor);
 double log_variation_at(const std::vector<PhotoPoint>& points, double log_factor);
 
-// Of ln m and of ln mixing. An infinite standard deviation where it says nothing.
+// What is said of ln m (an infinite standard deviation: nothing), and ln(variation) as it goes with ln
+// mixing, a curve: the better mixed, the less of what is seen is her doing, so photos are weighed where all
+// of them together put her. None where the drum's part does not show.
 struct PhotoLesson {
-    colour::Sighting log_m, log_mixing;
+    colour::Sighting log_m;
+    std::optional<colour::CurvedSighting> log_mixing;
 };
 PhotoLesson photo_lesson(const PhotoForecast& foretold, const colour::BattReading& reading);
 

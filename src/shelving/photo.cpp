@@ -47,7 +47,7 @@ measure::Expected<stash::BattPhoto> judged(stash::BattPhoto photo, const std::st
     if (photo.seen.unfit != colour::Unfit::none) return photo;
     const auto lesson = forecast::photo_lesson(foretold, photo.seen);
     photo.log_m = figure_of(lesson.log_m);
-    photo.log_mixing = figure_of(lesson.log_mixing);
+    photo.log_mixing = lesson.log_mixing;
     photo.misfit = lesson.log_m.misfit;
     return photo;
 }

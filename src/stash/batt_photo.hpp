@@ -6,6 +6,7 @@
 #include <string>
 
 #include "colour/batt_photo.hpp"
+#include "colour/sighting.hpp"
 #include "colour/spectrum.hpp"
 
 namespace battwright::stash {
@@ -29,9 +30,10 @@ struct BattPhoto {
     colour::BattReading seen;  // its slope is not kept
     colour::Lab foretold;
     std::optional<double> foretold_variation_de00;
-    // Of Stearns and Noechel's m, and of this spinner's factor on what a pass leaves unmixed; none where it
-    // says nothing, as every photo that is not fit.
-    std::optional<LogFigure> log_m, log_mixing;
+    // Of Stearns and Noechel's m, and how the variation goes with this spinner's factor on what a pass leaves
+    // unmixed; none where it says nothing, as every photo that is not fit.
+    std::optional<LogFigure> log_m;
+    std::optional<colour::CurvedSighting> log_mixing;
     double misfit = 0.0;     // colour::Sighting's
     int model = 0;           // whose forecast it was; only the present one's is learnt from
     bool counts = true;      // towards what is learnt

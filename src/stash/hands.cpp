@@ -17,13 +17,20 @@ bool teaches(const BattPhoto& photo) {
 
 using Pointers = std::vector<const BattPhoto*>;
 
+colour::CurvedSighting line_of(const LogFigure& figure) {
+    return {figure.at, figure.sd, 0.0, 1.0, 0.0};
+}
+
 Hands taught_by(const Pointers& photos, const BattPhoto* but = nullptr) {
-    Hands hands;
+    std::vector<colour::CurvedSighting> of_m, of_mixing;
     for (const BattPhoto* photo : photos) {
         if (photo == but) continue;
-        if (photo->log_m) hands.m.update(*photo->log_m);
-        if (photo->log_mixing) hands.mixing.update(*photo->log_mixing);
+        if (photo->log_m) of_m.push_back(line_of(*photo->log_m));
+        if (photo->log_mixing) of_mixing.push_back(*photo->log_mixing);
     }
+    Hands hands;
+    hands.m = {hands.m.prior(), of_m};
+    hands.mixing = {hands.mixing.prior(), of_mixing};
     return hands;
 }
 
@@ -39,7 +46,7 @@ Oddness oddness_of(const BattPhoto& photo, const Hands& others) {
         if (sds / limit <= odd.over) return;
         odd = {sds / limit, {photo.id, photo.name, about, sds, count}};
     };
-    if (photo.log_m) hear(Odd::m, others.m.sds_off(*photo.log_m), asked_photo_sds, others.m.count());
+    if (photo.log_m) hear(Odd::m, others.m.sds_off(line_of(*photo.log_m)), asked_photo_sds, others.m.count());
     if (photo.log_mixing)
         hear(Odd::mixing, others.mixing.sds_off(*photo.log_mixing), asked_photo_sds, others.mixing.count());
     if (photo.log_m) hear(Odd::colour, photo.misfit, asked_misfit, 0);
@@ -58,19 +65,22 @@ std::optional<Oddness> worst_in(const Pointers& photos) {
 
 }  // namespace
 
-LogBelief::LogBelief(double mean, double sd) : mean_(mean), variance_(sd * sd) {}
+LogBelief::LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings)
+    : prior_(prior),
+      belief_(colour::believed(prior, sightings)),
+      count_(static_cast<int>(sightings.size())) {}
 
-void LogBelief::update(const LogFigure& figure) {
-    const double error = figure.at - mean_, of_figure = figure.sd * figure.sd;
-    const double gain = variance_ / (variance_ + of_figure);
-    squares_ += error * error / (variance_ + of_figure);
-    mean_ += gain * error;
-    variance_ *= 1.0 - gain;
-    ++count_;
+double LogBelief::scale() const {
+    return (photo_prior_freedom + belief_.squares) / (photo_prior_freedom + count_);
 }
 
 double LogBelief::sd() const {
-    return std::sqrt(variance_ * squares_ / (photo_prior_freedom + count_));
+    return std::sqrt(belief_.variance * scale());
+}
+
+bool LogBelief::operator==(const LogBelief& other) const {
+    return belief_.mean == other.belief_.mean && belief_.variance == other.belief_.variance &&
+           belief_.squares == other.belief_.squares && count_ == other.count_;
 }
 
 double LogBelief::factor() const {
@@ -81,9 +91,10 @@ yarn::Range LogBelief::range_80_percent() const {
     return yarn::range_80_percent(factor(), yarn::t_of_80_percent(photo_prior_freedom + count_) * sd());
 }
 
-double LogBelief::sds_off(const LogFigure& figure) const {
-    const double scale = squares_ / (photo_prior_freedom + count_);
-    return std::abs(figure.at - mean_) / std::sqrt(scale * (variance_ + figure.sd * figure.sd));
+double LogBelief::sds_off(const colour::CurvedSighting& next) const {
+    const double slope = next.slope_at(mean());
+    return std::abs(next.seen - next.foretold(mean())) /
+           std::sqrt(scale() * (slope * slope * belief_.variance + next.sd * next.sd));
 }
 
 colour::OpticsModel Hands::applied_to(colour::OpticsModel optics) const {

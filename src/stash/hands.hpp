@@ -14,11 +14,10 @@
 
 namespace battwright::stash {
 
-// Model: each photo says x = y, give or take s (colour::Sighting), and the prior is one such saying. All the
-// standard deviations stated may be too small or too large together, by a factor whose square is inverse
-// gamma with this many degrees of freedom about 1; so sums of squares are all an update takes, and what is
-// believed of x is Student's t (normal-inverse-gamma, Gelman and others, Bayesian Data Analysis, 3.3). The
-// order does not matter.
+// Model: each photo says of x = ln m or ln mixing what a colour::CurvedSighting says, and the prior is one
+// such saying. All the standard deviations stated may be too small or too large together, by a factor whose
+// square is inverse gamma with this many degrees of freedom about 1; so what is believed of x is Student's t
+// (normal-inverse-gamma, Gelman and others, Bayesian Data Analysis, 3.3). The order does not matter.
 inline constexpr int photo_prior_freedom = 12;
 // Of ln mixing; of ln m see colour::OpticsModel. As forecast/batt_photo.hpp has it.
 inline constexpr double mixing_prior_log_sd = 0.4;
@@ -30,18 +29,21 @@ inline constexpr int photo_model = 1;
 
 class LogBelief {
   public:
-    LogBelief(double mean, double sd);
-    void update(const LogFigure& figure);
-    double mean() const { return mean_; }
-    double sd() const;                              // of the logarithm, with what the spread of photos says
-    double factor() const;                          // exp of the mean: the median
-    yarn::Range range_80_percent() const;           // of the factor
-    double sds_off(const LogFigure& figure) const;  // of the next photo
+    LogBelief(double mean, double sd) : prior_{mean, sd}, belief_{mean, sd * sd, 0.0} {}
+    LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings);
+    double mean() const { return belief_.mean; }
+    double sd() const;                     // of the logarithm, with what the spread of photos says
+    double factor() const;                 // exp of the mean: the median
+    yarn::Range range_80_percent() const;  // of the factor
+    double sds_off(const colour::CurvedSighting& next) const;
     int count() const { return count_; }
-    bool operator==(const LogBelief&) const = default;
+    const colour::PriorNormal& prior() const { return prior_; }
+    bool operator==(const LogBelief& other) const;
 
   private:
-    double mean_, variance_, squares_ = photo_prior_freedom;
+    double scale() const;  // the square of the common factor
+    colour::PriorNormal prior_;
+    colour::BeliefNormal belief_;
     int count_ = 0;
 };
 

@@ -11,18 +11,31 @@ namespace {
 
 constexpr std::size_t most_sample_bytes = 1'000'000;
 constexpr double most_mm_per_pixel = 100.0;
+constexpr double least_variation_de00 = 1e-3;
 constexpr double most_lab = 1000.0, most_log = 50.0;
 
 constexpr const char* photo_query =
     "SELECT batt_photo.id, batt_photo.batt, batt_photo.name, batt_photo.recipe, batt_photo.made_on, photo, "
     "taken, mm_per_pixel, batt_photo.l, batt_photo.a, batt_photo.b, variation_de00, streak_mm, patches, "
-    "unfit, foretold_l, foretold_a, foretold_b, foretold_variation_de00, log_m, log_m_sd, log_mixing, "
-    "log_mixing_sd, misfit, model, counts, confirmed, note, batt.taken_back_on "
+    "unfit, foretold_l, foretold_a, foretold_b, foretold_variation_de00, log_m, log_m_sd, "
+    "mixing_level, mixing_slope, mixing_bend, mixing_sd, misfit, model, counts, confirmed, note, "
+    "batt.taken_back_on "
     "FROM batt_photo LEFT JOIN batt ON batt.id = batt_photo.batt ";
 
 std::optional<LogFigure> figure_in(const Statement& row, int column) {
     if (row.is_null(column) || row.is_null(column + 1)) return std::nullopt;
     return LogFigure{row.real(column), row.real(column + 1)};
+}
+
+// What was seen is the variation itself.
+std::optional<colour::CurvedSighting> curve_in(const Statement& row, int column,
+                                               const std::optional<double>& variation_de00) {
+    for (int i = 0; i < 4; ++i)
+        if (row.is_null(column + i)) return std::nullopt;
+    if (!variation_de00) return std::nullopt;
+    return colour::CurvedSighting{std::log(std::max(*variation_de00, least_variation_de00)),
+                                  row.real(column + 3), row.real(column), row.real(column + 1),
+                                  row.real(column + 2)};
 }
 
 BattPhoto photo_in(const Statement& row) {
@@ -43,17 +56,21 @@ BattPhoto photo_in(const Statement& row) {
     photo.foretold = {row.real(15), row.real(16), row.real(17)};
     photo.foretold_variation_de00 = row.maybe_real(18);
     photo.log_m = figure_in(row, 19);
-    photo.log_mixing = figure_in(row, 21);
-    photo.misfit = row.real(23);
-    photo.model = static_cast<int>(row.whole(24));
-    photo.counts = row.whole(25) != 0;
-    photo.confirmed = row.whole(26) != 0;
-    photo.note = row.text(27);
+    photo.log_mixing = curve_in(row, 21, photo.seen.variation_de00);
+    photo.misfit = row.real(25);
+    photo.model = static_cast<int>(row.whole(26));
+    photo.counts = row.whole(27) != 0;
+    photo.confirmed = row.whole(28) != 0;
+    photo.note = row.text(29);
     return photo;
 }
 
 bool within(double value, double most) {
     return std::isfinite(value) && std::abs(value) <= most;
+}
+
+bool is_sd(double value) {
+    return within(value, most_log) && value > 0.0;
 }
 
 void check_figures(const BattPhoto& photo) {
@@ -66,28 +83,37 @@ void check_figures(const BattPhoto& photo) {
           photo.foretold.b, photo.seen.variation_de00.value_or(0.0), photo.seen.streak_mm.value_or(0.0),
           photo.foretold_variation_de00.value_or(0.0), photo.misfit})
         if (!within(figure, most_lab)) refuse("colour");
-    for (const auto& figure : {photo.log_m, photo.log_mixing})
-        if (figure && !(within(figure->at, most_log) && within(figure->sd, most_log) && figure->sd > 0.0))
-            refuse("lesson");
+    if (photo.log_m && !(within(photo.log_m->at, most_log) && is_sd(photo.log_m->sd))) refuse("lesson");
+    if (!photo.log_mixing) return;
+    const colour::CurvedSighting& curve = *photo.log_mixing;
+    for (const double figure : {curve.level, curve.slope, curve.bend})
+        if (!within(figure, most_log)) refuse("lesson");
+    if (!is_sd(curve.sd)) refuse("lesson");
 }
 
 void insert_photo(Database& database, const BattPhoto& photo) {
-    const auto at = [](const std::optional<LogFigure>& f) { return f ? std::optional(f->at) : std::nullopt; };
-    const auto sd = [](const std::optional<LogFigure>& f) { return f ? std::optional(f->sd) : std::nullopt; };
+    const auto of_m = [&](double LogFigure::*part) {
+        return photo.log_m ? std::optional((*photo.log_m).*part) : std::nullopt;
+    };
+    const auto of_mixing = [&](double colour::CurvedSighting::*part) {
+        return photo.log_mixing ? std::optional((*photo.log_mixing).*part) : std::nullopt;
+    };
+    using Curve = colour::CurvedSighting;
     const std::optional<std::int64_t> id = photo.id != 0 ? std::optional(photo.id) : std::nullopt;
     database.run(
-        "INSERT OR REPLACE INTO batt_photo (id, batt, name, recipe, made_on, photo, taken, mm_per_pixel, l, "
-        "a, "
-        "b, variation_de00, streak_mm, patches, unfit, foretold_l, foretold_a, foretold_b, "
-        "foretold_variation_de00, log_m, log_m_sd, log_mixing, log_mixing_sd, misfit, model, counts, "
-        "confirmed, note) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT OR REPLACE INTO batt_photo (id, batt, name, recipe, made_on, photo, taken, mm_per_pixel, "
+        "l, a, b, variation_de00, streak_mm, patches, unfit, foretold_l, foretold_a, foretold_b, "
+        "foretold_variation_de00, log_m, log_m_sd, mixing_level, mixing_slope, mixing_bend, mixing_sd, "
+        "misfit, model, counts, confirmed, note) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+        "?, ?)",
         id, photo.batt, photo.name, photo.recipe, photo.date, photo.photo, colour::word_for(photo.taken),
         photo.mm_per_pixel, photo.seen.mean.l, photo.seen.mean.a, photo.seen.mean.b,
         photo.seen.variation_de00, photo.seen.streak_mm, static_cast<std::int64_t>(photo.seen.patches),
         colour::row_for(photo.seen.unfit).word, photo.foretold.l, photo.foretold.a, photo.foretold.b,
-        photo.foretold_variation_de00, at(photo.log_m), sd(photo.log_m), at(photo.log_mixing),
-        sd(photo.log_mixing), photo.misfit, photo.model, photo.counts, photo.confirmed, photo.note);
+        photo.foretold_variation_de00, of_m(&LogFigure::at), of_m(&LogFigure::sd), of_mixing(&Curve::level),
+        of_mixing(&Curve::slope), of_mixing(&Curve::bend), of_mixing(&Curve::sd), photo.misfit, photo.model,
+        photo.counts, photo.confirmed, photo.note);
 }
 
 BattPhoto read_photo(const Database& database, std::int64_t id) {

@@ -168,9 +168,29 @@ TEST_CASE("a figure seen through a colour: generalised least squares where the m
     }
     const Sighting none = sighting_of(seen, [](double) { return Lab{50.0, 0.0, 0.0}; }, errors, {0.0, 1.0});
     CHECK(std::isinf(none.sd));
-    const Sighting number = sighting_of(1.3, 0.5, [](double x) { return 1.0 + 2.0 * x; }, {0.0, 1.0});
-    CHECK(number.at == doctest::Approx(0.15));
-    CHECK(number.sd == doctest::Approx(0.25));
+}
+
+TEST_CASE("sayings that are lines make the normal's own update; a parabola is believed where it touches") {
+    // Precisions add, the mean is weighted by them (Gelman and others, Bayesian Data Analysis, 2.5).
+    const std::vector<CurvedSighting> lines{{1.3, 0.5, 1.0, 2.0, 0.0}, {0.2, 0.4, 0.0, 1.0, 0.0}};
+    const double precision = 1.0 / 0.09 + 4.0 / 0.25 + 1.0 / 0.16;
+    const auto belief = believed({0.1, 0.3}, lines);
+    const double mean = (0.1 / 0.09 + 2.0 * 0.3 / 0.25 + 0.2 / 0.16) / precision;
+    CHECK(belief.mean == doctest::Approx(mean));
+    CHECK(belief.variance == doctest::Approx(1.0 / precision));
+    CHECK(belief.squares ==
+          doctest::Approx(std::pow((mean - 0.1) / 0.3, 2.0) + std::pow((0.3 - 2.0 * mean) / 0.5, 2.0) +
+                          std::pow((0.2 - mean) / 0.4, 2.0)));
+    // y = (x + 1)^2 seen as 4 beyond doubt: x = 1, where the tangent is 4.
+    const std::vector<CurvedSighting> curve{{4.0, 1e-3, 1.0, 2.0, 1.0}};
+    CHECK(believed({0.0, 1.0}, curve).mean == doctest::Approx(1.0).epsilon(1e-5));
+    CHECK(believed({0.0, 1.0}, curve).variance == doctest::Approx(1e-6 / 16.0).epsilon(1e-3));
+    CHECK(curve[0].foretold(-3.0) == 0.0);
+    const std::vector<double> at{-1.0, 0.0, 1.0, 2.0}, values{6.0, 3.0, 4.0, 9.0};  // 3 - x + 2 x^2
+    const auto through = curved_through(at, values);
+    CHECK(through.level == doctest::Approx(3.0));
+    CHECK(through.slope == doctest::Approx(-1.0));
+    CHECK(through.bend == doctest::Approx(2.0));
 }
 
 TEST_CASE("errors of a colour lie as far from it as they say") {

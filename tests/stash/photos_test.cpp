@@ -26,7 +26,7 @@ stash::BattPhoto sample_photo(double log_m, double sd, std::optional<double> log
     photo.foretold = {51.0, 4.5, -6.0};
     photo.foretold_variation_de00 = 1.2;
     photo.log_m = stash::LogFigure{log_m, sd};
-    if (log_mixing) photo.log_mixing = stash::LogFigure{*log_mixing, 0.3};
+    if (log_mixing) photo.log_mixing = colour::CurvedSighting{std::log(1.5), 0.3, *log_mixing, 0.75, 0.125};
     photo.misfit = 0.8;
     photo.model = stash::photo_model;
     return photo;
@@ -46,6 +46,8 @@ TEST_CASE("a photo comes back as it was logged, changed and removed") {
     CHECK(photo.seen.streak_mm == 3.5);
     CHECK(photo.log_m->at == -1.8);
     CHECK(photo.log_mixing->sd == 0.3);
+    CHECK(photo.log_mixing->bend == 0.125);
+    CHECK(photo.log_mixing->seen == doctest::Approx(std::log(1.5)));
     CHECK_FALSE(photo.batt.has_value());
     photo.counts = false;
     photo.note = "left out";

@@ -1,6 +1,7 @@
 // From the shelf to the skein in the real window, driven by its own labels.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <fstream>
 
@@ -10,6 +11,7 @@
 #include "place.hpp"
 #include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
+#include "strip/picture.hpp"
 #include "workplace.hpp"
 
 using namespace battwright;
@@ -339,4 +341,56 @@ TEST_CASE("in ounces and yards, on a large screen") {
     // 70 turns of 2 yd, and an ounce and a half; exact by the international yard and pound of 1959.
     CHECK(skeins.back().metres == Approx(128.016));
     CHECK(skeins.back().grams == Approx(42.52428469));
+}
+
+TEST_CASE("a photo of the batt stands beside its forecast, teaches, and is left out") {
+    const Harbour harbour("batt-photo");
+    harbour.write_recipe("Brass lamp", 20.0);
+    harbour.fill_record();
+    // White paper on the left, streaky fibre on the right.
+    strip::Image image{200, 120, {}};
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x)
+            for (const int channel : {x / 15 % 2 == 0 ? 105 : 96, x / 15 % 2 == 0 ? 112 : 106, 103})
+                image.rgb.push_back(static_cast<unsigned char>(x < 60 ? 225 : channel));
+    const fs::path photo = harbour.path() / "batt.png";
+    REQUIRE(strip::save_png(image, photo));
+    const auto press_at = [](float across, float down, float to_across, float to_down) {
+        return [=](const Probe& probe, script::Input& input, int phase) {
+            const auto& box = probe.boxes.at("batt photo area");
+            const float wide = box.right - box.left, high = box.bottom - box.top;
+            const float at = std::clamp(static_cast<float>(phase - 3) / 8.0f, 0.0f, 1.0f);
+            input.point(box.left + wide * (across + (to_across - across) * at),
+                        box.top + high * (down + (to_down - down) * at));
+            input.left_down = phase >= 2 && phase < 12;
+            return phase >= 14;
+        };
+    };
+    Script script;
+    script.expect("complaint", "").click("Record").click("record batt 5").expect("record photos", "0");
+    script.click("batt photo").fill("batt photo file", photo.string()).expect("settled", "yes");
+    script.step(press_at(0.33f, 0.05f, 0.98f, 0.95f))
+        .click("batt photo tool point at white")
+        .step(press_at(0.15f, 0.5f, 0.15f, 0.5f))
+        .fill("batt photo width", "260 mm");
+    picture(script, "batt-photo-marked");
+    script.click("log photo").expect("record complaint", "").expect("record photos", "1");
+    script.then([](const Probe& probe) {
+        CHECK(probe.boxes.contains("batt photo beside"));
+        CHECK(probe.boxes.contains("batt picture"));
+        CHECK(said(probe).find("beside its forecast") != std::string::npos);
+    });
+    picture(script, "batt-photo-beside");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.click("photo counts").then([](const Probe& probe) {
+        CHECK(said(probe).find("Left out") != std::string::npos);
+    });
+    harbour.run(script);
+    const auto photos = harbour.stash().photos().value();
+    REQUIRE(photos.size() == 1);
+    CHECK(photos[0].batt == 5);
+    CHECK_FALSE(photos[0].counts);
+    CHECK(photos[0].seen.unfit == colour::Unfit::none);
+    CHECK(photos[0].mm_per_pixel == Approx(2.0).epsilon(0.1));
+    CHECK(harbour.stash().hands().value().hands.m.count() == 0);
 }

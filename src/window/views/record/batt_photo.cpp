@@ -17,30 +17,24 @@ std::string print_places(double value, double each) {
     return measure::write_number(std::round(value / each) * each);
 }
 
-// The photo itself, its mean and the forecast's, side by side.
+// The photo itself above; its mean and the forecast's side by side below.
 void beside(const Ui& ui, const RecordState& state, const stash::BattPhoto& photo) {
     const auto pair = app::side_by_side(photo, ui.app.look.light);
-    const float high = ui.px(92.0f), wide = ui.px(104.0f);
-    if (!state.photo.photo.empty()) {
-        view_shown_photo(ui, state, ui.px(180.0f), high);
-        ImGui::SameLine(0.0f, ui.px(10.0f));
-    }
+    const float whole = ImGui::GetContentRegionAvail().x, high = ui.px(64.0f);
+    if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
+    view_shown_photo(ui, state, whole, ui.px(120.0f));
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImDrawList& list = *ImGui::GetWindowDrawList();
-    list.AddRectFilled(at, {at.x + wide, at.y + high}, u32(pair.photo));
-    list.AddRectFilled({at.x + wide, at.y}, {at.x + 2.0f * wide, at.y + high}, u32(pair.forecast));
-    ImGui::Dummy({2.0f * wide, high});
+    list.AddRectFilled(at, {at.x + 0.5f * whole, at.y + high}, u32(pair.photo));
+    list.AddRectFilled({at.x + 0.5f * whole, at.y}, {at.x + whole, at.y + high}, u32(pair.forecast));
+    ImGui::Dummy({whole, high});
     mark(ui, "batt photo beside");
     hover(ui, "Left the photo's mean colour, right the forecast's, as they look by " +
                   std::string(colour::word_for(ui.app.look.light)) + ".");
-    ImGui::SameLine(0.0f, ui.px(12.0f));
-    ImGui::BeginGroup();
     text_in(ui, ui.fonts.small, ui.theme.quiet, "left the photo, right the forecast");
     text_in(ui, ui.fonts.bold, ui.theme.ink, print_places(pair.apart_de00, 0.1) + " CIEDE2000 apart");
     hover(ui, "About 1 is just seen side by side.");
     paragraph(ui, app::places_in_words(photo), ui.theme.ink);
-    ImGui::EndGroup();
-    if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
 }
 
 void ask_change(const Ui& ui, RecordState& state, stash::BattPhoto photo, const std::string& saying) {

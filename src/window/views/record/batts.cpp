@@ -139,7 +139,6 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
                         [&](double grams) { return mass(ui, grams); });
         gap(ui, 4.0f);
     }
-    view_batt_photos(ui, state, batt);
     skeins(ui, state, spun);
     if (!stands) return;
     gap(ui, 2.0f);
@@ -157,9 +156,16 @@ void view_record_batts(const Ui& ui, RecordState& state) {
     const auto* batt = ui.app.record.book().batt(state.batt);
     if (batt == nullptr) return;
     ImGui::SameLine(0.0f, ui.px(22.0f));
-    ImGui::BeginChild("batt", {0.0f, 0.0f});
+    const float between = ui.px(20.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
+    ImGui::BeginChild("batt", {half, 0.0f});
     ImGui::PushID(static_cast<int>(batt->id));
     details(ui, state, *batt);
+    ImGui::PopID();
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    ImGui::BeginChild("batt photo column", {0.0f, 0.0f});
+    ImGui::PushID(static_cast<int>(batt->id));
+    view_batt_photos(ui, state, *batt);
     ImGui::PopID();
     ImGui::EndChild();
 }
