@@ -136,7 +136,7 @@ TEST_CASE("lamp light, no white and a photo too small are told and not learnt fr
           std::string::npos);
     const std::size_t kept = shelf.json("batt-photos").at("photos").size();
     const std::string sample = " --recipe pinches.toml --of sample";
-    for (const std::string words :
+    for (const std::string& words :
          {"batt-photo day.png" + where, "batt-photo day.png --batt 9" + where,
           "batt-photo none.png" + sample + where, "batt-photo day.png" + sample + " --white 5,5,30,200",
           "batt-photo day.png --recipe pinches.toml --of tides" + where,
