@@ -369,7 +369,9 @@ Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
     const auto hands = stash->hands(o.until);
     if (!hands) return tl::unexpected(hands.error());
     Learnt now{*yardage, *carding, *questions, *hands, {}};
-    if (const auto fitted = shelving::fitted_m(*stash, desk.catalogue)) now.fitted = *fitted;
+    // Of all photos, so not of what was known on a day.
+    if (o.until.empty())
+        if (const auto fitted = shelving::fitted_m(*stash, desk.catalogue)) now.fitted = *fitted;
     return Answer{o.json ? printed(learnt_json(now)) : learnt_text(now)};
 }
 

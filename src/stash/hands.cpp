@@ -4,6 +4,7 @@
 #include <cmath>
 #include <optional>
 
+#include "colour/calibration.hpp"
 #include "measure/units.hpp"
 #include "text/words.hpp"
 
@@ -84,7 +85,7 @@ bool LogBelief::operator==(const LogBelief& other) const {
 }
 
 double LogBelief::factor() const {
-    return std::exp(mean_);
+    return std::exp(mean());
 }
 
 yarn::Range LogBelief::range_80_percent() const {
@@ -98,7 +99,8 @@ double LogBelief::sds_off(const colour::CurvedSighting& next) const {
 }
 
 colour::OpticsModel Hands::applied_to(colour::OpticsModel optics) const {
-    optics.m = std::clamp(m.factor(), 0.01, 1.0);
+    if (m.count() == 0) return optics;
+    optics.m = std::clamp(m.factor(), colour::smallest_m, colour::largest_m);
     optics.m_log_sd = m.sd();
     return optics;
 }
