@@ -92,7 +92,8 @@ TEST_CASE("a file of version 2 is carried over; what another law foretold is kep
         bare.wpi = 0.0;
         got(stash.log(bare));
     }
-    REQUIRE(Raw(path).run("DROP TABLE batt_photo; DROP TABLE skein_plan; PRAGMA user_version = 2") == SQLITE_OK);
+    REQUIRE(Raw(path).run("DROP TABLE batt_photo; DROP TABLE skein_plan; PRAGMA user_version = 2") ==
+            SQLITE_OK);
     stash::Stash stash = opened(path);
     CHECK(Raw(path).value("PRAGMA user_version") == "4");
     CHECK(fs::exists(folder / "stash.db.version-2"));
