@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Builds and runs every check: tests, the engine's tests under the sanitisers, a minute of fuzzing, layout.
-# `tests/run.sh lint` adds clang-tidy over the source, which takes longer than all the rest.
+# `tests/run.sh lint` adds clang-tidy over the source, which takes longer than all the rest, and
+# `tests/run.sh threads` the worker threads under the thread sanitiser, which compiles the engine once more.
 # Then what install.sh names, what cmake --install and cpack give, and bad ends of both (those need root).
 # Ends with "N passed, N failed" and fails when anything did. Folders: build (release), build-sanitised, build-fuzz.
 set -uo pipefail
@@ -137,7 +138,12 @@ check "the engine as a library: another program built on it" tests/engine.sh bui
 check "what --json says is as --schema says" tests/schemas.sh build
 for one in $(tests/install-checks.sh list); do check "installing: ${one//_/ }" tests/install-checks.sh "$one" build; done
 for one in $(tests/bad-ends.sh list); do check "bad end: ${one//_/ }" tests/bad-ends.sh "$one"; done
-[ "${1:-}" != lint ] || check "lint (clang-tidy)" lint
+for extra in "$@"; do
+    case $extra in
+        lint) check "lint (clang-tidy)" lint ;;
+        threads) check "the worker threads (thread sanitiser)" tests/threads.sh ;;
+    esac
+done
 
 [ -z "${BATTWRIGHT_NOTICE:-}" ] || printf '\n*** %s ***\n\n' "$BATTWRIGHT_NOTICE"
 echo "$passed passed, $failed failed${skipped:+, $skipped skipped}"

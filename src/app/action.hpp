@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <variant>
 #include <vector>
@@ -62,6 +63,10 @@ struct DropVariant {
     std::size_t index = 0;
 };
 
+// Finished yarn, when that was weighed and not the fibre; none: the fibre. Precondition: above zero.
+struct WeighYarn {
+    std::optional<double> grams;
+};
 struct LookAt {
     Look look;
 };
@@ -134,10 +139,10 @@ struct FindAgain {};
 
 using Action =
     std::variant<Edit, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave, Save, SaveAs, AnswerUnsaved,
-                 AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant, TakeVariant, DropVariant, LookAt,
-                 ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf, LotToBench, WatchLot, EnterFolder,
-                 NameFile, FinishFile, LookUp, ShowReport, ChangeRecordFiles, WriteTables, ReadTable,
-                 ForgetTable, CheckStash, BackUp, Restore, ChangeCard, WriteCard, WriteAllCards, ChangeFind,
-                 StopFind, FindAgain>;
+                 AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant, TakeVariant, DropVariant,
+                 WeighYarn, LookAt, ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf, LotToBench,
+                 WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport, ChangeRecordFiles,
+                 WriteTables, ReadTable, ForgetTable, CheckStash, BackUp, Restore, ChangeCard, WriteCard,
+                 WriteAllCards, ChangeFind, StopFind, FindAgain>;
 
 }  // namespace battwright::app

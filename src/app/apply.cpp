@@ -62,7 +62,11 @@ struct Applier {
             effects.ask_for_file = true;
             return;
         }
-        if (answer.choice == keep_mine && path) return write_to(*path);
+        if (answer.choice == keep_mine && path) {
+            // Somebody may have saved once more while the question stood.
+            if (!measure::is_still(*path, state.theirs).value_or(false)) return ask_about_theirs(*path);
+            return write_to(*path);
+        }
         // What was to come after the save would take mine off the bench, where undo still has it.
         state.after_save = {};
         if (answer.choice == take_theirs) read_theirs();
@@ -103,6 +107,7 @@ struct Applier {
     }
 
     // What is shown, and how.
+    void operator()(const WeighYarn& weigh) const { state.yarn_grams = weigh.grams; }
     void operator()(const LookAt& action) const { state.look = action.look; }
     void operator()(const ChangeSettings& change) const {
         if (state.stash.is_open() && change.settings.currency != state.settings.currency)
@@ -197,6 +202,7 @@ struct Applier {
     void put(Document document) const {
         state.document = std::move(document);
         state.look.passes.reset();
+        state.yarn_grams.reset();
         effects.new_document = true;
         if (state.recovery) state.recovery->clear();
     }
@@ -237,9 +243,13 @@ struct Applier {
 
     void save_to(const fs::path& path) const {
         if (state.document.would_lose_theirs(path))
-            state.theirs_question = path;
+            ask_about_theirs(path);
         else
             write_to(path);
+    }
+    void ask_about_theirs(const fs::path& path) const {
+        state.theirs_question = path;
+        state.theirs = measure::look_at(path).value_or(measure::Seen{});
     }
     void read_theirs() const {
         if (auto taken = state.document.take_theirs(*state.catalogue); !taken)

@@ -35,9 +35,14 @@ void follow(State& state) {
     if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
     state.outcomes.of(
-        {state.document.sheet().recipe, state.look.light, state.stash.calibration()},
+        {state.document.sheet().recipe, state.look.light, state.stash.calibration(), state.yarn_grams},
         [&](const OutcomeInputs& inputs, Outcome& outcome) { update(outcome, inputs, *state.catalogue); });
     follow_worker(state);
+}
+
+bool a_question_stands(const State& state) {
+    return !state.left_behind.empty() || state.comment_question || state.theirs_question ||
+           waits(state.unsaved_question);
 }
 
 void keep_copy(State& state) {
@@ -55,6 +60,7 @@ forecast::Bench surroundings(const State& state) {
     around.catalogue = state.catalogue;
     around.light = state.look.light;
     around.calibration = state.stash.calibration();
+    around.yarn_grams = state.yarn_grams;
     return around;
 }
 

@@ -47,6 +47,7 @@ struct State {
     Settings settings;
     Document document;
     Look look;
+    std::optional<double> yarn_grams;  // finished yarn, when that was weighed and not the fibre
     StashSession stash;
     RecordSession record;
     FindSession find;
@@ -63,6 +64,7 @@ struct State {
     std::optional<std::filesystem::path> comment_question;  // saving there would drop comments
     // Saving there would go over what another window or program has written since it was read.
     std::optional<std::filesystem::path> theirs_question;
+    measure::Seen theirs;  // what was there when that was asked: "keep mine" is said of this and no other
     Pending unsaved_question;
     Pending after_save;  // goes on once the recipe is saved
     bool leave = false;
@@ -73,6 +75,9 @@ struct State {
     CardingRequest asked;  // of the worker, last
     CardedShown carded;
 };
+
+// One of the four waits for its answer.
+bool a_question_stands(const State& state);
 
 // What the window itself has to do once an action is applied.
 struct Effects {

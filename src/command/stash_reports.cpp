@@ -22,6 +22,7 @@ struct ReportOptions : Common {
 struct WhatOptions : Common {
     std::string colour, weight, length, date;
     int most = 10;
+    bool before_wash = false;
 };
 struct CalibrationOptions : Common {
     std::string until;
@@ -176,6 +177,7 @@ Expected<stash::Clue> clue_of(const WhatOptions& o) {
     if (*colour) clue.colour = colour::lab(**colour);
     clue.grams = *grams;
     clue.metres = *metres;
+    if (o.before_wash) clue.shrink_pct = yarn::wash_of(std::span<const recipe::Strand>()).shrink_pct;
     clue.date = o.date;
     if (!clue.colour && !clue.grams && !clue.metres && clue.date.empty())
         return tl::unexpected(Complaint{"there is nothing to go by",
@@ -356,6 +358,7 @@ void add_report_verbs(StashCommands& commands) {
             app.add_option("--weight", o.weight, "as in \"52 g\"");
             app.add_option("--length", o.length, "as in \"180 m\"");
             app.add_option("--date", o.date, "about when it was bought, carded or spun");
+            app.add_flag("--before-wash", o.before_wash, "the length was measured before the wash");
             app.add_option("--most", o.most, "at most so many answers");
         },
         what);

@@ -164,10 +164,8 @@ std::vector<ThreadFibre> thread_fibres(const recipe::Spinning& spinning, const f
 
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
     const auto& spinning = f.recipe.spinning;
-    const double kept = f.total_grams * yarn::retained_share(f.strands) * f.wear.kept_share;
     const double spun = 1.0 - yarn::spinning_loss_pct(spinning.preparation).middle() / 100.0;
-    const double batt_grams = bench.yarn_grams ? *bench.yarn_grams / spun
-                                               : kept * bench.calibration.carded_share(spinning.preparation);
+    const double batt_grams = bench.yarn_grams ? *bench.yarn_grams / spun : f.total_grams * f.batt_share;
     return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
 }
 
@@ -223,6 +221,8 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     if (auto planned = plan_carding(f, masses->grams, bench); !planned)
         return tl::unexpected(planned.error());
     f.other_tools = other_tools(masses->grams, bench);
+    f.batt_share = yarn::retained_share(f.strands) * f.wear.kept_share *
+                   bench.calibration.carded_share(recipe.spinning.preparation);
     f.yarn = yarn_forecast(f, bench);
     f.thread = thread_fibres(recipe.spinning, catalogue);
     f.riders = staple::riders_of(f.strands);

@@ -94,6 +94,7 @@ struct Forecast {
     carding::WeighOut weigh_out;  // per batt, on the scale's step
     carding::Plan plan;           // what to do at the carder, for one batt
     carding::Wear wear;           // what carding costs in short fibre and in length
+    double batt_share = 1.0;      // of what is fed, what comes off the drum, 0..1
     std::vector<OtherTool> other_tools;
     std::vector<ThreadFibre> thread;     // empty without a thread, or when nobody named its fibre
     yarn::YarnForecast yarn;             // of all the batts together

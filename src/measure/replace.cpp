@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cerrno>
 
+#include "measure/beside.hpp"
 #include "measure/files.hpp"
 #include "measure/save.hpp"
 #include "measure/seen.hpp"
@@ -66,6 +67,18 @@ bool names_us(FileKind kind, std::string_view bytes) {
     return false;
 }
 
+// The database whose log or journal this would be: SQLite takes whatever lies there for its own.
+fs::path database_helped_by(const fs::path& to) {
+    const std::string name = to.filename().string();
+    for (const std::string_view ending : helper_endings) {
+        if (name.size() <= ending.size() || !name.ends_with(ending)) continue;
+        const fs::path beside = to.parent_path() / name.substr(0, name.size() - ending.size());
+        const auto content = content_of(beside);
+        if (content && content->kind == FileKind::database) return beside;
+    }
+    return {};
+}
+
 // For people: what would be lost.
 std::string it_is(FileKind kind) {
     return "it is " + std::string(word_for(kind)) + " already";
@@ -116,6 +129,9 @@ Expected<void> may_write(const fs::path& to, FileKind as, Replace replace, std::
             return complain_of(to, "cannot be written: it is read for this too, as " + input.string(),
                                "name another file for the output");
     if (auto may = check_replaceable(to); !may) return may;
+    if (const fs::path helped = database_helped_by(to); !helped.empty())
+        return complain_of(to, "cannot be written: it is where " + helped.string() + " keeps its changes",
+                           "name another file");
     const auto there = content_of(to);
     // What cannot be looked at is left to the saving, which says why.
     if (!there || there->kind == FileKind::nothing) return {};

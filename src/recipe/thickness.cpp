@@ -25,14 +25,16 @@ constexpr std::array names{
     ThicknessName{"chunky", 5, 7.0},      ThicknessName{"12-ply", 5, 7.0},
     ThicknessName{"super bulky", 6, 5.5}, ThicknessName{"jumbo", 7, 3.5},
 };
-constexpr std::string_view class_prefix = "class ";
+constexpr std::string_view class_prefix = "class ", weight_ending = " weight";
 
-// Lower case, a hyphen as a space, "4ply" as "4 ply".
+// Lower case, a hyphen as a space, "4ply" as "4 ply", "worsted weight" as "worsted".
 std::string plain_word(std::string_view text) {
     std::string word = text::lower(text);
     std::replace(word.begin(), word.end(), '-', ' ');
     if (const auto ply = word.find("ply"); ply != std::string::npos && ply > 0 && word[ply - 1] != ' ')
         word.insert(ply, " ");
+    if (word.ends_with(weight_ending) && word.size() > weight_ending.size())
+        word.resize(word.size() - weight_ending.size());
     return word;
 }
 

@@ -59,6 +59,7 @@ class Search {
         }
         Branched result{best_, best_cost_, best_cost_, open.empty() || (options_.any_will_do && best_)};
         for (const Node& node : open) result.bound = std::min(result.bound, node.bound);
+        result.work = programs_ * model_.lots();
         return result;
     }
 

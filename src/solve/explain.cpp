@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <memory>
 #include <numeric>
 
 #include "solve/bounds.hpp"
@@ -21,13 +22,19 @@ std::size_t most_subsets_of(std::size_t lots) {
     return std::clamp(most_lots_tried / std::max<std::size_t>(lots, 1), fewest_subsets, most_subsets);
 }
 
+// Work after which a person has waited long enough: what is not settled then is only looked at in passing.
+constexpr std::size_t most_work = 6'000'000;
+constexpr std::size_t in_passing = 40;  // linear programs
+
 // Answers whether a problem can be solved, and remembers whether every answer was proved.
 class Judge {
   public:
     Judge(const Problem& problem, const Shelf& shelf, Reporter& reporter)
         : problem_(problem), shelf_(shelf), reporter_(reporter), all_(bounds_of(problem)) {}
 
-    Judge(const Judge& other, const Problem& problem) : Judge(problem, other.shelf_, other.reporter_) {}
+    Judge(const Judge& other, const Problem& problem) : Judge(problem, other.shelf_, other.reporter_) {
+        work_ = other.work_;
+    }
 
     const Set& all() const { return all_; }
     const Problem& problem() const { return problem_; }
@@ -37,24 +44,34 @@ class Judge {
 
     // Values to move a bound to are many, and one not found is only a somewhat larger move.
     bool solves(const Problem& problem, std::size_t most_programs = hasty) {
-        const Verdict answer = verdict(problem, shelf_, most_programs, reporter_.stop());
-        proved_ = proved_ && answer.proved;
-        return answer.feasible;
+        return ask(problem, most_programs).feasible;
     }
-    // These bounds and no others.
+    // These bounds and no others. What cannot be settled is taken to hold, so that a conflict that is told is
+    // one.
     bool holds(const Set& set) {
         Set rest;
         for (const Bound& bound : all_) {
             if (std::find(set.begin(), set.end(), bound) == set.end()) rest.push_back(bound);
         }
-        return solves(without(problem_, rest), patient);
+        const Verdict answer = ask(without(problem_, rest), patient);
+        return answer.feasible || !answer.proved;
     }
 
   private:
+    Verdict ask(const Problem& problem, std::size_t most_programs) {
+        if (*work_ > most_work) most_programs = in_passing;
+        const Verdict answer = verdict(problem, shelf_, most_programs, reporter_.stop());
+        *work_ += answer.work;
+        proved_ = proved_ && answer.proved;
+        return answer;
+    }
+
     const Problem& problem_;
     const Shelf& shelf_;
     Reporter& reporter_;
     Set all_;
+    std::shared_ptr<std::size_t> work_ =
+        std::make_shared<std::size_t>(0);  // of all that ask about one problem
     bool proved_ = true;
 };
 
@@ -238,6 +255,7 @@ std::string words_of(const Conflict& conflict) {
         text +=
             bounds.size() > 1 ? " cannot hold together with these lots" : " cannot be kept with these lots";
     if (!changes.empty()) text += "; the least that would do: " + text::listed(changes);
+    if (!conflict.proved) text += " (found without trying everything)";
     return text;
 }
 
@@ -259,7 +277,8 @@ Verdict verdict(const Problem& problem, const Shelf& shelf, std::size_t most_pro
     Verdict answer;
     for (const Model& model : models_of(problem, shelf)) {
         const Branched branched = any_solution(model, most_programs, stop);
-        if (branched.grams) return {true, true};
+        answer.work += branched.work;
+        if (branched.grams) return {true, true, answer.work};
         answer.proved = answer.proved && branched.proved;
     }
     return answer;

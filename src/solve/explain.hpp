@@ -13,6 +13,7 @@ Conflict explain(const Problem& problem, const Shelf& shelf, Reporter& reporter)
 struct Verdict {
     bool feasible = false;
     bool proved = true;
+    std::size_t work = 0;  // as in Branched
 };
 // Whether any model has a solution; a search cut short counts as no.
 Verdict verdict(const Problem& problem, const Shelf& shelf, std::size_t most_programs,

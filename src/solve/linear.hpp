@@ -40,6 +40,7 @@ struct Branched {
     std::optional<VectorXd> grams;
     double cost = 0.0, bound = 0.0;
     bool proved = true;
+    std::size_t work = 0;  // linear programs times their lots
 };
 // The model with its counts, least weights and steps: exact, if it is given time. Rounding to steps is tried
 // at each relaxed solution first (see rounding.hpp), so deep trees are rare; and what lots that count alike

@@ -11,6 +11,7 @@
 #include "measure/replace.hpp"
 #include "measure/seen.hpp"
 #include "stash/core.hpp"
+#include "stash/kept_copy.hpp"
 #include "stash/shape.hpp"
 #include "stash/validity.hpp"
 
@@ -20,13 +21,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int most_problems = 20;
-
-// A copy in one file that needs no helpers beside it.
-void copy_whole(const Database& from, const fs::path& to) {
-    Database copy(to, Access::create, 0);
-    copy.copy_from(from);
-    copy.script("PRAGMA journal_mode = DELETE");
-}
 
 // The folder is looked at first, since SQLite's word for a missing one is the same as for much else.
 void check_place(const fs::path& to) {
@@ -48,24 +42,14 @@ void remove_helpers(const fs::path& path) {
 // Backups go over their target in one rename, with no journal of an older file left to be taken for theirs.
 void save_copy(const Database& from, const fs::path& to) {
     auto part = value_of(measure::Beside::make(to));
-    copy_whole(from, part.path());
+    copy_whole_for(from, part, to);
     remove_helpers(to);
     value_of(part.replace(to));
 }
 
-// "stash.db.before", "stash.db.before-2", ...: the first that is free.
-fs::path before_of(const fs::path& path, int n) {
-    return path.string() + (n == 1 ? ".before" : ".before-" + std::to_string(n));
-}
-constexpr int most_befores = 100'000;
-
-// A copy under the first free name, in one piece or not at all.
-fs::path keep_before(const Database& from, const fs::path& path) {
-    auto part = value_of(measure::Beside::make(path));
-    copy_whole(from, part.path());
-    for (int n = 1; n < most_befores; ++n)
-        if (value_of(part.place(before_of(path, n)))) return before_of(path, n);
-    fail("there is no free name for what is in it now", "put its .before files away", path.string());
+// "stash.db.before", "stash.db.before-2", ...
+fs::path before_of(const fs::path& path) {
+    return path.string() + ".before";
 }
 
 void list_problems(const Database& database, const char* sql, std::vector<std::string>& problems) {
@@ -216,7 +200,7 @@ fs::path restore_into(Database& database, const fs::path& from, const How& how) 
         database.copy_from(copy, [&] {
             if (!database.in_place()) fail_with(SQLITE_READONLY_DBMOVED, nullptr, path);
             // Another connection: this one is about to be written to.
-            kept = keep_before(Database(path, Access::read, how.patience_ms), path);
+            kept = keep_copy(Database(path, Access::read, how.patience_ms), before_of(path));
         });
     }
     database.script("PRAGMA journal_mode = WAL");
@@ -227,8 +211,8 @@ fs::path restore_into(Database& database, const fs::path& from, const How& how) 
 fs::path put_aside(const fs::path& path) {
     std::error_code error;
     int n = 1;
-    while (n < most_befores && fs::exists(fs::symlink_status(before_of(path, n), error))) ++n;
-    const fs::path kept = before_of(path, n);
+    while (n < most_numbered && fs::exists(fs::symlink_status(numbered(before_of(path), n), error))) ++n;
+    const fs::path kept = numbered(before_of(path), n);
     // The log first: the file alone would be an older state of it.
     for (const char* ending : {"-wal", "-shm", "-journal", ""}) {
         const fs::path old = path.string() + ending;
@@ -287,6 +271,13 @@ Expected<void> Stash::backup(const fs::path& to, measure::Replace replace) const
             fail("is the stash itself", "name another file for the backup", to.string());
         value_of(measure::may_write(to, measure::FileKind::database, replace));
         save_copy(core_->database, to);
+    });
+}
+
+Expected<fs::path> Stash::keep_copy(const fs::path& first) const {
+    return guarded([&] {
+        check_place(first);
+        return stash::keep_copy(core_->database, first);
     });
 }
 

@@ -9,6 +9,7 @@
 #include "stash/core.hpp"
 #include "stash/date.hpp"
 #include "stash/makings.hpp"
+#include "yarn/calibration.hpp"
 
 namespace battwright::stash {
 namespace {
@@ -75,16 +76,32 @@ void judge_date(Judge& judge, const Known& known, std::chrono::sys_days wanted) 
     judge.hear(days / clue_days, "dated " + known.suspect.date + ", " + one_decimal(days) + " days away");
 }
 
+// The clue's length washed and dry, and how far off (ln) it is taken to be.
+struct WantedLength {
+    double metres = 0.0, log_sd = clue_log_metres;
+};
+WantedLength washed(double metres, const std::optional<yarn::Spread>& shrink_pct) {
+    if (!shrink_pct) return {metres};
+    const double most = yarn::length_after_wash_m(metres, shrink_pct->low);
+    const double least = yarn::length_after_wash_m(metres, shrink_pct->high);
+    return {yarn::length_after_wash_m(metres, shrink_pct->middle()),
+            std::hypot(clue_log_metres, 0.5 * std::log(most / least) / yarn::z_of_80_percent)};
+}
+
+void judge_length(Judge& judge, const Known& known, const Clue& clue) {
+    const WantedLength wanted = washed(*clue.metres, clue.shrink_pct);
+    judge_amount(judge, known.metres, wanted.metres, wanted.log_sd, "length", [](double metres) {
+        return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
+    });
+}
+
 void judge_all(Known& known, const Clue& clue) {
     Judge judge(known.suspect);
     if (clue.colour) judge_colour(judge, known, *clue.colour);
     if (clue.grams)
         judge_amount(judge, known.grams, *clue.grams, clue_log_grams, "weight",
                      [](double grams) { return measure::print_mass(grams, measure::MassUnit::gram); });
-    if (clue.metres)
-        judge_amount(judge, known.metres, *clue.metres, clue_log_metres, "length", [](double metres) {
-            return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
-        });
+    if (clue.metres) judge_length(judge, known, clue);
     if (!clue.date.empty()) judge_date(judge, known, value_of(parse_date(clue.date)));
     judge.settle();
 }

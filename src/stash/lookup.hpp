@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "colour/spectrum.hpp"
+#include "yarn/finish.hpp"
 
 namespace battwright::stash {
 
@@ -23,6 +24,8 @@ struct Clue {
     std::optional<colour::Lab> colour;  // D65
     std::optional<double> grams;
     std::optional<double> metres;
+    // The length was measured before the wash, which takes so much of it; the record's are washed and dry.
+    std::optional<yarn::Spread> shrink_pct;
     std::string date;  // ISO, when it was bought, carded or spun; "": no idea
 };
 

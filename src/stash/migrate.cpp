@@ -3,6 +3,7 @@
 #include <array>
 #include <filesystem>
 
+#include "stash/kept_copy.hpp"
 #include "stash/schema.hpp"
 
 namespace battwright::stash {
@@ -37,12 +38,11 @@ State state_of(const Database& database) {
     return version == present_version ? State::present : State::older;
 }
 
-// A copy of the file as it was, since a step to a newer version is not walked back.
+// A copy of the file as it was, since a step to a newer version is not walked back. One that lies there is
+// never written over.
 void keep_old(const Database& database) {
-    const std::filesystem::path beside =
-        database.path().string() + ".version-" + std::to_string(database.pragma("user_version"));
-    Database copy(beside, Access::create, 0);
-    copy.copy_from(database);
+    keep_copy(database,
+              database.path().string() + ".version-" + std::to_string(database.pragma("user_version")));
 }
 
 // Rebuilding a table that others refer to wants foreign keys off, which only works outside a transaction;

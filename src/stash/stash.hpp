@@ -138,6 +138,9 @@ class Stash {
     // there is replaced only when `replace` says so, a file of another kind never.
     Expected<void> backup(const std::filesystem::path& to,
                           measure::Replace replace = measure::Replace::no) const;
+    // The same under the first of `first`, FIRST-2, FIRST-3 and so on that is free; gives that name. When the
+    // last one there holds the same bytes, it stands for the new one.
+    Expected<std::filesystem::path> keep_copy(const std::filesystem::path& first) const;
     // Everything in this file becomes what is in the backup, as restore() below; other programs that have the
     // file open see it too.
     Expected<std::filesystem::path> restore(const std::filesystem::path& from);

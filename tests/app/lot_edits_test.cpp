@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "app/bench/edits.hpp"
+#include "app/half_typed.hpp"
 #include "colour/spaces.hpp"
 #include "recipe/composition.hpp"
 #include "recipe/file.hpp"
@@ -209,4 +210,22 @@ TEST_CASE("a lot is begun by any word, figure or weight, and not by an empty for
     lot = {};
     lot.staple_mm = 90.0;
     CHECK(app::is_begun(lot, ""));
+}
+
+TEST_CASE("a form half filled is let go at the second press, and anything typed in between asks anew") {
+    std::string asked;
+    CHECK(app::may_let_go(asked, app::typed_in({"", " ", "\t"})));
+    CHECK_FALSE(app::may_let_go(asked, app::typed_in({"12 g", ""})));
+    // The same letters in another field are another text.
+    CHECK_FALSE(app::may_let_go(asked, app::typed_in({"", "12 g"})));
+    CHECK(app::may_let_go(asked, app::typed_in({"", "12 g"})));
+    CHECK_FALSE(app::may_let_go(asked, app::typed_in({"", "12 g"})));  // asked afresh the next time
+
+    stash::Lot lot;
+    CHECK(app::typed_in(lot, "").empty());
+    lot.staple_mm = 90.0;
+    CHECK_FALSE(app::typed_in(lot, "").empty());
+    const std::string before = app::typed_in(lot, "12 g");
+    lot.name = "Kelp";
+    CHECK(app::typed_in(lot, "12 g") != before);
 }

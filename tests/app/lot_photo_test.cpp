@@ -1,11 +1,15 @@
 // Reading a lot's palette off a photo that was made up pixel by pixel.
-#include "app/shelf/lot_photo.hpp"
+#include "app/shelf/palette_reader.hpp"
 
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <atomic>
+#include <chrono>
 #include <cmath>
 #include <cstdint>
+#include <memory>
+#include <thread>
 
 #include "colour/spaces.hpp"
 
@@ -100,4 +104,40 @@ TEST_CASE("a drag in any direction is a patch within the photo") {
     CHECK(patch.y == 30.0);
     CHECK(patch.width == 100.0);
     CHECK(patch.height == 50.0);
+}
+
+TEST_CASE("the palette is read beside the window's thread, and of many wishes the last one counts") {
+    const auto photo = picture(kelp, winch, {1.0, 1.0, 1.0});
+    const auto read = std::make_shared<const app::PhotoRead>(
+        app::PhotoRead{"kelp.png", 1, strip::Image{Picture::width, Picture::height, photo.rgb}});
+    std::atomic<int> woken = 0;
+    app::PaletteReader reader([&woken] { ++woken; });
+    CHECK_FALSE(reader.take());
+    CHECK_FALSE(reader.busy());
+    for (int colours = 1; colours <= 5; ++colours) {
+        auto marks = fibre_marked();
+        marks.colours = colours == 5 ? 1 : colours + 1;
+        reader.read(read, marks);
+    }
+    std::shared_ptr<const app::PaletteRead> last;
+    for (int i = 0; i < 3000 && reader.busy(); ++i) {
+        if (auto taken = reader.take()) last = std::move(taken);
+        std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    }
+    REQUIRE(last);
+    CHECK(last->photo == read);
+    REQUIRE(last->palette);
+    CHECK(last->palette->size() == 1);  // as the last wish said
+    CHECK(woken > 0);
+    CHECK_FALSE(reader.has_news());
+
+    auto nowhere = fibre_marked();
+    nowhere.white = colour::Point{100.0, 50.0};  // on the kelp, which is no white
+    const auto by_hand = app::read_palette(photo.pixels(), nowhere);
+    reader.read(read, nowhere);
+    for (int i = 0; i < 3000 && !reader.has_news(); ++i)
+        std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    const auto same = reader.take();
+    REQUIRE(same);
+    CHECK(same->palette.has_value() == by_hand.has_value());
 }

@@ -152,6 +152,63 @@ TEST_CASE("a skein that is looked at and saved keeps its exact figures") {
     }
 }
 
+TEST_CASE("a length from before the wash goes into the record washed, with what was measured beside it") {
+    app::SkeinForm form = app::new_skein_form({});
+    form.weight = "50";
+    form.length = "200 m";
+    form.note = "three plies left over";
+    app::measure_before_wash(form, true, {}, fibre::Catalogue::builtin());
+    CHECK_FALSE(form.counts);
+    const auto skein = app::skein_of(form, {});
+    REQUIRE(skein);
+    // Published figures of spinners' pages, wound to washed and dry: 6 to 33 % shorter.
+    CHECK(skein->metres < 0.94 * 200.0);
+    CHECK(skein->metres > 0.67 * 200.0);
+    CHECK(skein->note == "three plies left over\n200 m before the wash");
+    CHECK_FALSE(skein->counts);
+    CHECK(app::washed_in_words(200.0, {10.0, 30.0}, {}) == "washed about 160 m (140 to 180 m)");
+
+    // Read back it is washed and dry, and saving it again takes nothing more off.
+    auto again = app::form_of(*skein, {});
+    CHECK_FALSE(again.before_wash);
+    CHECK(app::skein_of(again, {})->metres == skein->metres);
+    CHECK(app::skein_of(again, {})->note == skein->note);
+
+    app::measure_before_wash(form, false, {}, fibre::Catalogue::builtin());
+    CHECK(form.counts);
+    CHECK(app::skein_of(form, {})->metres == Approx(200.0));
+    CHECK(app::skein_of(form, {})->note == "three plies left over");
+    form.length.clear();
+    app::measure_before_wash(form, true, {}, fibre::Catalogue::builtin());
+    CHECK(app::skein_of(form, {})->note == "three plies left over");
+}
+
+TEST_CASE("what the wash takes of a skein goes by the fibre of its batts") {
+    const auto batt = [](std::int64_t id, const std::string& kind) {
+        stash::Batt made;
+        made.id = id;
+        made.carding.name = kind;
+        made.carding.recipe =
+            "format = 1\nname = \"Ebb\"\n[[component]]\nfibre = \"" + kind + "\"\nweight = \"50 g\"\n";
+        return made;
+    };
+    app::RecordBook book;
+    book.batts = {batt(1, "tussah-silk"), batt(2, "polwarth")};
+    const auto shrink_of = [&](std::vector<stash::FromBatt> from) {
+        app::SkeinForm form = app::new_skein_form({});
+        form.from = std::move(from);
+        app::measure_before_wash(form, true, book, fibre::Catalogue::builtin());
+        return form.shrink_pct;
+    };
+    const auto silk = shrink_of({{1, 100.0}}), wool = shrink_of({{2, 100.0}});
+    // Silk has no crimp to spring back by (common practice, no source); polwarth: published, 22 to 28 %.
+    CHECK(silk.high < 5.0);
+    CHECK(wool.low < 22.0);
+    CHECK(wool.high > 28.0);
+    const auto both = shrink_of({{1, 75.0}, {2, 25.0}});
+    CHECK(both.high == Approx(0.75 * silk.high + 0.25 * wool.high));
+}
+
 TEST_CASE("shares of batts always come to a hundred") {
     const auto sum = [](const std::vector<stash::FromBatt>& from) {
         double percent = 0.0;
@@ -467,4 +524,31 @@ TEST_CASE("reports: every row as wide as its heads") {
         app::read_report(stash, app::Report::kinds, "2026-01-01", 2026, fibre::Catalogue::builtin(), {});
     REQUIRE_FALSE(kinds->rows.empty());
     CHECK(kinds->rows[0][0] == "Shetland");  // the fleece of 1,250 g and two lots more
+}
+
+TEST_CASE("a skein's form is half filled by any word or figure, a logged one by what differs") {
+    app::SkeinForm form = app::new_skein_form({});
+    CHECK(app::typed_in(form, {}).empty());
+    form.from = {{1, 100.0}};
+    form.name = "Slack Water";  // the batt's own
+    CHECK(app::typed_in(form, {}).empty());
+    form.note = "harsh";
+    CHECK_FALSE(app::typed_in(form, {}).empty());
+    form = app::new_skein_form({});
+    form.name = "Slack Water";
+    CHECK_FALSE(app::typed_in(form, {}).empty());
+
+    stash::Skein skein;
+    skein.id = 3;
+    skein.name = "Slack Water";
+    skein.grams = 48.25;
+    skein.metres = 171.3;
+    skein.plies = 2;
+    auto logged = app::form_of(skein, {});
+    CHECK(app::typed_in(logged, {}).empty());
+    logged.plies = 3;
+    const std::string three = app::typed_in(logged, {});
+    CHECK_FALSE(three.empty());
+    logged.became = "a hat";
+    CHECK(app::typed_in(logged, {}) != three);
 }

@@ -139,3 +139,35 @@ TEST_CASE(
     CHECK_FALSE(shelf.session.perform({app::BackupTo{refuge.path / "all.db"}, 0}));
     CHECK(lots_in(refuge.path / "all.db") == 2);
 }
+
+TEST_CASE("replaced again and again by what was there: one copy stands for all, and many are told of") {
+    OpenShelf shelf;
+    const fs::path other = shelf.folder.path / "other.db";
+    // As a sync tool does that lays the same two files down in turn.
+    for (int turn = 0; turn < 3; ++turn) {
+        REQUIRE(shelf.session.perform({app::BackupTo{other}, 0}) == std::nullopt);
+        fs::rename(other, shelf.path);
+        REQUIRE(shelf.session.refresh());
+        REQUIRE_FALSE(shelf.session.refresh());
+    }
+    CHECK(shelf.session.shelf().lots.size() == 2);
+    CHECK(lots_in(shelf.kept) == 2);
+    CHECK_FALSE(fs::exists(shelf.kept.string() + "-3"));
+
+    std::string told;
+    for (int turn = 0; turn < 5; ++turn) {
+        REQUIRE_FALSE(shelf.add("Cormorant"));
+        fs::remove(shelf.path);
+        const auto moved = shelf.session.refresh();
+        REQUIRE(moved);
+        told = measure::to_line(*moved);
+        const auto at = told.find(shelf.kept.string());
+        REQUIRE(at != std::string::npos);
+        // The copy that is named holds all of it, and brings it back.
+        const std::string named = told.substr(at, told.find_first_of(";,", at) - at);
+        REQUIRE_FALSE(shelf.session.perform({app::RestoreFrom{named}, 0}));
+        REQUIRE_FALSE(shelf.session.refresh());
+        CHECK(shelf.session.shelf().lots.size() == static_cast<std::size_t>(3 + turn));
+    }
+    CHECK(told.find("such copies lie beside it") != std::string::npos);
+}

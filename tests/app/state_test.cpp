@@ -112,6 +112,27 @@ TEST_CASE("the forecast is made anew for the recipe, the light and the habits, a
     CHECK(state.outcome().forecast != under_lamp);
 }
 
+TEST_CASE("yarn that is spun already can be what was weighed, until another recipe is on the bench") {
+    auto state = started();
+    act(state, app::StartExample{});
+    const auto fibre = state.outcome().forecast;
+    act(state, app::WeighYarn{92.0});
+    const auto yarn = state.outcome().forecast;
+    CHECK(yarn->yarn.yarn_grams == doctest::Approx(92.0));
+    CHECK(yarn->total_grams == fibre->total_grams);
+    // ISO 1144: tex is grams a kilometre.
+    CHECK(yarn->yarn.length_m == doctest::Approx(1000.0 * 92.0 / yarn->yarn.tex));
+    CHECK(yarn->batt_share == fibre->batt_share);
+    CHECK(fibre->yarn.batt_grams == doctest::Approx(fibre->batt_share * fibre->total_grams));
+    CHECK_FALSE(state.document.unsaved());  // it is not part of the recipe
+    CHECK(app::surroundings(state).yarn_grams == 92.0);
+    act(state, app::WeighYarn{});
+    CHECK(state.outcome().forecast->yarn.yarn_grams == fibre->yarn.yarn_grams);
+    act(state, app::WeighYarn{92.0});
+    act(state, app::NewBatt{});
+    CHECK_FALSE(state.yarn_grams);
+}
+
 TEST_CASE("a sheet without a forecast keeps the last one and says why; an empty one has neither") {
     auto state = started();
     act(state, app::StartExample{});

@@ -87,6 +87,38 @@ TEST_CASE("keep mine: the file holds mine, and the other window is the one that 
     CHECK(two.theirs.theirs_question);
 }
 
+TEST_CASE("a second foreign save while the question stands: keep mine is asked about once more") {
+    TwoWindows two;
+    app::apply(two.mine, app::Save{});
+    REQUIRE(two.mine.theirs_question);
+    write_note(two.theirs, "theirs, on second thoughts");
+    app::apply(two.theirs, app::Save{});
+    app::apply(two.mine, app::AnswerTheirs{Theirs::keep_mine});
+    REQUIRE(two.mine.theirs_question);
+    CHECK(two.holds("on second thoughts"));
+    CHECK(two.mine.document.unsaved());
+    // Nobody came in between this time.
+    app::apply(two.mine, app::AnswerTheirs{Theirs::keep_mine});
+    CHECK_FALSE(two.mine.theirs_question);
+    CHECK(two.holds("mine"));
+    CHECK_FALSE(two.mine.document.unsaved());
+}
+
+TEST_CASE("on the way out, keep mine over a second foreign save does not close the window") {
+    TwoWindows two;
+    app::apply(two.mine, app::Leave{});
+    app::apply(two.mine, app::AnswerUnsaved{app::AnswerUnsaved::Choice::save});
+    REQUIRE(two.mine.theirs_question);
+    std::ofstream(two.path) << ebb_text << "# an editor's\n";
+    app::apply(two.mine, app::AnswerTheirs{Theirs::keep_mine});
+    CHECK(two.mine.theirs_question);
+    CHECK_FALSE(two.mine.leave);
+    CHECK(two.holds("an editor's"));
+    app::apply(two.mine, app::AnswerTheirs{Theirs::keep_mine});
+    CHECK(two.mine.leave);
+    CHECK(two.holds("mine"));
+}
+
 TEST_CASE("take theirs: it is on the bench and saved, and one undo brings mine back") {
     TwoWindows two;
     app::apply(two.mine, app::Save{});

@@ -110,6 +110,17 @@ TEST_CASE("thickness is typed in wraps, in tex, as a class or as a bare number o
     CHECK(typed("200 tex").value == 200.0);
     CHECK(typed("fine").in == ThicknessIn::class_name);
     CHECK(typed("fine").class_name == "fine");
+    // Every name that is accepted in a file, as people write it and as it is shown beside the curve.
+    for (const auto& name : recipe::thickness_names()) {
+        CAPTURE(name.word);
+        std::string loud(name.word);
+        for (char& c : loud) c = static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+        CHECK(typed(loud.c_str()).class_name == name.word);
+        CHECK(typed((std::string(name.word) + " weight").c_str()).class_name == name.word);
+    }
+    for (int number = 0; number <= 7; ++number)
+        CHECK(recipe::thickness_named(typed(("class " + std::to_string(number)).c_str()).class_name)->number ==
+              number);
 }
 
 TEST_CASE("lengths of thread follow the unit on show, and a unit that is written wins") {
@@ -199,4 +210,17 @@ TEST_CASE("the thread's fibre is read by the catalogue's ids, and goes again whe
     const auto emptied = app::type_thread_content(*cotton, " ", catalogue);
     REQUIRE(emptied);
     CHECK(emptied->recipe.spinning.thread->content.empty());
+}
+
+TEST_CASE("finished yarn is weighed in her own unit, and no weight is one complaint") {
+    CHECK(app::type_yarn_weight("92 g", measure::MassUnit::ounce).value() == doctest::Approx(92.0));
+    CHECK(app::type_yarn_weight("92", measure::MassUnit::gram).value() == doctest::Approx(92.0));
+    // Exact by the international pound of 1959.
+    CHECK(app::type_yarn_weight("4", measure::MassUnit::ounce).value() == doctest::Approx(113.398093));
+    for (const char* wrong : {"", "0 g", "-3 g", "much", "2000 kg"}) {
+        CAPTURE(wrong);
+        const auto weight = app::type_yarn_weight(wrong, measure::MassUnit::gram);
+        REQUIRE_FALSE(weight);
+        CHECK_FALSE(weight.error().mend.empty());
+    }
 }

@@ -93,7 +93,7 @@ TEST_CASE("the finest sensible yarn is a range, and what is held against it are 
 TEST_CASE("a plan no yarn can come of is said so, without numbers") {
     CHECK(app::head_of({}, {}).range == "No yarn can be made so");
     CHECK(app::figures_of({}, {}, {}).empty());
-    CHECK(app::project_rows({}, 60.0, app::everything, {}).empty());
+    CHECK(app::project_rows({}, 0.9, app::everything, {}).empty());
 }
 
 TEST_CASE("too fine a yarn and too short a thread are found, and the remedy for the first mends it") {
@@ -142,15 +142,15 @@ TEST_CASE("the figures answer for the plan: strands, twist, treadles, limits, wa
 
 TEST_CASE("the table can be narrowed to one thing, or to what the batt reaches for") {
     const auto made = forecast_of(app::set_wraps(words_batt(), 9.0));
-    const auto all = app::project_rows(made.yarn, made.total_grams, app::everything, {});
+    const auto all = app::project_rows(made.yarn, made.batt_share, app::everything, {});
     CHECK(all.size() == yarn::projects().size());
     std::size_t by_thing = 0;
     const auto things = app::project_things();
     CHECK(std::set<std::string_view>(things.begin(), things.end()).size() == things.size());
     for (const auto thing : things)
-        by_thing += app::project_rows(made.yarn, made.total_grams, thing, {}).size();
+        by_thing += app::project_rows(made.yarn, made.batt_share, thing, {}).size();
     CHECK(by_thing == all.size());
-    const auto reached = app::project_rows(made.yarn, made.total_grams, app::what_it_reaches, {});
+    const auto reached = app::project_rows(made.yarn, made.batt_share, app::what_it_reaches, {});
     CHECK(reached.size() < all.size());
     for (const auto& row : reached) CHECK(row.verdict != yarn::Verdict::short_of);
 }
@@ -161,13 +161,13 @@ TEST_CASE("the fibre the table asks for is enough when it is weighed out") {
     REQUIRE(project != nullptr);
     const auto enough = yarn::enough_for(*project, made.yarn);
     REQUIRE(enough.short_m > 0.0);
-    const auto rows = app::project_rows(made.yarn, made.total_grams, "scarf", {});
+    const auto rows = app::project_rows(made.yarn, made.batt_share, "scarf", {});
     REQUIRE(rows.size() == 2);
     const double more = enough.more_grams * made.total_grams / made.yarn.batt_grams;
     CHECK(has(rows[1].advice, app::print_fibre(more, {}) + " more"));
     const auto again = forecast_of(app::set_wraps(words_batt(60.0 + more), 9.0));
     CHECK(again.yarn.length_m == doctest::Approx(enough.need.middle_m()).epsilon(1e-9));
-    const auto ounces = app::project_rows(made.yarn, made.total_grams, "scarf", imperial());
+    const auto ounces = app::project_rows(made.yarn, made.batt_share, "scarf", imperial());
     CHECK(has(ounces[1].advice, " oz more"));
     CHECK(has(ounces[1].needs, " yd"));
 }

@@ -41,12 +41,14 @@ struct Scratch {
     Scratch& operator=(const Scratch&) = delete;
 };
 
-// Runs the program in `scratch` with no display, words split by the shell.
-inline Outcome run(const Scratch& scratch, const std::string& words) {
+// Runs the program in `scratch` with no display, words split by the shell; ended with 124 after so many
+// seconds.
+inline Outcome run_within(const Scratch& scratch, int seconds, const std::string& words) {
     const fs::path err = scratch.folder / "stderr.txt";
     const std::string line =
         "cd '" + scratch.folder.string() +
-        "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + scratch.folder.string() + " '" +
+        "' && env -u DISPLAY -u WAYLAND_DISPLAY XDG_DATA_HOME=" + scratch.folder.string() +
+        (seconds > 0 ? " timeout " + std::to_string(seconds) : std::string()) + " '" +
         battwright::testing::program() + "' " + words + " 2>'" + err.string() + "'";
     Outcome outcome;
     FILE* pipe = popen(line.c_str(), "r");
@@ -57,6 +59,10 @@ inline Outcome run(const Scratch& scratch, const std::string& words) {
     outcome.code = WEXITSTATUS(pclose(pipe));
     outcome.err = slurp(err);
     return outcome;
+}
+// The same for as long as it takes.
+inline Outcome run(const Scratch& scratch, const std::string& words) {
+    return run_within(scratch, 0, words);
 }
 
 inline const std::string blends = battwright::testing::source_dir() + "/blends/";

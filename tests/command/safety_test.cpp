@@ -71,6 +71,10 @@ TEST_CASE("no command writes onto what it reads, by path, symbolic link or hard 
                "read for this too");
         refuse(shelf, std::string("stash backup shelf.db --stash shelf.db") + flag, "itself");
         refuse(shelf, std::string("stash backup hard.csv --stash shelf.db") + flag, "itself");
+        // SQLite takes what lies there for its own, and throws it away or reads it.
+        for (const char* ending : {"-wal", "-journal", "-shm"})
+            refuse(shelf, std::string("stash export --stash shelf.db -o shelf.db") + ending + flag,
+                   "keeps its changes");
     }
     CHECK(run(shelf, "stash check --stash shelf.db").code == 0);
 }
@@ -132,6 +136,17 @@ TEST_CASE("a limit on a file's size is told, and leaves nothing lying about") {
     CHECK(slurp(shelf.folder / "told.txt").find("File too large") != std::string::npos);
     CHECK(parts_in(shelf.folder) == 0);
     CHECK_FALSE(fs::exists(shelf.folder / "s.png"));
+}
+
+TEST_CASE("a backup that finds no room says which file could not be made, not which part of it") {
+    const Shelf shelf;
+    CHECK(shell(shelf, "sh -c 'ulimit -f 10; exec \"$@\"' sh", "stash backup whole.db --stash shelf.db",
+                ">out.txt 2>told.txt") == 2);
+    const std::string told = slurp(shelf.folder / "told.txt");
+    check_one_line(told);
+    CHECK(told.starts_with("whole.db: "));
+    CHECK_FALSE(fs::exists(shelf.folder / "whole.db"));
+    CHECK(parts_in(shelf.folder) == 0);
 }
 
 TEST_CASE("a pipe or a device as input is told at once") {

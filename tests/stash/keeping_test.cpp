@@ -169,3 +169,35 @@ TEST_CASE("what cannot be backed up to or restored from is told, and the stash s
     CHECK(Raw(folder / "old.db").value("PRAGMA user_version") == "1");
     check_sound(stash);
 }
+
+TEST_CASE("what lies under the name of a step's copy is never written over") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db", old = folder / "stash.db.version-1";
+    const std::string hers = "kept by hand";
+    REQUIRE(measure::save_bytes(old, hers));
+    write_version_1(path);
+    const std::string movements = Raw(path).value("SELECT count(*) FROM movement");
+    opened(path);
+    CHECK(got(measure::load_bytes(old, 1000)) == hers);
+    CHECK(Raw(folder / "stash.db.version-1-2").value("PRAGMA user_version") == "1");
+    // An older state of the same stash comes back from somewhere, with one movement less.
+    fs::remove(path);
+    write_version_1(path);
+    REQUIRE(Raw(path).run("DELETE FROM movement WHERE id = 7") == SQLITE_OK);
+    const std::string fewer = Raw(path).value("SELECT count(*) FROM movement");
+    CHECK(fewer != movements);
+    opened(path);
+    CHECK(Raw(folder / "stash.db.version-1-2").value("SELECT count(*) FROM movement") == movements);
+    CHECK(Raw(folder / "stash.db.version-1-3").value("SELECT count(*) FROM movement") == fewer);
+}
+
+TEST_CASE("a step that fails time and again leaves one copy of the old file, not one a try") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    write_version_1(path);
+    REQUIRE(Raw(path).run("PRAGMA foreign_keys = OFF; INSERT INTO movement VALUES (9, 44, 'bought', 5, "
+                          "'2021-01-01', '', NULL)") == SQLITE_OK);
+    for (int i = 0; i < 3; ++i) CHECK_FALSE(stash::Stash::open(path));
+    CHECK(fs::exists(folder / "stash.db.version-1"));
+    CHECK_FALSE(fs::exists(folder / "stash.db.version-1-2"));
+}

@@ -174,6 +174,20 @@ TEST_CASE("what was this? The one that fits comes first, with its reasons") {
     CHECK(suspects[0].mark == buoy);
     CHECK(suspects[0].deviations == Approx(0.0).epsilon(0.001));
 
+    // As wound, of a wool the wash takes 22 to 28 % of (published figures of polwarth): 240 m are 180 m.
+    clue = {};
+    clue.metres = 240.0;
+    const auto ebb = [&] {
+        for (const auto& suspect : got(stash.look_up(clue)))
+            if (suspect.name == "ebb" && suspect.thing == stash::Thing::skein) return suspect;
+        FAIL("the skein is not there");
+        return stash::Suspect{};
+    };
+    CHECK(ebb().deviations > 2.0);
+    clue.shrink_pct = yarn::Spread{22.0, 28.0};
+    CHECK(ebb().deviations == Approx(0.0).epsilon(0.001));
+    CHECK(got(stash.look_up(clue))[0].name == "ebb");
+
     clue = {};
     clue.date = "2024-09-03";
     CHECK(got(stash.look_up(clue))[0].thing == stash::Thing::batt);

@@ -1,6 +1,7 @@
 // From the shelf to the skein in the real window, driven by its own labels.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <fstream>
 
@@ -59,6 +60,8 @@ class Harbour {
         std::ofstream(path() / "config" / "window.toml") << look.settings;
         workplace::run(place_, script, {look.width, look.height, look.shade, path() / "batt.toml"});
     }
+
+    const workplace::Place& place() const { return place_; }
 
   private:
     workplace::Place place_;
@@ -339,4 +342,78 @@ TEST_CASE("in ounces and yards, on a large screen") {
     // 70 turns of 2 yd, and an ounce and a half; exact by the international yard and pound of 1959.
     CHECK(skeins.back().metres == Approx(128.016));
     CHECK(skeins.back().grams == Approx(42.52428469));
+}
+
+TEST_CASE("a length from before the wash is recorded washed, and looked for washed") {
+    const Harbour harbour("wash");
+    harbour.write_recipe("Brass lamp", 20.0);
+    harbour.fill_record();
+    Script script;
+    script.expect("complaint", "")
+        .click("Record")
+        .click("record batt 4")
+        .click("batt skein")
+        .fill("skein weight", "44")
+        .fill("skein length", "160 m")
+        .click("measured before the wash")
+        .then([](const Probe& probe) { CHECK(probe.boxes.contains("skein washed")); });
+    picture(script, "skein-before-wash-light");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.click("log skein")
+        .expect("record skeins", "4")
+        .click("record page What was this?")
+        .fill("clue length", "160 m")
+        .click("clue before wash")
+        .then([](const Probe& probe) { CHECK(probe.boxes.contains("clue washed")); });
+    picture(script, "lookup-before-wash-light");
+    script.click("clue before wash").then([](const Probe& probe) {
+        CHECK_FALSE(probe.boxes.contains("clue washed"));
+    });
+    harbour.run(script);
+    const auto skein = harbour.stash().skeins().value().back();
+    // Published figures, wound to washed and dry: 6 to 33 % shorter.
+    CHECK(skein.metres < 0.96 * 160.0);
+    CHECK(skein.metres > 0.67 * 160.0);
+    CHECK(skein.note == "160 m before the wash");
+    CHECK_FALSE(skein.counts);
+}
+
+TEST_CASE("a skein half typed is let go at the second press only, and closing the window asks about it") {
+    const Harbour harbour("half-typed");
+    harbour.write_recipe("Brass lamp", 20.0);
+    harbour.fill_record();
+    const auto unsaid = [](const Probe& probe) {
+        CHECK(said(probe).find("not in the record yet") != std::string::npos);
+    };
+    Script script;
+    script.expect("complaint", "")
+        .click("Record")
+        .click("record page Skeins")
+        .click("new skein")
+        .fill("skein weight", "44")
+        .click("record skein 3")
+        .then(unsaid)
+        .then([](const Probe& probe) { CHECK(probe.boxes.contains("skein weight")); })
+        .click("record done")
+        .expect("record", "shut");
+    script.close();
+    // The form is shown, with what was typed still in it.
+    script.expect("record", "open")
+        .then(unsaid)
+        .fill("skein length", "120 m")
+        .click("log skein")
+        .expect("record skeins", "4");
+    script.close().ends();
+    {
+        const workplace::Place& place = harbour.place();
+        std::ofstream(place.path / "config" / "window.toml") << "guide_seen = true\n";
+        workplace::Look look;
+        look.recipe = place.path / "batt.toml";
+        CHECK(window::run(workplace::options_in(place, script, look)) == 0);
+    }
+    const auto skeins = harbour.stash().skeins().value();
+    REQUIRE(skeins.size() == 4);
+    CHECK(std::ranges::any_of(skeins, [](const auto& skein) {
+        return skein.grams == Approx(44.0) && skein.metres == Approx(120.0);
+    }));
 }

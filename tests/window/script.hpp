@@ -90,6 +90,19 @@ class Script {
             CHECK(found->second == value);
         });
     }
+    // As the button of the window's own frame does.
+    Script& close() {
+        return step([](const Probe&, Input& input, int phase) {
+            if (phase == 0) input.close = true;
+            return phase >= 3;
+        });
+    }
+    // The last step: the window has to end by itself.
+    Script& ends() {
+        return step([](const Probe&, Input& input, int phase) {
+            return phase > 1000 && give_up(input, "the window does not end");
+        });
+    }
     Script& rest(double seconds) {
         return step([=](const Probe&, Input& input, int phase) {
             if (phase == 0) input.rest_seconds = seconds;

@@ -314,3 +314,60 @@ TEST_CASE("ten thousand lots with hostile names: only what is in view is drawn, 
     // Software OpenGL on two cores shared with others; the wall alone is far below.
     CHECK(seconds_a_frame < 0.2);
 }
+
+TEST_CASE("closing the window with a form half filled asks first, and leaves at the second time") {
+    const ShelfFolder folder;
+    harbour::fill(folder.stash());
+    const std::string mark = mark_of(folder, "Low water");
+    SUBCASE("a new lot") {
+        Script script;
+        script.click("left The shelf").click("put on the shelf").fill("lot name", "Mussel blue");
+        script.close();
+        script.then([](const Probe& probe) { CHECK(probe.boxes.contains("new lot do")); })
+            .fill("new weight", "50");  // goes on: it is asked anew
+        script.close();
+        script.then([](const Probe& probe) { CHECK(probe.boxes.contains("new lot do")); })
+            .click("new lot do")
+            .expect("lots", std::to_string(harbour::bags().size() + 1));
+        script.close().ends();  // nothing is half typed any more
+        CHECK(window::run(workplace::options_in(folder, script)) == 0);
+        CHECK_NOTHROW(mark_of(folder, "Mussel blue"));
+    }
+    SUBCASE("a new lot while a changed recipe is asked about") {
+        Script script;
+        script.fill("batt name", "Pier Light").expect("unsaved", "yes");
+        script.click("left The shelf").click("put on the shelf").fill("lot name", "Mussel blue");
+        script.close();
+        script.close();
+        // Now the recipe is asked about; to stay is to have the form back.
+        script.then([](const Probe& probe) { CHECK(probe.boxes.contains("Stay here")); })
+            .click("Stay here")
+            .then([](const Probe& probe) { CHECK(probe.boxes.contains("new lot do")); })
+            .fill("new weight", "50")
+            .click("new lot do")
+            .expect("lots", std::to_string(harbour::bags().size() + 1));
+        workplace::run(folder, script);
+        CHECK_NOTHROW(mark_of(folder, "Mussel blue"));
+    }
+    SUBCASE("what became of a lot") {
+        Script script;
+        script.click("left The shelf").click("lot " + mark).fill("deed note", "moth");
+        script.escape().then([](const Probe& probe) { CHECK(probe.boxes.contains("deed do")); });
+        script.close();
+        script.then([](const Probe& probe) { CHECK(probe.boxes.contains("deed do")); })
+            .escape()
+            .escape()
+            .then([](const Probe& probe) { CHECK_FALSE(probe.boxes.contains("deed do")); });
+        workplace::run(folder, script);
+    }
+    SUBCASE("what is being typed on the bench is taken as done, and then asked about as any change") {
+        Script script;
+        script.click("batt name").type("Pier Light");
+        script.close();
+        script.then([](const Probe& probe) {
+            CHECK(probe.state.at("recipe").find("Pier Light") != std::string::npos);
+            CHECK(probe.boxes.contains("Stay here"));
+        });
+        workplace::run(folder, script);
+    }
+}

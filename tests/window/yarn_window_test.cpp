@@ -192,3 +192,27 @@ TEST_CASE("the pages, and the table narrowed to one thing") {
         .expect("undo steps", "0");
     open_on(place, script, "harbour-heather");
 }
+
+TEST_CASE("yarn that is spun already can be weighed in place of the fibre") {
+    const Place place("yarn-weighed");
+    Script script;
+    double fibre_grams = 0.0;
+    script.click("comes out The yarn").then([&](const Probe& probe) {
+        fibre_grams = figure_of(probe, "yarn grams");
+        CHECK_FALSE(probe.boxes.contains("yarn weight"));
+    });
+    script.click("weighed the yarn")
+        .fill("yarn weight", "92 g")
+        .expect("yarn grams", "92")
+        .then([](const Probe& probe) { CHECK(figure_of(probe, "yarn metres") > 0.0); })
+        .fill("yarn weight", "light")
+        .expect("messages", "1")
+        .click("dismiss 1")
+        .expect("yarn grams", "92")
+        .expect("undo steps", "0");
+    workplace::picture(script, "BATTWRIGHT_PICTURES", "yarn-weighed");
+    script.click("weighed the fibre").then([&](const Probe& probe) {
+        CHECK(figure_of(probe, "yarn grams") == fibre_grams);
+    });
+    open_on(place, script);
+}

@@ -6,8 +6,8 @@
 namespace battwright::app {
 
 bool operator==(const OutcomeInputs& first, const OutcomeInputs& second) {
-    return first.light == second.light && same(first.recipe, second.recipe) &&
-           same(first.calibration, second.calibration);
+    return first.light == second.light && first.yarn_grams == second.yarn_grams &&
+           same(first.recipe, second.recipe) && same(first.calibration, second.calibration);
 }
 
 void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogue& catalogue) {
@@ -22,6 +22,7 @@ void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogu
     bench.catalogue = &catalogue;
     bench.light = inputs.light;
     bench.calibration = inputs.calibration;
+    bench.yarn_grams = inputs.yarn_grams;
     auto made = forecast::forecast(inputs.recipe, bench);
     if (!made) {
         outcome.complaint = made.error();

@@ -13,6 +13,7 @@ struct OutcomeInputs {
     recipe::Recipe recipe;
     colour::Light light = colour::Light::d65;
     yarn::Calibration calibration;
+    std::optional<double> yarn_grams;  // as in forecast::Bench
 };
 bool operator==(const OutcomeInputs& first, const OutcomeInputs& second);
 

@@ -30,6 +30,7 @@ measure::Expected<std::optional<stash::Clue>> clue_of(const LookupChoice& lookup
         const auto metres = parse_yarn_metres(lookup.length, settings);
         if (!metres) return tl::make_unexpected(metres.error());
         clue.metres = *metres;
+        if (lookup.before_wash) clue.shrink_pct = shrink_of_unknown();
     }
     if (!is_blank(lookup.date)) clue.date = lookup.date;
     if (!clue.colour && !clue.grams && !clue.metres && clue.date.empty()) return std::optional<stash::Clue>();
@@ -38,12 +39,15 @@ measure::Expected<std::optional<stash::Clue>> clue_of(const LookupChoice& lookup
 
 Suspects suspects_of(const LookupChoice& lookup, StashSession& stash, const Settings& settings) {
     const auto clue = clue_of(lookup, settings);
-    if (!clue) return {{}, measure::to_line(clue.error())};
-    if (!*clue || !stash.is_open()) return {};
+    if (!clue) return {{}, {}, measure::to_line(clue.error())};
+    if (!*clue) return {};
+    const std::string washed =
+        (*clue)->shrink_pct ? washed_in_words(*(*clue)->metres, *(*clue)->shrink_pct, settings) : "";
+    if (!stash.is_open()) return {{}, washed, {}};
     auto suspects =
         stash.look_up([&](const stash::Stash& file) { return file.look_up(**clue, most_suspects); });
-    if (!suspects) return {{}, measure::to_line(suspects.error())};
-    return {std::move(*suspects), {}};
+    if (!suspects) return {{}, washed, measure::to_line(suspects.error())};
+    return {std::move(*suspects), washed, {}};
 }
 
 // The value, or an empty one and a complaint more.

@@ -18,10 +18,12 @@ struct LookupChoice {
     bool by_colour = false;
     colour::Srgb colour{0.35, 0.5, 0.45};
     std::string weight, length, date;
+    bool before_wash = false;  // the length was measured then
     bool operator==(const LookupChoice&) const = default;
 };
 struct Suspects {
     std::vector<stash::Suspect> all;
+    std::string washed;  // what a length from before the wash comes to, in words
     std::string complaint;
 };
 

@@ -3,9 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/half_typed.hpp"
 #include "app/joined.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
+#include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/date.hpp"
 
@@ -69,8 +71,34 @@ void keep_exact(stash::Skein& skein, const SkeinForm& form, const Settings& sett
     if (!form.logged) return;
     const Figures figures = figures_of(*form.logged, settings);
     if (form.weight == figures.weight) skein.grams = form.logged->grams;
-    if (!form.by_turns && form.length == figures.length) skein.metres = form.logged->metres;
+    if (!form.by_turns && !form.before_wash && form.length == figures.length)
+        skein.metres = form.logged->metres;
     if (form.wraps == figures.wraps) skein.wpi = form.logged->wpi;
+}
+
+// The fibre of the batts it was spun from, by their shares; batts whose recipe cannot be read are left out.
+std::vector<recipe::Strand> strands_of(const SkeinForm& form, const RecordBook& book,
+                                       const fibre::Catalogue& catalogue) {
+    std::vector<recipe::Strand> all;
+    for (const auto& part : form.from) {
+        const auto* batt = book.batt(part.batt);
+        if (batt == nullptr) continue;
+        const auto recipe = recipe::read_text(batt->carding.recipe, batt->carding.name, catalogue);
+        const auto masses = recipe ? recipe::masses_of(*recipe) : tl::make_unexpected(recipe.error());
+        if (!masses) continue;
+        for (auto& strand : recipe::strands_of(*recipe, *masses, catalogue)) {
+            strand.grams = strand.mass_share * part.share_pct;
+            all.push_back(std::move(strand));
+        }
+    }
+    return all;
+}
+
+void wash(stash::Skein& skein, const SkeinForm& form, const Settings& settings) {
+    if (!form.before_wash || !(skein.metres > 0.0)) return;
+    skein.note +=
+        (skein.note.empty() ? "" : "\n") + print_metres(skein.metres, settings) + " before the wash";
+    skein.metres = yarn::length_after_wash_m(skein.metres, form.shrink_pct.middle());
 }
 
 }  // namespace
@@ -130,7 +158,26 @@ Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& settings)
     skein.note = form.note;
     skein.became = form.became;
     keep_exact(skein, form, settings);
+    wash(skein, form, settings);
     return skein;
+}
+
+yarn::Spread shrink_of_unknown() {
+    return yarn::wash_of(std::span<const recipe::Strand>()).shrink_pct;
+}
+
+void measure_before_wash(SkeinForm& form, bool before, const RecordBook& book,
+                         const fibre::Catalogue& catalogue) {
+    if (form.before_wash == before) return;
+    form.before_wash = before;
+    form.counts = !before;
+    form.shrink_pct = yarn::wash_of(strands_of(form, book, catalogue)).shrink_pct;
+}
+
+std::string washed_in_words(double metres_before, const yarn::Spread& shrink_pct, const Settings& settings) {
+    const auto after = [&](double pct) { return yarn::length_after_wash_m(metres_before, pct); };
+    return "washed about " + print_metres(after(shrink_pct.middle()), settings) + " (" +
+           print_span(after(shrink_pct.high), after(shrink_pct.low), settings) + ")";
 }
 
 double wound_metres(double turns, double round_metres) {
@@ -158,6 +205,22 @@ Expected<double> parse_round_metres(std::string_view typed) {
     if (metres) return metres;
     return tl::make_unexpected(Complaint{"one turn of the winder cannot be " + measure::quoted(typed),
                                          "write it with its unit, as in 1.5 m, 150 cm or 2 yd"});
+}
+
+std::string typed_in(const SkeinForm& form, const Settings& settings) {
+    const auto all_of = [](const SkeinForm& of) {
+        return typed_in({of.weight, of.length, of.turns, of.wraps, of.photo, of.note, of.became});
+    };
+    if (!form.logged) return all_of(form) + (form.from.empty() ? typed_in({form.name}) : "");
+    const auto words_of = [&](const SkeinForm& of) {
+        std::string words = all_of(of) + of.name + of.date + std::to_string(of.plies) +
+                            std::string(recipe::word_for(of.preparation)) + (of.counts ? "+" : "-");
+        for (const auto& part : of.from)
+            words += std::to_string(part.batt) + ":" + measure::print_percent(part.share_pct) + " ";
+        return words;
+    };
+    const std::string now = words_of(form);
+    return now == words_of(form_of(*form.logged, settings)) ? std::string() : now;
 }
 
 std::vector<stash::FromBatt> with_batt(std::vector<stash::FromBatt> from, std::int64_t batt) {
@@ -194,6 +257,7 @@ std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, 
 
 std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
                      const fibre::Catalogue& catalogue) {
+    form.shrink_pct = yarn::wash_of(strands_of(form, book, catalogue)).shrink_pct;
     form.foretold.reset();
     std::vector<shelving::SpunFrom> from;
     for (const auto& part : form.from) {

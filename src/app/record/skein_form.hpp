@@ -9,8 +9,12 @@
 #include "app/record/record_book.hpp"
 #include "app/settings.hpp"
 #include "stash/stash.hpp"
+#include "yarn/finish.hpp"
 
 namespace battwright::app {
+
+// What the wash takes of a yarn nothing is known of: a middling wool.
+yarn::Spread shrink_of_unknown();
 
 // Texts are as typed; "" is not known.
 struct SkeinForm {
@@ -21,6 +25,9 @@ struct SkeinForm {
     bool by_turns = false;  // the length is counted on the winder
     std::string length;
     std::string turns, round;  // times round, and how long one is
+    // The length is as wound; what the wash will take of it, by the fibre of its batts.
+    bool before_wash = false;
+    yarn::Spread shrink_pct = shrink_of_unknown();
     std::string wraps;
     int plies = 2;  // 0: not said
     recipe::Preparation preparation = recipe::Preparation::woollen;
@@ -33,7 +40,17 @@ SkeinForm form_of(const stash::Skein& skein, const Settings& settings);
 // An empty form of today; the winder's own length is remembered.
 SkeinForm new_skein_form(const Settings& settings);
 
-// The skein, or the first thing wrong with a figure, its field in `where`.
+// What was typed that is not in the record, as one text (see half_typed.hpp); "" when nothing was. That a new
+// skein is from a batt and goes by its name is no more than a press.
+std::string typed_in(const SkeinForm& form, const Settings& settings);
+
+// Says when the length was measured. One from before the wash is only worked out to washed and dry, so it
+// teaches nothing unless she says that it shall.
+void measure_before_wash(SkeinForm& form, bool before, const RecordBook& book,
+                         const fibre::Catalogue& catalogue);
+
+// The skein, washed and dry, or the first thing wrong with a figure, its field in `where`. A length from
+// before the wash is kept in the note.
 measure::Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& settings);
 
 // Fills in what the form's batts foretell now, and of a new skein how it is to be spun. Why they foretell
@@ -43,6 +60,8 @@ std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibr
 
 // Once round the winder so many times. Yarn lies on it side by side, so no turn is longer than another.
 double wound_metres(double turns, double round_metres);
+// "washed about 178 m (165 to 190 m)", of a length before the wash.
+std::string washed_in_words(double metres_before, const yarn::Spread& shrink_pct, const Settings& settings);
 // A bare number is in the user's unit of yarn.
 measure::Expected<double> parse_yarn_metres(std::string_view typed, const Settings& settings);
 // One turn of the winder, "1.5 m", "2 yd", "150 cm", "60 in": metres. A bare number is a complaint, since

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "app/bench/edits.hpp"
+#include "app/half_typed.hpp"
 #include "app/joined.hpp"
 #include "recipe/composition.hpp"
 #include "shelving/stock.hpp"
@@ -95,6 +96,14 @@ bool is_begun(const stash::Lot& lot, std::string_view weight) {
                        !is_blank(lot.notes);
     return words || !lot.content.empty() || !lot.palette.empty() || lot.form != stash::Form::other ||
            lot.raw || lot.cost || lot.staple_mm || lot.diameter_um;
+}
+
+std::string typed_in(const stash::Lot& lot, std::string_view weight) {
+    if (!is_begun(lot, weight)) return {};
+    std::string said = typed_in({weight, lot.name, lot.maker, lot.got_on, lot.place, lot.photo, lot.notes});
+    for (const auto& part : lot.content) said += part.fibre + measure::write_number(part.share_pct) + " ";
+    for (const auto& tint : lot.palette) said += colour::hex(tint.colour) + " ";
+    return said + "begun";
 }
 
 std::optional<double> wanted_of(const Sheet& sheet, std::string_view mark) {

@@ -28,6 +28,8 @@ std::vector<recipe::Content> with_share(std::vector<recipe::Content> blend, std:
 
 // Something has been written down of a lot that is not on the shelf yet: a word, a figure, or its weight.
 bool is_begun(const stash::Lot& lot, std::string_view weight);
+// All that was said of it, as one text (see half_typed.hpp); "" when it is not begun.
+std::string typed_in(const stash::Lot& lot, std::string_view weight);
 
 // Clean grams of the lot that the sheet's components want together; nothing when the sheet does not close.
 std::optional<double> wanted_of(const Sheet& sheet, std::string_view mark);

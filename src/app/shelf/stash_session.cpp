@@ -21,14 +21,31 @@ bool there(const std::filesystem::path& path) {
     return std::filesystem::exists(path, error);
 }
 
+// "stash.db.kept", then ".kept-2" and so on.
+std::filesystem::path kept_beside(const std::filesystem::path& path, int n = 1) {
+    return path.string() + (n == 1 ? ".kept" : ".kept-" + std::to_string(n));
+}
+
+constexpr int many_copies = 5;
+
+// Nobody but she knows which of them can go, so she is told once there are many.
+std::string many_kept(const std::filesystem::path& path) {
+    int n = 0;
+    while (there(kept_beside(path, n + 1))) ++n;
+    if (n < many_copies) return {};
+    return "; " + std::to_string(n) + " such copies lie beside it by now, so put away those you do not need";
+}
+
 measure::Complaint out_of_place(bool gone, const measure::Expected<std::filesystem::path>& copied,
                                 const std::filesystem::path& path) {
     std::string what = gone ? "was deleted or moved away, and nothing more is written"
                             : "was replaced by another file, which is shown from now on";
     if (copied)
-        return {what + "; all that was in it is in " + copied->string(),
-                gone ? "put the file back, or restore that copy" : "restore that copy if it is the newer one",
-                path.string()};
+        return {
+            what + "; all that was in it is in " + copied->string(),
+            (gone ? "put the file back, or restore that copy" : "restore that copy if it is the newer one") +
+                many_kept(path),
+            path.string()};
     return {what + "; what was in it could not be copied: " + copied.error().what,
             gone ? "back it up to another place from the record before you leave"
                  : "look whether the other program has kept it",
@@ -80,16 +97,6 @@ measure::Expected<void> StashSession::read() {
     return {};
 }
 
-measure::Expected<std::filesystem::path> StashSession::copy_beside() const {
-    for (int n = 1;; ++n) {
-        std::filesystem::path copy = path_;
-        copy += n == 1 ? ".kept" : ".kept-" + std::to_string(n);
-        if (there(copy)) continue;
-        if (auto done = stash_->backup(copy); !done) return tl::make_unexpected(done.error());
-        return copy;
-    }
-}
-
 // The complaint when the file that is open has lost its place since the last look.
 std::optional<measure::Complaint> StashSession::look_after_file() {
     const auto now = stash_->standing();
@@ -97,7 +104,7 @@ std::optional<measure::Complaint> StashSession::look_after_file() {
     standing_ = now;
     if (now == stash::Standing::in_place) copied_.reset();
     if (told || now == stash::Standing::in_place) return std::nullopt;
-    if (!copied_) copied_ = copy_beside();
+    if (!copied_) copied_ = stash_->keep_copy(kept_beside(path_));
     const auto copied = *copied_;
     const bool gone = now == stash::Standing::gone;
     // Before the new one is opened: a log left at the path would be taken for the new file's.

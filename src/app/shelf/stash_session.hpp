@@ -89,7 +89,6 @@ class StashSession {
     measure::Expected<void> open(Make make);
     measure::Expected<void> read();
     std::optional<measure::Complaint> look_after_file();
-    measure::Expected<std::filesystem::path> copy_beside() const;
     void let_go();
     measure::Expected<void> restore_anew(const std::filesystem::path& from);
     StashAnswer answer(const StashRequest& request);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/shelf/shelf_choice.hpp"
 #include "measure/count.hpp"
 #include "recipe/file.hpp"
 #include "recipe/thickness.hpp"
@@ -15,6 +16,8 @@ namespace {
 
 using recipe::Plying;
 using recipe::Spinning;
+
+constexpr double most_yarn_grams = 1e6;  // far past any wheel
 
 Sheet with(Sheet sheet, Spinning spinning) {
     sheet.recipe.spinning = std::move(spinning);
@@ -116,6 +119,15 @@ measure::Expected<Sheet> type_wheel_ratio(const Sheet& sheet, std::string_view t
     const auto ratio = recipe::parse_wheel_ratio(text);
     if (!ratio) return tl::unexpected(ratio.error());
     return judged(sheet, set_wheel_ratio(sheet, *ratio).recipe.spinning);
+}
+
+measure::Expected<double> type_yarn_weight(std::string_view text, measure::MassUnit unit) {
+    const auto mass = parse_weight(text, unit);
+    if (!mass) return tl::unexpected(mass.error());
+    if (mass->grams > 0.0 && mass->grams <= most_yarn_grams) return mass->grams;
+    return tl::unexpected(measure::Complaint{"yarn cannot weigh " + measure::print_mass(mass->grams, unit),
+                                             "write what the skein weighs, washed and dry, as in 92 g",
+                                             "yarn weight"});
 }
 
 measure::Expected<Sheet> type_thread_count(const Sheet& sheet, std::string_view text) {

@@ -52,6 +52,8 @@ measure::Expected<void> check_plan(const recipe::Spinning& spinning);
 measure::Expected<Sheet> type_thickness(const Sheet& sheet, std::string_view text);
 // "8.5:1", "8.5"; empty: no wheel.
 measure::Expected<Sheet> type_wheel_ratio(const Sheet& sheet, std::string_view text);
+// Finished yarn, "92 g"; a bare number in `unit`. Grams, above zero and at most a tonne.
+measure::Expected<double> type_yarn_weight(std::string_view text, measure::MassUnit unit);
 // "2/28 Nm", "60 tex"; "400 m", "437 yd", and a bare number in `unit`. A plan without a thread gets the
 // starting one with this changed.
 measure::Expected<Sheet> type_thread_count(const Sheet& sheet, std::string_view text);

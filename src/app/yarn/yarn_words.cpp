@@ -24,12 +24,6 @@ bool inches(const Settings& settings) {
     return settings.length == measure::LengthUnit::inch;
 }
 
-// "163 to 301 m": the unit once.
-std::string print_span(double low_m, double high_m, const Settings& settings) {
-    const std::string low = print_metres(low_m, settings);
-    return low.substr(0, low.find(' ')) + " to " + print_metres(high_m, settings);
-}
-
 std::string print_degrees(double degrees) {
     return tidy(degrees, 0) + "\u00b0";
 }
@@ -142,6 +136,11 @@ std::string print_metres(double metres, const Settings& settings) {
     return measure::print_yarn_length(metres, yarn_length_unit(settings));
 }
 
+std::string print_span(double low_m, double high_m, const Settings& settings) {
+    const std::string low = print_metres(low_m, settings);
+    return low.substr(0, low.find(' ')) + " to " + print_metres(high_m, settings);
+}
+
 std::string print_fibre(double grams, const Settings& settings) {
     const double step = settings.mass == measure::MassUnit::ounce ? 0.1 * measure::grams_per_ounce : 1.0;
     return measure::print_mass(std::round(grams / step) * step, settings.mass);
@@ -225,17 +224,16 @@ std::vector<std::string_view> project_things() {
     return things;
 }
 
-std::vector<ProjectRow> project_rows(const YarnForecast& forecast, double fed_grams, std::string_view what,
+std::vector<ProjectRow> project_rows(const YarnForecast& forecast, double batt_share, std::string_view what,
                                      const Settings& settings) {
     std::vector<ProjectRow> rows;
-    if (!(forecast.length_m > 0.0) || !(forecast.batt_grams > 0.0)) return rows;
-    const double fed_per_batt = fed_grams / forecast.batt_grams;
+    if (!(forecast.length_m > 0.0) || !(batt_share > 0.0)) return rows;
     for (const auto& project : yarn::projects()) {
         const auto enough = yarn::enough_for(project, forecast);
         if (!fits(project, enough.verdict, what)) continue;
         rows.push_back({std::string(project.thing) + ", " + std::string(project.size),
                         print_span(enough.need.low_m, enough.need.high_m, settings), enough.verdict,
-                        advice_on(project, enough, forecast, fed_per_batt, settings)});
+                        advice_on(project, enough, forecast, 1.0 / batt_share, settings)});
     }
     return rows;
 }
@@ -243,7 +241,7 @@ std::vector<ProjectRow> project_rows(const YarnForecast& forecast, double fed_gr
 std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const Settings& settings) {
     const recipe::Purpose& purpose = forecast.recipe.purpose;
     if (!forecast.enough) return std::nullopt;
-    for (ProjectRow& row : project_rows(forecast.yarn, forecast.total_grams, purpose.thing, settings))
+    for (ProjectRow& row : project_rows(forecast.yarn, forecast.batt_share, purpose.thing, settings))
         if (row.thing == purpose.thing + ", " + purpose.size) return std::move(row);
     return std::nullopt;
 }

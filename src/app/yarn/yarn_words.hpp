@@ -15,6 +15,8 @@ namespace battwright::app {
 // Lengths of yarn follow the unit of fibre lengths: yards beside inches, else metres.
 measure::YarnLengthUnit yarn_length_unit(const Settings& settings);
 std::string print_metres(double metres, const Settings& settings);
+// "163 to 301 m": the unit once.
+std::string print_span(double low_m, double high_m, const Settings& settings);
 // Fibre to weigh out, to the gram or a tenth of an ounce.
 std::string print_fibre(double grams, const Settings& settings);
 // "14 wpi", to a tenth.
@@ -59,8 +61,8 @@ struct ProjectRow {
     yarn::Verdict verdict = yarn::Verdict::short_of;
     std::string advice;  // "weigh out 20 g more, 45 g to be sure"
 };
-// `fed_grams`: the fibre weighed out for the batt the forecast is of.
-std::vector<ProjectRow> project_rows(const yarn::YarnForecast& forecast, double fed_grams,
+// `batt_share`: of what is fed, what comes off the drum, 0..1.
+std::vector<ProjectRow> project_rows(const yarn::YarnForecast& forecast, double batt_share,
                                      std::string_view what, const Settings& settings);
 
 // The row of what the recipe is for; nothing without a thing and a size of the table.

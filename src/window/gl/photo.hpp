@@ -25,6 +25,7 @@ class Photo {
     static measure::Expected<Photo> of(std::shared_ptr<const app::PhotoRead> read);
 
     bool empty() const { return !read_; }
+    const std::shared_ptr<const app::PhotoRead>& read() const { return read_; }
     int width() const { return image().width; }
     int height() const { return image().height; }
     ImTextureID id() const;

@@ -41,6 +41,7 @@ struct Input {
     std::vector<Key> keys;
     std::string text;                  // typed characters, UTF-8
     bool quit = false;                 // end the program at once, unsaved or not
+    bool close = false;                // as the window's own button for closing it does
     std::string picture;               // save the window to this PNG after the frame
     std::vector<std::string> dropped;  // files let fall on the window
     int width = 0, height = 0;         // > 0: resize the window

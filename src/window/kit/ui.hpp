@@ -64,6 +64,7 @@ struct Requests {
     std::vector<StashRequest> stash;
     std::vector<Command> commands;
     std::vector<PhotoRequest> photos;
+    bool lot_palette = false;             // is to be read off the new lot's photo, as it is marked now
     std::optional<std::string> show_lot;  // the card of the lot with that mark
     bool another_frame = false;           // something on show is still moving or settling
     std::uint64_t gesture = 0;            // of the press of the button that lasts
@@ -83,7 +84,7 @@ struct Requests {
     void complain(measure::Complaint complaint) { act(Complain{std::move(complaint)}); }
     bool any() const {
         return another_frame || show_lot || !actions.empty() || !stash.empty() || !commands.empty() ||
-               !photos.empty();
+               !photos.empty() || lot_palette;
     }
 };
 
@@ -91,6 +92,7 @@ struct Requests {
 struct Typing {
     ImGuiID id = 0;
     std::string text;
+    std::string shown;  // what stood there before
 };
 
 struct Ui {

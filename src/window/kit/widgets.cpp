@@ -229,6 +229,7 @@ std::optional<std::string> typed_into(const Ui& ui, ImGuiID number, const std::s
     if (ImGui::IsItemActive()) {
         ui.typing.id = number;
         ui.typing.text = std::move(typed);
+        ui.typing.shown = shown;
     }
     if (!ImGui::IsItemDeactivated() || ui.typing.id != number) return std::nullopt;
     const bool cancelled = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);

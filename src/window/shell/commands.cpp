@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "window/shell/half_typed.hpp"
 #include "window/shell/shell.hpp"
 
 namespace battwright::window {
@@ -75,6 +76,7 @@ void show_lot(Shell& shell, const std::string& mark) {
     shell.shelf.draft = MovementDraft{};
     shell.shelf.complaint.reset();
     shell.shelf.fields = LotFieldsState{};
+    shell.shelf.let_go_asked.clear();
     act(shell, WatchLot{mark});
 }
 
@@ -82,9 +84,16 @@ void load_photo(Shell& shell, const PhotoRequest& request) {
     shell.photos->load(request.path, static_cast<std::uint64_t>(request.of));
 }
 
+void read_lot_palette(Shell& shell) {
+    const LotPhotoState& state = shell.shelf.photo;
+    if (!state.photo.empty()) shell.palettes->read(state.photo.read(), state.marks);
+}
+
 void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const std::filesystem::path& path) {
     if (of == PhotoOf::new_lot) {
+        const bool sound = photo.has_value();
         take_lot_photo(shell.shelf.photo, std::move(photo), path);
+        if (sound) read_lot_palette(shell);
         return;
     }
     if (of == PhotoOf::skein) return take_skein_photo(shell.record, std::move(photo), path);
@@ -147,7 +156,7 @@ void do_command(Shell& shell, Command command) {
         case Command::example:
             return act(shell, StartExample{});
         case Command::close_window:
-            return act(shell, Leave{});
+            return close_window(shell);
         case Command::save:
             return act(shell, Save{});
         case Command::undo:
@@ -180,11 +189,14 @@ bool carry_out(Shell& shell, Requests& ask) {
     for (const Action& action : ask.actions) act(shell, action);
     if (ask.show_lot) show_lot(shell, *ask.show_lot);
     for (const PhotoRequest& photo : ask.photos) load_photo(shell, photo);
+    if (ask.lot_palette) read_lot_palette(shell);
     for (const Command command : ask.commands) do_command(shell, command);
     return anything;
 }
 
 void take_photo(Shell& shell) {
+    if (const auto palette = shell.palettes->take())
+        take_lot_palette(shell.shelf.photo, *palette, shell.palettes->busy());
     auto read = shell.photos->take();
     if (!read) return;
     const auto path = read->path;

@@ -169,7 +169,7 @@ void report_recipe(const State& app, Probe& probe) {
 void report_strip(const Shell& shell, Probe& probe) {
     auto& facts = probe.state;
     const State& app = shell.app;
-    facts["settled"] = app.carded.settled && !shell.photos->busy() ? "yes" : "no";
+    facts["settled"] = app.carded.settled && !shell.photos->busy() && !shell.palettes->busy() ? "yes" : "no";
     facts["view"] = word_for(app.look.view);
     const auto& carded = app.carded.carded;
     if (!carded) return;

@@ -9,6 +9,7 @@
 
 #include "app/derived.hpp"
 #include "app/photo_loader.hpp"
+#include "app/shelf/palette_reader.hpp"
 #include "app/state.hpp"
 #include "window/gl/strip_texture.hpp"
 #include "window/shell/panels.hpp"
@@ -47,12 +48,14 @@ struct Shell {
     Typing typing;
     std::size_t guide_step = 0;
     std::unique_ptr<PhotoLoader> photos;
+    std::unique_ptr<PaletteReader> palettes;
     VariantPictures variants;
     StripTexture strip;
     Derived<StripInputs, StripDrawn> strip_of;
     std::vector<Command> opening;  // panels to open in the next frame
     std::array<bool, panel_count> panel_open{};
     std::uint64_t gesture = 0;  // one number per press of the button
+    std::string close_asked;    // what was half typed when the window was last asked to close
 };
 
 // Where everything lies, in window pixels.
@@ -65,7 +68,7 @@ float unit_that_fits(ImVec2 window, float wanted);
 
 // Brings the state and the strip's texture of that size up to date.
 void refresh(Shell& shell, const StripSize& size);
-// Hands a photo that has been read meanwhile to whoever asked for it.
+// Hands a photo, or the palette of one, that has been read meanwhile to whoever asked for it.
 void take_photo(Shell& shell);
 // Draws every view and panel.
 void draw(Shell& shell, const Ui& ui, const Layout& layout);

@@ -45,6 +45,7 @@ void set_up(Shell& shell, const Options& options) {
     if (stash_path) app.stash = StashSession(*stash_path, app.catalogue);
     app.worker = std::make_unique<CardingWorker>(Backend::wake);
     shell.photos = std::make_unique<PhotoLoader>(Backend::wake);
+    shell.palettes = std::make_unique<PaletteReader>(Backend::wake);
     if (options.recipe) act(shell, OpenRecipe{*options.recipe});
     const bool first_time = !for_show && !app.settings.guide_seen && app.left_behind.empty();
     if (first_time) open_panel(shell, Command::guide);
@@ -122,7 +123,7 @@ class Session {
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
         return event || shell_.app.stash.has_news() || news_from_carding() || panels_have_news(shell_) ||
-               shell_.photos->has_news() || (options_.driver && !resting());
+               shell_.photos->has_news() || shell_.palettes->has_news() || (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded.
@@ -146,12 +147,17 @@ class Session {
         for (const auto& path : backend_.take_dropped()) take_file(shell_, path);
         for (const auto& path : std::exchange(input_.dropped, {})) take_file(shell_, path);
         Requests ask;
-        if (backend_.take_close_request()) ask.command(Command::close_window);
+        const bool closing = backend_.take_close_request() || std::exchange(input_.close, false);
+        if (closing) ask.command(Command::close_window);
         const double scale =
             options_.scale.value_or(double{backend_.content_scale()} * shell_.app.settings.scale);
         const float unit = unit_that_fits(backend_.size(), static_cast<float>(scale));
         dress_.put_on(backend_, unit, shell_.app.settings.shade);
         backend_.begin_frame(input_);
+        // As with a key: a field on the bench is taken as done. On a card the focus must stay.
+        if (closing &&
+            !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel))
+            ImGui::SetWindowFocus(nullptr);
         probe_.boxes.clear();
         const State& app = shell_.app;
         const Ui ui{theme_for(app.settings.shade),

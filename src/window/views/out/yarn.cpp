@@ -79,7 +79,7 @@ void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnSta
     if (state.page != YarnPage::plan) {
         for (const auto& finding : yarn_findings(forecast)) view_yarn_finding(ui, sheet, finding);
     }
-    if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, &forecast);
+    if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, outcome.forecast.get());
     if (state.page == YarnPage::figures) view_yarn_figures(ui, sheet, forecast);
     if (state.page == YarnPage::enough) view_yarn_enough(ui, sheet, *outcome.forecast, state);
     ImGui::EndChild();
@@ -94,6 +94,7 @@ void report_yarn(const YarnState& state, const Sheet& sheet, const Outcome& outc
     probe.state["wheel"] = spinning.wheel_ratio ? measure::write_number(*spinning.wheel_ratio) : "";
     if (!outcome.forecast) return;
     const auto& yarn = outcome.forecast->yarn;
+    probe.state["yarn grams"] = measure::write_number(yarn.yarn_grams);
     probe.state["yarn metres"] = measure::write_number(yarn.length_m);
     probe.state["treadles"] = measure::write_number(yarn.treadles_per_m);
     probe.state["yarn findings"] = std::to_string(yarn_findings(yarn).size());

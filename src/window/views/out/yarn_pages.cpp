@@ -152,7 +152,7 @@ void view_yarn_enough(const Ui& ui, const Sheet& sheet, const forecast::Forecast
     ImGui::AlignTextToFramePadding();
     text_within(ui, ui.fonts.small, ui.theme.quiet, "Plain knitting; common practice, no source",
                 ImGui::GetContentRegionAvail().x);
-    const auto rows = project_rows(forecast.yarn, forecast.total_grams, state.filter, ui.settings);
+    const auto rows = project_rows(forecast.yarn, forecast.batt_share, state.filter, ui.settings);
     if (rows.empty())
         paragraph(ui,
                   "It reaches for nothing in the table yet. Choose a thing above to see how much more fibre "

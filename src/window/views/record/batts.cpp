@@ -85,7 +85,8 @@ void skeins(const Ui& ui, RecordState& state, const std::vector<const stash::Ske
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Spun from it");
     for (const auto* skein : spun) {
         if (record_entry(ui, "spun " + std::to_string(skein->id), name_of(*skein),
-                         skein_in_short(*skein, ui.settings), false)) {
+                         skein_in_short(*skein, ui.settings), false) &&
+            may_leave_form(ui, state)) {
             show_skein(ui, state, skein->id);
             state.page = RecordPage::skeins;
         }
@@ -107,7 +108,7 @@ void take_back_button(const Ui& ui, RecordState& state, const stash::Batt& batt,
 }
 
 void actions(const Ui& ui, RecordState& state, const stash::Batt& batt, bool spun) {
-    if (button(ui, "Log a skein from it##batt skein", Tone::accent)) {
+    if (button(ui, "Log a skein from it##batt skein", Tone::accent) && may_leave_form(ui, state)) {
         start_skein(ui, state, batt.id);
         state.page = RecordPage::skeins;
     }

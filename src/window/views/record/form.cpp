@@ -104,13 +104,25 @@ void wound(const Ui& ui, SkeinForm& form) {
     hover(ui, "How far it is once round your winder: 1.5 m, 150 cm, 2 yd. It is remembered.");
 }
 
+// When the length was measured, and what the wash will leave of it.
+void washed_or_not(const Ui& ui, SkeinForm& form) {
+    record_row(ui, "Measured");
+    const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(3.0f));
+    if (const auto when =
+            choices(ui, "measured", {"washed and dry", "before the wash"}, form.before_wash ? 1 : 0, width))
+        measure_before_wash(form, *when == 1, ui.app.record.book(), ui.catalogue);
+    hover(ui,
+          "A length from before the wash goes into the record as the wash will likely leave it, with what "
+          "you measured in the note. It teaches only if you tick so: measure it again once it is dry.");
+}
+
 void length(const Ui& ui, SkeinForm& form) {
     record_row(ui, "Length");
     const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(3.0f));
     if (const auto way = choices(ui, "length by", {"measured", "by turns"}, form.by_turns ? 1 : 0, width))
         form.by_turns = *way == 1;
     if (form.by_turns) return wound(ui, form);
-    typed_line(ui, "", "skein length", form.length, "washed and dry");
+    typed_line(ui, "", "skein length", form.length, form.before_wash ? "as wound" : "washed and dry");
 }
 
 void spun_how(const Ui& ui, SkeinForm& form) {
@@ -230,9 +242,13 @@ void remove_button(const Ui& ui, RecordState& state) {
     state.sure_asked = !state.sure_asked;
 }
 
-std::string length_in_words(const Ui& ui, const measure::Expected<stash::Skein>& skein) {
+std::string length_in_words(const Ui& ui, const SkeinForm& form,
+                            const measure::Expected<stash::Skein>& skein) {
     if (!skein || !(skein->metres > 0.0)) return {};
     std::string line = print_metres(skein->metres, ui.settings);
+    if (form.before_wash)
+        line = washed_in_words(yarn::length_before_wash_m(skein->metres, form.shrink_pct.middle()),
+                               form.shrink_pct, ui.settings);
     if (skein->grams > 0.0) line += ", " + print_grist(1000.0 * skein->grams / skein->metres, ui.settings);
     return line;
 }
@@ -257,9 +273,12 @@ void view_record_form(const Ui& ui, RecordState& state) {
     typed_line(ui, "Spun on", "skein date", form.date, "2024-05-17");
     typed_line(ui, "Weight", "skein weight", form.weight, "washed and dry");
     length(ui, form);
+    washed_or_not(ui, form);
     const auto skein = skein_of(form, ui.settings);
     record_row(ui, "");
-    text_in(ui, ui.fonts.small, ui.theme.quiet, length_in_words(ui, skein));
+    text_within(ui, ui.fonts.small, ui.theme.quiet, length_in_words(ui, form, skein),
+                ImGui::GetContentRegionAvail().x);
+    if (form.before_wash) mark(ui, "skein washed");
     spun_how(ui, form);
     photo(ui, state);
     ImGui::EndChild();

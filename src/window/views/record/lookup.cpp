@@ -22,6 +22,13 @@ void clues(const Ui& ui) {
               ui.theme.quiet);
     clue_line(ui, lookup, "Weight", "clue weight", &LookupChoice::weight, "about");
     clue_line(ui, lookup, "Length", "clue length", &LookupChoice::length, "of a skein, about");
+    if (const auto on = tick(ui, "clue before wash", "measured before the wash", lookup.before_wash))
+        lookup.before_wash = *on;
+    hover(ui, "The record holds skeins washed and dry; the wash takes of a yarn as wound.");
+    if (const std::string& washed = ui.app.record.suspects().washed; !washed.empty()) {
+        paragraph(ui, washed, ui.theme.quiet);
+        mark(ui, "clue washed");
+    }
     clue_line(ui, lookup, "Date", "clue date", &LookupChoice::date, "2024-05-17, about");
     if (const auto on = tick(ui, "clue colour", "by its colour", lookup.by_colour)) lookup.by_colour = *on;
     if (ui.app.record.lookup.by_colour) {
@@ -53,6 +60,7 @@ void go_to(const Ui& ui, RecordState& state, const stash::Suspect& suspect) {
             state.page = RecordPage::batts;
             return;
         case stash::Thing::skein:
+            if (!may_leave_form(ui, state)) return;
             show_skein(ui, state, suspect.id);
             state.page = RecordPage::skeins;
             return;
@@ -65,7 +73,7 @@ void view_record_lookup(const Ui& ui, RecordState& state) {
     ImGui::BeginChild("clues", {ui.px(330.0f), 0.0f});
     clues(ui);
     ImGui::EndChild();
-    const auto& [suspects, complaint] = ui.app.record.suspects();
+    const auto& [suspects, washed, complaint] = ui.app.record.suspects();
     ImGui::SameLine(0.0f, ui.px(22.0f));
     bool left = false;
     ImGui::BeginChild("suspects", {0.0f, 0.0f});

@@ -59,7 +59,8 @@ void prepare_record(RecordState& state, const Settings& settings) {
     state.said.clear();
     state.complaint.clear();
     state.sure_asked = false;
-    if (state.form.id == 0 && state.form.from.empty()) state.form = new_skein_form(settings);
+    if (state.form.id == 0 && state.form.from.empty() && typed_in(state.form, settings).empty())
+        state.form = new_skein_form(settings);
 }
 
 void follow_record(RecordState& state, PhotoLoader& photos) {

@@ -31,6 +31,7 @@ struct RecordState {
     RecordAfter after = RecordAfter::nothing;
     std::int64_t batt = 0;  // on show
     bool sure_asked = false;
+    std::string let_go_asked;  // what was typed when leaving the form was last asked for
     SkeinForm form;
     // The photo of the skein on show, or why there is none.
     struct SkeinPhoto {
@@ -64,6 +65,8 @@ void ask_record(const Ui& ui, RecordState& state, StashAction action, std::strin
                 RecordAfter after = RecordAfter::nothing);
 // What is said, and what goes on, once the stash has agreed.
 void expect_answer(RecordState& state, std::string saying, RecordAfter after = RecordAfter::nothing);
+// Another skein may take the form's place: nothing in it is half typed, or that was said before.
+bool may_leave_form(const Ui& ui, RecordState& state);
 // A new skein, from a batt when one is given.
 void start_skein(const Ui& ui, RecordState& state, std::int64_t batt);
 void show_skein(const Ui& ui, RecordState& state, std::int64_t skein);

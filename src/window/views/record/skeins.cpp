@@ -1,6 +1,7 @@
 // The record's skeins: the list, and what a skein is promised to.
 #include <algorithm>
 
+#include "app/half_typed.hpp"
 #include "app/state.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "window/kit/widgets.hpp"
@@ -26,7 +27,8 @@ void list_skeins(const Ui& ui, RecordState& state) {
             const bool asks = ui.app.record.book().question(skein.id) != nullptr;
             if (record_entry(ui, "record skein " + std::to_string(skein.id), name_of(skein),
                              (asks ? "a question \u00b7 " : "") + skein_in_short(skein, ui.settings),
-                             skein.id == state.form.id)) {
+                             skein.id == state.form.id) &&
+                may_leave_form(ui, state)) {
                 show_skein(ui, state, skein.id);
                 state.sure_asked = false;
             }
@@ -35,6 +37,13 @@ void list_skeins(const Ui& ui, RecordState& state) {
 }
 
 }  // namespace
+
+bool may_leave_form(const Ui& ui, RecordState& state) {
+    state.complaint.clear();
+    if (may_let_go(state.let_go_asked, typed_in(state.form, ui.settings))) return true;
+    state.complaint = "The skein in the form is not in the record yet; press again to let it go.";
+    return false;
+}
 
 void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
     state.form = new_skein_form(ui.settings);
@@ -63,7 +72,8 @@ void view_record_skeins(const Ui& ui, RecordState& state) {
     if (state.form.id != 0 && ui.app.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
     ImGui::BeginChild("skeins left", {ui.px(330.0f), 0.0f});
     if (button(ui, "Log a skein##new skein", state.form.id == 0 ? Tone::on : Tone::plain,
-               ImGui::GetContentRegionAvail().x))
+               ImGui::GetContentRegionAvail().x) &&
+        may_leave_form(ui, state))
         start_skein(ui, state, 0);
     ImGui::BeginChild("skeins", {0.0f, 0.0f});
     list_skeins(ui, state);

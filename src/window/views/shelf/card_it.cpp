@@ -4,6 +4,7 @@
 #include <set>
 #include <utility>
 
+#include "app/half_typed.hpp"
 #include "stash/date.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
@@ -143,6 +144,14 @@ void take_button(const Ui& ui, CardItState& state, const Outcome& outcome,
     ImGui::EndDisabled();
 }
 
+// What was begun is let go at the second press only.
+bool may_leave_it(CardItState& state) {
+    if (may_let_go(state.let_go_asked, typed_in({state.words.note}))) return true;
+    state.complaint =
+        "Nothing is taken from the shelf yet, and the note is in no record; press again to let it go.";
+    return false;
+}
+
 void take_answers(const Ui& ui, CardItState& state) {
     if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::card_it))) {
         state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
@@ -183,6 +192,7 @@ void view_card_it_button(const Ui& ui, const Outcome& outcome, ImVec2 corner) {
 
 void prepare_card_it(CardItState& state, const Outcome& outcome) {
     state.words = {};
+    state.let_go_asked.clear();
     state.words.date = stash::today();
     if (outcome.forecast) state.words.batts = static_cast<int>(outcome.forecast->weigh_out.batts);
     state.complaint.clear();
@@ -209,8 +219,8 @@ void view_card_it(const Ui& ui, const PanelHead& head, CardItState& state, const
         take_button(ui, state, outcome, lines);
         ImGui::SameLine();
     }
-    if (button(ui, "Back to the bench##card it done", done ? Tone::accent : Tone::plain) || escape)
-        ImGui::CloseCurrentPopup();
+    const bool back = button(ui, "Back to the bench##card it done", done ? Tone::accent : Tone::plain);
+    if ((back || escape) && (done || may_leave_it(state))) ImGui::CloseCurrentPopup();
     end_card();
 }
 

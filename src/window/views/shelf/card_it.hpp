@@ -14,6 +14,7 @@ namespace battwright::window {
 
 struct CardItState {
     CardingWords words;
+    std::string let_go_asked;  // what was typed when leaving was last asked for
     // What the stash said to the last try.
     std::string complaint;
     std::vector<stash::Shortfall> short_lines;

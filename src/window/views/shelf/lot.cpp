@@ -1,6 +1,8 @@
 // A lot's card: what it is on the left, what is left of it on the right.
+#include "app/half_typed.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 
@@ -23,10 +25,24 @@ void words_of_lot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state
         ui.ask.of_stash(ChangeLot{std::move(*changed)}, static_cast<std::uint64_t>(Requester::lot_words));
 }
 
+void shut(ShelfState& state) {
+    state.card.clear();
+    ImGui::CloseCurrentPopup();
+}
+
+// What was begun is let go at the second press only.
+bool may_shut(ShelfState& state) {
+    if (may_let_go(state.let_go_asked, draft_typed(state.draft))) return true;
+    state.complaint =
+        measure::Complaint{"what became of it is not written down yet", "press again to let it go"};
+    return false;
+}
+
 void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
     complaint_line(ui, state.complaint);
     const bool escape = escape_leaves(ui);
-    if (button(ui, "Close##lot leave", Tone::plain, ui.px(110.0f)) || escape) ImGui::CloseCurrentPopup();
+    if ((button(ui, "Close##lot leave", Tone::plain, ui.px(110.0f)) || escape) && may_shut(state))
+        return shut(state);
     const float put = ui.px(160.0f), weight = ui.px(110.0f);
     ImGui::SameLine(ImGui::GetContentRegionMax().x - put - weight - ui.px(6.0f));
     if (const auto typed = field(ui, "bench weight", state.bench_weight, weight, "all of it"))
@@ -45,21 +61,21 @@ void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
         return;
     }
     ui.ask.act(LotToBench{shelved.lot.mark, *wanted});
-    ImGui::CloseCurrentPopup();
+    shut(state);
 }
 
 }  // namespace
 
 void view_lot(const Ui& ui, ShelfState& state) {
-    if (state.open_card) ImGui::OpenPopup("lot card");
+    // A question in between takes its place on the screen, and no more than that.
+    if (state.card.empty() || a_question_stands(ui.app)) return;
+    if (state.open_card || !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId))
+        ImGui::OpenPopup("lot card");
     state.open_card = false;
     const stash::Shelved* shelved = ui.stash.find(state.card);
-    if (!begin_card(ui, "lot card", "", {ui.px(860.0f), ui.px(690.0f)})) {
-        state.card.clear();
-        return;
-    }
+    if (!begin_card(ui, "lot card", "", {ui.px(860.0f), ui.px(690.0f)})) return;
     if (shelved == nullptr) {
-        ImGui::CloseCurrentPopup();
+        shut(state);
         end_card();
         return;
     }

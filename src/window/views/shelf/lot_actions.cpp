@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "app/half_typed.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
@@ -123,7 +124,9 @@ void movement_row(const Ui& ui, const stash::Movement& movement, MovementDraft& 
                               movement.grams < 0.0,
                               measure::print_mass(std::abs(movement.grams), ui.settings.mass),
                               {},
+                              {},
                               {}};
+        draft.weight_was = draft.weight;
     }
     ImGui::EndDisabled();
     ImGui::PopID();
@@ -147,6 +150,10 @@ void movement_row(const Ui& ui, const stash::Movement& movement, MovementDraft& 
 }
 
 }  // namespace
+
+std::string draft_typed(const MovementDraft& draft) {
+    return typed_in({draft.weight == draft.weight_was ? "" : draft.weight, draft.note, draft.cost});
+}
 
 void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
     std::string left = shelved.grams > 0.0

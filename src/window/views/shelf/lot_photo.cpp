@@ -11,14 +11,10 @@ namespace {
 
 using Tool = LotPhotoState::Tool;
 
-void read(LotPhotoState& state) {
+void ask_palette(const Ui& ui, LotPhotoState& state) {
     state.complaint.reset();
-    auto palette = read_palette(state.photo.pixels(), state.marks);
-    if (palette)
-        state.palette = std::move(*palette);
-    else
-        state.complaint = palette.error();
-    state.tint = 0;
+    state.reading = true;
+    ui.ask.lot_palette = true;
 }
 
 void draw_marks(const Ui& ui, const LotPhotoState& state, ImVec2 at, float scale) {
@@ -58,7 +54,7 @@ void photo_area(const Ui& ui, LotPhotoState& state, ImVec2 room) {
     if (ImGui::IsItemActivated() && state.tool == Tool::white) {
         state.marks.white = here;
         state.tool = Tool::fibre;
-        read(state);
+        ask_palette(ui, state);
     } else if (ImGui::IsItemActivated()) {
         state.drag_from = here;
     }
@@ -68,7 +64,7 @@ void photo_area(const Ui& ui, LotPhotoState& state, ImVec2 room) {
         if (large_enough) state.marks.fibre = area;
         if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) {
             state.drag_from.reset();
-            if (large_enough) read(state);
+            if (large_enough) ask_palette(ui, state);
         }
     }
     draw_marks(ui, state, at, scale);
@@ -90,13 +86,13 @@ void tools(const Ui& ui, LotPhotoState& state) {
     const auto now = static_cast<std::size_t>(std::clamp(state.marks.colours, 0, 6));
     if (const auto count = drop_down(ui, "photo colours", words, now, ImGui::GetContentRegionAvail().x)) {
         state.marks.colours = static_cast<int>(*count);
-        read(state);
+        ask_palette(ui, state);
     }
 }
 
 void palette_read(const Ui& ui, LotPhotoState& state) {
     gap(ui, 4.0f);
-    text_in(ui, ui.fonts.bold, ui.theme.ink, "As read");
+    text_in(ui, ui.fonts.bold, ui.theme.ink, state.reading ? "Reading its colours\u2026" : "As read");
     if (state.complaint) paragraph(ui, measure::to_line(*state.complaint), ui.theme.spoils);
     for (std::size_t i = 0; i < state.palette.size(); ++i) {
         if (i % 4 != 0) ImGui::SameLine(0.0f, ui.px(10.0f));
@@ -123,7 +119,19 @@ void take_lot_photo(LotPhotoState& state, measure::Expected<Photo> photo, const 
     state.path = path.string();
     state.marks = PhotoMarks{};
     state.tool = Tool::fibre;
-    read(state);
+    state.palette.clear();
+    state.complaint.reset();
+    state.reading = true;
+}
+
+void take_lot_palette(LotPhotoState& state, const PaletteRead& read, bool more) {
+    if (read.photo != state.photo.read()) return;
+    state.reading = more;
+    state.tint = 0;
+    if (read.palette)
+        state.palette = *read.palette;
+    else
+        state.complaint = read.palette.error();
 }
 
 std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoState& state) {
@@ -149,7 +157,7 @@ std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoSt
     if (!state.photo.empty() || state.complaint) palette_read(ui, state);
     ImGui::EndChild();
     const bool escape = escape_leaves(ui);
-    ImGui::BeginDisabled(state.palette.empty());
+    ImGui::BeginDisabled(state.palette.empty() || state.reading);
     if (button(ui, "Keep these colours##keep palette", Tone::accent, ui.px(170.0f))) kept = state.palette;
     ImGui::EndDisabled();
     ImGui::SameLine();

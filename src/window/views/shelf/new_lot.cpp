@@ -1,6 +1,8 @@
 // Something comes to the shelf.
+#include "app/half_typed.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 
@@ -13,17 +15,15 @@ void begin(ShelfState& state) {
     state.fields = LotFieldsState{};
     state.photo = LotPhotoState{};
     state.complaint.reset();
-    state.leave_asked = false;
+    state.let_go_asked.clear();
 }
 
 void weight_row(const Ui& ui, ShelfState& state) {
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Weight");
     ImGui::SameLine(ui.px(92.0f));
-    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "182 g")) {
+    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "182 g"))
         state.fresh_weight = *typed;
-        state.leave_asked = false;
-    }
     hover(ui, "As it lies, with its grease when it is raw.");
     ImGui::SameLine(0.0f, ui.px(10.0f));
     if (button(ui, "Colours from a photo\u2026##lot photo", Tone::plain, ImGui::GetContentRegionAvail().x,
@@ -32,7 +32,6 @@ void weight_row(const Ui& ui, ShelfState& state) {
     if (auto palette = view_lot_photo(ui, state.photo)) {
         state.fresh.palette = std::move(*palette);
         state.fresh.photo = state.photo.path;
-        state.leave_asked = false;
     }
 }
 
@@ -52,8 +51,7 @@ void put_it(const Ui& ui, ShelfState& state) {
 
 // What was begun is let go at the second press only.
 bool may_leave(ShelfState& state) {
-    if (state.leave_asked || !is_begun(state.fresh, state.fresh_weight)) return true;
-    state.leave_asked = true;
+    if (may_let_go(state.let_go_asked, typed_in(state.fresh, state.fresh_weight))) return true;
     state.complaint = measure::Complaint{"this lot is not on the shelf yet", "press again to let it go"};
     return false;
 }
@@ -63,11 +61,13 @@ bool may_leave(ShelfState& state) {
 void view_new_lot(const Ui& ui, ShelfState& state) {
     if (state.open_new) {
         begin(state);
-        ImGui::OpenPopup("new lot");
+        state.adding = true;
     }
     state.open_new = false;
-    state.adding = begin_card(ui, "new lot", "Put something on the shelf", {ui.px(520.0f), ui.px(650.0f)});
-    if (!state.adding) return;
+    // A question in between takes its place on the screen, and no more than that.
+    if (!state.adding || a_question_stands(ui.app)) return;
+    if (!ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup("new lot");
+    if (!begin_card(ui, "new lot", "Put something on the shelf", {ui.px(520.0f), ui.px(650.0f)})) return;
     bool leave = false;
     if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::new_lot))) {
         state.complaint = answer->complaint;
@@ -76,10 +76,8 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     const float low = ImGui::GetFrameHeight() + ui.fonts.body->FontSize + ui.px(26.0f);
     ImGui::BeginChild("new words", {0.0f, ImGui::GetContentRegionAvail().y - low});
     weight_row(ui, state);
-    if (auto changed = view_lot_fields(ui, state.fresh, state.fields, state.complaint)) {
+    if (auto changed = view_lot_fields(ui, state.fresh, state.fields, state.complaint))
         state.fresh = std::move(*changed);
-        state.leave_asked = false;
-    }
     ImGui::EndChild();
     complaint_line(ui, state.complaint);
     const bool escape = escape_leaves(ui);
@@ -87,7 +85,10 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     ImGui::SameLine();
     if (button(ui, "Not now##new lot leave", Tone::plain, ui.px(110.0f)) || escape)
         leave = leave || may_leave(state);
-    if (leave) ImGui::CloseCurrentPopup();
+    if (leave) {
+        state.adding = false;
+        ImGui::CloseCurrentPopup();
+    }
     end_card();
 }
 

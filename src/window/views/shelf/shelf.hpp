@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "app/bench/outcome.hpp"
-#include "app/shelf/lot_photo.hpp"
+#include "app/shelf/palette_reader.hpp"
 #include "window/gl/photo.hpp"
 #include "window/kit/ui.hpp"
 
@@ -31,6 +31,7 @@ struct LotPhotoState {
     PhotoMarks marks;
     std::optional<colour::Point> drag_from;
     std::vector<recipe::Tint> palette;  // as read
+    bool reading = false;               // it is being read
     std::optional<measure::Complaint> complaint;
     std::size_t tint = 0;
 };
@@ -42,7 +43,10 @@ struct MovementDraft {
     std::int64_t movement = 0;  // to correct
     bool out = false;           // that movement took fibre away
     std::string weight, note, cost;
+    std::string weight_was;  // of the movement to correct
 };
+// What is typed in it, as one text; "" when nothing is.
+std::string draft_typed(const MovementDraft& draft);
 
 struct ShelfState {
     bool open = false;    // the left panel shows the shelf, not the batt
@@ -64,7 +68,7 @@ struct ShelfState {
     bool adding = false;  // the card of a new lot is open
     stash::Lot fresh;
     std::string fresh_weight;
-    bool leave_asked = false;  // once, of a lot that was begun
+    std::string let_go_asked;  // what was typed when leaving a card was last asked for
     LotPhotoState photo;
 };
 
@@ -85,8 +89,10 @@ std::optional<stash::Lot> view_lot_fields(const Ui& ui, const stash::Lot& lot, L
 void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state);
 // A card for the photo; the palette, when it is to be kept.
 std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoState& state);
-// A photo for the lot being added: its palette is read, or the complaint is shown.
+// A photo for the lot being added, whose palette is then to be read; or the complaint is shown.
 void take_lot_photo(LotPhotoState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
+// What was read off it; of another photo than is on show, nothing. `more`: it is being read once more.
+void take_lot_palette(LotPhotoState& state, const PaletteRead& read, bool more);
 // A lot's colours as drawn: its palette, else its kinds' natural colours.
 void draw_lot(const Ui& ui, ImDrawList& list, ImVec2 low, ImVec2 high, const stash::Lot& lot,
               const colour::Srgb& edge);
