@@ -33,8 +33,8 @@ struct Setup {
     std::uint64_t seed = 1;
 };
 // For one of `batts` equal batts of the recipe. What the passes lose of each portion is left out from the
-// start, so that the last pass holds what is really there. Fine fibre is taken to be fed thin. `mixing`: this spinner's
-// own factor on how much of the unresolved variance a pass leaves (see Opening).
+// start, so that the last pass holds what is really there. Fine fibre is taken to be fed thin. `mixing`: this
+// spinner's own factor on how much of the unresolved variance a pass leaves (see Opening).
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing = 1.0);
 
