@@ -8,10 +8,12 @@
 #include "card/content.hpp"
 #include "card/label_parts.hpp"
 #include "carding/words.hpp"
+#include "forecast/alike.hpp"
 #include "measure/choices.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "recipe/layout.hpp"
 #include "strip/simulated.hpp"
 #include "text/words.hpp"
 
@@ -33,9 +35,10 @@ void add_strip(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/
         Picture{strip_width_px, strip_height_px, draw, "Blended colour " + colour::hex(f.colour.srgb)});
 }
 
-std::string added_on(const recipe::Component& component, int passes) {
-    if (component.add_on_pass == recipe::last_pass) return "last";
-    return component.add_on_pass > 1 && passes > 1 ? std::to_string(component.add_on_pass) : "1";
+std::string added_on(const recipe::Recipe& recipe, std::size_t component) {
+    if (recipe.carding.layings.empty() && recipe.components[component].add_on_pass == recipe::last_pass)
+        return "last";
+    return recipe.carding.passes > 1 ? std::to_string(recipe::first_pass_of(recipe, component)) : "1";
 }
 
 void add_weights(Blocks& blocks, const Forecast& f, const CardOptions& options) {
@@ -51,8 +54,8 @@ void add_weights(Blocks& blocks, const Forecast& f, const CardOptions& options) 
     Table table{{{"weigh out"}, {"on pass", true}, {"weight", true}, {"share", true}}, {}};
     for (std::size_t i = 0; i < f.components.size(); ++i)
         table.rows.push_back(
-            {{f.components[i].label, added_on(f.recipe.components[i], f.recipe.carding.passes),
-              measure::print_mass(grams[i], options.units.mass), number(percents[i], 1) + " %"},
+            {{f.components[i].label, added_on(f.recipe, i), measure::print_mass(grams[i], options.units.mass),
+              number(percents[i], 1) + " %"},
              f.components[i].srgb});
     table.rows.push_back(
         {{"together", "", measure::print_mass(total, options.units.mass), "100.0 %"}, {}, true});
@@ -76,6 +79,8 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     blocks.emplace_back(std::move(table));
     if (shown < out.batts)
         blocks.emplace_back(Paragraph{"and so on to batt " + std::to_string(out.batts) + "."});
+    if (const auto alike = forecast::alike(f, {}, nullptr))
+        blocks.emplace_back(Paragraph{forecast::alike_words(f, *alike)});
 }
 
 // The feed plan, pass by pass.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "carding/habits.hpp"
+#include "recipe/layout.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -102,13 +103,24 @@ std::vector<Lay> in_turn(const std::vector<Lay>& lays, int repeats) {
 void set_in_dabs(std::vector<Lay>& lays) {
     const auto largest = std::max_element(lays.begin(), lays.end(),
                                           [](const Lay& a, const Lay& b) { return a.grams < b.grams; });
-    for (auto lay = lays.begin(); lay != lays.end(); ++lay) lay->in_dabs = lay->on_drum = lay != largest;
+    for (auto lay = lays.begin(); lay != lays.end(); ++lay) {
+        if (lay == largest) continue;
+        lay->on_drum = true;
+        lay->dab_mm = habits::dab_mm;
+        lay->stray = habits::dab_stray;
+    }
 }
 
 }  // namespace
 
+Refeed Feed::refeed_on(int pass) const {
+    const auto at = static_cast<std::size_t>(std::max(0, pass - 2));
+    return at < refeeds.size() ? refeeds[at] : refeed;
+}
+
 Feed feed_of(const recipe::Carding& carding) {
-    return {carding.feed, carding.refeed, carding.repeats, carding.overlap_pct / 100.0};
+    return {carding.feed,    carding.refeed,           carding.repeats,  carding.overlap_pct / 100.0,
+            carding.refeeds, !carding.layings.empty(), carding.recombine};
 }
 
 std::vector<Lay> lays_of(std::span<const Portion> portions, const Feed& feed) {
@@ -135,7 +147,7 @@ std::vector<Portion> portions_of(const recipe::Recipe& recipe, std::span<const r
     std::vector<Portion> portions;
     for (std::size_t c = 0; c < recipe.components.size(); ++c) {
         const auto first = portions.size();
-        const int pass = recipe.components[c].add_on_pass;
+        const int pass = recipe::first_pass_of(recipe, c);
         for (std::size_t i = 0; i < strands.size(); ++i) {
             if (strands[i].component != c) continue;
             const auto same = std::find_if(
@@ -143,8 +155,7 @@ std::vector<Portion> portions_of(const recipe::Recipe& recipe, std::span<const r
                 [&](const Portion& p) { return strands[p.strands.front()].colour == strands[i].colour; });
             Portion fresh;
             fresh.component = c;
-            fresh.pass = pass == recipe::last_pass ? recipe.carding.passes
-                                                   : std::clamp(pass, 1, std::max(1, recipe.carding.passes));
+            fresh.pass = pass;
             Portion& portion = same == portions.end() ? portions.emplace_back(fresh) : *same;
             add_strand(portion, strands[i], i);
         }

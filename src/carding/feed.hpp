@@ -21,8 +21,13 @@ using recipe::Refeed;
 struct Feed {
     Manner manner = Manner::layers;
     Refeed refeed = Refeed::strips;
-    int repeats = 8;       // of `alternating`
-    double overlap = 0.5;  // of a stripe's width, 0 .. 1
+    int repeats = 8;                // of `alternating`
+    double overlap = 0.5;           // of a stripe's width, 0 .. 1
+    std::vector<Refeed> refeeds{};  // of pass 2, 3, ...; where there is none, `refeed`
+    bool by_hand = false;           // a list of layings instead of the manner
+    bool recombine = false;         // pieces of all the first-pass batts go into each second-pass batt
+
+    Refeed refeed_on(int pass) const;
 };
 Feed feed_of(const recipe::Carding& carding);
 
@@ -31,7 +36,7 @@ struct Portion {
     std::size_t component = 0;
     std::vector<std::size_t> strands;  // indices into the strands it was made from, ascending
     double grams = 0.0;                // in the whole making
-    int pass = 1;                      // the pass it is added on, 1 .. passes
+    int pass = 1;                      // the pass it is first added on, 1 .. passes
     double slipperiness = 0.0;         // mass-weighted, 0 grips .. 1 slides
     double staple_mm = 0.0;            // mass-weighted
     double diameter_um = 0.0;          // mass-weighted
@@ -60,12 +65,19 @@ struct Span {
 // the manners are short words for such lists. Through the tray fibre has a place across only: the drum turns
 // many times while it goes in, so it lies all round. Straight onto the drum it has a place round it too, and
 // is hardly carded on this pass.
+inline constexpr std::size_t no_blend = static_cast<std::size_t>(-1);
 struct Lay {
     std::size_t portion = 0;
     double grams = 0.0;
     Span across{}, round{};
     bool on_drum = false;
-    bool in_dabs = false;
+    double dab_mm = 0.0;  // in dabs about this wide; 0: all over
+    double stray = 0.0;   // how thick it lies between the dabs, of how thick on them
+    int pass = 1;
+    recipe::Lies lies = recipe::Lies::between;  // on a later pass than the first
+    std::size_t blend = no_blend;               // the small blend it is of, instead of a portion
+
+    bool all_over() const { return across.whole() && round.whole(); }
 };
 // What a feed lays on the first pass, in order.
 std::vector<Lay> lays_of(std::span<const Portion> portions, const Feed& feed);

@@ -1,9 +1,11 @@
 #include "carding/findings.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <set>
 
 #include "carding/habits.hpp"
+#include "carding/layings.hpp"
 #include "carding/loss.hpp"
 #include "measure/units.hpp"
 
@@ -27,13 +29,14 @@ void add_lost(const recipe::Carding& carding, std::size_t portions, std::vector<
     const bool stripes = carding.feed == Manner::stripes_across;
     const bool across = stripes || carding.feed == Manner::gradient_across;
     const bool round = carding.feed == Manner::gradient_round;
-    if (!round && (!across || keeps_across(carding.refeed))) return;
+    const Refeed second = recipe::refeed_for(carding, 2);
+    if (!round && (!across || keeps_across(second))) return;
     const std::string what = stripes ? "stripes" : "gradient";
     const std::string why = round ? "on pass 2 the batt goes in end first while the drum turns many times, "
                                     "so what lay round the drum "
                                     "becomes layers one on another"
                                   : "on pass 2 the batt does not go back as it lay (refeed \"" +
-                                        std::string(word_for(carding.refeed)) +
+                                        std::string(word_for(second)) +
                                         "\"), so what lay across the drum is spread through it";
     const std::string remedy =
         round ? "Card it once only, or feed the colours side by side across the drum and keep the strips in "
@@ -101,6 +104,88 @@ void add_holds_less(const recipe::Carding& carding, const recipe::Carder& carder
                                       " on feed slower and pat the fibre down, or card it as two batts."));
 }
 
+// Without those that a list of layings lays straight onto the drum, wherever it lays them.
+std::vector<Portion> by_tray(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
+                             std::span<const Portion> portions, const recipe::Carder& carder) {
+    std::vector<Portion> left(portions.begin(), portions.end());
+    const Layings layings = layings_of(recipe, strands, portions, carder);
+    if (layings.lays.empty()) return left;
+    std::vector<bool> on_tray(portions.size(), false);
+    const auto look = [&](const std::vector<Lay>& lays) {
+        for (const Lay& lay : lays)
+            if (lay.blend == no_blend && !lay.on_drum) on_tray[lay.portion] = true;
+    };
+    look(layings.lays);
+    for (const Small& small : layings.blends) look(small.lays);
+    for (std::size_t p = left.size(); p-- > 0;)
+        if (!on_tray[p]) left.erase(left.begin() + static_cast<std::ptrdiff_t>(p));
+    return left;
+}
+
+// Where what was laid by hand has a place of its own, and a later pass takes it away.
+void add_places_lost(const Feed& feed, int passes, std::span<const Lay> lays,
+                     std::vector<Finding>& findings) {
+    for (int pass = 2; pass <= passes; ++pass) {
+        const bool kept = keeps_across(feed.refeed_on(pass));
+        const bool lost = std::any_of(lays.begin(), lays.end(), [&](const Lay& lay) {
+            return lay.pass < pass && (!lay.round.whole() || (!kept && !lay.across.whole()));
+        });
+        if (!lost) continue;
+        const std::string number = std::to_string(pass);
+        findings.push_back(
+            finding_of("places-lost", Severity::advice,
+                       "What was given a place on the drum loses it on pass " + number +
+                           ": the batt does not go back as it lay, so what lay apart is spread through it.",
+                       "Lay it on the last pass, or feed the strips back each at its own place (refeed = "
+                       "\"own-places\"), "
+                       "which keeps what lies across the drum."));
+        return;
+    }
+}
+
+// Laid edge to edge with nothing across the border, a batt comes off in pieces.
+void add_laid_apart(std::span<const Lay> lays, int passes, std::vector<Finding>& findings) {
+    std::size_t pieces = 1;
+    for (const Lay& edge : lays) {
+        const double at = edge.across.to;
+        if (edge.pass != passes || at >= 1.0 - 1e-9) continue;
+        bool crossed = false, beyond = false;
+        for (const Lay& lay : lays) {
+            const double from = lay.across.from - lay.across.over_from - lay.across.soft;
+            const double to = lay.across.to + lay.across.over_to + lay.across.soft;
+            crossed = crossed || (from < at - 1e-6 && to > at + 1e-6) || lay.pass < passes;
+            beyond = beyond || lay.across.to > at + 1e-6;
+        }
+        pieces += !crossed && beyond ? 1 : 0;
+    }
+    if (pieces < 2) return;
+    findings.push_back(finding_of(
+        "stripes-apart", Severity::warning,
+        "Nothing is laid across the borders between these places: they come off the drum as " +
+            std::to_string(pieces) + " narrow batts.",
+        "Lay each over its neighbour (overlap = \"30 mm\"), or a thin base over the full width first."));
+}
+
+// A lay nobody could do by hand.
+void add_fiddly(std::span<const Lay> lays, double batt_share, std::vector<Finding>& findings) {
+    std::size_t tiny = 0;
+    for (const Lay& lay : lays) tiny += lay.grams * batt_share < habits::least_laid_grams ? 1 : 0;
+    if (lays.size() <= habits::most_lays && tiny <= habits::most_tiny_lays) return;
+    findings.push_back(finding_of("fiddly", Severity::advice,
+                                  "This lay has " + std::to_string(lays.size()) + " layings a batt, " +
+                                      std::to_string(tiny) + " of them under " +
+                                      measure::print_mass(habits::least_laid_grams, measure::MassUnit::gram) +
+                                      ": nobody weighs and lays that by hand as it is written.",
+                                  "Join layings that lie alike, or lay more at a time."));
+}
+
+void add_laid_findings(const recipe::Recipe& recipe, std::span<const Lay> lays, double batt_share,
+                       std::vector<Finding>& findings) {
+    add_places_lost(feed_of(recipe.carding), recipe.carding.passes, lays, findings);
+    add_laid_apart(lays, recipe.carding.passes, findings);
+    add_fiddly(lays, batt_share, findings);
+}
+
 }  // namespace
 
 bool keeps_across(Refeed refeed) {
@@ -113,9 +198,16 @@ std::vector<Finding> feeding_findings(const recipe::Recipe& recipe, std::span<co
     const auto portions = portions_of(recipe, strands);
     std::size_t first = 0;
     for (const Portion& portion : portions) first += portion.pass == 1 && portion.grams > 0.0 ? 1 : 0;
-    add_lost(recipe.carding, first, findings);
-    add_apart(recipe.carding, first, findings);
-    add_licker_in(recipe, portions, findings);
+    if (recipe.carding.layings.empty()) {
+        add_lost(recipe.carding, first, findings);
+        add_apart(recipe.carding, first, findings);
+    } else {
+        double grams = 0.0;
+        for (const Portion& portion : portions) grams += portion.grams;
+        add_laid_findings(recipe, layings_of(recipe, strands, portions, carder).lays, batt_grams / grams,
+                          findings);
+    }
+    add_licker_in(recipe, by_tray(recipe, strands, portions, carder), findings);
     add_holds_less(recipe.carding, carder, batt_grams, findings);
     return findings;
 }

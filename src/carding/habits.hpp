@@ -2,6 +2,8 @@
 // with no published source unless said.
 #pragma once
 
+#include <cstddef>
+
 namespace battwright::carding::habits {
 
 // Fibre this slippery (catalogue scale) wants grippy fibre under and over it.
@@ -85,6 +87,10 @@ inline constexpr double load_a_pass = 0.85;
 inline constexpr double slack = 1e-9;  // tells "just full" from "over" when weights were computed
 // Stripes that overlap by less than this come off as batts of their own.
 inline constexpr double overlap_holds = 0.2;
+
+// What a person still weighs and lays by hand, how many layings a batt, and how many of them so small.
+inline constexpr double least_laid_grams = 0.3;
+inline constexpr std::size_t most_lays = 60, most_tiny_lays = 12;
 
 // Feeding speed in grams a minute and the minutes that other steps take.
 inline constexpr double grams_per_minute = 4.0, grams_per_minute_fine = 2.5;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "carding/columns.hpp"
 #include "carding/dice.hpp"
 #include "carding/habits.hpp"
 #include "carding/overlap.hpp"
@@ -64,29 +65,36 @@ Handfuls handfuls_of(const Field& shape, std::uint64_t seed, std::size_t lay) {
     return {Dice(seed).with(1).with(lay), shape.circumference_mm / round, static_cast<std::uint64_t>(round)};
 }
 
-// A dab in every other field of a lattice, at a place of its own within it.
-double dabbed(double x, double y, const Field& shape, const Dice& dice) {
-    const double round = std::max(1.0, std::round(shape.circumference_mm / habits::dab_spacing_round_mm));
-    const double step = shape.circumference_mm / round, step_across = habits::dab_spacing_mm;
+// A dab in every other field of a lattice, at a place of its own within it. Through the tray it goes all
+// round.
+double dabbed(double x, double y, const Field& shape, const Lay& lay, const Dice& dice) {
+    const double wide = lay.dab_mm, drawn_out = wide + (habits::dab_round_mm - habits::dab_mm);
+    const double round =
+        std::max(1.0, std::round(shape.circumference_mm /
+                                 (habits::dab_spacing_round_mm / habits::dab_round_mm * drawn_out)));
+    const double step = shape.circumference_mm / round,
+                 step_across = habits::dab_spacing_mm * (wide / habits::dab_mm);
     const auto wrapped = static_cast<std::int64_t>(round);
     const auto i0 = static_cast<std::int64_t>(x / step), j0 = static_cast<std::int64_t>(y / step_across);
-    double sum = habits::dab_stray;
+    const std::int64_t beside = lay.on_drum ? 1 : 0;
+    double sum = lay.stray;
     for (std::int64_t j = j0 - 1; j <= j0 + 1; ++j) {
-        for (std::int64_t i = i0 - 1; i <= i0 + 1; ++i) {
+        for (std::int64_t i = i0 - beside; i <= i0 + beside; ++i) {
             const auto key = static_cast<std::uint64_t>(((i + wrapped) % wrapped) + 4096 * (j + 1));
             const double cx = (static_cast<double>(i) + 0.25 + 0.5 * dice.uniform(2 * key)) * step;
             const double cy = (static_cast<double>(j) + 0.25 + 0.5 * dice.uniform(2 * key + 1)) * step_across;
             const double apart =
-                std::hypot((x - cx) / (0.5 * habits::dab_round_mm), (y - cy) / (0.5 * habits::dab_mm));
+                std::hypot(lay.on_drum ? (x - cx) / (0.5 * drawn_out) : 0.0, (y - cy) / (0.5 * wide));
             sum += std::exp(-apart * apart * apart * apart);
         }
     }
     return sum;
 }
 
-// Scales rows and columns in turn until each lay has its mass and each column is full (iterative proportional
-// fitting, Deming & Stephan 1940). Ends on the masses, which then hold to rounding.
-void balance(std::span<double> thickness, std::span<const double> shares, std::size_t columns) {
+// Scales rows and columns in turn until each lay has its mass and each column is as full as it should be
+// (iterative proportional fitting, Deming & Stephan 1940). Ends on the masses, which then hold to rounding.
+void balance(std::span<double> thickness, std::span<const double> shares, std::span<const double> full) {
+    const std::size_t columns = full.size();
     std::vector<double> sums(columns);
     for (int round = 0;; ++round) {
         std::fill(sums.begin(), sums.end(), 0.0);
@@ -97,10 +105,11 @@ void balance(std::span<double> thickness, std::span<const double> shares, std::s
             for (std::size_t c = 0; c < columns; ++c) sums[c] += row[c] *= factor;
         }
         double worst = 0.0;
-        for (const double sum : sums) worst = std::max(worst, std::abs(sum - 1.0));
+        for (std::size_t c = 0; c < columns; ++c) worst = std::max(worst, std::abs(sums[c] - full[c]));
         if (worst < balanced || round == balancing_most) return;
+        for (std::size_t c = 0; c < columns; ++c) sums[c] = sums[c] > 0.0 ? full[c] / sums[c] : 0.0;
         for (std::size_t l = 0; l < shares.size(); ++l) {
-            for (std::size_t c = 0; c < columns; ++c) thickness[l * columns + c] /= sums[c];
+            for (std::size_t c = 0; c < columns; ++c) thickness[l * columns + c] *= sums[c];
         }
     }
 }
@@ -128,26 +137,49 @@ std::vector<double> profile_of(const Span& span, std::size_t cells) {
     return line.shares;
 }
 
-// One lay's thickness, of any scale. Fibre through the tray goes all round, so its handfuls differ across the
-// drum only; side by side it is weighed out to its place, and evenly.
-void fill_lay(const Lay& lay, std::size_t number, const Field& shape, std::uint64_t seed,
-              std::span<double> columns) {
+// The shape of a lay's place, of any scale, 1 all over.
+void fill_place(const Lay& lay, const Field& shape, std::span<double> columns) {
     const auto across = profile_of(lay.across, shape.grid.across);
     const auto round = profile_of(lay.round, shape.grid.round);
-    const bool beside = !lay.across.whole() || !lay.round.whole();
-    const Handfuls uneven = handfuls_of(shape, seed, number);
-    const Dice dabs = Dice(seed).with(2).with(number);
-    if (beside) {
-        std::fill(columns.begin(), columns.end(), 1.0);
-    } else {
-        fill_columns(shape, columns, [&](double x, double y) {
-            return uneven(lay.on_drum ? x : 0.0, y) * (lay.in_dabs ? dabbed(x, y, shape, dabs) : 1.0);
-        });
-    }
     for (std::size_t y = 0; y < shape.grid.across; ++y) {
         for (std::size_t x = 0; x < shape.grid.round; ++x)
             columns[y * shape.grid.round + x] *= across[y] * round[x];
     }
+}
+
+// One lay's thickness, of any scale. Fibre through the tray goes all round, so its handfuls differ across the
+// drum only; side by side it is weighed out to its place, and evenly.
+void fill_lay(const Lay& lay, std::size_t number, const Field& shape, std::uint64_t seed,
+              std::span<double> columns) {
+    const bool beside = !lay.all_over();
+    const Handfuls uneven = handfuls_of(shape, seed, number);
+    const Dice dabs = Dice(seed).with(2).with(number);
+    if (beside && !(lay.dab_mm > 0.0)) {
+        std::fill(columns.begin(), columns.end(), 1.0);
+    } else {
+        fill_columns(shape, columns, [&](double x, double y) {
+            return (beside ? 1.0 : uneven(lay.on_drum ? x : 0.0, y)) *
+                   (lay.dab_mm > 0.0 ? dabbed(x, y, shape, lay, dabs) : 1.0);
+        });
+    }
+    fill_place(lay, shape, columns);
+}
+
+// How full each column is meant to be, mean 1: what the places of the lays come to.
+std::vector<double> meant_full(std::span<const Lay> lays, std::span<const double> shares,
+                               const Field& shape) {
+    std::vector<double> full(shape.plane_size(), 0.0), place(shape.plane_size());
+    for (std::size_t l = 0; l < lays.size(); ++l) {
+        std::fill(place.begin(), place.end(), 1.0);
+        if (!lays[l].all_over()) fill_place(lays[l], shape, place);
+        const double mean =
+            std::accumulate(place.begin(), place.end(), 0.0) / static_cast<double>(place.size());
+        for (std::size_t c = 0; c < full.size() && mean > 0.0; ++c) full[c] += shares[l] * place[c] / mean;
+    }
+    const bool even =
+        std::all_of(full.begin(), full.end(), [](double f) { return std::abs(f - 1.0) < 1e-9; });
+    if (even) std::fill(full.begin(), full.end(), 1.0);
+    return full;
 }
 
 }  // namespace
@@ -165,29 +197,43 @@ std::vector<double> thicknesses(std::span<const Lay> lays, const Field& shape, s
     std::vector<double> thickness(lays.size() * columns);
     for (std::size_t l = 0; l < lays.size(); ++l)
         fill_lay(lays[l], l, shape, seed, std::span(thickness).subspan(l * columns, columns));
-    balance(thickness, shares_of(lays), columns);
+    const auto shares = shares_of(lays);
+    const auto full = meant_full(lays, shares, shape);
+    balance(thickness, shares, full);
+    evened_columns(thickness, full, shape.grid);
     return thickness;
 }
 
-void stack_portion(std::size_t portion, std::span<const Lay> lays, std::span<const double> thickness,
-                   Field& field) {
-    const std::size_t columns = field.plane_size();
-    const double depth = static_cast<double>(field.grid.depth);
-    const auto block = field.block(portion);
+std::vector<double> placed_thickness(const Lay& lay, std::size_t number, const Field& shape,
+                                     std::uint64_t seed) {
+    std::vector<double> columns(shape.plane_size());
+    fill_lay(lay, number, shape, seed, columns);
+    const double mean =
+        std::accumulate(columns.begin(), columns.end(), 0.0) / static_cast<double>(columns.size());
+    for (double& thick : columns) thick = mean > 0.0 ? thick / mean : 1.0;
+    return columns;
+}
+
+void stack(std::span<const double> worth, std::span<const double> thickness, const Grid& grid,
+           std::span<double> block) {
+    const std::size_t columns = grid.across * grid.round;
+    const double depth = static_cast<double>(grid.depth);
     std::fill(block.begin(), block.end(), 0.0);
     for (std::size_t c = 0; c < columns; ++c) {
         double bottom = 0.0;
-        for (std::size_t l = 0; l < lays.size(); ++l) {
+        for (std::size_t l = 0; l < worth.size(); ++l) {
             const double top = bottom + thickness[l * columns + c] * depth;
-            if (lays[l].portion == portion && top > bottom) {
+            if (worth[l] > 0.0 && top > bottom) {
                 auto z = static_cast<std::size_t>(bottom);
-                for (; z < field.grid.depth && static_cast<double>(z) < top; ++z) {
+                for (; z < grid.depth && static_cast<double>(z) < top; ++z) {
                     // The last cell takes what rounding pushed over the top.
-                    const bool last = z + 1 == field.grid.depth;
+                    const bool last = z + 1 == grid.depth;
                     const double high = last ? top : std::min(top, static_cast<double>(z + 1));
-                    block[z * columns + c] += std::max(0.0, high - std::max(bottom, static_cast<double>(z)));
+                    block[z * columns + c] +=
+                        worth[l] * std::max(0.0, high - std::max(bottom, static_cast<double>(z)));
                 }
-                if (z == field.grid.depth && bottom >= depth) block[(z - 1) * columns + c] += top - bottom;
+                if (z == grid.depth && bottom >= depth)
+                    block[(z - 1) * columns + c] += worth[l] * (top - bottom);
             }
             bottom = top;
         }

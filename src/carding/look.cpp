@@ -229,8 +229,11 @@ void measure_fleck(const Blends& blends, const Field& field, const Eye& eye, std
 }
 
 Setup with_passes(Setup setup, int passes) {
-    for (Portion& portion : setup.portions)
-        portion.pass = portion.pass == setup.passes ? passes : std::min(portion.pass, passes);
+    const auto moved = [&](int& pass) {
+        pass = pass > 1 && pass == setup.passes ? passes : std::min(pass, passes);
+    };
+    for (Portion& portion : setup.portions) moved(portion.pass);
+    for (Lay& lay : setup.lays) moved(lay.pass);
     setup.passes = passes;
     setup.grid = coarse_grid;
     return setup;
@@ -381,9 +384,9 @@ PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth
         return measured(batt, eye, setup.strips, setup.portions).look >= look;
     };
     // What is added on the last pass moves with it; without such, one run answers for every number of passes.
-    const bool moves = std::any_of(setup.portions.begin(), setup.portions.end(), [&](const Portion& portion) {
-        return portion.pass > 1 && portion.pass == setup.passes;
-    });
+    const auto laid = lays_of_setup(setup);
+    const bool moves = std::any_of(laid.begin(), laid.end(),
+                                   [&](const Lay& lay) { return lay.pass > 1 && lay.pass == setup.passes; });
     if (!moves) {
         const auto batts = simulate(with_passes(setup, most), threads);
         const auto first = std::find_if(batts.begin(), batts.end(), reached);

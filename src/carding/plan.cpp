@@ -6,6 +6,8 @@
 
 #include "carding/cautions.hpp"
 #include "carding/habits.hpp"
+#include "carding/laid_words.hpp"
+#include "carding/layings.hpp"
 #include "carding/loss.hpp"
 #include "carding/refold.hpp"
 #include "carding/words.hpp"
@@ -27,6 +29,7 @@ struct Planner {
     std::vector<Portion> portions;
     Plan plan;
     std::vector<std::string> names;
+    Layings layings;
 
     double share() const { return 1.0 / static_cast<double>(plan.batts); }
 
@@ -104,7 +107,7 @@ struct Planner {
 
     FeedManner manner_for(std::size_t place, const std::vector<Lay>& lays) const {
         const Lay& lay = lays[place];
-        if (lay.in_dabs) return FeedManner::dab;
+        if (lay.dab_mm > 0.0) return FeedManner::dab;
         if (lay.across.soft > 0.0 || lay.round.soft > 0.0) return FeedManner::gradient;
         if (!lay.across.whole() || plan.feed.manner == Manner::stripes_across) return FeedManner::stripe;
         const Portion& portion = portions[lay.portion];
@@ -114,7 +117,75 @@ struct Planner {
         return inside && kept_in ? FeedManner::sandwiched : FeedManner::layer;
     }
 
+    std::string name_of(const Lay& lay) const {
+        return lay.blend == no_blend ? names[lay.portion]
+                                     : "the small blend " + layings.blends[lay.blend].name;
+    }
+
+    // The portion a lay is judged by: the largest of a small blend's.
+    std::size_t chief_of(const Lay& lay) const {
+        if (lay.blend == no_blend) return lay.portion;
+        const auto& lays = layings.blends[lay.blend].lays;
+        const auto most = std::max_element(lays.begin(), lays.end(),
+                                           [](const Lay& a, const Lay& b) { return a.grams < b.grams; });
+        return chief_of(*most);
+    }
+
+    // What goes onto the drum on one pass by a list of layings; lays alike that come round in turn are one
+    // step.
+    void lay_by_hand(int pass, std::optional<recipe::Lies> lies) {
+        std::vector<Turn> turns = turns_of(layings.lays, pass, lies);
+        for (const Turn& turn : turns) {
+            Lay lay = turn.lay;
+            lay.grams *= turn.times;
+            add_lay(pass, lay, turn.times, turn.with_others);
+        }
+    }
+
+    void add_lay(int pass, const Lay& lay, int times, bool with_others) {
+        const std::size_t chief = chief_of(lay);
+        const double from = carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0);
+        const double to = carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0);
+        FeedManner manner = FeedManner::layer;
+        if (lay.dab_mm > 0.0) {
+            manner = FeedManner::dab;
+        } else if (lay.across.soft > 0.0 || lay.round.soft > 0.0) {
+            manner = FeedManner::gradient;
+        } else if (!lay.all_over()) {
+            manner = FeedManner::stripe;
+        } else if (pass > 1 && lay.lies == recipe::Lies::between) {
+            manner = FeedManner::sandwiched;
+        }
+        feed(pass, chief, lay.grams * share(), from, to, manner);
+        Step& step = plan.steps.back();
+        step.round_from = lay.round.from;
+        step.round_to = std::min(1.0, lay.round.to);
+        step.on_drum = lay.on_drum || keeps_to_licker_in(portions[chief]);
+        if (lay.blend != no_blend) step.blend = layings.blends[lay.blend].name;
+        step.text = laid_text(
+            step, {in_grams(step.grams) + " of " + name_of(lay), carder.width_mm, lay, times, with_others,
+                   keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
+    }
+
+    // Small blends are carded first, each by itself.
+    void card_small_blends() {
+        for (const Small& small : layings.blends) {
+            std::vector<std::string> parts;
+            for (const Turn& turn : turns_of(small.lays, 0, {}))
+                parts.push_back(in_grams(turn.lay.grams * turn.times * share()) + " of " + name_of(turn.lay));
+            const double grams = small.grams * share();
+            Step& step =
+                add(1, StepKind::blend,
+                    small.passes * (grams / habits::grams_per_minute * slowness() + habits::doff_minutes),
+                    small_blend_text(small, parts));
+            step.grams = grams;
+            step.blend = small.name;
+            step.width_to_mm = carder.width_mm;
+        }
+    }
+
     void first_pass() {
+        if (plan.feed.by_hand) return lay_by_hand(1, {});
         const auto lays = lays_of(portions, plan.feed);
         if (plan.feed.manner == Manner::alternating) return feed_in_turn(lays);
         for (std::size_t i = 0; i < lays.size(); ++i) {
@@ -152,22 +223,35 @@ struct Planner {
     // A licker-in that turns slowly for its drum takes the fibre in slowly.
     double slowness() const { return carder.licker_in_ratio / recipe::usual_licker_in_ratio; }
 
-    std::vector<Fed> pieces() const {
+    // Whether a strip of every batt goes into each batt of this pass.
+    bool shares_out(int pass) const { return pass == 2 && plan.feed.recombine && plan.batts > 1; }
+
+    std::string shared_out_text() const {
+        const std::string all = std::to_string(plan.batts);
+        return "When all " + all + " batts have been through once, split each lengthwise into " + all +
+               " strips as alike as you can, and lay one strip of each batt together for every batt of pass "
+               "2";
+    }
+
+    std::vector<Fed> pieces(int pass) const {
         double staple = 0.0, all = 0.0;
         for (const Portion& portion : portions) {
             staple += portion.grams * portion.staple_mm;
             all += portion.grams;
         }
-        return fed_pieces(plan.feed.refeed, plan.strips, carder.drum_circumference_mm,
+        if (shares_out(pass))
+            return fed_pieces(Refeed::strips, static_cast<int>(plan.batts), carder.drum_circumference_mm,
+                              0.0);
+        return fed_pieces(plan.feed.refeed_on(pass), plan.strips, carder.drum_circumference_mm,
                           all > 0.0 ? staple / all : 0.0);
     }
 
     // How the pieces go back in, as a person does it.
-    std::string feed_again_text(std::size_t from, std::size_t to, std::size_t count) const {
+    std::string feed_again_text(int pass, std::size_t from, std::size_t to, std::size_t count) const {
         const bool one = to - from == 1;
         const std::string which = one ? "piece " + std::to_string(to)
                                       : "pieces " + std::to_string(from + 1) + " to " + std::to_string(to);
-        switch (plan.feed.refeed) {
+        switch (shares_out(pass) ? Refeed::strips : plan.feed.refeed_on(pass)) {
             case Refeed::halves:
             case Refeed::tear_and_fold:
                 return "Draft the stack out thin, spread it to the full width and feed it end first";
@@ -195,7 +279,7 @@ struct Planner {
         const double amount = grams_before(pass) * share() * part;
         Step& step = add(pass, StepKind::feed_again,
                          amount / rate * slowness() + habits::strip_minutes * static_cast<double>(to - from),
-                         feed_again_text(from, to, count));
+                         feed_again_text(pass, from, to, count));
         step.grams = amount;
         step.width_to_mm = carder.width_mm;
     }
@@ -211,34 +295,68 @@ struct Planner {
 
     double grams_before(int pass) const {
         double sum = 0.0;
+        if (plan.feed.by_hand) {
+            for (const Lay& lay : layings.lays) sum += lay.pass < pass ? lay.grams : 0.0;
+            return sum;
+        }
         for (const Portion& portion : portions) sum += portion.pass < pass ? portion.grams : 0.0;
         return sum;
     }
 
+    bool any_laid(int pass, recipe::Lies lies) const {
+        return std::any_of(layings.lays.begin(), layings.lays.end(), [&](const Lay& lay) {
+            return lay.pass == pass && lay.lies == lies && lay.grams > 0.0;
+        });
+    }
+
+    void later_pass_by_hand(int pass, const std::vector<Fed>& fed_back) {
+        using recipe::Lies;
+        const std::size_t count = fed_back.size(), half = count / 2;
+        lay_by_hand(pass, Lies::under);
+        if (!any_laid(pass, Lies::between)) {
+            feed_pieces(pass, 0, count, count, 1.0);
+        } else {
+            feed_around(pass, fed_back, half, [&] { lay_by_hand(pass, Lies::between); });
+        }
+        lay_by_hand(pass, Lies::over);
+    }
+
+    // The pieces in two parts with something laid in between: pieces that go in one after another leave a gap
+    // between two; a stack is stopped half way.
+    template <class LayBetween>
+    void feed_around(int pass, const std::vector<Fed>& fed_back, std::size_t half, LayBetween lay_between) {
+        const std::size_t count = fed_back.size();
+        const bool in_turn = half > 0 && fed_back[half].bottom > 0.0;
+        const double part = in_turn ? static_cast<double>(half) / static_cast<double>(count) : 0.5;
+        feed_pieces(pass, 0, in_turn ? half : count, count, part);
+        if (!in_turn) plan.steps.back().text += ", and stop when half of it is in";
+        lay_between();
+        feed_pieces(pass, in_turn ? half : 0, count, count, 1.0 - part);
+        if (!in_turn) plan.steps.back().text = "Feed the rest of it";
+    }
+
     void later_pass(int pass) {
-        const auto fed_back = pieces();
+        const auto fed_back = pieces(pass);
         const std::size_t count = fed_back.size(), half = count / 2;
         add(pass, StepKind::split, habits::strip_minutes,
-            text::capitalised(split_words(plan.feed, plan.strips)));
+            shares_out(pass) ? shared_out_text()
+                             : text::capitalised(split_words(plan.feed, plan.strips, pass)));
+        if (plan.feed.by_hand) return later_pass_by_hand(pass, fed_back);
         std::vector<std::size_t> fresh;
         for (std::size_t i = 0; i < portions.size(); ++i) {
             if (portions[i].pass == pass && portions[i].grams > 0.0) fresh.push_back(i);
         }
         if (fresh.empty()) return feed_pieces(pass, 0, count, count, 1.0);
-        // Pieces that go in one after another leave a gap between two; a stack is stopped half way.
-        const bool in_turn = half > 0 && fed_back[half].bottom > 0.0;
-        const double part = in_turn ? static_cast<double>(half) / static_cast<double>(count) : 0.5;
-        feed_pieces(pass, 0, in_turn ? half : count, count, part);
-        if (!in_turn) plan.steps.back().text += ", and stop when half of it is in";
-        for (const std::size_t i : fresh)
-            feed(pass, i, portions[i].grams * share(), 0.0, carder.width_mm, FeedManner::sandwiched);
-        feed_pieces(pass, in_turn ? half : 0, count, count, 1.0 - part);
-        if (!in_turn) plan.steps.back().text = "Feed the rest of it";
+        feed_around(pass, fed_back, half, [&] {
+            for (const std::size_t i : fresh)
+                feed(pass, i, portions[i].grams * share(), 0.0, carder.width_mm, FeedManner::sandwiched);
+        });
     }
 
     void make() {
         add(1, StepKind::weigh, habits::weigh_minutes_per_component * static_cast<double>(portions.size()),
             "Weigh everything out for this batt and open the fibre by hand");
+        card_small_blends();
         for (int pass = 1; pass <= plan.passes; ++pass) {
             if (pass == 1) {
                 first_pass();
@@ -273,11 +391,12 @@ std::vector<std::string> names_of(const recipe::Recipe& recipe, std::span<const 
 }  // namespace
 
 std::string_view word_for(StepKind kind) {
-    constexpr std::array<measure::Word<StepKind>, 5> kinds{{{StepKind::weigh, "weigh"},
+    constexpr std::array<measure::Word<StepKind>, 6> kinds{{{StepKind::weigh, "weigh"},
                                                             {StepKind::feed, "feed"},
                                                             {StepKind::doff, "doff"},
                                                             {StepKind::split, "split"},
-                                                            {StepKind::feed_again, "feed again"}}};
+                                                            {StepKind::feed_again, "feed again"},
+                                                            {StepKind::blend, "small blend"}}};
     static_assert(measure::one_row_each(kinds));
     return measure::row_of(kinds, kind).word;
 }
@@ -302,7 +421,8 @@ std::string_view word_for(FeedManner manner) {
 Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
              const recipe::Carder& carder, const Feed& feed, std::size_t batts,
              std::span<const staple::Finding> findings) {
-    Planner planner{recipe, carder, portions_of(recipe, strands), {}, {}};
+    Planner planner{recipe, carder, portions_of(recipe, strands), {}, {}, {}};
+    planner.layings = layings_of(recipe, strands, planner.portions, carder);
     Plan& plan = planner.plan;
     plan.feed = feed;
     plan.passes = std::max(1, recipe.carding.passes);

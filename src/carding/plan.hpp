@@ -13,8 +13,9 @@
 
 namespace battwright::carding {
 
-enum class StepKind { weigh, feed, doff, split, feed_again };
-std::string_view word_for(StepKind kind);  // "weigh", "feed", "doff", "split", "feed again"
+enum class StepKind { weigh, feed, doff, split, feed_again, blend };
+// "weigh", "feed", "doff", "split", "feed again", "small blend"
+std::string_view word_for(StepKind kind);
 // How thickly fibre lies on the tray: read print through it; see the tray through it; neither.
 enum class FeedThickness { gauze, thin, plain };
 std::string_view word_for(FeedThickness thickness);
@@ -30,7 +31,10 @@ struct Step {
     std::size_t component = 0;  // for `feed`
     std::size_t portion = 0;    // index into portions_of()
     double grams = 0.0;         // on this step
+    std::string blend;          // the small blend that is carded or fed on this step; else empty
     double width_from_mm = 0.0, width_to_mm = 0.0;
+    double round_from = 0.0, round_to = 1.0;  // of the way round the drum, for what lies straight on it
+    bool on_drum = false;
     FeedThickness thickness = FeedThickness::thin;
     double tray_g_m2 = 0.0;   // how thickly it lies on the tray
     double layer_g_m2 = 0.0;  // what it adds to the batt where it lies

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "carding/columns.hpp"
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
 
@@ -100,89 +101,118 @@ std::vector<double> evened(std::vector<double> values) {
     return values;
 }
 
-Fresh fresh_of(const std::vector<Fed>& order, const std::vector<double>& shares, const Field& shape,
-               std::uint64_t seed, int pass) {
-    Fresh fresh;
-    fresh.share = std::accumulate(shares.begin(), shares.end(), 0.0);
-    if (!(fresh.share > 0.0)) return fresh;
-    const std::size_t half = order.size() / 2, columns = shape.grid.across;
-    if (half > 0 && order[half].bottom > 0.0) fresh.cut = order[half].bottom;
-    std::vector<double> rest(columns, 1.0);
-    // Pieces and fresh fibre both lie unevenly, and share the column: f (1 + a) over that and (1 - f) (1 +
-    // b).
-    const auto number = [](int on_pass, std::size_t lay) {
-        return 64 * static_cast<std::uint64_t>(on_pass) + lay;
+// The depth cells of the pieces in a column in which under, between and over them so much is laid.
+std::vector<Tap> parted_depth(double cut, double under, double over, double rest, std::size_t depth) {
+    std::vector<Tap> taps;
+    const double below = cut * rest, above = (1.0 - cut) * rest;
+    const auto lower = [&](double at) { return under + below * std::min(at, cut) / cut; };
+    const auto upper = [&](double at) {
+        return 1.0 - over - above * (1.0 - std::max(at, cut)) / (1.0 - cut);
     };
-    const auto pieces = evened(handfuls_across(shape, seed, number(pass, shares.size())));
-    for (std::size_t p = 0; p < shares.size(); ++p) {
-        if (!(shares[p] > 0.0)) continue;
-        auto apart = evened(handfuls_across(shape, seed, number(pass, p)));
-        for (std::size_t y = 0; y < columns; ++y) apart[y] -= pieces[y];
-        const auto [least, most] = std::minmax_element(apart.begin(), apart.end());
-        // Some fibre everywhere, and never more than there is room for.
-        const double within =
-            std::min({habits::late_uneven * (1.0 - fresh.share), 0.95 / std::max(0.1, -*least),
-                      0.9 * (1.0 - fresh.share) / (fresh.share * std::max(0.1, *most))});
-        for (std::size_t y = 0; y < columns; ++y) {
-            const double thick = shares[p] * (1.0 + within * apart[y]);
-            fresh.thickness.push_back(thick);
-            rest[y] -= thick;
-        }
-        fresh.portions.push_back(p);
+    for (std::size_t z = 0; z < depth; ++z) {
+        const double low = static_cast<double>(z) / static_cast<double>(depth);
+        const double high = static_cast<double>(z + 1) / static_cast<double>(depth);
+        const auto add = [&](double from, double to) {
+            if (to - from < 1e-15) return;
+            for (Tap tap : overlaps(1, from, to, depth)) taps.push_back({tap.to, z, tap.weight});
+        };
+        add(lower(low), lower(high));
+        add(upper(low), upper(high));
     }
-    const auto edges = edges_of(rest);
-    for (std::size_t y = 0; y < columns; ++y) {
-        for (Tap tap : window(columns, edges[y], edges[y + 1])) {
-            tap.to = y;
-            fresh.moved.push_back(tap);
-        }
-        // The pieces' depth is parted at the cut, and each side thinned to what the fresh fibre leaves it.
-        const double under = fresh.cut * rest[y], over = (1.0 - fresh.cut) * rest[y];
-        std::vector<Tap> taps;
-        const std::size_t depth = shape.grid.depth;
-        for (std::size_t z = 0; z < depth; ++z) {
-            const double low = static_cast<double>(z) / static_cast<double>(depth);
-            const double high = static_cast<double>(z + 1) / static_cast<double>(depth);
-            const auto add = [&](double from, double to) {
-                if (to - from < 1e-15) return;
-                for (Tap tap : overlaps(1, from, to, depth)) taps.push_back({tap.to, z, tap.weight});
-            };
-            add(under * std::min(low, fresh.cut) / fresh.cut, under * std::min(high, fresh.cut) / fresh.cut);
-            const auto above = [&](double at) {
-                return 1.0 - over * (1.0 - std::max(at, fresh.cut)) / (1.0 - fresh.cut);
-            };
-            add(above(low), above(high));
-        }
-        fresh.depths.push_back(std::move(taps));
-    }
-    return fresh;
+    return taps;
 }
 
-// Lays the fresh portions into a block of the pieces alone.
-void lay_between(std::span<double> block, const Grid& grid, std::size_t portion, const Fresh& fresh,
-                 std::vector<double>& scratch) {
-    const std::size_t columns = grid.across;
-    scratch.assign(block.size(), 0.0);
-    for (std::size_t z = 0; z < grid.depth; ++z) {
-        for (const Tap& tap : fresh.moved)
-            scratch[z * columns + tap.to] += tap.weight * block[z * columns + tap.from];
+// How unevenly a lay without a place of its own lies beside the pieces, which are uneven too: mean 0.
+std::vector<double> uneven_beside(const Field& line, std::span<const double> pieces, std::uint64_t number,
+                                  std::uint64_t seed) {
+    auto apart = evened(handfuls_across(line, seed, number));
+    for (std::size_t y = 0; y < apart.size(); ++y) apart[y] -= pieces[y];
+    return apart;
+}
+
+// Pieces and fresh fibre both lie unevenly, and share the column: f (1 + a) over that and (1 - f) (1 + b).
+// What has a place of its own, or comes in dabs, makes the batt thicker where it lies.
+void set_thickness(const std::vector<FreshLay>& lays, const Field& shape, std::uint64_t seed, int pass,
+                   std::size_t portions, Fresh& fresh) {
+    const std::size_t columns = shape.plane_size(), round = shape.grid.round;
+    const auto number = [pass](std::size_t lay) { return 64 * static_cast<std::uint64_t>(pass) + lay; };
+    const auto pieces = evened(handfuls_across(shape, seed, number(portions)));
+    std::vector<double> full(columns, 1.0 - fresh.share);
+    for (const Fresh::Layer& layer : fresh.layers) {
+        const FreshLay& own = lays[layer.lay];
+        const bool even_over = own.lay.all_over() && !(own.lay.dab_mm > 0.0);
+        std::vector<double> thick(columns, own.share);
+        if (even_over) {
+            for (double& f : full) f += own.share;
+            const std::size_t named =
+                own.lay.blend == no_blend ? own.lay.portion : portions + 1 + own.lay.blend;
+            const auto apart = uneven_beside(shape, pieces, number(named), seed);
+            const auto [least, most] = std::minmax_element(apart.begin(), apart.end());
+            // Some fibre everywhere, and never more than there is room for.
+            const double within =
+                std::min({habits::late_uneven * (1.0 - fresh.share), 0.95 / std::max(0.1, -*least),
+                          0.9 * (1.0 - fresh.share) / (fresh.share * std::max(0.1, *most))});
+            for (std::size_t c = 0; c < columns; ++c) thick[c] *= 1.0 + within * apart[c / round];
+        } else {
+            thick = placed_thickness(own.lay, own.number, shape, seed);
+            for (std::size_t c = 0; c < columns; ++c) full[c] += thick[c] *= own.share;
+        }
+        fresh.thickness.insert(fresh.thickness.end(), thick.begin(), thick.end());
     }
-    std::fill(block.begin(), block.end(), 0.0);
-    for (std::size_t y = 0; y < columns; ++y) {
-        double bottom = 0.0;
-        for (const Tap& tap : fresh.depths[y])
-            block[tap.to * columns + y] += tap.weight * scratch[tap.from * columns + y];
-        double rest = 1.0;
-        for (std::size_t i = 0; i < fresh.portions.size(); ++i) rest -= fresh.thickness[i * columns + y];
-        bottom = fresh.cut * rest;
-        for (std::size_t i = 0; i < fresh.portions.size(); ++i) {
-            const double top = bottom + fresh.thickness[i * columns + y];
-            if (portion == any_portion || fresh.portions[i] == portion)
-                for (const Tap& tap : overlaps(1, bottom, top, grid.depth))
-                    block[tap.to * columns + y] += tap.weight;
-            bottom = top;
+    if (std::all_of(full.begin(), full.end(), [](double f) { return std::abs(f - 1.0) < 1e-9; })) return;
+    evened_columns(fresh.thickness, full, shape.grid);
+}
+
+// Where the pieces go in the columns that are left to them, slice by slice round the drum.
+void move_aside(const Field& shape, Fresh& fresh) {
+    const std::size_t columns = shape.plane_size(), round = shape.grid.round;
+    std::vector<double> rest(columns, 1.0), under(columns, 0.0), over(columns, 0.0);
+    for (std::size_t i = 0; i < fresh.layers.size(); ++i) {
+        const auto lies = fresh.layers[i].lies;
+        for (std::size_t c = 0; c < columns; ++c) {
+            const double thick = fresh.thickness[i * columns + c];
+            rest[c] -= thick;
+            if (lies == recipe::Lies::under) under[c] += thick;
+            if (lies == recipe::Lies::over) over[c] += thick;
         }
     }
+    for (std::size_t x = 0; x < round; ++x) {
+        std::vector<double> slice(shape.grid.across);
+        for (std::size_t y = 0; y < slice.size(); ++y) slice[y] = std::max(0.0, rest[y * round + x]);
+        const auto edges = edges_of(slice);
+        for (std::size_t y = 0; y < slice.size(); ++y) {
+            if (edges[y + 1] - edges[y] < 1e-14) continue;
+            for (Tap tap : window(slice.size(), edges[y], edges[y + 1])) {
+                tap.to = y * round + x;
+                fresh.moved.push_back(tap);
+            }
+        }
+    }
+    for (std::size_t c = 0; c < columns; ++c)
+        fresh.depths.push_back(
+            parted_depth(fresh.cut, under[c], over[c], std::max(0.0, rest[c]), shape.grid.depth));
+}
+
+Fresh fresh_of(const std::vector<Fed>& order, const std::vector<FreshLay>& lays, const Field& shape,
+               std::uint64_t seed, int pass) {
+    Fresh fresh;
+    fresh.round = shape.grid.round;
+    for (const recipe::Lies lies : {recipe::Lies::under, recipe::Lies::between, recipe::Lies::over}) {
+        for (std::size_t i = 0; i < lays.size(); ++i) {
+            if (lays[i].lay.lies != lies || !(lays[i].share > 0.0)) continue;
+            fresh.layers.push_back({lays[i].content, i, lies});
+            fresh.share += lays[i].share;
+            if (lies == recipe::Lies::under) fresh.under += lays[i].share;
+            if (lies == recipe::Lies::between) fresh.between += lays[i].share;
+        }
+    }
+    if (fresh.layers.empty()) return fresh;
+    const std::size_t half = order.size() / 2;
+    if (half > 0 && order[half].bottom > 0.0) fresh.cut = order[half].bottom;
+    set_thickness(lays, shape, seed, pass, lays.front().content.shares.size(), fresh);
+    for (Fresh::Layer& layer : fresh.layers) layer.lay = lays[layer.lay].number;
+    move_aside(shape, fresh);
+    return fresh;
 }
 
 Fed fed_across(int part, int parts, Line to_depth, Line to_across) {
@@ -257,11 +287,11 @@ std::vector<Fed> fed_pieces(Refeed refeed, int strips, double circumference_mm, 
     return pieces;
 }
 
-Refold refold_of(const std::vector<Fed>& order, const std::vector<double>& fresh_shares, const Grid& from,
+Refold refold_of(const std::vector<Fed>& order, const std::vector<FreshLay>& fresh, const Grid& from,
                  const Field& to, std::uint64_t seed, int pass) {
     Refold refold;
     refold.order = order;
-    refold.fresh = fresh_of(order, fresh_shares, to, seed, pass);
+    refold.fresh = fresh_of(order, fresh, to, seed, pass);
     for (const Fed& fed : order) {
         const Part& along = fed.part(fed.to_depth);
         const Part& across = fed.part(fed.to_across);
@@ -279,9 +309,61 @@ Refold refold_of(const std::vector<Fed>& order, const std::vector<double>& fresh
     return refold;
 }
 
+double worth_of(const Content& content, std::size_t what) {
+    if (what == second_moment) return content.second;
+    return what == clumped_moment ? content.clumped : content.shares[what];
+}
+
+void lay_fresh(std::span<const double> pieces, std::span<double> block, const Grid& grid, std::size_t what,
+               const Fresh& fresh) {
+    const std::size_t across = grid.across, columns = across * grid.round;
+    std::vector<double> aside(grid.depth * columns, 0.0);
+    for (std::size_t z = 0; z < grid.depth; ++z) {
+        for (const Tap& tap : fresh.moved)
+            aside[z * columns + tap.to] += tap.weight * pieces[z * across + tap.from];
+    }
+    std::fill(block.begin(), block.end(), 0.0);
+    for (std::size_t c = 0; c < columns; ++c) {
+        for (const Tap& tap : fresh.depths[c])
+            block[tap.to * columns + c] += tap.weight * aside[tap.from * columns + c];
+        double rest = 1.0, over = 0.0;
+        for (std::size_t i = 0; i < fresh.layers.size(); ++i) {
+            rest -= fresh.thickness[i * columns + c];
+            if (fresh.layers[i].lies == recipe::Lies::over) over += fresh.thickness[i * columns + c];
+        }
+        double bottom = 0.0;
+        recipe::Lies at = recipe::Lies::under;
+        for (std::size_t i = 0; i < fresh.layers.size(); ++i) {
+            const Fresh::Layer& layer = fresh.layers[i];
+            if (layer.lies != at) {
+                if (at == recipe::Lies::under) bottom += fresh.cut * rest;
+                if (layer.lies == recipe::Lies::over) bottom = 1.0 - over;
+                at = layer.lies;
+            }
+            const double top = std::min(1.0, bottom + fresh.thickness[i * columns + c]);
+            const double worth = worth_of(layer.content, what);
+            if (worth > 0.0)
+                for (const Tap& tap : overlaps(1, bottom, top, grid.depth))
+                    block[tap.to * columns + c] += worth * tap.weight;
+            bottom = top;
+        }
+    }
+}
+
 void refold_block(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
-                  std::size_t portion, const Refold& refold, std::vector<double>& scratch) {
-    std::fill(next.begin(), next.end(), 0.0);
+                  std::size_t what, const Refold& refold, std::vector<double>& scratch) {
+    if (refold.fresh.layers.empty()) {
+        std::fill(next.begin(), next.end(), 0.0);
+        return fold_pieces(old, from, next, to, refold, scratch);
+    }
+    const Grid plain{1, to.across, to.depth};
+    std::vector<double> pieces(plain.across * plain.depth, 0.0);
+    fold_pieces(old, from, pieces, plain, refold, scratch);
+    lay_fresh(pieces, next, to, what, refold.fresh);
+}
+
+void fold_pieces(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
+                 const Refold& refold, std::vector<double>& scratch) {
     const std::size_t most =
         std::max({from.round * from.across, from.across * from.depth, from.depth * from.round});
     std::size_t rows_most = 1;
@@ -309,7 +391,6 @@ void refold_block(std::span<const double> old, const Grid& from, std::span<doubl
             for (std::size_t y = 0; y < to.across; ++y) target[y] += weight * source[y];
         }
     }
-    if (refold.fresh.share > 0.0) lay_between(next, to, portion, refold.fresh, scratch);
 }
 
 }  // namespace battwright::carding

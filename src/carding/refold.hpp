@@ -6,6 +6,7 @@
 
 #include "carding/feed.hpp"
 #include "carding/field.hpp"
+#include "carding/layings.hpp"
 #include "carding/overlap.hpp"
 #include "carding/spread.hpp"
 
@@ -48,16 +49,31 @@ struct Fed {
 // The pieces in the order they are fed, filling the new batt. `staple_mm` sets how many go sideways.
 std::vector<Fed> fed_pieces(Refeed refeed, int strips, double circumference_mm, double staple_mm);
 
-// Fresh portions laid in between: where in the depth of the pieces they come (between two when those go in
-// one after another, else when half of them is in), and how thick each is in each column. They come in
-// handfuls like everything else; the fibre over and under them is moved aside to fill the hollows.
+// What is laid on a later pass: under the pieces, between them (between two when those go in one after
+// another, else when half of them is in) or over them, and how thick each is in each column. What has no
+// place of its own comes in handfuls like everything else; the fibre over and under it is moved aside to fill
+// the hollows.
 struct Fresh {
-    double cut = 0.5;
+    struct Layer {
+        Content content;
+        std::size_t lay = 0;  // index among the lays it was made from
+        recipe::Lies lies = recipe::Lies::between;
+    };
+    double cut = 0.5;    // of the pieces' depth: how much of them lies under what is laid between
     double share = 0.0;  // of the new batt, all of them
-    std::vector<std::size_t> portions;
-    std::vector<double> thickness;         // portion by portion, one value a column
-    std::vector<Tap> moved;                // new columns over even ones
+    double under = 0.0, between = 0.0;
+    std::size_t round = 1;                 // cells round the drum
+    std::vector<Layer> layers;             // from the drum outwards
+    std::vector<double> thickness;         // layer by layer, one value a column
+    std::vector<Tap> moved;                // new columns over even ones, across
     std::vector<std::vector<Tap>> depths;  // column by column: new depth cells over even ones
+};
+// A lay of a later pass, with what it is made of and its share of the new batt.
+struct FreshLay {
+    Lay lay;
+    Content content;
+    double share = 0.0;
+    std::size_t number = 0;  // index among all the lays
 };
 
 struct Refold {
@@ -69,16 +85,24 @@ struct Refold {
     std::vector<Taps> taps;  // one for each of `order`
     Fresh fresh;
 };
-// `fresh_shares`: of the new batt, per portion; empty or 0 for none.
-Refold refold_of(const std::vector<Fed>& order, const std::vector<double>& fresh_shares, const Grid& from,
+Refold refold_of(const std::vector<Fed>& order, const std::vector<FreshLay>& fresh, const Grid& from,
                  const Field& to, std::uint64_t seed, int pass);
 
-// What fresh fibre brings to a block: of a portion, 1 where it is that portion; of the mean square of the
-// shares at a point, 1 whatever it is.
-inline constexpr std::size_t any_portion = static_cast<std::size_t>(-1);
-// One block of the new batt (grid: `to`, one cell round) from its block of the old. Conservative: exact
-// averages through the thickness, piecewise linear along the other two; no mass is lost, none negative.
+// What a block holds: a portion's shares, or the mean square of the shares at a point, plain or by the mass
+// of the tufts.
+inline constexpr std::size_t second_moment = static_cast<std::size_t>(-1);
+inline constexpr std::size_t clumped_moment = static_cast<std::size_t>(-2);
+// What one part of a lay's fibre is worth in such a block.
+double worth_of(const Content& content, std::size_t what);
+// Adds to one block of the new batt (one cell round) what these pieces of an old one bring. Conservative:
+// exact averages through the thickness, piecewise linear along the other two; no mass is lost, none negative.
+void fold_pieces(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
+                 const Refold& refold, std::vector<double>& scratch);
+// Lays the fresh fibre into a block of the pieces alone (`pieces`, one cell round).
+void lay_fresh(std::span<const double> pieces, std::span<double> block, const Grid& grid, std::size_t what,
+               const Fresh& fresh);
+// One block of the new batt from its block of the old.
 void refold_block(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
-                  std::size_t portion, const Refold& refold, std::vector<double>& scratch);
+                  std::size_t what, const Refold& refold, std::vector<double>& scratch);
 
 }  // namespace battwright::carding

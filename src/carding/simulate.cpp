@@ -11,142 +11,397 @@
 namespace battwright::carding {
 namespace {
 
+constexpr std::size_t most_pooled = 12;
+
+// The lays of a setup with what each is made of.
+struct LaidOut {
+    std::vector<Lay> lays;
+    std::vector<Content> contents;
+    double grams = 0.0;
+
+    double by(int pass) const {
+        double sum = 0.0;
+        for (const Lay& lay : lays) sum += lay.pass <= pass ? lay.grams : 0.0;
+        return sum;
+    }
+};
+
 // What happens to every portion alike on one pass.
 struct Stage {
     int number = 1;
-    Refold refold;  // none on the first
+    Refold refold;               // none on the first
+    std::vector<Refold> shared;  // by first-pass batt, when pieces of several go into this one
     Opening opening;
 };
 
-double grams_by(const Setup& setup, int pass) {
-    double grams = 0.0;
-    for (const Portion& portion : setup.portions) {
-        if (portion.pass <= pass) grams += portion.grams;
-    }
-    return grams;
-}
-
-Refeed refeed_on(const Setup& setup, int pass) {
-    const auto at = static_cast<std::size_t>(std::max(0, pass - 2));
-    return at < setup.refeeds.size() ? setup.refeeds[at] : setup.feed.refeed;
-}
-
-// `fresh`: shares of the new batt.
-Stage stage_of(const Setup& setup, int pass, const std::vector<double>& fresh, const Grid& from) {
-    const Field to = empty_field({1, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
-    const Refeed refeed = refeed_on(setup, pass);
+// `round`: cells round the new batt.
+Stage stage_of(const Setup& setup, int pass, const std::vector<FreshLay>& fresh, const Grid& from,
+               std::size_t round) {
+    const Field to = empty_field({round, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
+    const Refeed refeed = setup.feed.refeed_on(pass);
     const auto pieces = fed_pieces(refeed, setup.strips, setup.circumference_mm, setup.staple_mm);
     const double times =
         refeed == Refeed::sideways || refeed == Refeed::quarter_turn ? habits::sideways_opens : 1.0;
-    return {pass, refold_of(pieces, fresh, from, to, setup.seed, pass), opened_more(setup.opening, times)};
+    return {
+        pass, refold_of(pieces, fresh, from, to, setup.seed, pass), {}, opened_more(setup.opening, times)};
 }
 
-// Portions of passes before anything lies on the drum count for the pass that is first.
-std::vector<double> fresh_on(const Setup& setup, int pass) {
-    std::vector<double> fresh(setup.portions.size(), 0.0);
-    const double total = grams_by(setup, pass);
-    for (std::size_t p = 0; p < fresh.size(); ++p) {
-        if (setup.portions[p].pass == pass && total > 0.0) fresh[p] = setup.portions[p].grams / total;
-    }
+// One piece of each first-pass batt, end first, one after another.
+void share_out(const Setup& setup, const Grid& from, std::size_t batts, Stage& stage) {
+    const Field to = empty_field({1, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
+    const auto pieces =
+        fed_pieces(Refeed::strips, static_cast<int>(batts), setup.circumference_mm, setup.staple_mm);
+    for (const Fed& piece : pieces)
+        stage.shared.push_back(refold_of({piece}, {}, from, to, setup.seed, stage.number));
+}
+
+std::vector<FreshLay> fresh_on(const LaidOut& out, int pass) {
+    std::vector<FreshLay> fresh;
+    const double total = out.by(pass);
+    for (std::size_t i = 0; i < out.lays.size(); ++i)
+        if (out.lays[i].pass == pass && total > 0.0)
+            fresh.push_back({out.lays[i], out.contents[i], out.lays[i].grams / total, i});
     return fresh;
 }
 
-int first_pass(const Setup& setup) {
+// Only what is laid straight onto the drum can differ round it.
+bool varies_round(const std::vector<FreshLay>& fresh) {
+    return std::any_of(fresh.begin(), fresh.end(), [](const FreshLay& own) {
+        return own.lay.on_drum && (own.lay.dab_mm > 0.0 || !own.lay.round.whole());
+    });
+}
+
+int first_pass(const Setup& setup, const std::vector<Lay>& lays) {
     int first = setup.passes + 1;
-    for (const Portion& portion : setup.portions) {
-        if (portion.grams > 0.0) first = std::min(first, portion.pass);
-    }
+    for (const Lay& lay : lays)
+        if (lay.grams > 0.0) first = std::min(first, lay.pass);
     return first;
 }
 
-std::vector<Lay> first_lays_of(const Setup& setup, int first) {
-    if (!setup.lays.empty()) return setup.lays;
-    std::vector<Portion> portions = setup.portions;
-    for (Portion& portion : portions) portion.pass = portion.pass == first ? 1 : portion.pass + 1;
-    return lays_of(portions, setup.feed);
+// Where each lay of one pass lies, for its lumps.
+struct Bedding {
+    std::vector<std::size_t> lays;
+    std::span<const double> thickness;  // lay after lay
+    std::vector<double> bottoms;
+};
+
+Bedding bedding_of_first(std::size_t lays, std::span<const double> thickness, std::size_t columns) {
+    Bedding bedding{{}, thickness, {}};
+    double reached = 0.0;
+    for (std::size_t i = 0; i < lays; ++i) {
+        bedding.lays.push_back(i);
+        bedding.bottoms.push_back(reached);
+        const auto begin = thickness.begin() + static_cast<std::ptrdiff_t>(i * columns);
+        reached += std::accumulate(begin, begin + static_cast<std::ptrdiff_t>(columns), 0.0) /
+                   static_cast<double>(columns);
+    }
+    return bedding;
 }
 
-void add_spots(const Setup& setup, int pass, const Refold& refold, const Field& shape,
+Bedding bedding_of(const Fresh& fresh, std::size_t columns) {
+    Bedding bedding{{}, fresh.thickness, {}};
+    double reached = 0.0;
+    recipe::Lies at = recipe::Lies::under;
+    for (std::size_t i = 0; i < fresh.layers.size(); ++i) {
+        const Fresh::Layer& layer = fresh.layers[i];
+        if (at == recipe::Lies::under && layer.lies != at) reached += fresh.cut * (1.0 - fresh.share);
+        if (layer.lies == recipe::Lies::over && at != layer.lies)
+            reached = std::max(reached, fresh.under + fresh.between + (1.0 - fresh.share));
+        at = layer.lies;
+        bedding.lays.push_back(layer.lay);
+        bedding.bottoms.push_back(reached);
+        const auto begin = fresh.thickness.begin() + static_cast<std::ptrdiff_t>(i * columns);
+        reached += std::accumulate(begin, begin + static_cast<std::ptrdiff_t>(columns), 0.0) /
+                   static_cast<double>(columns);
+    }
+    return bedding;
+}
+
+bool lies_evenly(std::span<const double> thickness) {
+    const auto [least, most] = std::minmax_element(thickness.begin(), thickness.end());
+    return *most - *least < 1e-9;
+}
+
+void add_spots(const Setup& setup, const LaidOut& out, const Bedding& bedding, const Field& shape,
                std::vector<Spot>& spots) {
-    std::vector<double> bottom(setup.portions.size(), 0.0), top(setup.portions.size(), 1.0);
-    double reached = refold.fresh.cut * (1.0 - refold.fresh.share);
-    for (std::size_t i = 0; i < refold.fresh.portions.size(); ++i) {
-        const auto columns = static_cast<std::ptrdiff_t>(shape.grid.across);
-        const auto first = refold.fresh.thickness.begin() + static_cast<std::ptrdiff_t>(i) * columns;
-        bottom[refold.fresh.portions[i]] = reached;
-        reached += std::accumulate(first, first + columns, 0.0) / static_cast<double>(columns);
-        top[refold.fresh.portions[i]] = reached;
-    }
-    for (std::size_t p = 0; p < setup.portions.size(); ++p) {
-        if (setup.portions[p].pass != pass) continue;
-        const auto fresh = placed_spots(p, setup.portions[p], setup.portions[p].grams * setup.batt_share,
-                                        bottom[p], top[p], shape, setup.seed);
-        spots.insert(spots.end(), fresh.begin(), fresh.end());
-    }
-}
-
-void lay_portion(std::size_t p, const Setup& setup, std::span<const Lay> lays,
-                 std::span<const double> thickness, Field& field, std::vector<double>& scratch) {
-    stack_portion(p, lays, thickness, field);
-    if (field.grid.round > 1) {
-        scratch.assign(field.block(p).begin(), field.block(p).end());
-        apply_round(round_kernel(field, setup.spread.round_mm), scratch.data(), field.block(p).data(),
-                    field.grid.depth * field.grid.across);
-    }
-    spread_block(field.block(p), field, setup.spread, {}, scratch);
-}
-
-void card_portion(std::size_t p, const Setup& setup, std::span<const Stage> stages, std::span<const Lay> lays,
-                  std::span<const double> thickness, std::span<Pass> passes) {
-    std::vector<double> scratch;
-    if (setup.portions[p].pass <= passes[0].number)
-        lay_portion(p, setup, lays, thickness, passes[0].field, scratch);
-    for (std::size_t i = 1; i < passes.size(); ++i) {
-        if (setup.portions[p].pass > passes[i].number) continue;
-        const Field& old = passes[i - 1].field;
-        Field& field = passes[i].field;
-        refold_block(old.block(p), old.grid, field.block(p), field.grid, p, stages[i].refold, scratch);
-        spread_block(field.block(p), field, setup.spread, stages[i].refold.already, scratch);
+    const std::size_t columns = shape.plane_size();
+    std::vector<std::uint32_t> count(setup.portions.size(), 0);
+    for (const Spot& spot : spots) count[spot.portion] = std::max(count[spot.portion], spot.number + 1);
+    for (std::size_t i = 0; i < bedding.lays.size(); ++i) {
+        const std::size_t l = bedding.lays[i];
+        const auto own = bedding.thickness.subspan(i * columns, columns);
+        const double mean = std::accumulate(own.begin(), own.end(), 0.0) / static_cast<double>(columns);
+        double squares = 0.0;
+        for (const double thick : own) squares += thick * thick / static_cast<double>(columns);
+        if (!(mean > 0.0)) continue;
+        Bed bed{bedding.bottoms[i], std::min(1.0, bedding.bottoms[i] + squares / mean), {}, 0};
+        if (!lies_evenly(own) && !out.lays[l].all_over()) bed.thickness = own;
+        for (std::size_t p = 0; p < setup.portions.size(); ++p) {
+            const double grams = out.lays[l].grams * out.contents[l].shares[p] * setup.batt_share;
+            if (!(grams > 0.0)) continue;
+            bed.number = count[p];
+            const auto fresh = placed_spots(p, setup.portions[p], grams, bed, shape, setup.seed, count[p]);
+            if (!fresh.empty()) count[p] = fresh.back().number + 1;
+            spots.insert(spots.end(), fresh.begin(), fresh.end());
+        }
     }
 }
 
-// A block that is carried like shares: what lies under the grid, with the squares of the resolved shares.
-std::vector<double> carried_below(const Field& old, const std::vector<double>& below,
-                                  std::span<const double> squares, const Field& next, const Refold& refold,
-                                  const Spread& spread) {
-    std::vector<double> block(squares.begin(), squares.end()), result(next.block_size()), scratch;
-    for (std::size_t i = 0; i < below.size(); ++i) block[i] += below[i];
-    refold_block(block, old.grid, result, next.grid, any_portion, refold, scratch);
-    spread_block(result, next, spread, refold.already, scratch);
+// The lays of the first pass, stacked: everything about it that is the same for all portions.
+struct First {
+    std::vector<std::size_t> lays;  // indices
+    std::vector<double> thickness;
+    bool on_drum = false;
+};
+
+First first_of(const LaidOut& out, int first, const Field& shape, std::uint64_t seed) {
+    First result;
+    std::vector<Lay> lays;
+    for (std::size_t i = 0; i < out.lays.size(); ++i) {
+        if (out.lays[i].pass != first) continue;
+        result.lays.push_back(i);
+        lays.push_back(out.lays[i]);
+        result.on_drum = result.on_drum || out.lays[i].on_drum;
+    }
+    result.thickness = thicknesses(lays, shape, seed);
     return result;
 }
 
-// The unresolved part of `next` from that of `old`.
-void carry_unresolved(const Field& old, Field& next, const Stage& stage, const Spread& spread) {
-    const auto squares = squares_of(old);
-    settle(next, carried_below(old, old.unresolved, squares, next, stage.refold, spread),
-           carried_below(old, old.clumped, squares, next, stage.refold, spread), stage.opening);
-}
-
-// On the first pass every tuft is of one portion. What is laid straight onto the drum is hardly opened.
-void settle_first(const Setup& setup, bool on_drum, Field& field) {
-    const std::vector<double> pure(field.block_size(), 1.0);
-    settle(field, pure, pure, on_drum ? Opening{} : setup.opening);
-}
-
-void card_spots(const Setup& setup, std::span<const Stage> stages, std::span<Pass> passes) {
-    for (std::size_t i = 0; i < passes.size(); ++i) {
-        Pass& pass = passes[i];
-        if (i > 0) {
-            pass.spots = passes[i - 1].spots;
-            carry_spots(pass.spots, stages[i].refold, setup.spread, pass.field, pass.number, setup.seed);
-        }
-        add_spots(setup, pass.number, stages[i].refold, pass.field, pass.spots);
-        thin_spots(pass.spots, setup.portions, pass.number, setup.seed);
+// What each lay is worth is stacked into the block and spread by the card.
+void lay_block(const std::vector<double>& worth, const Setup& setup, const First& first, const Field& shape,
+               std::span<double> block, std::vector<double>& scratch) {
+    stack(worth, first.thickness, shape.grid, block);
+    if (shape.grid.round > 1) {
+        scratch.assign(block.begin(), block.end());
+        apply_round(round_kernel(shape, setup.spread.round_mm), scratch.data(), block.data(),
+                    shape.grid.depth * shape.grid.across);
     }
+    spread_block(block, shape, setup.spread, {}, scratch);
+}
+
+std::vector<double> worth_in(const First& first, const LaidOut& out, std::size_t what) {
+    std::vector<double> worth;
+    for (const std::size_t l : first.lays) worth.push_back(worth_of(out.contents[l], what));
+    return worth;
+}
+
+// One block of a new batt from the same of the old one, or of several when their pieces go into it.
+void fold_stage(const std::vector<std::span<const double>>& olds, const Grid& from, std::span<double> next,
+                const Field& shape, std::size_t what, const Stage& stage, const Spread& spread,
+                std::vector<double>& scratch) {
+    if (stage.shared.empty()) {
+        refold_block(olds.front(), from, next, shape.grid, what, stage.refold, scratch);
+    } else {
+        const Grid plain{1, shape.grid.across, shape.grid.depth};
+        std::vector<double> pieces(plain.across * plain.depth, 0.0);
+        for (std::size_t b = 0; b < olds.size(); ++b)
+            fold_pieces(olds[b], from, pieces, plain, stage.shared[b], scratch);
+        if (stage.refold.fresh.layers.empty()) {
+            std::copy(pieces.begin(), pieces.end(), next.begin());
+        } else {
+            lay_fresh(pieces, next, shape.grid, what, stage.refold.fresh);
+        }
+    }
+    spread_block(next, shape, spread, stage.refold.already, scratch);
+}
+
+struct Run {
+    const Setup& setup;
+    LaidOut out;
+    std::vector<Stage> stages;
+    std::vector<Pass> passes;
+    std::vector<First> firsts;    // of the batt; of the others whose pieces come into it
+    std::vector<Field> others{};  // first-pass batts but this one
+
+    std::vector<const Field*> sources(std::size_t pass) const {
+        std::vector<const Field*> fields{&passes[pass - 1].field};
+        if (pass == 1)
+            for (const Field& other : others) fields.push_back(&other);
+        return fields;
+    }
+
+    void card_portion(std::size_t p) {
+        std::vector<double> scratch;
+        lay_block(worth_in(firsts[0], out, p), setup, firsts[0], passes[0].field, passes[0].field.block(p),
+                  scratch);
+        for (std::size_t b = 0; b < others.size(); ++b)
+            lay_block(worth_in(firsts[b + 1], out, p), setup, firsts[b + 1], others[b], others[b].block(p),
+                      scratch);
+        for (std::size_t i = 1; i < passes.size(); ++i) {
+            if (setup.portions[p].pass > passes[i].number) continue;
+            std::vector<std::span<const double>> olds;
+            for (const Field* field : sources(i)) olds.push_back(field->block(p));
+            fold_stage(olds, passes[i - 1].field.grid, passes[i].field.block(p), passes[i].field, p,
+                       stages[i], setup.spread, scratch);
+        }
+    }
+
+    // On the first pass every tuft is of one portion, unless it has been carded before. What is laid straight
+    // onto the drum is hardly opened.
+    void settle_first(const First& first, Field& field) const {
+        const bool mixed = std::any_of(first.lays.begin(), first.lays.end(),
+                                       [&](std::size_t l) { return out.lays[l].blend != no_blend; });
+        std::vector<double> second(field.block_size(), 1.0), clumped = second, opened, scratch;
+        if (mixed) {
+            lay_block(worth_in(first, out, second_moment), setup, first, field, second, scratch);
+            lay_block(worth_in(first, out, clumped_moment), setup, first, field, clumped, scratch);
+        }
+        if (first.on_drum) {
+            opened.resize(field.block_size());
+            std::vector<double> by_tray;
+            for (const std::size_t l : first.lays) by_tray.push_back(out.lays[l].on_drum ? 0.0 : 1.0);
+            lay_block(by_tray, setup, first, field, opened, scratch);
+        }
+        settle(field, std::move(second), std::move(clumped), setup.opening, opened);
+    }
+
+    // A block that is carried like shares: what lies under the grid, with the squares of the resolved shares.
+    std::vector<double> carried_below(std::size_t i, std::size_t what) const {
+        std::vector<std::vector<double>> blocks;
+        for (const Field* field : sources(i)) {
+            blocks.push_back(squares_of(*field));
+            const auto& below = what == second_moment ? field->unresolved : field->clumped;
+            for (std::size_t c = 0; c < below.size(); ++c) blocks.back()[c] += below[c];
+        }
+        const std::vector<std::span<const double>> olds(blocks.begin(), blocks.end());
+        std::vector<double> result(passes[i].field.block_size()), scratch;
+        fold_stage(olds, passes[i - 1].field.grid, result, passes[i].field, what, stages[i], setup.spread,
+                   scratch);
+        return result;
+    }
+
+    void card_spots() {
+        for (std::size_t i = 0; i < passes.size(); ++i) {
+            Pass& pass = passes[i];
+            const std::size_t columns = pass.field.plane_size();
+            if (i > 0) {
+                pass.spots = passes[i - 1].spots;
+                carry_spots(pass.spots, stages[i].refold, setup.spread, pass.field, pass.number, setup.seed);
+            }
+            Bedding bedding = i > 0 ? bedding_of(stages[i].refold.fresh, columns)
+                                    : bedding_of_first(firsts[0].lays.size(), firsts[0].thickness, columns);
+            if (i == 0) bedding.lays = firsts[0].lays;
+            add_spots(setup, out, bedding, pass.field, pass.spots);
+            thin_spots(pass.spots, setup.portions, pass.number, setup.seed);
+        }
+    }
+};
+
+Content pure(std::size_t portion, std::size_t portions) {
+    Content content{std::vector<double>(portions, 0.0), 1.0, 1.0};
+    content.shares[portion] = 1.0;
+    return content;
+}
+
+std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads);
+
+double mean_of(std::span<const double> squares, std::span<const double> below) {
+    const double sum = std::accumulate(squares.begin(), squares.end(), 0.0) +
+                       std::accumulate(below.begin(), below.end(), 0.0);
+    return sum / static_cast<double>(squares.size());
+}
+
+// A small blend when it comes off the drum, drafted and spread: what still varies in it lies in its tufts.
+Content carded_content(const Setup& setup, std::size_t index, const std::vector<Content>& before) {
+    const Small& small = setup.blends[index];
+    Setup own = setup;
+    own.passes = small.passes;
+    own.strips = small.strips;
+    own.feed.refeeds = small.refeeds;
+    if (!small.refeeds.empty()) own.feed.refeed = small.refeeds.back();
+    own.feed.recombine = false;
+    own.grid = coarse_grid;
+    for (Portion& portion : own.portions) portion.pass = 1;
+    if (index < setup.blend_openings.size()) own.opening = setup.blend_openings[index];
+    LaidOut out{small.lays, {}, small.grams};
+    for (const Lay& lay : small.lays)
+        out.contents.push_back(lay.blend != no_blend ? before[lay.blend]
+                                                     : pure(lay.portion, setup.portions.size()));
+    const auto passes = carded_with(own, std::move(out), 1);
+    if (passes.empty()) return pure(0, setup.portions.size());
+    const Field& field = passes.back().field;
+    Content content;
+    for (std::size_t p = 0; p < field.portions; ++p) content.shares.push_back(mean_share(field, p));
+    const auto squares = squares_of(field);
+    content.second = mean_of(squares, field.unresolved);
+    content.clumped = mean_of(squares, field.clumped);
+    return content;
+}
+
+LaidOut laid_out(const Setup& setup) {
+    LaidOut out{lays_of_setup(setup), {}, 0.0};
+    std::vector<Content> blends;
+    for (std::size_t b = 0; b < setup.blends.size(); ++b) blends.push_back(carded_content(setup, b, blends));
+    for (const Lay& lay : out.lays) {
+        out.grams += lay.grams;
+        out.contents.push_back(lay.blend != no_blend ? blends[lay.blend]
+                                                     : pure(lay.portion, setup.portions.size()));
+    }
+    return out;
+}
+
+std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
+    const int first = first_pass(setup, out.lays);
+    if (first > setup.passes) return {};
+    Run run{setup, std::move(out), {}, {}, {}};
+    Grid grid = setup.grid;
+    const bool on_drum = std::any_of(run.out.lays.begin(), run.out.lays.end(),
+                                     [first](const Lay& lay) { return lay.pass == first && lay.on_drum; });
+    if (!on_drum) grid.round = 1;
+    const std::size_t pooled =
+        setup.feed.recombine && setup.passes > first ? std::min(setup.pooled, most_pooled) : 1;
+    for (int pass = first; pass <= setup.passes; ++pass) {
+        if (pass == first) {
+            run.stages.push_back({pass, {}, {}, setup.opening});
+        } else {
+            const auto fresh = fresh_on(run.out, pass);
+            const std::size_t round = varies_round(fresh) ? setup.grid.round : 1;
+            run.stages.push_back(stage_of(setup, pass, fresh, grid, round));
+            if (pass == first + 1 && pooled > 1) share_out(setup, grid, pooled, run.stages.back());
+            grid.round = round;
+        }
+        run.passes.push_back(
+            {pass, empty_field(grid, setup.portions.size(), setup.circumference_mm, setup.width_mm), {}});
+    }
+    const Field& shape = run.passes.front().field;
+    for (std::size_t b = 0; b < pooled; ++b) {
+        run.firsts.push_back(first_of(run.out, first, shape, setup.seed + 977 * b));
+        if (b > 0) run.others.push_back(shape);
+    }
+    jobs::run(setup.portions.size() + 1, threads, [&](std::size_t job) {
+        if (job == setup.portions.size()) {
+            run.card_spots();
+        } else {
+            run.card_portion(job);
+        }
+    });
+    run.settle_first(run.firsts[0], run.passes.front().field);
+    for (std::size_t b = 0; b < run.others.size(); ++b) run.settle_first(run.firsts[b + 1], run.others[b]);
+    for (std::size_t i = 1; i < run.passes.size(); ++i)
+        settle(run.passes[i].field, run.carried_below(i, second_moment), run.carried_below(i, clumped_moment),
+               run.stages[i].opening);
+    return std::move(run.passes);
 }
 
 }  // namespace
+
+std::vector<Lay> lays_of_setup(const Setup& setup) {
+    if (!setup.lays.empty()) return setup.lays;
+    int first = setup.passes + 1;
+    for (const Portion& portion : setup.portions)
+        if (portion.grams > 0.0) first = std::min(first, portion.pass);
+    std::vector<Portion> portions = setup.portions;
+    for (Portion& portion : portions) portion.pass = portion.pass == first ? 1 : portion.pass + 1;
+    auto lays = lays_of(portions, setup.feed);
+    for (Lay& lay : lays) lay.pass = first;
+    for (std::size_t p = 0; p < setup.portions.size(); ++p) {
+        if (setup.portions[p].pass <= first || !(setup.portions[p].grams > 0.0)) continue;
+        Lay lay{p, setup.portions[p].grams};
+        lay.pass = setup.portions[p].pass;
+        lays.push_back(lay);
+    }
+    return lays;
+}
 
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing) {
@@ -170,45 +425,23 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     const double batt_grams = grams * setup.batt_share;
     setup.spread = spread_of(carder, setup.portions, batt_grams, fine);
     setup.opening = opening_of(carder, setup.portions, batt_grams, fine, mixing);
+    setup.pooled = std::max<std::size_t>(1, batts);
+    const Layings layings = layings_of(recipe, strands, setup.portions, carder);
+    setup.lays = layings.lays;
+    setup.blends = layings.blends;
+    for (const Small& small : setup.blends)
+        setup.blend_openings.push_back(
+            opening_of(carder, setup.portions, small.grams * setup.batt_share, fine, mixing));
     return setup;
 }
 
 std::vector<Pass> simulate(const Setup& setup, int threads) {
-    const int first = first_pass(setup);
-    std::vector<Pass> passes;
-    if (first > setup.passes) return passes;
-    const auto lays = first_lays_of(setup, first);
-    const bool on_drum = std::any_of(lays.begin(), lays.end(), [](const Lay& lay) { return lay.on_drum; });
-    Grid grid = setup.grid;
-    if (!on_drum) grid.round = 1;
-    std::vector<Stage> stages;
-    for (int pass = first; pass <= setup.passes; ++pass) {
-        if (pass == first) {
-            stages.push_back({pass, {}, setup.opening});
-        } else {
-            stages.push_back(stage_of(setup, pass, fresh_on(setup, pass), grid));
-            grid.round = 1;
-        }
-        passes.push_back(
-            {pass, empty_field(grid, setup.portions.size(), setup.circumference_mm, setup.width_mm), {}});
-    }
-    const auto thickness = thicknesses(lays, passes.front().field, setup.seed);
-    jobs::run(setup.portions.size() + 1, threads, [&](std::size_t job) {
-        if (job == setup.portions.size()) {
-            card_spots(setup, stages, passes);
-        } else {
-            card_portion(job, setup, stages, lays, thickness, passes);
-        }
-    });
-    settle_first(setup, on_drum, passes.front().field);
-    for (std::size_t i = 1; i < passes.size(); ++i)
-        carry_unresolved(passes[i - 1].field, passes[i].field, stages[i], setup.spread);
-    return passes;
+    return carded_with(setup, laid_out(setup), threads);
 }
 
 Pass carded_again(const Pass& batt, const Setup& setup, int threads) {
     const int number = batt.number + 1;
-    const Stage stage = stage_of(setup, number, {}, batt.field.grid);
+    const Stage stage = stage_of(setup, number, {}, batt.field.grid, 1);
     const Field& old = batt.field;
     Pass next{
         number,
@@ -216,10 +449,18 @@ Pass carded_again(const Pass& batt, const Setup& setup, int threads) {
         batt.spots};
     jobs::run(old.portions, threads, [&](std::size_t p) {
         std::vector<double> scratch;
-        refold_block(old.block(p), old.grid, next.field.block(p), next.field.grid, p, stage.refold, scratch);
-        spread_block(next.field.block(p), next.field, setup.spread, stage.refold.already, scratch);
+        fold_stage({old.block(p)}, old.grid, next.field.block(p), next.field, p, stage, setup.spread,
+                   scratch);
     });
-    carry_unresolved(old, next.field, stage, setup.spread);
+    const auto carried = [&](std::size_t what) {
+        auto block = squares_of(old);
+        const auto& below = what == second_moment ? old.unresolved : old.clumped;
+        for (std::size_t c = 0; c < below.size(); ++c) block[c] += below[c];
+        std::vector<double> result(next.field.block_size()), scratch;
+        fold_stage({block}, old.grid, result, next.field, what, stage, setup.spread, scratch);
+        return result;
+    };
+    settle(next.field, carried(second_moment), carried(clumped_moment), stage.opening);
     carry_spots(next.spots, stage.refold, setup.spread, next.field, number, setup.seed);
     thin_spots(next.spots, setup.portions, number, setup.seed);
     return next;

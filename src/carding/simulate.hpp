@@ -6,6 +6,7 @@
 
 #include "carding/feed.hpp"
 #include "carding/field.hpp"
+#include "carding/layings.hpp"
 #include "carding/spots.hpp"
 #include "carding/spread.hpp"
 #include "carding/unresolved.hpp"
@@ -17,15 +18,17 @@ namespace battwright::carding {
 struct Setup {
     std::vector<Portion> portions;
     Feed feed;
-    std::vector<Lay> lays;        // the first pass; empty: as the feed says
-    std::vector<Refeed> refeeds;  // pass 2, 3, ...; where there is none, the feed's
+    std::vector<Lay> lays;      // of all passes; empty: as the feed says
+    std::vector<Small> blends;  // carded beforehand, each after those it is made of
     int passes = 3;
     int strips = 4;
     double circumference_mm = 560.0, width_mm = 200.0;
+    std::size_t pooled = 1;   // first-pass batts whose pieces go into each second-pass batt, when so fed
     double batt_share = 1.0;  // of the portions' grams that go into one batt: 1 / batts
     double staple_mm = 80.0;  // mass-weighted: how long pieces fed sideways are
     Spread spread;            // all zero: no diffusion
     Opening opening;          // 1 and 1: tufts stay as they are
+    std::vector<Opening> blend_openings;  // the same of each small blend; empty: the batt's
     Grid grid = default_grid;
     std::uint64_t seed = 1;
 };
@@ -41,6 +44,9 @@ struct Pass {
     Field field;
     std::vector<Spot> spots;
 };
+
+// What is laid on which pass, with the weights of the whole making: the setup's lays, else those of its feed.
+std::vector<Lay> lays_of_setup(const Setup& setup);
 
 // One entry a pass, 1 .. setup.passes. A portion added later has share 0 before. Passes with nothing on the
 // drum (every portion comes later) are left out. The same setup gives the same digits on any number of

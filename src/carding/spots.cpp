@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "carding/dice.hpp"
 #include "carding/refold.hpp"
@@ -54,28 +55,43 @@ Place carried(const Place& old, const Refold& refold, double round) {
         const double depth = within(on(fed.to_depth), fed.part(fed.to_depth));
         const double across = within(on(fed.to_across), fed.part(fed.to_across));
         const double even = fed.bottom + depth * (fed.top - fed.bottom);
-        const double under = (1.0 - refold.fresh.share) * even;
+        const Fresh& fresh = refold.fresh;
+        const double under = fresh.under + (1.0 - fresh.share) * even;
         return {round, fed.left + across * (fed.right - fed.left),
-                even < refold.fresh.cut ? under : under + refold.fresh.share};
+                even < fresh.cut ? under : under + fresh.between};
     }
     return {round, old.across, old.depth};
 }
 
 }  // namespace
 
-std::vector<Spot> placed_spots(std::size_t portion, const Portion& fibre, double grams, double bottom,
-                               double top, const Field& shape, std::uint64_t seed) {
+std::vector<Spot> placed_spots(std::size_t portion, const Portion& fibre, double grams, const Bed& bed,
+                               const Field& shape, std::uint64_t seed, std::uint32_t from) {
     std::vector<Spot> spots;
     if (!(fibre.lump_grams > 0.0)) return spots;
     const double mean = std::min(most_spots, grams / fibre.lump_grams);
-    const Dice dice = Dice(seed).with(4).with(portion);
+    Dice dice = Dice(seed).with(4).with(portion);
+    if (bed.number > 0) dice = dice.with(bed.number);
+    std::vector<double> reach(bed.thickness.begin(), bed.thickness.end());
+    std::partial_sum(reach.begin(), reach.end(), reach.begin());
     // Gaps between the events of a Poisson process are exponential.
     double reached = -std::log(1.0 - dice.with(0).uniform(0));
     for (std::uint32_t n = 0; reached < mean; ++n) {
         const Dice own = dice.with(n + 1);
-        spots.push_back({portion, n, static_cast<float>(own.uniform(1) * shape.circumference_mm),
-                         static_cast<float>(own.uniform(2) * shape.width_mm),
-                         static_cast<float>(bottom + (top - bottom) * own.uniform(3))});
+        double round = own.uniform(1), across = own.uniform(2);
+        if (!reach.empty()) {
+            // The column by how thick the lay is in it, then anywhere within.
+            const double drawn = own.uniform(4) * reach.back();
+            const auto at = std::upper_bound(reach.begin(), reach.end() - 1, drawn) - reach.begin();
+            const auto column = static_cast<std::size_t>(at);
+            round = (static_cast<double>(column % shape.grid.round) + round) /
+                    static_cast<double>(shape.grid.round);
+            across = (static_cast<double>(column / shape.grid.round) + across) /
+                     static_cast<double>(shape.grid.across);
+        }
+        spots.push_back({portion, from + n, static_cast<float>(round * shape.circumference_mm),
+                         static_cast<float>(across * shape.width_mm),
+                         static_cast<float>(bed.bottom + (bed.top - bed.bottom) * own.uniform(3))});
         reached -= std::log(1.0 - own.uniform(0));
     }
     return spots;

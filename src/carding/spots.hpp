@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "carding/feed.hpp"
@@ -19,10 +20,16 @@ struct Spot {
 
 struct Refold;
 
-// A Poisson process over the batt (mean number: grams / lump_grams), spread evenly round and across and over
-// [bottom, top] of the depth. At most 20,000 a portion are placed.
-std::vector<Spot> placed_spots(std::size_t portion, const Portion& fibre, double grams, double bottom,
-                               double top, const Field& shape, std::uint64_t seed);
+// Where a lay of lumps lies.
+struct Bed {
+    double bottom = 0.0, top = 1.0;       // of the depth
+    std::span<const double> thickness{};  // a value a column; empty: as much everywhere
+    std::uint64_t number = 0;             // of the portion's lays, from 0
+};
+// A Poisson process over the bed (mean number: grams / lump_grams). At most 20,000 a lay are placed; their
+// numbers go on from `from`.
+std::vector<Spot> placed_spots(std::size_t portion, const Portion& fibre, double grams, const Bed& bed,
+                               const Field& shape, std::uint64_t seed, std::uint32_t from = 0);
 // A pass over spots already there: each rides with the fibre round it and wanders by the card's spread.
 void carry_spots(std::vector<Spot>& spots, const Refold& refold, const Spread& spread, const Field& shape,
                  int pass, std::uint64_t seed);

@@ -69,11 +69,15 @@ std::vector<double> squares_of(const Field& field) {
     return squares;
 }
 
-void settle(Field& field, std::vector<double> second, std::vector<double> clumps, const Opening& opening) {
+void settle(Field& field, std::vector<double> second, std::vector<double> clumps, const Opening& opening,
+            std::span<const double> opened) {
     const auto squares = squares_of(field);
     for (std::size_t i = 0; i < squares.size(); ++i) {
-        second[i] = opening.cut * std::max(0.0, second[i] - squares[i]);
-        clumps[i] = opening.cut * opening.shrink * std::max(0.0, clumps[i] - squares[i]);
+        const double part = opened.empty() ? 1.0 : std::clamp(opened[i], 0.0, 1.0);
+        const double cut = 1.0 - part * (1.0 - opening.cut);
+        const double shrink = 1.0 - part * (1.0 - opening.shrink);
+        second[i] = cut * std::max(0.0, second[i] - squares[i]);
+        clumps[i] = cut * shrink * std::max(0.0, clumps[i] - squares[i]);
     }
     field.unresolved = std::move(second);
     field.clumped = std::move(clumps);

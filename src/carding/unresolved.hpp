@@ -34,8 +34,10 @@ Opening opened_more(const Opening& opening, double times);
 // Sum over portions of the squares of the shares, cell by cell.
 std::vector<double> squares_of(const Field& field);
 // Sets a field's unresolved part from `second` and `clumps`, which have been carried like shares (means of
-// V + sum c^2 and of H + sum c^2 before), and opens it.
-void settle(Field& field, std::vector<double> second, std::vector<double> clumps, const Opening& opening);
+// V + sum c^2 and of H + sum c^2 before), and opens it. `opened`: cell by cell, the part of the fibre that
+// the card gets hold of; empty: all of it.
+void settle(Field& field, std::vector<double> second, std::vector<double> clumps, const Opening& opening,
+            std::span<const double> opened = {});
 
 // The intensity of what is unresolved, in a cell and seen in samples of a mass: V over what the cell's shares
 // could vary at most, 1 - sum c_p^2, times m / (m + M) for tufts of mass m in samples of mass M (a cluster

@@ -11,6 +11,7 @@
 #include "command/complain.hpp"
 #include "command/examples.hpp"
 #include "command/manual.hpp"
+#include "command/plans.hpp"
 #include "command/report.hpp"
 #include "command/saving.hpp"
 #include "command/schemas.hpp"
@@ -52,6 +53,7 @@ struct Arguments {
     CardArguments cards;
     WheelArguments wheel;
     SolveArguments solve;
+    PlanArguments plans;
     std::string stash;
     std::string finished_yarn;  // weighed in place of the fibre
     std::string example;
@@ -258,6 +260,7 @@ struct Commands {
     CardCommands cards;
     WheelCommands wheel;
     SolveCommands solve;
+    PlanCommands plans;
     StashCommands stash;
 };
 
@@ -293,6 +296,7 @@ Commands add_commands(Command& app, Arguments& args) {
     commands.cards = add_card_commands(app, args.cards);
     commands.wheel = add_wheel_commands(app, args.wheel);
     commands.solve = add_solve_commands(app, args.solve);
+    commands.plans = add_plan_commands(app, args.plans);
     commands.stash = add_stash_commands(app);
     for (Command foretelling :
          {commands.forecast, commands.cards.card, commands.wheel.project, commands.wheel.yarn})
@@ -371,6 +375,14 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     if (commands.wheel.project.chosen()) {
         const auto forecast = forecaster(args.wheel.recipe);
         return forecast ? run_project(args.wheel, *forecast, s) : complain(forecast.error(), s);
+    }
+    if (commands.plans.sample.chosen() || commands.plans.series.chosen()) {
+        const auto forecast = forecaster(args.plans.recipe);
+        if (!forecast) return complain(forecast.error(), s);
+        forecast::Bench bench;
+        bench.catalogue = &*catalogue;
+        return commands.plans.sample.chosen() ? run_sample(args.plans, *forecast, bench, s)
+                                              : run_series(args.plans, *forecast, s);
     }
     if (commands.solve.scraps.chosen()) return run_scraps(args.solve, *catalogue, s);
     if (commands.solve.match.chosen()) return run_match(args.solve, *catalogue, s);

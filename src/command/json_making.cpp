@@ -1,6 +1,8 @@
 // The parts of the JSON that are about the carder and the wheel.
 #include "command/json_making.hpp"
 
+#include "forecast/alike.hpp"
+
 #include "recipe/thickness.hpp"
 
 namespace battwright::command {
@@ -50,11 +52,39 @@ Json plan_json(const carding::Plan& plan) {
                         {"pass", step.pass},
                         {"kind", carding::word_for(step.kind)},
                         {"component", step.component},
+                        {"small_blend", step.blend},
                         {"mass_g", step.grams},
+                        {"way", recipe::word_for(step.on_drum ? recipe::Way::drum : recipe::Way::tray)},
+                        {"round_from_pct", 100.0 * step.round_from},
+                        {"round_to_pct", 100.0 * step.round_to},
                         {"from_mm", step.width_from_mm},
                         {"to_mm", step.width_to_mm},
                         {"minutes", step.minutes},
                         {"text", step.text}});
+    return list;
+}
+
+Json apart_json(const forecast::Apart& apart) {
+    return {{"typical_de00", apart.typical_de00},
+            {"farthest_de00", apart.farthest_de00},
+            {"share_points", apart.share_pct},
+            {"component", apart.component}};
+}
+
+// How far apart several batts will be; null for one.
+Json alike_json(const forecast::Forecast& f, const forecast::Batt& batt) {
+    const auto alike = forecast::alike(f, {}, batt.passes.empty() ? nullptr : &batt.passes.front());
+    if (!alike) return Json();
+    return {{"as_carded", apart_json(alike->as_carded)}, {"recombined", apart_json(alike->recombined)},
+            {"by_scale_de00", alike->by_scale_de00},     {"by_handling_de00", alike->by_handling_de00},
+            {"by_order_de00", alike->by_order_de00},     {"text", forecast::alike_words(f, *alike)}};
+}
+
+// One for each pass after the first.
+Json refeeds_json(const forecast::Forecast& f) {
+    Json list = Json::array();
+    for (int pass = 2; pass <= f.plan.passes; ++pass)
+        list.push_back(recipe::word_for(f.plan.feed.refeed_on(pass)));
     return list;
 }
 
@@ -76,8 +106,11 @@ Json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
             {"per_batt", all.empty() ? Json::array() : all.front()},
             {"each_batt", all},
             {"words", f.weigh_out.words},
-            {"feed", recipe::word_for(f.plan.feed.manner)},
-            {"refeed", recipe::word_for(f.plan.feed.refeed)},
+            {"feed", f.plan.feed.by_hand ? "by hand" : recipe::word_for(f.plan.feed.manner)},
+            {"refeed", recipe::word_for(f.plan.feed.refeed_on(2))},
+            {"refeeds", refeeds_json(f)},
+            {"recombine", f.plan.feed.recombine},
+            {"alike", alike_json(f, batt)},
             {"passes", passes_json(batt)},
             {"passes_for", looks_json(f)},
             {"other_tools", other_tools_json(f)},

@@ -5,6 +5,7 @@
 #include "command/layout.hpp"
 #include "command/report.hpp"
 #include "command/stash.hpp"
+#include "forecast/alike.hpp"
 #include "text/words.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/habit_words.hpp"
@@ -49,7 +50,8 @@ std::string looks_text(const forecast::Forecast& f) {
         text += answer.passes ? std::to_string(*answer.passes) : "not within 12";
         if (answer.passes && answer.nep_risk.risk != carding::Risk::low) text += " (with a risk of neps)";
     }
-    if (f.components.size() > 1 && f.plan.feed.manner != carding::Manner::alternating) {
+    if (f.components.size() > 1 && f.plan.feed.manner != carding::Manner::alternating &&
+        !f.plan.feed.by_hand) {
         const auto in_turn = forecast::passes_for_in_turn(f, carding::Look::heathered);
         if (in_turn.passes)
             text += "; fed in alternating thin layers heathered after " + std::to_string(*in_turn.passes);
@@ -129,11 +131,17 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
     return text;
 }
 
+std::string alike_text(const forecast::Forecast& f, const forecast::Batt& batt) {
+    const auto alike = forecast::alike(f, {}, batt.passes.empty() ? nullptr : &batt.passes.front());
+    return alike ? wrapped(forecast::alike_words(f, *alike), 2) : std::string();
+}
+
 }  // namespace
 
 std::string making_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
-    return "\nAt the carder\n" + weigh_out_text(f, units) + other_tools_text(f, units) + passes_text(batt) +
-           looks_text(f) + plan_text(f.plan) + "\nAt the wheel\n" + yarn_text(f.yarn, units);
+    return "\nAt the carder\n" + weigh_out_text(f, units) + alike_text(f, batt) + other_tools_text(f, units) +
+           passes_text(batt) + looks_text(f) + plan_text(f.plan) + "\nAt the wheel\n" +
+           yarn_text(f.yarn, units);
 }
 
 }  // namespace battwright::command

@@ -46,6 +46,7 @@ carding::PassesFor passes_for(const Forecast& f, carding::Look look) {
 carding::PassesFor passes_for_in_turn(const Forecast& f, carding::Look look) {
     carding::Setup setup = setup_for(f, {});
     setup.feed.manner = carding::Manner::alternating;
+    setup.lays.clear();
     return carding::passes_for(look, setup, eye_of(f, setup.portions), f.carder.teeth_per_square_inch);
 }
 

@@ -64,6 +64,12 @@ std::string names(const Forecast& f, const std::vector<std::size_t>& components)
 
 bool is_laid_apart(const Forecast& f) {
     using recipe::Manner;
+    const auto& layings = f.recipe.carding.layings;
+    if (!layings.empty())
+        return std::any_of(layings.begin(), layings.end(), [](const recipe::Laying& laying) {
+            return laying.how != recipe::Spreading::even || !laying.across.is_whole() ||
+                   !laying.round.is_whole();
+        });
     const Manner feed = f.recipe.carding.feed;
     return feed == Manner::stripes_across || feed == Manner::gradient_across ||
            feed == Manner::gradient_round || feed == Manner::dabs;

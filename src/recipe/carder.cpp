@@ -1,5 +1,7 @@
 #include "recipe/carder.hpp"
 
+#include <algorithm>
+
 #include "recipe/recipe.hpp"
 
 namespace battwright::recipe {
@@ -22,6 +24,11 @@ const Carder* find_carder(std::string_view id) {
         if (carder.id == id) return &carder;
     }
     return nullptr;
+}
+
+Refeed refeed_for(const Carding& carding, int pass) {
+    const auto at = static_cast<std::size_t>(std::max(0, pass - 2));
+    return at < carding.refeeds.size() ? carding.refeeds[at] : carding.refeed;
 }
 
 Carder carder_of(const Carding& carding) {

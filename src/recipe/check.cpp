@@ -5,6 +5,7 @@
 #include "measure/nearest.hpp"
 #include "recipe/checking.hpp"
 #include "recipe/file.hpp"
+#include "recipe/laying_fault.hpp"
 #include "recipe/thickness.hpp"
 
 namespace battwright::recipe {
@@ -206,11 +207,16 @@ Suspicion first_fault(const Recipe& recipe, const fibre::Catalogue& catalogue) {
     if (auto fault = bad_head(recipe)) return fault;
     if (auto fault = bad_carding(recipe.carding)) return fault;
     if (auto fault = bad_components(recipe, catalogue)) return fault;
+    if (auto fault = bad_layings(recipe)) return fault;
     if (auto fault = bad_spinning(recipe.spinning, catalogue)) return fault;
     if (auto fault = bad_purpose(recipe.purpose)) return fault;
+    if (auto fault = bad_series(recipe)) return fault;
     const auto masses = weigh(recipe);
     if (!masses) return masses.error();
-    return bad_sum(recipe, *masses);
+    if (auto fault = bad_sum(recipe, *masses)) return fault;
+    if (recipe.carding.layings.empty()) return std::nullopt;
+    const auto layout = lay_out(recipe, *masses);
+    return layout ? Suspicion{} : Suspicion{layout.error()};
 }
 
 measure::Expected<void> check(const Recipe& recipe, const fibre::Catalogue& catalogue) {

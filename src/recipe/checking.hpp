@@ -37,6 +37,7 @@ inline constexpr Range weight_grams{0.01, 5000.0};
 // where one is needed, shares that do not close.
 Suspicion bad_fibres(const std::vector<Content>& content, const std::string& place, bool needs_colour,
                      const fibre::Catalogue& catalogue);
+Suspicion bad_series(const Recipe& recipe);
 // Everything about one component but its duplicates.
 Suspicion bad_component(const Recipe& recipe, std::size_t index, const fibre::Catalogue& catalogue);
 

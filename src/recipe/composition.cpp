@@ -6,6 +6,7 @@
 #include "colour/spaces.hpp"
 #include "fibre/lengths.hpp"
 #include "recipe/fault.hpp"
+#include "recipe/layout.hpp"
 #include "text/believe.hpp"
 
 namespace battwright::recipe {
@@ -178,15 +179,14 @@ double total_share(const std::vector<Shared>& shared) {
 }
 
 void add_strands(std::vector<Strand>& strands, const Component& component, std::size_t index, double grams,
-                 int passes, const fibre::Catalogue& catalogue) {
+                 int first_pass, int passes, const fibre::Catalogue& catalogue) {
     const double content_sum = total_share(component.content);
     for (const Content& content : component.content) {
         const auto kind = catalogue.share(content.fibre);
         if (kind == nullptr) continue;
         Strand strand = strand_of_kind(component, kind);
         strand.component = index;
-        strand.opened = kind->form == fibre::Form::lock && component.add_on_pass != last_pass &&
-                        component.add_on_pass < passes;
+        strand.opened = kind->form == fibre::Form::lock && first_pass < passes;
         const std::vector<Tint> tints = tints_of(component, *kind);
         const double tint_sum = total_share(tints);
         for (const Tint& tint : tints) {
@@ -236,7 +236,8 @@ std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses,
     BATTWRIGHT_BELIEVE(masses.grams.size() == recipe.components.size());
     std::vector<Strand> strands;
     for (std::size_t i = 0; i < recipe.components.size(); ++i) {
-        add_strands(strands, recipe.components[i], i, masses.grams[i], recipe.carding.passes, catalogue);
+        add_strands(strands, recipe.components[i], i, masses.grams[i], first_pass_of(recipe, i),
+                    recipe.carding.passes, catalogue);
     }
     double grams = 0.0;
     double count = 0.0;

@@ -21,22 +21,29 @@ Split split_of(std::string_view text) {
 
 }  // namespace
 
-measure::Expected<Load> parse_load(std::string_view text) {
+std::optional<Ends> ends_of_range(std::string_view text) {
     const Split split = split_of(text);
-    if (split.at == std::string_view::npos) {
+    if (split.at == std::string_view::npos) return std::nullopt;
+    Ends ends{std::string(text.substr(0, split.at)), std::string(text.substr(split.at + split.length))};
+    const auto start = measure::parse_quantity(ends.low, "load", "40-80 g");
+    const auto end = measure::parse_quantity(ends.high, "load", "40-80 g");
+    if (start && end && start->unit.empty()) ends.low += ' ' + end->unit;
+    return ends;
+}
+
+measure::Expected<Load> parse_load(std::string_view text) {
+    const auto ends = ends_of_range(text);
+    if (!ends) {
         return tl::make_unexpected(
             measure::Complaint{"the load " + measure::quoted(text) + " is not a range",
                                "write the least and the most, as in load = \"40-80 g\""});
     }
-    std::string low(text.substr(0, split.at));
-    const std::string high(text.substr(split.at + split.length));
-    const auto end = measure::parse_quantity(high, "load", "40-80 g");
-    const auto start = measure::parse_quantity(low, "load", "40-80 g");
-    if (!start) return tl::make_unexpected(start.error());
-    if (!end) return tl::make_unexpected(end.error());
-    if (start->unit.empty()) low += ' ' + end->unit;
-    const auto low_mass = measure::parse_mass(low);
-    const auto high_mass = measure::parse_mass(high);
+    for (const std::string& end : {ends->low, ends->high}) {
+        const auto quantity = measure::parse_quantity(end, "load", "40-80 g");
+        if (!quantity) return tl::make_unexpected(quantity.error());
+    }
+    const auto low_mass = measure::parse_mass(ends->low);
+    const auto high_mass = measure::parse_mass(ends->high);
     if (!low_mass) return tl::make_unexpected(low_mass.error());
     if (!high_mass) return tl::make_unexpected(high_mass.error());
     return Load{low_mass->grams, high_mass->grams};

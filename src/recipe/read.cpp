@@ -224,8 +224,9 @@ void read_components(Reader& reader, const toml::Table& root, Recipe& recipe) {
 
 Recipe read_document(Reader& reader, const toml::Table& root) {
     Recipe recipe;
-    reader.only(root, "the recipe",
-                {"format", "name", "notes", "total", "component", "carding", "spinning", "purpose"});
+    reader.only(
+        root, "the recipe",
+        {"format", "name", "notes", "total", "component", "carding", "spinning", "purpose", "series"});
     read_format(reader, root);
     recipe.name = reader.text(root, "name", "name").value_or("");
     read_notes(reader, root, "notes", recipe.notes);
@@ -234,6 +235,7 @@ Recipe read_document(Reader& reader, const toml::Table& root) {
     read_carding(reader, root, recipe);
     read_spinning(reader, root, recipe);
     read_purpose(reader, root, recipe);
+    read_series(reader, root, recipe);
     return recipe;
 }
 

@@ -13,8 +13,13 @@ Recipe read_document(Reader& reader, const toml::Table& root);
 // "the component" or "the thread", `place` its field.
 std::vector<Content> read_fibres(Reader& reader, const toml::Table& table, const std::string& place,
                                  const std::string& what);
+// One way, or a list of one for each pass after the first; empty when nothing is said.
+std::vector<Refeed> read_refeeds(Reader& reader, const toml::Table& table, const std::string& field);
+// The layings and the small blends of [carding].
+void read_layings(Reader& reader, const toml::Table& table, Carding& carding);
 void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe);
 void read_spinning(Reader& reader, const toml::Table& root, Recipe& recipe);
+void read_series(Reader& reader, const toml::Table& root, Recipe& recipe);
 void read_purpose(Reader& reader, const toml::Table& root, Recipe& recipe);
 
 }  // namespace battwright::recipe

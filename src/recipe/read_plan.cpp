@@ -110,7 +110,9 @@ void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe) {
     if (table == nullptr) return;
     Carding& carding = recipe.carding;
     recipe.carding_written = true;
-    reader.only(*table, "carding", {"carder", "passes", "strips", "feed", "refeed", "repeats", "overlap"});
+    reader.only(
+        *table, "carding",
+        {"carder", "passes", "strips", "feed", "refeed", "repeats", "overlap", "recombine", "lay", "blend"});
     read_carder(reader, *table, carding);
     carding.passes = reader.whole_number(*table, "passes", "carding passes").value_or(carding.passes);
     carding.strips = reader.whole_number(*table, "strips", "carding strips").value_or(carding.strips);
@@ -120,8 +122,17 @@ void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe) {
             .value_or(carding.overlap_pct);
     carding.feed = reader.parsed(*table, "feed", "carding feed", "feed = \"layers\"", parse_manner)
                        .value_or(carding.feed);
-    carding.refeed = reader.parsed(*table, "refeed", "carding refeed", "refeed = \"strips\"", parse_refeed)
-                         .value_or(carding.refeed);
+    if (const auto ways_back = read_refeeds(reader, *table, "carding refeed"); !ways_back.empty()) {
+        carding.refeed = ways_back.back();
+        if (ways_back.size() > 1) carding.refeeds = ways_back;
+    }
+    if (const toml::Node* node = table->get("recombine")) {
+        reader.place("carding recombine", *node);
+        const auto yes = node->boolean();
+        if (!yes) reader.wrong_type(*node, "recombine", "write true or false");
+        carding.recombine = yes.value_or(false);
+    }
+    read_layings(reader, *table, carding);
 }
 
 void read_spinning(Reader& reader, const toml::Table& root, Recipe& recipe) {

@@ -3,31 +3,22 @@
 
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
 #include "colour/spectrum.hpp"
 #include "fibre/catalogue.hpp"
 #include "measure/units.hpp"
+#include "recipe/amount.hpp"
 #include "recipe/carder.hpp"
 #include "recipe/colour_from.hpp"
 #include "recipe/content.hpp"
 #include "recipe/feeding.hpp"
+#include "recipe/laying.hpp"
 #include "recipe/plying.hpp"
 #include "recipe/price.hpp"
+#include "recipe/series.hpp"
 
 namespace battwright::recipe {
-
-struct Percent {
-    double value = 0.0;
-    bool operator==(const Percent&) const = default;
-};
-struct Parts {
-    double value = 0.0;
-    bool operator==(const Parts&) const = default;
-};
-// How much of a component: a fixed weight, a percentage of the total, or parts of what is left.
-using Amount = std::variant<measure::Mass, Percent, Parts>;
 
 // One colour of a component; shares of a component's tints sum to 100.
 struct Tint {
@@ -60,11 +51,17 @@ struct Carding {
     int strips = 4;  // a batt is split into for the next pass
     Manner feed = Manner::layers;
     Refeed refeed = Refeed::strips;
-    int repeats = 8;            // how often each comes round when fed in turn (`alternating`)
-    double overlap_pct = 50.0;  // of a stripe's width that its neighbour is laid over
+    std::vector<Refeed> refeeds{};     // one for each of pass 2, 3, ...; where there is none, `refeed`
+    int repeats = 8;                   // how often each comes round when fed in turn (`alternating`)
+    double overlap_pct = 50.0;         // of a stripe's width that its neighbour is laid over
+    std::vector<Laying> layings{};     // instead of `feed`, when there are any
+    std::vector<SmallBlend> blends{};  // carded beforehand, for the layings
+    bool recombine = false;  // each first-pass batt split into as many pieces as batts, one of each into each
     bool operator==(const Carding&) const = default;
 };
 
+// How the batt goes back for a pass (2, 3, ...).
+Refeed refeed_for(const Carding& carding, int pass);
 // Its own carder, else the preset it names, else the first preset.
 Carder carder_of(const Carding& carding);
 
@@ -113,6 +110,7 @@ struct Recipe {
     Carding carding;
     Spinning spinning;
     Purpose purpose;
+    std::optional<Series> series;
     bool carding_written = false;  // the file has the table, so writing keeps it
     bool spinning_written = false;
     bool operator==(const Recipe&) const = default;

@@ -5,9 +5,11 @@
 #include "recipe/file.hpp"
 #include "recipe/load.hpp"
 #include "recipe/thickness.hpp"
+#include "recipe/write.hpp"
 #include "toml/toml.hpp"
 
 namespace battwright::recipe {
+
 namespace {
 
 // A note of several lines keeps them. The formatter escapes each line; its own form of several lines loses a
@@ -136,11 +138,16 @@ void write_carding(std::string& out, const Recipe& recipe) {
     write_line(out, "strips", std::to_string(carding.strips));
     if (carding.feed != usual.feed)
         write_line(out, "feed", toml::written(std::string(word_for(carding.feed))));
-    if (carding.refeed != usual.refeed)
-        write_line(out, "refeed", toml::written(std::string(word_for(carding.refeed))));
+    if (!carding.refeeds.empty()) {
+        write_line(out, "refeed", refeeds_text(carding.refeeds));
+    } else if (carding.refeed != usual.refeed) {
+        write_line(out, "refeed", refeeds_text({carding.refeed}));
+    }
     if (carding.repeats != usual.repeats) write_line(out, "repeats", std::to_string(carding.repeats));
     if (carding.overlap_pct != usual.overlap_pct)
         write_line(out, "overlap", toml::written(measure::write_percent(carding.overlap_pct)));
+    if (carding.recombine) write_line(out, "recombine", "true");
+    write_layings(out, carding);
 }
 
 std::string thread_table(const Thread& thread) {
@@ -187,6 +194,7 @@ std::string write_text(const Recipe& recipe) {
     write_carding(out, recipe);
     write_spinning(out, recipe);
     write_purpose(out, recipe.purpose);
+    write_series(out, recipe);
     return out;
 }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <tuple>
 
+#include "recipe/layout.hpp"
 #include "staple/limits.hpp"
 
 namespace battwright::staple {
@@ -101,8 +102,7 @@ Batch batch_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
 
 int pass_of(const Batch& batch, std::size_t component) {
     if (component >= batch.recipe->components.size()) return 1;
-    const int pass = batch.recipe->components[component].add_on_pass;
-    return pass == recipe::last_pass ? batch.passes : std::min(pass, batch.passes);
+    return recipe::first_pass_of(*batch.recipe, component);
 }
 
 bool goes_on_last(const Batch& batch, std::size_t component) {

@@ -114,6 +114,14 @@ void spread_over_strands(const forecast::Forecast& forecast, const forecast::Bat
 
 View suited_view(const forecast::Forecast& forecast) {
     using carding::Manner;
+    const auto& layings = forecast.recipe.carding.layings;
+    if (!layings.empty()) {
+        const bool placed = std::any_of(layings.begin(), layings.end(), [](const recipe::Laying& laying) {
+            return !laying.across.is_whole() || !laying.round.is_whole() ||
+                   laying.how == recipe::Spreading::dabs;
+        });
+        return placed ? View::face : View::edge;
+    }
     switch (forecast.plan.feed.manner) {
         case Manner::stripes_across:
         case Manner::gradient_round:

@@ -4,6 +4,8 @@
 #include <chrono>
 #include <utility>
 
+#include "recipe/layout.hpp"
+
 namespace battwright::app {
 namespace {
 
@@ -14,9 +16,12 @@ constexpr std::chrono::milliseconds hand_rests{60};
 // Passes to simulate for a request. One simulation serves all the passes, unless something is added later
 // than on the first: when depends on how many passes there are.
 int passes_to_card(const CardingRequest& request) {
-    const auto& components = request.forecast->recipe.components;
-    const bool all_at_first = std::all_of(components.begin(), components.end(),
-                                          [](const auto& component) { return component.add_on_pass == 1; });
+    const recipe::Recipe& recipe = request.forecast->recipe;
+    const auto& layings = recipe.carding.layings;
+    bool all_at_first = std::all_of(layings.begin(), layings.end(),
+                                    [&](const auto& laying) { return recipe::pass_of(recipe, laying) == 1; });
+    for (std::size_t i = 0; i < recipe.components.size(); ++i)
+        all_at_first = all_at_first && recipe.components[i].add_on_pass == 1;
     return all_at_first ? std::max(usual_passes, request.pass) : request.pass;
 }
 

@@ -1,6 +1,7 @@
 #include "app/bench/document.hpp"
 
 #include "recipe/file.hpp"
+#include "recipe/layout.hpp"
 
 namespace battwright::app {
 
@@ -49,7 +50,9 @@ Document Document::recovered(recipe::Recipe recipe, std::optional<fs::path> path
 
 void Document::change(const Sheet& sheet, std::string what, std::uint64_t gesture) {
     if (same(sheet, sheet_)) return;
-    sheet_ = sheet;
+    Sheet next = sheet;
+    recipe::follow_layings(sheet_.recipe, next.recipe);
+    sheet_ = std::move(next);
     history_.push(sheet_, std::move(what), gesture);
     ++version_;
 }

@@ -319,12 +319,15 @@ Sheet set_strips(Sheet sheet, int strips) {
 
 Sheet set_feed(Sheet sheet, recipe::Manner manner) {
     sheet.recipe.carding.feed = manner;
+    sheet.recipe.carding.layings.clear();
+    sheet.recipe.carding.blends.clear();
     sheet.recipe.carding_written = true;
     return sheet;
 }
 
 Sheet set_refeed(Sheet sheet, recipe::Refeed refeed) {
     sheet.recipe.carding.refeed = refeed;
+    sheet.recipe.carding.refeeds.clear();
     sheet.recipe.carding_written = true;
     return sheet;
 }

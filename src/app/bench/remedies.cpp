@@ -86,8 +86,7 @@ Sheet apply_remedy(Sheet sheet, const staple::Finding& finding) {
         case Remedy::fewer_passes:
             return set_passes(std::move(sheet), passes_advised(finding, passes - 1));
         case Remedy::lay_stripes:
-            sheet.recipe.carding.feed = recipe::Manner::stripes_across;
-            return sheet;
+            return set_feed(std::move(sheet), recipe::Manner::stripes_across);
         case Remedy::more_passes:
             return set_passes(std::move(sheet), passes_advised(finding, passes + 1));
     }

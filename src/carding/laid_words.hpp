@@ -1,0 +1,36 @@
+// Inside this room: a list of layings in words that a person can follow at the carder.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "carding/layings.hpp"
+#include "carding/plan.hpp"
+
+namespace battwright::carding {
+
+// A lay and how often it comes round.
+struct Turn {
+    Lay lay;
+    int times = 1;
+    bool with_others = false;  // in turn with its neighbours
+};
+// The lays of a pass (0: of all) at a place in the depth (none named: at any), those alike that come in turn
+// as one.
+std::vector<Turn> turns_of(const std::vector<Lay>& lays, int pass, std::optional<recipe::Lies> lies);
+
+// What a step of laying by hand says.
+struct LaidWords {
+    std::string what;  // "6 g of harbour wool"
+    double width_mm = 0.0;
+    const Lay& lay;
+    int times = 1;
+    bool with_others = false;
+    bool licker_in_keeps_it = false;
+    bool is_lumps = false;
+};
+std::string laid_text(const Step& step, const LaidWords& words);
+std::string small_blend_text(const Small& small, const std::vector<std::string>& parts);
+
+}  // namespace battwright::carding

@@ -1,0 +1,88 @@
+// How far apart batts of one recipe come out.
+#include "forecast/alike.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+
+#include "recipe/file.hpp"
+
+using namespace battwright;
+
+namespace {
+
+forecast::Forecast of_batts(const std::string& carding, const char* grams = "120") {
+    const std::string text =
+        std::string("format = 1\nname = \"many\"\ntotal = \"") + grams +
+        " g\"\n"
+        "[[component]]\nname = \"night\"\nfibre = \"corriedale\"\ncolour = \"#22324f\"\nshare = \"70 %\"\n"
+        "[[component]]\nname = \"foam\"\nfibre = \"corriedale\"\ncolour = \"#efe9dc\"\nshare = \"30 %\"\n"
+        "[carding]\ncarder = \"table-small\"\n" +
+        carding;
+    const auto recipe = recipe::read_text(text, "many", fibre::Catalogue::builtin());
+    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
+    forecast::Bench bench;
+    bench.catalogue = &fibre::Catalogue::builtin();
+    return *forecast::forecast(*recipe, bench);
+}
+
+constexpr forecast::Handling nothing{0.0, 0.0, 0.0, 0.0, 0.0};
+
+}  // namespace
+
+TEST_CASE("without any error batts are alike; one batt has no other") {
+    const auto f = of_batts("passes = 2\n");
+    REQUIRE(f.plan.batts > 2);
+    const auto same = forecast::alike(f, nothing, nullptr);
+    REQUIRE(same.has_value());
+    CHECK(same->as_carded.typical_de00 < 1e-9);
+    CHECK(same->recombined.farthest_de00 < 1e-9);
+    CHECK_FALSE(forecast::alike(of_batts("passes = 2\n", "20"), {}, nullptr).has_value());
+}
+
+TEST_CASE("a scale's step strays the shares as a rectangular error does") {
+    // var = step^2 / 12 a weight (JCGM 100:2008, 4.3.7); of p = a / (a + b): (q^2 + p^2) var / M^2.
+    const auto f = of_batts("passes = 2\n");
+    forecast::Handling scale = nothing;
+    scale.scale_step_grams = 1.0;
+    const auto a = forecast::alike(f, scale, nullptr);
+    const double batt = f.total_grams / static_cast<double>(f.plan.batts);
+    const double expected = 100.0 * std::sqrt((0.49 + 0.09) / 12.0) / batt;
+    CHECK(a->as_carded.share_pct == doctest::Approx(expected).epsilon(0.1));
+    CHECK(a->by_handling_de00 < 1e-9);
+    CHECK(a->by_scale_de00 == doctest::Approx(a->as_carded.typical_de00));
+}
+
+TEST_CASE("recombining N batts brings what strays down as the mean of N does") {
+    // Equal strips: every second-pass batt is the mean of all first-pass ones, so nothing is left between
+    // them. Strips of CV v: what is left has the variance of a weighted mean's weights, v^2 s^2 / N and less.
+    const auto f = of_batts("passes = 2\nrecombine = true\n");
+    forecast::Handling hands = nothing;
+    hands.dropped_cv = 0.05;
+    const auto equal = forecast::alike(f, hands, nullptr);
+    CHECK(equal->as_carded.typical_de00 > 0.2);
+    CHECK(equal->recombined.typical_de00 < 1e-6);
+    hands.pieces_cv = 0.2;
+    const auto uneven = forecast::alike(f, hands, nullptr);
+    const double batts = static_cast<double>(f.plan.batts);
+    CHECK(uneven->recombined.share_pct < 1.3 * 0.2 * uneven->as_carded.share_pct / std::sqrt(batts));
+    CHECK(uneven->recombined.share_pct > 0.3 * 0.2 * uneven->as_carded.share_pct / std::sqrt(batts));
+}
+
+TEST_CASE("recombined batts are simulated from pieces of several, and the plan says so") {
+    const auto alone = of_batts("passes = 2\n"), shared = of_batts("passes = 2\nrecombine = true\n");
+    const auto one = forecast::batt_of(alone), many = forecast::batt_of(shared);
+    REQUIRE(many.passes.size() == 2);
+    // What goes in is the same: masses and the first pass.
+    CHECK(many.passes[0].field.shares == one.passes[0].field.shares);
+    for (std::size_t p = 0; p < 2; ++p)
+        CHECK(carding::mean_share(many.passes[1].field, p) ==
+              doctest::Approx(carding::mean_share(many.passes[0].field, p)).epsilon(0.05));
+    CHECK(many.passes[1].field.shares != one.passes[1].field.shares);
+    bool told = false;
+    for (const auto& step : shared.plan.steps)
+        told = told || step.text.find("one strip of each batt") != std::string::npos;
+    CHECK(told);
+    for (const auto& step : alone.plan.steps)
+        CHECK(step.text.find("one strip of each batt") == std::string::npos);
+}
