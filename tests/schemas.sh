@@ -52,8 +52,17 @@ for example in examples:
     hold("forecast", "forecast", example)
     hold("forecast", "forecast", example, "--light", "A", "--optics", "friele")
     hold("yarn", "yarn", "--wpi", "12", "--recipe", example)
+    hold("sample", "sample", example)
     hold("scraps", "scraps", "--from", example, "--total", "30 g")
     hold("match", "match", "#607080", "--from", example, "--total", "30 g")
+with open(place + "/series.toml", "w") as file:
+    file.write(open(examples[0]).read() + """
+[series]
+batts = 4
+each = "12 g"
+to = [ { what = "component 1", share = "100 %" } ]
+""")
+hold("series", "series", place + "/series.toml")
 hold("match", "match", "#607080", "--from", examples[0], "--total", "30 g", "--bound", "silk >= 90 %", "--light2", "F2")
 hold("yarn", "yarn", "--weight", "100 g", "--turns", "200", "--circumference", "1.5 m", "--wpi", "14")
 stash("add", "--name", "Harbour fog", "--mark", "FGHR3C", "--weight", "200 g", "--fibre", "merino-fine", "--colour",

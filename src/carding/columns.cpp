@@ -33,7 +33,43 @@ std::vector<Tap> parted_by_weight(std::span<const double> weights) {
     return taps;
 }
 
+// Where the cumulated weight reaches each equal part of the whole, as shares of the line.
+void add_edges(std::span<const double> weights, std::vector<double>& edges) {
+    const std::size_t cells = weights.size();
+    const double whole = std::accumulate(weights.begin(), weights.end(), 0.0);
+    double reached = 0.0;
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < cells; ++i) {
+        const double wanted = whole * static_cast<double>(i) / static_cast<double>(cells);
+        while (at + 1 < cells && reached + weights[at] < wanted) reached += weights[at++];
+        const double part = weights[at] > 0.0 ? std::clamp((wanted - reached) / weights[at], 0.0, 1.0) : 0.0;
+        edges.push_back((static_cast<double>(at) + part) / static_cast<double>(cells));
+    }
+    edges.push_back(1.0);
+}
+
+bool is_even(std::span<const double> full) {
+    return std::all_of(full.begin(), full.end(), [](double f) { return f == 1.0; });
+}
+
 }  // namespace
+
+Placing placing_of(std::span<const double> full, const Grid& grid) {
+    Placing placing;
+    if (is_even(full)) return placing;
+    std::vector<double> round(grid.round, 0.0);
+    for (std::size_t c = 0; c < full.size(); ++c) round[c % grid.round] += full[c];
+    add_edges(round, placing.round);
+    const std::vector<Tap> slices = parted_by_weight(round);
+    for (std::size_t i = 0; i < grid.round; ++i) {
+        std::vector<double> across(grid.across, 0.0);
+        for (const Tap& slice : slices)
+            for (std::size_t y = 0; y < grid.across && slice.to == i; ++y)
+                across[y] += slice.weight * full[y * grid.round + slice.from];
+        add_edges(across, placing.across);
+    }
+    return placing;
+}
 
 std::vector<Tap> columns_by_mass(std::span<const double> full, const Grid& grid) {
     std::vector<double> round(grid.round, 0.0);
@@ -59,7 +95,7 @@ std::vector<Tap> columns_by_mass(std::span<const double> full, const Grid& grid)
 }
 
 void evened_columns(std::span<double> thickness, std::span<const double> full, const Grid& grid) {
-    if (std::all_of(full.begin(), full.end(), [](double f) { return f == 1.0; })) return;
+    if (is_even(full)) return;
     const auto taps = columns_by_mass(full, grid);
     const std::size_t columns = full.size();
     std::vector<double> next(columns);

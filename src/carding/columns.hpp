@@ -19,4 +19,7 @@ std::vector<Tap> columns_by_mass(std::span<const double> full, const Grid& grid)
 // equal mass. Each lay's mean is kept. Nothing is done to a batt that is even already.
 void evened_columns(std::span<double> thickness, std::span<const double> full, const Grid& grid);
 
+// Where the edges of columns of equal mass lie. Empty for a batt that is even.
+Placing placing_of(std::span<const double> full, const Grid& grid);
+
 }  // namespace battwright::carding

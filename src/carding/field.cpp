@@ -1,5 +1,7 @@
 #include "carding/field.hpp"
 
+#include <algorithm>
+
 #include <cmath>
 #include <numeric>
 
@@ -32,7 +34,7 @@ Grid grid_for(std::size_t portions) {
 }
 
 Field empty_field(const Grid& grid, std::size_t portions, double circumference_mm, double width_mm) {
-    Field field{grid, portions, circumference_mm, width_mm, {}, {}, {}};
+    Field field{grid, portions, circumference_mm, width_mm, {}, {}, {}, {}};
     field.shares.assign(portions * field.block_size(), 0.0);
     return field;
 }
@@ -55,6 +57,34 @@ double box_mean(const Grid& grid, std::span<const double> block, const Box& box)
         }
     }
     return sum;
+}
+
+namespace {
+
+// The place `at` on a line whose cells have these edges, in cells' shares of it.
+double by_cells(std::span<const double> edges, double at) {
+    const auto next = std::upper_bound(edges.begin() + 1, edges.end() - 1, at);
+    const auto i = static_cast<std::size_t>(next - edges.begin()) - 1;
+    const double wide = edges[i + 1] - edges[i];
+    const double part = wide > 0.0 ? std::clamp((at - edges[i]) / wide, 0.0, 1.0) : 0.0;
+    return (static_cast<double>(i) + part) / static_cast<double>(edges.size() - 1);
+}
+
+}  // namespace
+
+Box placed_box(const Field& field, Box box) {
+    if (field.placing.across.empty()) return box;
+    const double middle = 0.5 * (box.round_from + box.round_to);
+    box.round_from = by_cells(field.placing.round, box.round_from);
+    box.round_to = std::max(box.round_from + 1e-6, by_cells(field.placing.round, box.round_to));
+    const double cells = static_cast<double>(field.grid.round);
+    const auto slice = std::min(field.grid.round - 1,
+                                static_cast<std::size_t>(cells * by_cells(field.placing.round, middle)));
+    const auto across =
+        std::span(field.placing.across).subspan(slice * (field.grid.across + 1), field.grid.across + 1);
+    box.across_from = std::min(1.0 - 1e-6, by_cells(across, box.across_from));
+    box.across_to = std::max(box.across_from + 1e-6, by_cells(across, box.across_to));
+    return box;
 }
 
 std::vector<double> box_mean(const Field& field, const Box& box) {

@@ -18,6 +18,12 @@ inline constexpr Grid coarse_grid{8, 40, 24}, default_grid{16, 80, 48}, fine_gri
 // The default for a few portions; for many, one that keeps the time and memory of a simulation in bounds.
 Grid grid_for(std::size_t portions);
 
+// Where the edges of the cells lie in a batt that is not equally thick everywhere, as shares of the way round
+// and of the width; the second slice by slice round, one edge more than cells. Empty: evenly.
+struct Placing {
+    std::vector<double> round, across;
+};
+
 // Depth is counted in mass: every column of the batt weighs the same and a cell is an equal part of it.
 // Shares of a cell sum to 1; so a portion's mass is its mean share times the batt's mass.
 struct Field {
@@ -29,6 +35,7 @@ struct Field {
     // of the shares among the tufts of a cell, summed over portions, and the same times the mass of a tuft
     // over that of a fresh one. See unresolved.hpp.
     std::vector<double> unresolved, clumped;
+    Placing placing;
 
     std::size_t plane_size() const { return grid.across * grid.round; }
     std::size_t block_size() const { return grid.depth * plane_size(); }
@@ -54,6 +61,8 @@ struct Box {
     double depth_from = 0.0, depth_to = 1.0;
 };
 std::vector<double> box_mean(const Field& field, const Box& box);
+// A box given by place on the drum, as cells count it.
+Box placed_box(const Field& field, Box by_place);
 // The same of one value a cell, such as a block of the field.
 double box_mean(const Grid& grid, std::span<const double> block, const Box& box);
 // The field on another number of cells (area weighted; means are kept).

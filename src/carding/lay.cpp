@@ -165,9 +165,18 @@ void fill_lay(const Lay& lay, std::size_t number, const Field& shape, std::uint6
     fill_place(lay, shape, columns);
 }
 
-// How full each column is meant to be, mean 1: what the places of the lays come to.
-std::vector<double> meant_full(std::span<const Lay> lays, std::span<const double> shares,
-                               const Field& shape) {
+}  // namespace
+
+std::vector<double> handfuls_across(const Field& shape, std::uint64_t seed, std::uint64_t number) {
+    const Field line = empty_field({1, shape.grid.across, 1}, 1, shape.circumference_mm, shape.width_mm);
+    const Handfuls uneven = handfuls_of(shape, seed, number);
+    std::vector<double> columns(shape.grid.across);
+    fill_columns(line, columns, [&](double, double y) { return uneven(0.0, y); });
+    return columns;
+}
+
+std::vector<double> meant_full(std::span<const Lay> lays, const Field& shape) {
+    const auto shares = shares_of(lays);
     std::vector<double> full(shape.plane_size(), 0.0), place(shape.plane_size());
     for (std::size_t l = 0; l < lays.size(); ++l) {
         std::fill(place.begin(), place.end(), 1.0);
@@ -182,23 +191,13 @@ std::vector<double> meant_full(std::span<const Lay> lays, std::span<const double
     return full;
 }
 
-}  // namespace
-
-std::vector<double> handfuls_across(const Field& shape, std::uint64_t seed, std::uint64_t number) {
-    const Field line = empty_field({1, shape.grid.across, 1}, 1, shape.circumference_mm, shape.width_mm);
-    const Handfuls uneven = handfuls_of(shape, seed, number);
-    std::vector<double> columns(shape.grid.across);
-    fill_columns(line, columns, [&](double, double y) { return uneven(0.0, y); });
-    return columns;
-}
-
 std::vector<double> thicknesses(std::span<const Lay> lays, const Field& shape, std::uint64_t seed) {
     const std::size_t columns = shape.plane_size();
     std::vector<double> thickness(lays.size() * columns);
     for (std::size_t l = 0; l < lays.size(); ++l)
         fill_lay(lays[l], l, shape, seed, std::span(thickness).subspan(l * columns, columns));
     const auto shares = shares_of(lays);
-    const auto full = meant_full(lays, shares, shape);
+    const auto full = meant_full(lays, shape);
     balance(thickness, shares, full);
     evened_columns(thickness, full, shape.grid);
     return thickness;

@@ -13,6 +13,9 @@ namespace battwright::carding {
 // in handfuls, uneven by the habits' CV, from the seed; a maker fills hollows, so the batt is as even as the
 // places of its lays make it. Where they make it thicker, columns are narrower: see columns.hpp.
 std::vector<double> thicknesses(std::span<const Lay> lays, const Field& shape, std::uint64_t seed);
+// How full each column of equal area is meant to be, mean 1: what the places of the lays come to; 1 where
+// they fill the drum evenly.
+std::vector<double> meant_full(std::span<const Lay> lays, const Field& shape);
 // How thick one lay lies where it is put on a batt of its own, of mean 1, one value a column.
 std::vector<double> placed_thickness(const Lay& lay, std::size_t number, const Field& shape,
                                      std::uint64_t seed);

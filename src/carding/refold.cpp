@@ -161,6 +161,7 @@ void set_thickness(const std::vector<FreshLay>& lays, const Field& shape, std::u
     }
     if (std::all_of(full.begin(), full.end(), [](double f) { return std::abs(f - 1.0) < 1e-9; })) return;
     evened_columns(fresh.thickness, full, shape.grid);
+    fresh.placing = placing_of(full, shape.grid);
 }
 
 // Where the pieces go in the columns that are left to them, slice by slice round the drum.

@@ -62,6 +62,7 @@ struct Fresh {
     double cut = 0.5;    // of the pieces' depth: how much of them lies under what is laid between
     double share = 0.0;  // of the new batt, all of them
     double under = 0.0, between = 0.0;
+    Placing placing;                       // of the new batt
     std::size_t round = 1;                 // cells round the drum
     std::vector<Layer> layers;             // from the drum outwards
     std::vector<double> thickness;         // layer by layer, one value a column

@@ -151,6 +151,7 @@ void add_spots(const Setup& setup, const LaidOut& out, const Bedding& bedding, c
 struct First {
     std::vector<std::size_t> lays;  // indices
     std::vector<double> thickness;
+    Placing placing;
     bool on_drum = false;
 };
 
@@ -164,6 +165,7 @@ First first_of(const LaidOut& out, int first, const Field& shape, std::uint64_t 
         result.on_drum = result.on_drum || out.lays[i].on_drum;
     }
     result.thickness = thicknesses(lays, shape, seed);
+    result.placing = placing_of(meant_full(lays, shape), shape.grid);
     return result;
 }
 
@@ -375,6 +377,9 @@ std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
             run.card_portion(job);
         }
     });
+    run.passes.front().field.placing = run.firsts[0].placing;
+    for (std::size_t i = 1; i < run.passes.size(); ++i)
+        run.passes[i].field.placing = run.stages[i].refold.fresh.placing;
     run.settle_first(run.firsts[0], run.passes.front().field);
     for (std::size_t b = 0; b < run.others.size(); ++b) run.settle_first(run.firsts[b + 1], run.others[b]);
     for (std::size_t i = 1; i < run.passes.size(); ++i)

@@ -154,7 +154,8 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
         std::vector<std::vector<double>> means;
         std::vector<double> intensities;
         for (int column = 0; column < field.columns; ++column) {
-            const auto box = box_of(view, column, row, field, strips);
+            auto box = box_of(view, column, row, field, strips);
+            if (view == View::face) box = carding::placed_box(pass.field, box);
             auto shares = carding::box_mean(pass.field, box);
             intensities.push_back(carding::intensity_in(pass.field, box, shares, cell_mg));
             if (view == View::edge)
