@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "carding/columns.hpp"
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
 #include "carding/refold.hpp"
@@ -257,19 +258,27 @@ struct Run {
         settle(field, std::move(second), std::move(clumped), setup.opening, opened);
     }
 
-    // A block that is carried like shares: what lies under the grid, with the squares of the resolved shares.
-    std::vector<double> carried_below(std::size_t i, std::size_t what) const {
-        std::vector<std::vector<double>> blocks;
-        for (const Field* field : sources(i)) {
-            blocks.push_back(squares_of(*field));
-            const auto& below = what == second_moment ? field->unresolved : field->clumped;
-            for (std::size_t c = 0; c < below.size(); ++c) blocks.back()[c] += below[c];
+    // What lies under the grid in pass `i`: blocks carried like shares, with the squares of the resolved
+    // shares.
+    void carry_below(std::size_t i) {
+        const auto fields = sources(i);
+        std::vector<std::vector<double>> second, clumped;
+        for (const Field* field : fields) {
+            second.push_back(squares_of(*field));
+            clumped.push_back(second.back());
+            for (std::size_t c = 0; c < field->unresolved.size(); ++c) {
+                second.back()[c] += field->unresolved[c];
+                clumped.back()[c] += field->clumped[c];
+            }
         }
-        const std::vector<std::span<const double>> olds(blocks.begin(), blocks.end());
-        std::vector<double> result(passes[i].field.block_size()), scratch;
-        fold_stage(olds, passes[i - 1].field.grid, result, passes[i].field, what, stages[i], setup.spread,
-                   scratch);
-        return result;
+        Field& next = passes[i].field;
+        const auto folded = [&](const std::vector<std::vector<double>>& blocks, std::size_t what) {
+            const std::vector<std::span<const double>> olds(blocks.begin(), blocks.end());
+            std::vector<double> result(next.block_size()), scratch;
+            fold_stage(olds, fields.front()->grid, result, next, what, stages[i], setup.spread, scratch);
+            return result;
+        };
+        settle(next, folded(second, second_moment), folded(clumped, clumped_moment), stages[i].opening);
     }
 
     void card_spots() {
@@ -382,9 +391,7 @@ std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
         run.passes[i].field.placing = run.stages[i].refold.fresh.placing;
     run.settle_first(run.firsts[0], run.passes.front().field);
     for (std::size_t b = 0; b < run.others.size(); ++b) run.settle_first(run.firsts[b + 1], run.others[b]);
-    for (std::size_t i = 1; i < run.passes.size(); ++i)
-        settle(run.passes[i].field, run.carried_below(i, second_moment), run.carried_below(i, clumped_moment),
-               run.stages[i].opening);
+    for (std::size_t i = 1; i < run.passes.size(); ++i) run.carry_below(i);
     return std::move(run.passes);
 }
 

@@ -327,9 +327,27 @@ void drop_unknown(Recipe& recipe) {
     }
 }
 
+// The mixture a series ends at loses what is no longer there; the others keep their proportions.
+void follow_series(const Recipe& before, Recipe& after) {
+    if (!after.series) return;
+    const bool renamed = before.components.size() == after.components.size();
+    double sum = 0.0;
+    std::erase_if(after.series->to, [&](SeriesPart& part) {
+        const auto meant = named(before, part.what);
+        if (!named(after, part.what) && renamed && meant) part.what = reference_to(after, meant->index);
+        if (!named(after, part.what)) return true;
+        sum += part.share_pct;
+        return false;
+    });
+    if (!(sum > 0.0)) return after.series.reset();
+    for (SeriesPart& part : after.series->to)
+        if (std::abs(sum - 100.0) > 0.05) part.share_pct *= 100.0 / sum;
+}
+
 }  // namespace
 
 void follow_layings(const Recipe& before, Recipe& after) {
+    follow_series(before, after);
     if (after.carding.layings.empty()) return;
     rename_laid(before, after);
     drop_unknown(after);

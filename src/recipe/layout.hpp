@@ -39,7 +39,8 @@ struct Layout {
 measure::Expected<Layout> layout_of(const Recipe& recipe, const Masses& masses);
 
 // After an edit of the components: a component renamed keeps its layings, one removed takes them with it (and
-// small blends that are left with nothing), and one that is new is laid whole after the others.
+// small blends that are left with nothing), and one that is new is laid whole after the others. The mixture a
+// series ends at follows likewise.
 void follow_layings(const Recipe& before, Recipe& after);
 
 // The pass (1 .. passes) on which a component is first fed: by its layings, else its own.

@@ -301,3 +301,40 @@ TEST_CASE("an edit of the components takes the layings along") {
     CHECK(more.carding.layings.back().what == "gull");
     CHECK(recipe::check(more, fibre::Catalogue::builtin()).has_value());
 }
+
+TEST_CASE("whatever is laid wherever, every portion keeps its weight and every cell is full") {
+    std::uint64_t state = 20261126;
+    const auto draw = [&state](std::uint64_t below) {
+        state = state * 6364136223846793005u + 1442695040888963407u;
+        return (state >> 33u) % below;
+    };
+    const char* places[] = {"", "across = \"left third\"\n", "across = \"20-90 mm\"\nfade = \"15 mm\"\n",
+                            "across = \"60-100 %\"\noverlap = \"10 mm\"\n"};
+    const char* rounds[] = {"", "", "round = \"first half\"\n", "round = \"20-45 %\"\n"};
+    const char* hows[] = {"", "how = \"in dabs of 35 mm\"\n", "how = \"in wisps\"\n",
+                          "how = \"in handfuls\"\n"};
+    const char* lies[] = {"", "lies = \"under\"\n", "lies = \"over\"\n", "lies = \"between\"\n"};
+    const char* backs[] = {"strips",  "own-places",    "halves",      "sideways",
+                           "on-edge", "tear-and-fold", "quarter-turn"};
+    for (int trial = 0; trial < 30; ++trial) {
+        CAPTURE(trial);
+        std::string text = "[carding]\npasses = 3\nrefeed = [\"" + std::string(backs[draw(7)]) + "\", \"" +
+                           backs[draw(7)] + "\"]\n";
+        text += "[[carding.blend]]\nname = \"mixed\"\npasses = " + std::to_string(1 + draw(2)) +
+                "\nlay = [ { what = \"buoy\", share = \"half\" }, { what = \"foam\", share = \"30 %\" } ]\n";
+        for (const char* what : {"harbour wool", "harbour wool", "buoy", "foam", "mixed"}) {
+            text += "[[carding.lay]]\nwhat = \"" + std::string(what) + "\"\n";
+            if (text.find("harbour wool") == text.rfind("harbour wool")) {
+                text += "share = \"60 %\"\n";  // the first of the two lies on the first pass, all over
+                continue;
+            }
+            const std::uint64_t pass = 1 + draw(3);
+            text += std::string(places[draw(4)]) + rounds[draw(4)] + hows[draw(4)] +
+                    "pass = " + std::to_string(pass) + "\n";
+            if (pass > 1) text += lies[draw(4)];
+        }
+        CAPTURE(text);
+        const auto f = laid_forecast(laid_recipe(text));
+        check_masses(f, forecast::batt_of(f, {0, true, 1}));
+    }
+}

@@ -27,10 +27,7 @@ bool same(const recipe::Component& a, const recipe::Component& b) {
 }
 
 bool same(const recipe::Recipe& a, const recipe::Recipe& b) {
-    return a.name == b.name && a.notes == b.notes && a.total == b.total && a.components == b.components &&
-           a.carding == b.carding && a.spinning == b.spinning && a.purpose.thing == b.purpose.thing &&
-           a.purpose.size == b.purpose.size && a.purpose.next_to_skin == b.purpose.next_to_skin &&
-           a.carding_written == b.carding_written && a.spinning_written == b.spinning_written;
+    return a == b;
 }
 
 bool same(const Sheet& a, const Sheet& b) {

@@ -93,21 +93,29 @@ void passes_and_strips(const Ui& ui, const Sheet& sheet) {
         ui.ask.edit(set_strips(sheet, *strips), "change the strips");
 }
 
+// What stands where the recipe has a list instead of one way.
+struct ByHand {
+    bool is = false;
+    const char* label = "by hand";
+    const char* help = "";
+};
+
 // The way chosen anew, if one was.
 template <class Row, std::size_t n, class Way>
-std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, const std::array<Row, n>& ways,
-                              float width) {
+std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, const ByHand& by_hand,
+                              const std::array<Row, n>& ways, float width) {
     std::optional<Way> chosen;
     const Row& shown = measure::row_of(ways, now);
     ImGui::SetNextItemWidth(width);
-    const bool open = ImGui::BeginCombo(("##" + name).c_str(), std::string(shown.label).c_str());
+    const std::string label(by_hand.is ? by_hand.label : shown.label);
+    const bool open = ImGui::BeginCombo(("##" + name).c_str(), label.c_str());
     mark(ui, name);
     if (!open) {
-        hover(ui, shown.help);
+        hover(ui, std::string(by_hand.is ? by_hand.help : shown.help));
         return chosen;
     }
     for (const Row& way : ways) {
-        const bool is_now = way.value == now;
+        const bool is_now = way.value == now && !by_hand.is;
         if (ImGui::Selectable(std::string(way.label).c_str(), is_now, 0, {0.0f, ui.px(28.0f)}))
             chosen = way.value;
         mark(ui, name + " " + std::string(way.word));
@@ -123,10 +131,17 @@ void feeding(const Ui& ui, const Sheet& sheet) {
     text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed");
     ImGui::SetCursorScreenPos({at.x + width + space, at.y});
     text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed again");
-    if (const auto manner = way_choice(ui, "feed", sheet.recipe.carding.feed, recipe::manners, width))
+    const recipe::Carding& carding = sheet.recipe.carding;
+    const ByHand laid{
+        !carding.layings.empty(), "by hand",
+        "Laid as the recipe's list says: the steps below have it. A manner chosen here takes the "
+        "list's place."};
+    const ByHand each{!carding.refeeds.empty(), "each pass its way",
+                      "The recipe has one way for each pass. One chosen here stands for all of them."};
+    if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width))
         ui.ask.edit(set_feed(sheet, *manner), "change how it is fed");
     ImGui::SameLine(0.0f, space);
-    if (const auto refeed = way_choice(ui, "refeed", sheet.recipe.carding.refeed, recipe::refeeds, width))
+    if (const auto refeed = way_choice(ui, "refeed", carding.refeed, each, recipe::refeeds, width))
         ui.ask.edit(set_refeed(sheet, *refeed), "change how it is fed again");
 }
 
