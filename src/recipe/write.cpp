@@ -9,6 +9,7 @@
 #include "toml/toml.hpp"
 
 namespace battwright::recipe {
+
 namespace {
 
 // A note of several lines keeps them. The formatter escapes each line; its own form of several lines loses a
