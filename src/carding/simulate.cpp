@@ -416,7 +416,6 @@ std::vector<Lay> lays_of_setup(const Setup& setup) {
     return lays;
 }
 
-<<<<<<< HEAD
 // What stays on the licker-in or falls out is missing wherever its fibre was to lie, in a small blend too.
 void take_losses(Setup& setup, const std::vector<double>& kept) {
     std::vector<double> of_blends;
@@ -437,8 +436,6 @@ void take_losses(Setup& setup, const std::vector<double>& kept) {
     for (std::size_t p = 0; p < kept.size(); ++p) setup.portions[p].grams *= kept[p];
 }
 
-=======
->>>>>>> lay
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing) {
     Setup setup;
@@ -468,10 +465,7 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     for (const Small& small : setup.blends)
         setup.blend_openings.push_back(
             opening_of(carder, setup.portions, small.grams * setup.batt_share, fine, mixing));
-<<<<<<< HEAD
     take_losses(setup, kept_shares(setup.portions, strands, setup.passes));
-=======
->>>>>>> lay
     return setup;
 }
 

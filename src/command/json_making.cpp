@@ -111,10 +111,7 @@ Json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
             {"refeeds", refeeds_json(f)},
             {"recombine", f.plan.feed.recombine},
             {"alike", alike_json(f, batt)},
-<<<<<<< HEAD
             {"mixing", f.mixing},
-=======
->>>>>>> lay
             {"passes", passes_json(batt)},
             {"passes_for", looks_json(f)},
             {"other_tools", other_tools_json(f)},
