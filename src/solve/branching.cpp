@@ -228,7 +228,7 @@ Branched branch_and_bound(const Model& model, const VectorXd& cost, const Branch
 Branched any_solution(const Model& whole, std::size_t most_programs, const std::stop_token& stop) {
     const Fewer fewer = fewer_alike(whole);
     const Model& model = fewer.model;
-    if (model.lots() == 0) return {};
+    if (model.lots() == 0) return {std::nullopt, infinite, infinite, true};
     VectorXd cost = VectorXd::Zero(Index(model.lots()));
     for (Index j = 0; j < cost.size() && model.most_lots < model.lots(); ++j)
         cost[j] = model.high[j] > 0.0 ? 1.0 / model.high[j] : 0.0;
