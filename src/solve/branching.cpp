@@ -4,7 +4,6 @@
 #include <limits>
 #include <vector>
 
-#include "solve/alike.hpp"
 #include "solve/dominated.hpp"
 #include "solve/linear.hpp"
 #include "solve/rounding.hpp"
@@ -16,8 +15,6 @@ namespace {
 using Eigen::Index;
 
 constexpr double rounding = 1e-7;
-// Of a model with more lots than this each linear program takes longer, so there are fewer of them.
-constexpr std::size_t small_model = 200, fewest_programs = 200;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 class LinearScore : public Score {
@@ -225,21 +222,15 @@ Branched branch_and_bound(const Model& model, const VectorXd& cost, const Branch
     return branched;
 }
 
-Branched any_solution(const Model& whole, std::size_t most_programs, const std::stop_token& stop) {
-    const Fewer fewer = fewer_alike(whole);
-    const Model& model = fewer.model;
-    if (model.lots() == 0) return {std::nullopt, infinite, infinite, true};
+Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop) {
     VectorXd cost = VectorXd::Zero(Index(model.lots()));
     for (Index j = 0; j < cost.size() && model.most_lots < model.lots(); ++j)
         cost[j] = model.high[j] > 0.0 ? 1.0 / model.high[j] : 0.0;
     BranchOptions options;
     options.any_will_do = true;
-    const std::size_t by_work = most_programs * small_model / model.lots();
-    options.most_programs = std::min(most_programs, std::max(fewest_programs, by_work));
+    options.most_programs = most_programs;
     options.stop = stop;
-    Branched branched = branch_and_bound(model, cost, options);
-    if (branched.grams) branched.grams = fewer.in_whole(*branched.grams, whole);
-    return branched;
+    return branch_and_bound(model, cost, options);
 }
 
 }  // namespace battwright::solve

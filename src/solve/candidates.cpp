@@ -126,9 +126,6 @@ std::vector<std::size_t> fewest_batts(const std::vector<Model>& models, std::vec
 std::vector<Candidate> candidates_of(const Model& model, std::size_t index, const Shelf& shelf,
                                      const Goal& goal, const FinderEffort& effort,
                                      const std::stop_token& stop) {
-    // What cannot be made at all is found out sooner than what is best.
-    const Branched any = any_solution(model, hasty, stop);
-    if (!any.grams && any.proved) return {};
     const Objective objective(model, shelf, goal);
     if (!objective.has_target())
         return linear_candidates(model, index, objective, effort.most_programs, stop);

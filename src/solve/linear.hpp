@@ -47,9 +47,9 @@ struct Branched {
 // in a row weigh together is brought to whole steps before any of them is (see whole_sums.hpp).
 Branched branch_and_bound(const Model& model, const VectorXd& cost, const BranchOptions& options);
 
-// Linear programs before a search for any solution at all is cut short; over very many lots, fewer.
+// Linear programs before a search for any solution at all is cut short.
 inline constexpr std::size_t patient = 20000, hasty = 1500;
-// Any solution, leaning to few lots where they are counted; lots that no bound tells apart are searched once.
-Branched any_solution(const Model& whole, std::size_t most_programs, const std::stop_token& stop);
+// Any solution, leaning to few lots where they are counted.
+Branched any_solution(const Model& model, std::size_t most_programs, const std::stop_token& stop);
 
 }  // namespace battwright::solve
