@@ -33,6 +33,7 @@ tl::unexpected<measure::Complaint> complain(std::string what, std::string mend) 
 
 // Nobody looks at a fast window: of so many frames one is painted, and every one of which a picture is saved.
 constexpr int frames_a_picture = 4;
+constexpr float script_frame_seconds = 1.0f / 30.0f;
 
 template <class Arrived>
 Arrived& arrived(GLFWwindow* window) {
@@ -185,6 +186,8 @@ void Backend::begin_frame(const Input& input) {
         ImGui_ImplGlfw_KeyCallback(window_, key.key, 0, key.down ? GLFW_PRESS : GLFW_RELEASE, 0);
     ImGui_ImplGlfw_NewFrame();
     ImGuiIO& io = ImGui::GetIO();
+    // However fast the frames of a script go, two presses are as far apart as a person's: not a double one.
+    if (fast_) io.DeltaTime = script_frame_seconds;
     if (input.moved) {
         io.MousePos = {input.x, input.y};
         io.MouseDown[0] = input.left_down;
