@@ -1,4 +1,5 @@
 // Photos of batts as rows.
+#include <algorithm>
 #include <cmath>
 
 #include "measure/units.hpp"
