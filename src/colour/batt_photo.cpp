@@ -250,6 +250,7 @@ const UnfitRow& row_for(Unfit unfit) {
 }
 
 measure::Expected<Unfit> parse_unfit(std::string_view word) {
+    if (word.empty()) return Unfit::none;
     return measure::parse_word(all_unfit, word, "fault of a photo");
 }
 

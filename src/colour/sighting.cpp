@@ -99,11 +99,13 @@ CurvedSighting curved_through(std::span<const double> at, std::span<const double
     return curve;
 }
 
-BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> sightings) {
+BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> sightings,
+                      const PriorNormal& other) {
     const auto look = [&](double x) {
         Look sum;
         for (const CurvedSighting& one : sightings) {
-            const double steep = one.slope_at(x) / one.sd, left = (one.seen - one.foretold(x)) / one.sd;
+            const double steep = one.slope_at(x) / one.sd;
+            const double left = (one.seen - one.foretold(x) - one.by_other * other.mean) / one.sd;
             sum.information += steep * steep;
             sum.pull += steep * left;
             sum.squares += left * left;
@@ -112,7 +114,11 @@ BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> 
     };
     const double x = most_likely(look, prior), off = (x - prior.mean) / prior.sd;
     const Look here = look(x);
-    return {x, 1.0 / (here.information + 1.0 / (prior.sd * prior.sd)), here.squares + off * off};
+    const double variance = 1.0 / (here.information + 1.0 / (prior.sd * prior.sd));
+    double moved = 0.0;  // of x, by one standard deviation of the other
+    for (const CurvedSighting& one : sightings)
+        moved += variance * one.slope_at(x) * one.by_other * other.sd / (one.sd * one.sd);
+    return {x, variance + moved * moved, here.squares + off * off};
 }
 
 std::array<Lab, 3> errors_of(const Lab& colour, double de00) {

@@ -31,6 +31,7 @@ Sighting sighting_of(const Lab& seen, const std::function<Lab(double)>& foretold
 struct CurvedSighting {
     double seen = 0.0, sd = 1.0;
     double level = 0.0, slope = 1.0, bend = 0.0;
+    double by_other = 0.0;  // what is foretold goes up by with another figure that all sightings share
     double foretold(double x) const;
     double slope_at(double x) const;
 };
@@ -44,7 +45,10 @@ CurvedSighting curved_through(std::span<const double> at, std::span<const double
 struct BeliefNormal {
     double mean = 0.0, variance = 1.0, squares = 0.0;
 };
-BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> sightings);
+// `other`: how far the shared figure lies from where the levels were taken, and how sure that is; what it may
+// move x by comes on top of the variance.
+BeliefNormal believed(const PriorNormal& prior, std::span<const CurvedSighting> sightings,
+                      const PriorNormal& other = {0.0, 0.0});
 
 // Three errors, in lightness, chroma and hue, that lie `de00` CIEDE2000 from the colour taken together (root
 // of the sum of squares).

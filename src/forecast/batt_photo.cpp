@@ -115,8 +115,6 @@ colour::Sighting m_seen(const PhotoForecast& foretold, const colour::BattReading
 std::optional<colour::CurvedSighting> mixing_seen(const PhotoForecast& foretold,
                                                   const colour::BattReading& reading) {
     if (!reading.variation_de00 || foretold.by_mixing.empty()) return std::nullopt;
-    const double by_m = with_texture(log_variation_at(foretold.by_m, usual.m_log_sd)) -
-                        with_texture(log_variation_at(foretold.by_m, 0.0));
     const double by_patches = 1.0 / std::sqrt(2.0 * (static_cast<double>(reading.patches) - 1.0));
     std::vector<double> at, values;
     for (const PhotoPoint& point : foretold.by_mixing) {
@@ -125,8 +123,10 @@ std::optional<colour::CurvedSighting> mixing_seen(const PhotoForecast& foretold,
     }
     colour::CurvedSighting curve = colour::curved_through(at, values);
     curve.seen = std::log(std::max(*reading.variation_de00, least_variation));
-    curve.sd =
-        std::hypot(std::hypot(variation_log_sd, by_patches), std::hypot(by_m, foretold.log_variation_sd));
+    curve.sd = std::hypot(std::hypot(variation_log_sd, by_patches), foretold.log_variation_sd);
+    curve.by_other = (with_texture(log_variation_at(foretold.by_m, usual.m_log_sd)) -
+                      with_texture(log_variation_at(foretold.by_m, -usual.m_log_sd))) /
+                     (2.0 * usual.m_log_sd);
     if (curve.slope * says_nothing_sd < curve.sd) return std::nullopt;
     return curve;
 }

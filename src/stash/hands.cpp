@@ -31,7 +31,8 @@ Hands taught_by(const Pointers& photos, const BattPhoto* but = nullptr) {
     }
     Hands hands;
     hands.m = {hands.m.prior(), of_m};
-    hands.mixing = {hands.mixing.prior(), of_mixing};
+    // The variation goes with m as well, which all these photos share.
+    hands.mixing = {hands.mixing.prior(), of_mixing, {hands.m.mean() - hands.m.prior().mean, hands.m.sd()}};
     return hands;
 }
 
@@ -66,9 +67,10 @@ std::optional<Oddness> worst_in(const Pointers& photos) {
 
 }  // namespace
 
-LogBelief::LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings)
+LogBelief::LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings,
+                     const colour::PriorNormal& other)
     : prior_(prior),
-      belief_(colour::believed(prior, sightings)),
+      belief_(colour::believed(prior, sightings, other)),
       count_(static_cast<int>(sightings.size())) {}
 
 double LogBelief::scale() const {

@@ -30,7 +30,8 @@ inline constexpr int photo_model = 1;
 class LogBelief {
   public:
     LogBelief(double mean, double sd) : prior_{mean, sd}, belief_{mean, sd * sd, 0.0} {}
-    LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings);
+    LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings,
+              const colour::PriorNormal& other = {0.0, 0.0});
     double mean() const { return belief_.mean; }
     double sd() const;                     // of the logarithm, with what the spread of photos says
     double factor() const;                 // exp of the mean: the median

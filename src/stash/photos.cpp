@@ -19,7 +19,8 @@ constexpr const char* photo_query =
     "SELECT batt_photo.id, batt_photo.batt, batt_photo.name, batt_photo.recipe, batt_photo.made_on, photo, "
     "taken, mm_per_pixel, batt_photo.l, batt_photo.a, batt_photo.b, variation_de00, streak_mm, patches, "
     "unfit, foretold_l, foretold_a, foretold_b, foretold_variation_de00, log_m, log_m_sd, "
-    "mixing_level, mixing_slope, mixing_bend, mixing_sd, misfit, model, counts, confirmed, note, "
+    "mixing_level, mixing_slope, mixing_bend, mixing_by_m, mixing_sd, misfit, model, counts, confirmed, "
+    "note, "
     "batt.taken_back_on "
     "FROM batt_photo LEFT JOIN batt ON batt.id = batt_photo.batt ";
 
@@ -31,12 +32,15 @@ std::optional<LogFigure> figure_in(const Statement& row, int column) {
 // What was seen is the variation itself.
 std::optional<colour::CurvedSighting> curve_in(const Statement& row, int column,
                                                const std::optional<double>& variation_de00) {
-    for (int i = 0; i < 4; ++i)
+    for (int i = 0; i < 5; ++i)
         if (row.is_null(column + i)) return std::nullopt;
     if (!variation_de00) return std::nullopt;
     return colour::CurvedSighting{std::log(std::max(*variation_de00, least_variation_de00)),
-                                  row.real(column + 3), row.real(column), row.real(column + 1),
-                                  row.real(column + 2)};
+                                  row.real(column + 4),
+                                  row.real(column),
+                                  row.real(column + 1),
+                                  row.real(column + 2),
+                                  row.real(column + 3)};
 }
 
 BattPhoto photo_in(const Statement& row) {
@@ -58,11 +62,11 @@ BattPhoto photo_in(const Statement& row) {
     photo.foretold_variation_de00 = row.maybe_real(18);
     photo.log_m = figure_in(row, 19);
     photo.log_mixing = curve_in(row, 21, photo.seen.variation_de00);
-    photo.misfit = row.real(25);
-    photo.model = static_cast<int>(row.whole(26));
-    photo.counts = row.whole(27) != 0;
-    photo.confirmed = row.whole(28) != 0;
-    photo.note = row.text(29);
+    photo.misfit = row.real(26);
+    photo.model = static_cast<int>(row.whole(27));
+    photo.counts = row.whole(28) != 0;
+    photo.confirmed = row.whole(29) != 0;
+    photo.note = row.text(30);
     return photo;
 }
 
@@ -87,7 +91,7 @@ void check_figures(const BattPhoto& photo) {
     if (photo.log_m && !(within(photo.log_m->at, most_log) && is_sd(photo.log_m->sd))) refuse("lesson");
     if (!photo.log_mixing) return;
     const colour::CurvedSighting& curve = *photo.log_mixing;
-    for (const double figure : {curve.level, curve.slope, curve.bend})
+    for (const double figure : {curve.level, curve.slope, curve.bend, curve.by_other})
         if (!within(figure, most_log)) refuse("lesson");
     if (!is_sd(curve.sd)) refuse("lesson");
 }
@@ -104,17 +108,18 @@ void insert_photo(Database& database, const BattPhoto& photo) {
     database.run(
         "INSERT OR REPLACE INTO batt_photo (id, batt, name, recipe, made_on, photo, taken, mm_per_pixel, "
         "l, a, b, variation_de00, streak_mm, patches, unfit, foretold_l, foretold_a, foretold_b, "
-        "foretold_variation_de00, log_m, log_m_sd, mixing_level, mixing_slope, mixing_bend, mixing_sd, "
+        "foretold_variation_de00, log_m, log_m_sd, mixing_level, mixing_slope, mixing_bend, mixing_by_m, "
+        "mixing_sd, "
         "misfit, model, counts, confirmed, note) "
         "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-        "?, ?)",
+        "?, ?, ?)",
         id, photo.batt, photo.name, photo.recipe, photo.date, photo.photo, colour::word_for(photo.taken),
         photo.mm_per_pixel, photo.seen.mean.l, photo.seen.mean.a, photo.seen.mean.b,
         photo.seen.variation_de00, photo.seen.streak_mm, static_cast<std::int64_t>(photo.seen.patches),
         colour::row_for(photo.seen.unfit).word, photo.foretold.l, photo.foretold.a, photo.foretold.b,
         photo.foretold_variation_de00, of_m(&LogFigure::at), of_m(&LogFigure::sd), of_mixing(&Curve::level),
-        of_mixing(&Curve::slope), of_mixing(&Curve::bend), of_mixing(&Curve::sd), photo.misfit, photo.model,
-        photo.counts, photo.confirmed, photo.note);
+        of_mixing(&Curve::slope), of_mixing(&Curve::bend), of_mixing(&Curve::by_other), of_mixing(&Curve::sd),
+        photo.misfit, photo.model, photo.counts, photo.confirmed, photo.note);
 }
 
 BattPhoto read_photo(const Database& database, std::int64_t id) {
@@ -145,7 +150,7 @@ std::vector<BattPhoto> read_photos(const Database& database, bool standing) {
     Statement rows =
         database.prepare(std::string(photo_query) + "ORDER BY batt_photo.made_on, batt_photo.id");
     while (rows.step())
-        if (!standing || rows.is_null(28) || rows.bytes(28).empty()) photos.push_back(photo_in(rows));
+        if (!standing || rows.is_null(31) || rows.bytes(31).empty()) photos.push_back(photo_in(rows));
     return photos;
 }
 

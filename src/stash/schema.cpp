@@ -174,7 +174,8 @@ CREATE TABLE skein_plan (
 
 // Photos of batts and of samples carded by hand, and what they showed: version 4 adds it. Colours are Lab
 // under D65. log_m and its standard deviation are what the photo says of ln m; mixing_* is how ln(variation)
-// goes with ln(mixing), level + slope x + bend x^2, give or take sd; none where it says nothing.
+// goes with ln(mixing), level + slope x + bend x^2, and by_m with ln m, give or take sd; none where it says
+// nothing.
 const char* photo_schema() {
     return R"sql(
 CREATE TABLE batt_photo (
@@ -194,7 +195,8 @@ CREATE TABLE batt_photo (
     foretold_l REAL NOT NULL, foretold_a REAL NOT NULL, foretold_b REAL NOT NULL,
     foretold_variation_de00 REAL,
     log_m REAL, log_m_sd REAL,
-    mixing_level REAL, mixing_slope REAL, mixing_bend REAL, mixing_sd REAL,
+    mixing_level REAL, mixing_slope REAL, mixing_bend REAL, mixing_by_m REAL,
+    mixing_sd REAL,
     misfit REAL NOT NULL,
     model INTEGER NOT NULL,
     counts INTEGER NOT NULL CHECK (counts IN (0, 1)),

@@ -181,6 +181,14 @@ TEST_CASE("sayings that are lines make the normal's own update; a parabola is be
     CHECK(belief.squares ==
           doctest::Approx(std::pow((mean - 0.1) / 0.3, 2.0) + std::pow((0.3 - 2.0 * mean) / 0.5, 2.0) +
                           std::pow((0.2 - mean) / 0.4, 2.0)));
+    // A figure that both share: it moves what is seen, so x by its regression on both, and its doubt comes on
+    // top as that of any known bias (propagation of one common error).
+    auto shared = lines;
+    for (auto& one : shared) one.by_other = 0.5;
+    const auto moved = believed({0.1, 0.3}, shared, {0.4, 0.2});
+    const double by = (2.0 / 0.25 + 1.0 / 0.16) * 0.5 / precision;
+    CHECK(moved.mean == doctest::Approx(mean - by * 0.4));
+    CHECK(moved.variance == doctest::Approx(1.0 / precision + std::pow(by * 0.2, 2.0)));
     // y = (x + 1)^2 seen as 4 beyond doubt: x = 1, where the tangent is 4.
     const std::vector<CurvedSighting> curve{{4.0, 1e-3, 1.0, 2.0, 1.0}};
     CHECK(believed({0.0, 1.0}, curve).mean == doctest::Approx(1.0).epsilon(1e-5));

@@ -118,7 +118,8 @@ TEST_CASE("simulated spinners: four in five of the 80 % ranges hold their own m 
                 if (lesson.log_mixing) of_mixing.push_back(*lesson.log_mixing);
             }
             const auto m = colour::believed({std::log(usual.m), usual.m_log_sd}, of_m);
-            const auto mixing = colour::believed({0.0, forecast::mixing_prior_log_sd}, of_mixing);
+            const auto mixing = colour::believed({0.0, forecast::mixing_prior_log_sd}, of_mixing,
+                                                 {m.mean - std::log(usual.m), std::sqrt(m.variance)});
             m_held += holds(m, std::log(usual.m) + log_m) ? 1 : 0;
             mixing_held += holds(mixing, log_mixing) ? 1 : 0;
             m_sd += std::sqrt(m.variance) / spinners;

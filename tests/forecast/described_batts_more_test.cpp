@@ -229,8 +229,8 @@ TEST_CASE("skeins of described batts against the range foretold: three of five i
          false}};
     for (const Spun& spun : all) {
         const auto yarn = told(spun.in, "passes = 2\n", spun.spinning).yarn;
-        CAPTURE(spun.what);
-        MESSAGE(spun.what << "; foretold " << yarn.length_low_m << " to " << yarn.length_high_m);
+        CAPTURE(std::string(spun.what));
+        MESSAGE(std::string(spun.what) << "; foretold " << yarn.length_low_m << " to " << yarn.length_high_m);
         CHECK((spun.metres >= yarn.length_low_m && spun.metres <= yarn.length_high_m) == spun.inside);
     }
 }

@@ -26,7 +26,8 @@ stash::BattPhoto sample_photo(double log_m, double sd, std::optional<double> log
     photo.foretold = {51.0, 4.5, -6.0};
     photo.foretold_variation_de00 = 1.2;
     photo.log_m = stash::LogFigure{log_m, sd};
-    if (log_mixing) photo.log_mixing = colour::CurvedSighting{std::log(1.5), 0.3, *log_mixing, 0.75, 0.125};
+    if (log_mixing)
+        photo.log_mixing = colour::CurvedSighting{std::log(1.5), 0.3, *log_mixing, 0.75, 0.125, -0.25};
     photo.misfit = 0.8;
     photo.model = stash::photo_model;
     return photo;
@@ -47,6 +48,7 @@ TEST_CASE("a photo comes back as it was logged, changed and removed") {
     CHECK(photo.log_m->at == -1.8);
     CHECK(photo.log_mixing->sd == 0.3);
     CHECK(photo.log_mixing->bend == 0.125);
+    CHECK(photo.log_mixing->by_other == -0.25);
     CHECK(photo.log_mixing->seen == doctest::Approx(std::log(1.5)));
     CHECK_FALSE(photo.batt.has_value());
     photo.counts = false;

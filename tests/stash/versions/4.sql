@@ -60,14 +60,15 @@ CREATE TABLE batt_photo (
     foretold_l REAL NOT NULL, foretold_a REAL NOT NULL, foretold_b REAL NOT NULL,
     foretold_variation_de00 REAL,
     log_m REAL, log_m_sd REAL,
-    mixing_level REAL, mixing_slope REAL, mixing_bend REAL, mixing_sd REAL,
+    mixing_level REAL, mixing_slope REAL, mixing_bend REAL, mixing_by_m REAL,
+    mixing_sd REAL,
     misfit REAL NOT NULL,
     model INTEGER NOT NULL,
     counts INTEGER NOT NULL CHECK (counts IN (0, 1)),
     confirmed INTEGER NOT NULL CHECK (confirmed IN (0, 1)),
     note TEXT NOT NULL
 ) STRICT;
-INSERT INTO "batt_photo" VALUES(1,1,'Kelp and Brass','','2024-05-02','/pictures/kelp.jpg','edge',0.21,6.0125e+01,-3.75e+00,1.2875e+01,2.125,3.5,42,'',6.225e+01,-4.25e+00,1.3875e+01,1.75,-1.8125,0.625,0.5625,0.75,0.125,0.3125,0.75,1,1,0,'by the window');
+INSERT INTO "batt_photo" VALUES(1,1,'Kelp and Brass','','2024-05-02','/pictures/kelp.jpg','edge',0.21,6.0125e+01,-3.75e+00,1.2875e+01,2.125,3.5,42,'',6.225e+01,-4.25e+00,1.3875e+01,1.75,-1.8125,0.625,0.5625,0.75,0.125,-0.25,0.3125,0.75,1,1,0,'by the window');
 INSERT INTO "batt_photo" VALUES(2,NULL,'Three pinches','format = 1
 name = "Three pinches"
 [[component]]
@@ -78,7 +79,7 @@ weight = "1 g"
 fibre = "corriedale"
 colour = "#efe9dc"
 weight = "1 g"
-','2024-05-03','/pictures/pinch.jpg','sample',0.1,4.45e+01,1.25e+00,3.5e+00,NULL,NULL,4,'lamp-light',4.55e+01,1.5e+00,4.25e+00,NULL,NULL,NULL,NULL,NULL,NULL,NULL,0.0,1,1,0,'');
+','2024-05-03','/pictures/pinch.jpg','sample',0.1,4.45e+01,1.25e+00,3.5e+00,NULL,NULL,4,'lamp-light',4.55e+01,1.5e+00,4.25e+00,NULL,NULL,NULL,NULL,NULL,NULL,NULL,NULL,0.0,1,1,0,'');
 CREATE TABLE content (
     lot INTEGER NOT NULL REFERENCES lot (id),
     position INTEGER NOT NULL,
