@@ -20,6 +20,8 @@ std::string batt_photo(const colour::Lab& fibre, double streak, bool lamp) {
     const colour::Xyz white = colour::srgb_white();
     // CIE A, from its chromaticity (CIE 15).
     const colour::Xyz light = lamp ? colour::Xyz{109.85, 100.0, 35.58} : white;
+    // What a lamp lacks in blue it has in red, which would be cut off.
+    const double exposure = lamp ? 0.45 : 0.8;
     constexpr int width = 440, height = 240;
     std::string rgb;
     for (int y = 0; y < height; ++y)
@@ -29,7 +31,7 @@ std::string batt_photo(const colour::Lab& fibre, double streak, bool lamp) {
                                              : colour::xyz_from({l, fibre.a, fibre.b}, white);
             const colour::Xyz lit = colour::adapted(truth, white, light);
             const auto c = colour::clipped(
-                colour::encoded(colour::linear_from({0.8 * lit.x, 0.8 * lit.y, 0.8 * lit.z})));
+                colour::encoded(colour::linear_from({exposure * lit.x, exposure * lit.y, exposure * lit.z})));
             for (const double v : {c.r, c.g, c.b})
                 rgb += static_cast<char>(static_cast<unsigned char>(std::lround(255.0 * v)));
         }
