@@ -108,7 +108,7 @@ TEST_CASE(
     const auto f = laid_by_maker({{"longwool", "bluefaced-leicester", "#efe9dc", 100},
                                   {"mohair", "mohair", "#f2ede0", 20},
                                   {"angora", "angora", "#f4f0ea", 13}},
-                                 "carder = \"table-wide\"\npasses = 2\nrecombine = true\n");
+                                 "passes = 2\nrecombine = true\n");
     CHECK(f.plan.batts >= 2);
     const auto m = told("recombined halves", f);
     // Contradicts in its word: the three are white, so that near solid is what the eye sees; the clumps are
