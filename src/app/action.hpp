@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/sheet.hpp"
 #include "app/card/card_session.hpp"
 #include "app/find/find_choice.hpp"
@@ -23,6 +24,11 @@ struct Edit {
     Sheet sheet;
     std::string what;           // for undo: "move a border"
     std::uint64_t gesture = 0;  // edits of one gesture are undone together; 0: a step of its own
+};
+// A change that cannot be carried out: the ways out are asked about.
+struct Disagree {
+    Disagreement disagreement;
+    std::string what;  // for undo
 };
 struct Undo {};
 struct Redo {};
@@ -41,7 +47,7 @@ struct SaveAs {
     std::filesystem::path path;
 };
 
-// Answers to the four questions (see State).
+// Answers to the questions (see State).
 struct AnswerUnsaved {
     enum class Choice { save, let_go, stay } choice;
 };
@@ -53,6 +59,11 @@ struct AnswerTheirs {
 };
 struct AnswerRecovery {
     enum class Choice { bring_back, throw_away, later } choice;
+};
+
+// The way out; none: all stays as it was.
+struct AnswerDisagreement {
+    std::optional<std::size_t> way;
 };
 
 struct KeepVariant {};
@@ -138,11 +149,11 @@ struct StopFind {};
 struct FindAgain {};
 
 using Action =
-    std::variant<Edit, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave, Save, SaveAs, AnswerUnsaved,
-                 AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant, TakeVariant, DropVariant,
-                 WeighYarn, LookAt, ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf, LotToBench,
-                 WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport, ChangeRecordFiles,
-                 WriteTables, ReadTable, ForgetTable, CheckStash, BackUp, Restore, ChangeCard, WriteCard,
-                 WriteAllCards, ChangeFind, StopFind, FindAgain>;
+    std::variant<Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave,
+                 Save, SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant,
+                 TakeVariant, DropVariant, WeighYarn, LookAt, ChangeSettings, Complain, Dismiss, AskStash,
+                 ChooseShelf, LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport,
+                 ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp, Restore,
+                 ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
 
 }  // namespace battwright::app

@@ -19,6 +19,12 @@ struct Applier {
 
     // The recipe on the bench.
     void operator()(const Edit& edit) const { state.document.change(edit.sheet, edit.what, edit.gesture); }
+    void operator()(const Disagree& disagree) const { state.disagreement = disagree; }
+    void operator()(const AnswerDisagreement& answer) const {
+        const auto asked = std::exchange(state.disagreement, std::nullopt);
+        if (!asked || !answer.way || *answer.way >= asked->disagreement.ways.size()) return;
+        state.document.change(asked->disagreement.ways[*answer.way].sheet, asked->what);
+    }
     void operator()(const Undo&) const { state.document.undo(); }
     void operator()(const Redo&) const { state.document.redo(); }
     void operator()(const NewBatt& action) const { do_or_ask(action); }
@@ -137,10 +143,13 @@ struct Applier {
             measure::Mass{suggested_grams(sheet, *shelved, scrap_grams), measure::MassUnit::gram});
         auto changed = put_on_bench(sheet, *shelved, weight, state.stash.movements_of(lot.mark),
                                     state.settings.currency, *state.catalogue);
-        if (changed)
-            state.document.change(*changed, "take a lot from the shelf");
-        else
+        const char* what = "take a lot from the shelf";
+        if (!changed)
             state.messages.push_back(changed.error());
+        else if (changed->disagreement)
+            state.disagreement = Disagree{*changed->disagreement, what};
+        else
+            state.document.change(changed->sheet, what);
     }
 
     // The panel of files.
@@ -201,6 +210,7 @@ struct Applier {
     // A new document on the bench.
     void put(Document document) const {
         state.document = std::move(document);
+        state.disagreement.reset();
         state.look.passes.reset();
         state.yarn_grams.reset();
         effects.new_document = true;

@@ -35,10 +35,13 @@ void follow_worker(State& state) {
 void follow(State& state) {
     if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
-    state.outcomes.of(
-        {state.document.sheet().recipe, state.look.light, state.stash.calibration(),
-         state.stash.hands().hands, state.yarn_grams},
-        [&](const OutcomeInputs& inputs, Outcome& outcome) { update(outcome, inputs, *state.catalogue); });
+    // A lock is for edits to come and changes nothing about the batt.
+    OutcomeInputs inputs{state.document.sheet().recipe, state.look.light, state.stash.calibration(),
+                         state.stash.hands().hands, state.yarn_grams};
+    for (recipe::Component& component : inputs.recipe.components) component.locked = false;
+    state.outcomes.of(std::move(inputs), [&](const OutcomeInputs& from, Outcome& outcome) {
+        update(outcome, from, *state.catalogue);
+    });
     follow_worker(state);
 }
 

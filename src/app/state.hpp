@@ -59,14 +59,15 @@ struct State {
     std::unique_ptr<Recovery> recovery;
     std::unique_ptr<CardingWorker> worker;  // none: nothing is carded
 
-    // Four questions, each asked while it stands.
+    // Five questions, each asked while it stands.
     std::vector<LeftBehind> left_behind;  // unsaved work of an earlier run; the first is offered
     std::optional<std::filesystem::path> comment_question;  // saving there would drop comments
     // Saving there would go over what another window or program has written since it was read.
     std::optional<std::filesystem::path> theirs_question;
     measure::Seen theirs;  // what was there when that was asked: "keep mine" is said of this and no other
     Pending unsaved_question;
-    Pending after_save;  // goes on once the recipe is saved
+    std::optional<Disagree> disagreement;  // what an edit could not do
+    Pending after_save;                    // goes on once the recipe is saved
     bool leave = false;
 
     // Made of the above by follow().

@@ -103,8 +103,13 @@ void decorate(Piece& piece, const Row& row, const Frame& frame) {
     const double side = swatch_share * frame.letter_pt;
     if (row.swatch)
         piece.placed.push_back({0.0, 0.18 * frame.letter_pt, side, side, swatch_ink(*row.swatch, side)});
-    if (row.sum)
-        piece.placed.push_back({0.0, 0.0, frame.width, 0.5, line_ink(0.0, 0.0, frame.width, 0.0, 0.5, 0.3)});
+    if (!row.sum) return;
+    // The rule has room of its own above the words.
+    const double room = 0.35 * frame.letter_pt;
+    for (Placed& placed : piece.placed) placed.y += room;
+    piece.height += room;
+    piece.placed.push_back(
+        {0.0, 0.3 * room, frame.width, 0.5, line_ink(0.0, 0.0, frame.width, 0.0, 0.5, 0.3)});
 }
 
 }  // namespace

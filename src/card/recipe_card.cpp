@@ -84,11 +84,13 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
 }
 
 // The feed plan, pass by pass.
-void add_plan(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+void add_plan(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     if (f.plan.steps.empty()) return;
     blocks.emplace_back(Heading{"Feed plan"});
     for (const carding::Step& step : f.plan.steps)
-        blocks.emplace_back(Paragraph{std::to_string(step.order) + ". " + step.text});
+        blocks.emplace_back(Paragraph{
+            std::to_string(step.order) + ". " +
+            staple::words_in(step.text_with_quantities, {options.units.length, options.units.mass})});
 }
 
 void add_yarn(Blocks& blocks, const Forecast& f, const CardOptions& options) {

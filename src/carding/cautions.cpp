@@ -10,7 +10,7 @@ namespace battwright::carding {
 namespace {
 
 // Findings about the cloth on the skin or about unknown fibre say nothing of how to card.
-constexpr std::array<std::string_view, 2> not_about_carding{"wide-unknown", "prickle"};
+constexpr std::array<std::string_view, 2> not_about_carding{"unknown-fibre", "prickle"};
 constexpr double longest_carded_mm = 150.0;  // common practice: six inches
 
 }  // namespace
@@ -27,21 +27,20 @@ std::vector<Caution> cautions_of(std::span<const Portion> portions, std::span<co
                    s.kind->form == fibre::Form::film;
         }))
         cautions.push_back(
-            {"dust", "Sparkle and bast fibres shed fine dust: wear a mask and clean the cloth after"});
+            Caution{"dust", "Sparkle and bast fibres shed fine dust: wear a mask and clean the cloth after"});
     if (any([](const Portion& p) { return p.staple_mm > longest_carded_mm; }))
         cautions.push_back(
-            {"wraps", "Fibre over 150 mm wraps the drums: cut or pull it to half its length first"});
+            Caution{"wraps", "Fibre over {mm 150} wraps the drums: cut or pull it to half its length first"});
     if (any([](const Portion& p) { return p.slipperiness >= habits::slick_from; }))
         cautions.push_back(
-            {"slick", "Feed slick fibre between layers of grippy fibre, thinly, and turn slowly"});
+            Caution{"slick", "Feed slick fibre between layers of grippy fibre, thinly, and turn slowly"});
     if (any([](const Portion& p) { return p.lump_grams > 0.0; }))
         cautions.push_back(
-            {"lumps", "Keep neps and locks clear of the feed roller: lay them on the drum by hand"});
+            Caution{"lumps", "Keep neps and locks clear of the feed roller: lay them on the drum by hand"});
     if (batt_grams > carder.load_high_grams * (1.0 + 1e-9))
         cautions.push_back(
-            {"over-full", "This is more than the " +
-                              measure::print_mass(carder.load_high_grams, measure::MassUnit::gram) +
-                              " the drum takes: stop when fibre rides on the tips of the teeth"});
+            Caution{"over-full", "This is more than the " + staple::weighed(carder.load_high_grams) +
+                                     " the drum takes: stop when fibre rides on the tips of the teeth"});
     return cautions;
 }
 

@@ -21,6 +21,7 @@ Finding finding_of(std::string code, Severity severity, std::string text, std::s
     finding.severity = severity;
     finding.text = std::move(text);
     finding.remedy = std::move(remedy);
+    staple::settle_words(finding);
     return finding;
 }
 
@@ -97,9 +98,8 @@ void add_holds_less(const recipe::Carding& carding, const recipe::Carder& carder
     findings.push_back(finding_of("holds-less", Severity::advice,
                                   "Each pass makes the fibre loftier, so that less of it fits: by pass " +
                                       std::to_string(carding.passes) + " this drum holds about " +
-                                      measure::print_mass(holds, measure::MassUnit::gram) +
-                                      " of the batt's " +
-                                      measure::print_mass(batt_grams, measure::MassUnit::gram) + ".",
+                                      staple::weighed(holds) + " of the batt's " +
+                                      staple::weighed(batt_grams) + ".",
                                   "From pass " + std::to_string(full) +
                                       " on feed slower and pat the fibre down, or card it as two batts."));
 }

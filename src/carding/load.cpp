@@ -58,20 +58,27 @@ void deal_full_first(WeighOut& out, double total, double load, double step) {
 
 void add_words(WeighOut& out, double total, const Tool& tool) {
     const double each = total / static_cast<double>(out.batts);
-    const std::string over = "over the " + grams(tool.load_high_grams) + " that fills the " + tool.name;
+    const std::string over =
+        "over the " + staple::weighed(tool.load_high_grams) + " that fills the " + tool.name;
     if (out.over_full)
-        out.words.push_back(text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") +
-                            " of about " + grams(each) + ", a little " + over +
-                            ": feed slowly, pat the fibre down, stop if it rides on the tips of the teeth");
+        out.words_with_quantities.push_back(
+            text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") + " of about " +
+            staple::weighed(each) + ", a little " + over +
+            ": feed slowly, pat the fibre down, stop if it rides on the tips of the teeth");
     if (out.last_small)
-        out.words.push_back("the last batt is only " + grams(out.batt_grams.back()) +
-                            ": split equally, or card it with the next making");
+        out.words_with_quantities.push_back("the last batt is only " +
+                                            staple::weighed(out.batt_grams.back()) +
+                                            ": split equally, or card it with the next making");
     if (out.thin && !out.last_small)
-        out.words.push_back("about " + grams(each) + " a batt is under the " + grams(tool.load_low_grams) +
-                            " of an easy load: lift it off with care, or roll it off on a dowel");
+        out.words_with_quantities.push_back(
+            "about " + staple::weighed(each) + " a batt is under the " +
+            staple::weighed(tool.load_low_grams) +
+            " of an easy load: lift it off with care, or roll it off on a dowel");
     if (out.batts > 1 && !out.last_small && !out.over_full)
-        out.words.push_back(text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") +
-                            " of about " + grams(each) + ": weigh all of them before carding the first");
+        out.words_with_quantities.push_back(
+            text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") + " of about " +
+            staple::weighed(each) + ": weigh all of them before carding the first");
+    for (const auto& line : out.words_with_quantities) out.words.push_back(staple::words_in(line, {}));
 }
 
 Expected<double> total_of(std::span<const double> component_grams, const Tool& tool,

@@ -47,7 +47,8 @@ struct WeighOut {
     std::vector<double>
         component_grams;  // sum of each component: its weight on the scale, all batts together
     bool over_full = false, thin = false, last_small = false;
-    std::vector<std::string> words;  // what a person should know about this split
+    // What a person should know about this split: in g, and for staple::words_in.
+    std::vector<std::string> words, words_with_quantities;
 
     double at(std::size_t batt, std::size_t component) const { return grams[batt * components + component]; }
 };

@@ -20,7 +20,11 @@ namespace battwright::carding {
 namespace {
 
 std::string in_grams(double value) {
-    return measure::print_mass(value, measure::MassUnit::gram);
+    return staple::weighed(value);
+}
+
+std::string in_mm(double value) {
+    return "{mm " + std::to_string(std::lround(value)) + "}";
 }
 
 struct Planner {
@@ -83,13 +87,12 @@ struct Planner {
         const std::string what = in_grams(step.grams) + " of " + names[step.portion];
         const std::string verb = keeps_to_licker_in(portion) ? "Lay " : "Feed ";
         const std::string how = how_it_goes_in(step);
-        const auto mm = [](double v) { return std::to_string(std::lround(v)); };
         const std::string range =
-            " from " + mm(step.width_from_mm) + " to " + mm(step.width_to_mm) + " mm across the drum";
+            " from " + in_mm(step.width_from_mm) + " to " + in_mm(step.width_to_mm) + " across the drum";
         switch (step.manner) {
             case FeedManner::dab:
-                return "Lay " + what + " straight onto the drum in dabs about " + mm(habits::dab_mm) +
-                       " mm wide, here and there";
+                return "Lay " + what + " straight onto the drum in dabs about " + in_mm(habits::dab_mm) +
+                       " wide, here and there";
             case FeedManner::stripe:
                 return verb + what + range + how;
             case FeedManner::gradient:
@@ -433,6 +436,14 @@ Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> stran
     planner.make();
     plan.cautions = cautions_of(planner.portions, strands, carder, plan.batt_grams);
     plan.advice = advice_of(findings);
+    for (Step& step : plan.steps) {
+        step.text_with_quantities = std::move(step.text);
+        step.text = staple::words_in(step.text_with_quantities, {});
+    }
+    for (Caution& caution : plan.cautions) {
+        caution.text_with_quantities = std::move(caution.text);
+        caution.text = staple::words_in(caution.text_with_quantities, {});
+    }
     for (const Step& step : plan.steps) plan.minutes_per_batt += step.minutes;
     plan.minutes_total = plan.minutes_per_batt * static_cast<double>(plan.batts);
     return std::move(planner.plan);

@@ -41,12 +41,14 @@ struct Step {
     double layer_mm = 0.0;    // the same as loft of the batt
     FeedManner manner = FeedManner::layer;
     double minutes = 0.0;
-    std::string text;  // a sentence for a person
+    std::string text;                    // a sentence for a person, in g and mm
+    std::string text_with_quantities{};  // the same for staple::words_in
 };
 
 struct Caution {
     std::string code;  // "teeth", "dust", "wraps", "slick", "lumps", "over-full"
     std::string text;
+    std::string text_with_quantities{};  // the same for staple::words_in
 };
 
 struct Plan {

@@ -111,9 +111,11 @@ int run_forecast(const Arguments& args, const fibre::Catalogue& catalogue, const
 }
 
 int run_check(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
+    auto units = parse_units(args.weights, args.lengths);
+    if (!units) return complain(units.error(), s);
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
-    *s.out << recipe::title_of(forecast->recipe) << "\n" << findings_text(*forecast);
+    *s.out << recipe::title_of(forecast->recipe) << "\n" << findings_text(*forecast, *units);
     for (const auto& finding : forecast->findings)
         if (finding.severity == staple::Severity::spoils) return exit_spoils;
     return exit_well;
@@ -247,7 +249,7 @@ int open_or_print(const Arguments& args, const fibre::Catalogue& catalogue, cons
 }
 
 void add_light_options(Command& app, Arguments& args) {
-    app.add_option("--light", args.light, "D65 (daylight), A (lamp) or F2 (shop tube)");
+    app.add_option("--light", args.light, "D65 (daylight), A (lamp) or F2 (shop light)");
     app.add_option("--optics", args.optics, "stearns-noechel, friele or kubelka-munk");
 }
 
@@ -272,11 +274,13 @@ Commands add_commands(Command& app, Arguments& args) {
     add_recipe(commands.forecast, args);
     add_light_options(commands.forecast, args);
     commands.forecast.add_flag("--json", args.json, "as JSON, units in the key names");
-    commands.forecast.add_option("--weights", args.weights, "g, oz or lb");
-    commands.forecast.add_option("--lengths", args.lengths, "mm, cm or in");
 
     commands.check = app.add_subcommand("check", "print the findings; exit 1 when one would spoil the batt");
     add_recipe(commands.check, args);
+    for (Command* command : {&commands.forecast, &commands.check}) {
+        command->add_option("--weights", args.weights, "g, oz or lb");
+        command->add_option("--lengths", args.lengths, "mm, cm or in");
+    }
 
     commands.strip = app.add_subcommand("strip", "draw a strip of the batt as a PNG");
     add_recipe(commands.strip, args);

@@ -19,7 +19,7 @@ std::string forecast_text(const forecast::Forecast& forecast, const forecast::Ba
 // The part of it that is about the carder and the wheel.
 std::string making_text(const forecast::Forecast& forecast, const forecast::Batt& batt, const Units& units);
 // The findings alone: severity, text, remedy, what it rests on.
-std::string findings_text(const forecast::Forecast& forecast);
+std::string findings_text(const forecast::Forecast& forecast, const Units& units);
 // The stable keys, units in their names, numbers unrounded.
 std::string forecast_json(const forecast::Forecast& forecast, const forecast::Batt& batt);
 

@@ -33,7 +33,7 @@ void add_goal_options(Command& app, SolveArguments& args) {
     app.add_option("--least-used", args.least_used, "of a lot that is used at all, in each batt");
     app.add_option("--keep-back", args.keep_back, "of every lot, as in \"10 %\" or \"5 g\"");
     app.add_option("--step", args.step, "of the scale, as in \"1 g\"");
-    app.add_option("--light2", args.light2, "the second light: A (lamp) or F2 (shop tube)");
+    app.add_option("--light2", args.light2, "the second light: A (lamp) or F2 (shop light)");
     app.add_option("--use-up", args.use_up, "lots one wants off the shelf");
     app.add_flag("--oldest", args.oldest, "use up the oldest first");
     app.add_flag("--smallest", args.smallest, "finish as many lots as possible, the smallest first");

@@ -98,16 +98,18 @@ std::string colour_doubt_text(const forecast::Forecast& f) {
 
 }  // namespace
 
-std::string findings_text(const forecast::Forecast& f) {
+std::string findings_text(const forecast::Forecast& f, const Units& units) {
     if (f.findings.empty()) return "  nothing to warn of\n";
+    const staple::Units in{units.length, units.mass};
     std::string text;
     for (const auto& finding : f.findings) {
         const std::string basis = finding.basis == staple::Basis::published
                                       ? finding.source
                                       : std::string(staple::word_for(finding.basis));
-        text += wrapped(
-            std::string(staple::word_for(finding.severity)) + " [" + finding.code + "] " + finding.text, 2);
-        text += wrapped("-> " + finding.remedy + " (" + basis + ")", 6);
+        text += wrapped(std::string(staple::word_for(finding.severity)) + " [" + finding.code + "] " +
+                            staple::words_in(finding.text_with_quantities, in),
+                        2);
+        text += wrapped("-> " + staple::words_in(finding.remedy_with_quantities, in) + " (" + basis + ")", 6);
     }
     return text;
 }
@@ -131,7 +133,7 @@ std::string forecast_text(const forecast::Forecast& f, const forecast::Batt& bat
     text += wrapped(colour_doubt_text(f), 2);
     for (const auto& note : f.left_out) text += wrapped("not in the model: " + note, 2);
     text += making_text(f, batt, units);
-    text += "\nFindings\n" + findings_text(f);
+    text += "\nFindings\n" + findings_text(f, units);
     return text;
 }
 

@@ -28,7 +28,8 @@ std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
         text += "\n";
     }
     if (w.batts > 8) text += wrapped("and so on, " + std::to_string(w.batts) + " batts in all", 4);
-    for (const auto& word : w.words) text += wrapped(word, 2);
+    for (const auto& word : w.words_with_quantities)
+        text += wrapped(staple::words_in(word, {units.length, units.mass}), 2);
     return text;
 }
 
@@ -67,11 +68,14 @@ std::string other_tools_text(const forecast::Forecast& f, const Units& units) {
     return text.empty() ? text : wrapped(text, 2);
 }
 
-std::string plan_text(const carding::Plan& plan) {
+std::string plan_text(const carding::Plan& plan, const staple::Units& units) {
     std::string text = wrapped(carding::carding_words(plan.feed, plan.passes, plan.strips), 2);
-    for (const auto& step : plan.steps) text += wrapped(std::to_string(step.order) + ". " + step.text, 4);
+    for (const auto& step : plan.steps)
+        text += wrapped(
+            std::to_string(step.order) + ". " + staple::words_in(step.text_with_quantities, units), 4);
     text += wrapped("about " + number(plan.minutes_per_batt, 0) + " minutes a batt (common practice)", 2);
-    for (const auto& caution : plan.cautions) text += wrapped("Mind: " + caution.text, 2);
+    for (const auto& caution : plan.cautions)
+        text += wrapped("Mind: " + staple::words_in(caution.text_with_quantities, units), 2);
     return text;
 }
 
@@ -140,8 +144,8 @@ std::string alike_text(const forecast::Forecast& f, const forecast::Batt& batt) 
 
 std::string making_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
     return "\nAt the carder\n" + weigh_out_text(f, units) + alike_text(f, batt) + other_tools_text(f, units) +
-           passes_text(batt) + looks_text(f) + plan_text(f.plan) + "\nAt the wheel\n" +
-           yarn_text(f.yarn, units);
+           passes_text(batt) + looks_text(f) + plan_text(f.plan, {units.length, units.mass}) +
+           "\nAt the wheel\n" + yarn_text(f.yarn, units);
 }
 
 }  // namespace battwright::command

@@ -229,6 +229,9 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.feel = staple::feel_of(f.diameter, f.riders);
     for (staple::Finding& finding : colour_findings(f)) f.findings.push_back(std::move(finding));
     if (auto finding = too_few_fibres(f.yarn)) f.findings.push_back(std::move(*finding));
+    for (staple::Finding& finding : f.findings) {
+        if (finding.text_with_quantities.empty()) staple::settle_words(finding);
+    }
     staple::sort_findings(f.findings);
     const recipe::Purpose& purpose = recipe.purpose;
     if (const yarn::Project* project = yarn::project_named(purpose.thing, purpose.size))

@@ -189,7 +189,7 @@ Component read_component(Reader& reader, const toml::Table& table, std::size_t i
     reader.place(component_field(index), table);
     reader.only(table, "a component",
                 {"fibre", "blend", "name", "lot", "colour", "colours", "colour_from", "share", "weight",
-                 "parts", "staple", "diameter", "reclaimed", "price", "add_on_pass", "notes"});
+                 "parts", "staple", "diameter", "reclaimed", "price", "add_on_pass", "locked", "notes"});
     component.name = reader.text(table, "name", component_field(index, "name")).value_or("");
     component.lot = reader.text(table, "lot", component_field(index, "lot")).value_or("");
     read_notes(reader, table, component_field(index, "notes"), component.notes);
@@ -207,6 +207,7 @@ Component read_component(Reader& reader, const toml::Table& table, std::size_t i
     component.price = reader.parsed(table, "price", component_field(index, "price"),
                                     "price = \"6.50 per 100 g\"", parse_price);
     read_pass(reader, table, index, component);
+    component.locked = reader.yes_or_no(table, "locked", component_field(index, "locked")).value_or(false);
     return component;
 }
 

@@ -166,11 +166,7 @@ void read_purpose(Reader& reader, const toml::Table& root, Recipe& recipe) {
     reader.only(*table, "the purpose", {"thing", "size", "next_to_skin"});
     purpose.thing = reader.text(*table, "thing", "purpose thing").value_or("");
     purpose.size = reader.text(*table, "size", "purpose size").value_or("");
-    const toml::Node* skin = table->get("next_to_skin");
-    if (skin == nullptr) return;
-    reader.place("purpose next_to_skin", *skin);
-    purpose.next_to_skin = skin->boolean();
-    if (!purpose.next_to_skin) reader.wrong_type(*skin, "next_to_skin", "write true or false");
+    purpose.next_to_skin = reader.yes_or_no(*table, "next_to_skin", "purpose next_to_skin");
 }
 
 }  // namespace battwright::recipe

@@ -103,6 +103,16 @@ std::optional<int> Reader::whole_number(const toml::Table& table, std::string_vi
     return static_cast<int>(*value);
 }
 
+std::optional<bool> Reader::yes_or_no(const toml::Table& table, std::string_view key,
+                                      const std::string& field) {
+    const toml::Node* node = table.get(key);
+    if (node == nullptr) return std::nullopt;
+    place(field, *node);
+    const auto value = node->boolean();
+    if (!value) wrong_type(*node, key, "write true or false");
+    return value;
+}
+
 const toml::Table* Reader::subtable(const toml::Table& table, std::string_view key,
                                     const std::string& field) {
     const toml::Node* node = table.get(key);

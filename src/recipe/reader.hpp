@@ -32,6 +32,7 @@ class Reader {
     // A text must not be empty.
     std::optional<std::string> text(const toml::Table& table, std::string_view key, const std::string& field);
     std::optional<int> whole_number(const toml::Table& table, std::string_view key, const std::string& field);
+    std::optional<bool> yes_or_no(const toml::Table& table, std::string_view key, const std::string& field);
     const toml::Table* subtable(const toml::Table& table, std::string_view key, const std::string& field);
     // A list of tables, with at least one.
     const toml::List* tables(const toml::Table& table, std::string_view key, const std::string& field,

@@ -34,6 +34,7 @@ struct Component {
     std::vector<Tint> palette;              // empty: the kinds' natural colours
     std::optional<ColourFrom> colour_from;  // empty: nobody said
     Amount amount = Parts{1.0};
+    bool locked = false;                    // nobody but the user changes the amount, as it is written
     std::optional<measure::Length> staple;  // the tag's own figure beats the catalogue
     std::optional<double> diameter_um;      // same
     std::optional<fibre::Past> reclaimed;   // what the user says of it beats the catalogue

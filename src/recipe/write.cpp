@@ -107,6 +107,7 @@ void write_component(std::string& out, const Component& component) {
     if (component.reclaimed)
         write_line(out, "reclaimed", toml::written(std::string(fibre::word_for(*component.reclaimed))));
     write_amount(out, component.amount);
+    if (component.locked) write_line(out, "locked", "true");
     if (component.price) write_line(out, "price", toml::written(write_price(*component.price)));
     if (component.add_on_pass == last_pass) {
         write_line(out, "add_on_pass", toml::written("last"));

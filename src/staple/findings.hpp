@@ -54,6 +54,8 @@ struct Units {
     measure::MassUnit mass = measure::MassUnit::gram;
 };
 std::string words_in(const std::string& text_with_quantities, const Units& units);
+// A weight in such a text that is printed as a scale shows it, whatever the unit: measure::print_mass.
+std::string weighed(double grams);
 // Turns a finding written with quantities in `text` and `remedy` into both forms.
 void settle_words(Finding& finding);
 // Gravest first, then in recipe order.

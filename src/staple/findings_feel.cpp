@@ -87,7 +87,7 @@ void add_wide_unknown(const Batch& batch, Findings& findings) {
         most_um = std::max(most_um, width.quantile_at(z_of_95_percent));
     }
     Finding finding;
-    finding.code = "wide-unknown";
+    finding.code = "unknown-fibre";
     finding.text = percent(share) + " of the batt is " + names_of(bodies) +
                    ": nine fibres in ten of it may be anything from " + millimetres(least_mm) + " to " +
                    millimetres(most_mm) + " long and from " + micrometres(least_um) + " to " +

@@ -48,21 +48,26 @@ std::string grams(double value) {
     return "{g " + number(value, 3) + "}";
 }
 
+std::string weighed(double grams) {
+    return "{weigh " + number(grams, 3) + "}";
+}
+
 std::string words_in(const std::string& marked, const Units& units) {
     std::string words;
     for (std::size_t at = 0; at < marked.size();) {
         const bool length = marked.compare(at, 4, "{mm ") == 0, mass = marked.compare(at, 3, "{g ") == 0;
-        const std::size_t end = length || mass ? marked.find('}', at) : std::string::npos;
+        const bool scale = marked.compare(at, 7, "{weigh ") == 0;
+        const std::size_t end = length || mass || scale ? marked.find('}', at) : std::string::npos;
         if (end == std::string::npos) {
             words += marked[at++];
             continue;
         }
-        const std::size_t from = at + (length ? 4 : 3);
+        const std::size_t from = at + (scale ? 7 : length ? 4 : 3);
         std::string_view digits = std::string_view(marked).substr(from, end - from);
         const double value = text::take_decimal(digits).value_or(0.0);
         if (length && units.length != measure::LengthUnit::millimetre)
             words += measure::print_length(value, units.length);
-        else if (mass && units.mass != measure::MassUnit::gram)
+        else if (scale || (mass && units.mass != measure::MassUnit::gram))
             words += measure::print_mass(value, units.mass);
         else
             words += two_figures(value) + (length ? " mm" : " g");

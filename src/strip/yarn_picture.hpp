@@ -87,6 +87,7 @@ YarnOnShow on_show(const YarnScene& scene, int width, int height);
 std::vector<std::vector<colour::Srgb>> run_of(const YarnScene& scene, std::size_t steps);
 // "5.4 m of plied yarn from the start of the batt; 1 mm = 6 px". `pixels_per_mm` other than the scene's when
 // the picture is shown smaller than drawn (0: the scene's).
-std::string caption(const YarnScene& scene, int width, int height, double pixels_per_mm = 0.0);
+std::string caption(const YarnScene& scene, int width, int height, double pixels_per_mm = 0.0,
+                    measure::YarnLengthUnit unit = measure::YarnLengthUnit::metre);
 
 }  // namespace battwright::strip

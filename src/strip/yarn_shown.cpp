@@ -121,12 +121,15 @@ std::vector<std::vector<colour::Srgb>> run_of(const YarnScene& scene, std::size_
     return plies;
 }
 
-std::string caption(const YarnScene& scene, int width, int height, double pixels_per_mm) {
+std::string caption(const YarnScene& scene, int width, int height, double pixels_per_mm,
+                    measure::YarnLengthUnit unit) {
     if (scene.ply_count <= 0) return "no yarn to show" + (scene.remark.empty() ? "" : ": " + scene.remark);
     const YarnOnShow shown = on_show(scene, width, height);
     const bool swatch = scene.view == YarnView::swatch;
-    std::string text =
-        text::number(shown.metres, 1) + " m of " + what_it_is(scene) + " " + where_it_begins(scene);
+    const double long_is =
+        unit == measure::YarnLengthUnit::yard ? shown.metres / measure::metres_per_yard : shown.metres;
+    std::string text = text::number(long_is, 1) + " " + std::string(measure::word_for(unit)) + " of " +
+                       what_it_is(scene) + " " + where_it_begins(scene);
     if (swatch) text += ", " + gauge(scene, shown);
     text += "; 1 mm = " + text::figures(pixels_per_mm > 0.0 ? pixels_per_mm : scene.pixels_per_mm, 3) + " px";
     return scene.remark.empty() ? text : text + "; " + scene.remark;

@@ -160,6 +160,13 @@ TEST_CASE("a folder of recipes: the broken one is named, the rest are written") 
           std::string::npos);
     CHECK_FALSE(fs::exists(folder.path / "out" / "broken-card.md"));
     CHECK(app::already_there(batch) == 2);
+    app::Batch shared = batch;
+    shared.sheets = true;
+    CHECK(app::already_there(shared) == 0);
+    CHECK(app::write_batch(shared).written == 2);
+    const std::string pdf = bytes_of(folder.path / "out" / "cards-a4.pdf");
+    CHECK(pdf.starts_with("%PDF"));
+    CHECK(app::already_there(shared) == 1);
     std::stop_source stopped;
     stopped.request_stop();
     CHECK(app::write_batch(batch, stopped.get_token()).written == 0);
@@ -187,7 +194,7 @@ TEST_CASE("the preview thread: the latest wish wins and its answer is the direct
     CHECK(made->sides[0].width <= 401);
     request.choice.kind = app::PageKind::label;
     const auto label = app::preview_of(request);
-    CHECK(label.sides.empty());
+    CHECK_FALSE(label.sides.empty());
     CHECK(label.text.find('%') != std::string::npos);
 }
 

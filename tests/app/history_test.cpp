@@ -50,7 +50,7 @@ TEST_CASE("every state comes back on the way down and on the way up") {
     for (std::size_t i = 0; i < 40; ++i) {
         switch (i % 5) {
             case 0:
-                now = app::set_percent(now, i % now.marks.size(), 3.0 + static_cast<double>(i));
+                now = app::set_percent(now, i % now.marks.size(), 3.0 + static_cast<double>(i)).sheet;
                 break;
             case 1:
                 now = app::duplicate(now, i % now.marks.size());
@@ -59,7 +59,7 @@ TEST_CASE("every state comes back on the way down and on the way up") {
                 now = app::reorder(now, 0, now.marks.size() - 1);
                 break;
             case 3:
-                now = app::remove(now, i % now.marks.size());
+                now = app::remove(now, i % now.marks.size()).sheet;
                 break;
             default:
                 now.recipe.notes = "note " + std::to_string(i);
@@ -78,8 +78,8 @@ TEST_CASE("locks are undone too") {
     const auto first = start();
     app::History history(first);
     history.push(app::toggle_lock(first, 3), "lock");
-    CHECK_FALSE(history.undo().marks[3].locked);
-    CHECK(history.redo().marks[3].locked);
+    CHECK_FALSE(history.undo().recipe.components[3].locked);
+    CHECK(history.redo().recipe.components[3].locked);
 }
 
 TEST_CASE("a drag is one step, two drags are two, a change that changes nothing is none") {
@@ -100,9 +100,9 @@ TEST_CASE("a drag is one step, two drags are two, a change that changes nothing 
 TEST_CASE("a change after undo drops what was undone") {
     app::Sheet now = start();
     app::History history(now);
-    history.push(app::remove(now, 0), "remove");
+    history.push(app::remove(now, 0).sheet, "remove");
     now = history.undo();
-    history.push(app::remove(now, 1), "remove another");
+    history.push(app::remove(now, 1).sheet, "remove another");
     CHECK_FALSE(history.can_redo());
     CHECK(history.steps_back() == 1);
 }
@@ -112,7 +112,8 @@ TEST_CASE("memory stays flat over 100,000 edits") {
     app::History history(now);
     const auto edit = [&](int k) {
         now = app::set_weight(now, static_cast<std::size_t>(k % 12),
-                              {1.0 + static_cast<double>(k % 89) / 10.0, measure::MassUnit::gram});
+                              {1.0 + static_cast<double>(k % 89) / 10.0, measure::MassUnit::gram})
+                  .sheet;
         history.push(now, "weigh");
     };
     int k = 0;

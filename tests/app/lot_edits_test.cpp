@@ -56,7 +56,8 @@ app::Sheet bench(std::vector<double> grams) {
 app::Sheet placed(const app::Sheet& sheet, const stash::Shelved& shelved, double grams) {
     auto result = app::put_on_bench(sheet, shelved, {grams, {}}, {}, "kr", lots_catalogue());
     REQUIRE(result);
-    return *result;
+    REQUIRE_FALSE(result->disagreement);
+    return result->sheet;
 }
 
 double sum(const std::vector<recipe::Content>& blend) {
@@ -74,8 +75,8 @@ TEST_CASE(
     const auto result =
         app::put_on_bench(bench({30.0}), shelved, {25.0, {}}, bought(200.0), "kr", lots_catalogue());
     REQUIRE(result);
-    REQUIRE(result->recipe.components.size() == 2);
-    const auto& component = result->recipe.components[1];
+    REQUIRE(result->sheet.recipe.components.size() == 2);
+    const auto& component = result->sheet.recipe.components[1];
     CHECK(component.lot == "KFR3XD");
     CHECK(component.name == "Kelp forest");
     REQUIRE(component.content.size() == 2);
@@ -89,9 +90,10 @@ TEST_CASE(
     CHECK(component.price->amount == doctest::Approx(9.0));  // 18 for 200 g
     CHECK(component.price->per.grams == 100.0);
     CHECK(std::get<Mass>(component.amount).grams == 25.0);
-    const auto read = recipe::read_text(recipe::write_text(result->recipe), "on the bench", lots_catalogue());
+    const auto read =
+        recipe::read_text(recipe::write_text(result->sheet.recipe), "on the bench", lots_catalogue());
     if (!read) FAIL(measure::to_line(read.error()));
-    CHECK(app::same(*read, result->recipe));
+    CHECK(app::same(*read, result->sheet.recipe));
 }
 
 TEST_CASE("another currency is no price") {

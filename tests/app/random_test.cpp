@@ -146,11 +146,13 @@ class Hands {
         if (components == 0 || below(6) == 0) {
             const auto& kinds = state_.catalogue->kinds();
             sheet = app::add(std::move(sheet),
-                             *std::next(kinds.begin(), static_cast<std::ptrdiff_t>(below(kinds.size()))));
+                             *std::next(kinds.begin(), static_cast<std::ptrdiff_t>(below(kinds.size()))))
+                        .sheet;
         } else if (components > 5) {
-            sheet = app::remove(std::move(sheet), below(components));
+            sheet = app::remove(std::move(sheet), below(components)).sheet;
         } else if (below(2) == 0) {
-            sheet = app::set_percent(std::move(sheet), below(components), static_cast<double>(below(100)));
+            sheet =
+                app::set_percent(std::move(sheet), below(components), static_cast<double>(below(100))).sheet;
         } else {
             sheet.recipe.notes = "note " + std::to_string(++notes_);
         }

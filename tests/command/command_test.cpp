@@ -1,5 +1,6 @@
 // The commands that forecast, check and draw, as their users run them.
 #include <doctest/doctest.h>
+#include <regex>
 
 #include <fstream>
 #include <nlohmann/json.hpp>
@@ -86,6 +87,24 @@ TEST_CASE("the text forecast names every component and the total") {
         run(scratch, "forecast '" + blends + "gull-speckle.toml' --weights oz --lengths in");
     CHECK(ounces.out.find("2 oz") != std::string::npos);
     CHECK(ounces.out.find(" in") != std::string::npos);
+}
+
+TEST_CASE("in ounces and inches no sentence speaks of grams or millimetres") {
+    const Scratch scratch;
+    // A digit, a space, the unit, and no letter after it.
+    const std::regex metric("[0-9] (g|mm)([^a-z]|$)");
+    for (const char* name : {"gull-speckle", "kelp-and-brass", "low-tide-scraps", "mismatched-crew"}) {
+        for (const std::string verb : {"forecast", "check"}) {
+            const Outcome outcome =
+                run(scratch, verb + " '" + blends + name + ".toml' --weights oz --lengths in");
+            std::smatch found;
+            const bool any = std::regex_search(outcome.out, found, metric);
+            CHECK_MESSAGE(!any, name << ": " << verb << ": ..."
+                                     << found.prefix().str().substr(
+                                            std::max<std::size_t>(found.prefix().str().size(), 60) - 60)
+                                     << found.str());
+        }
+    }
 }
 
 TEST_CASE("a recipe without a name is forecast, checked and printed as an untitled batt") {

@@ -294,8 +294,8 @@ TEST_CASE("prickle: more than 5 % of fibres over 30 um") {
     CHECK(rug->action == staple::Remedy::none);
 }
 
-TEST_CASE("wide-unknown until the tag is filled in") {
-    const char* code = "wide-unknown";
+TEST_CASE("unknown-fibre until the tag is filled in") {
+    const char* code = "unknown-fibre";
     const auto blend = [](double grams) {
         return batt({part("corriedale", 50.0 - grams), part("unknown-wool", grams)});
     };

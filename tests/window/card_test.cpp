@@ -68,7 +68,7 @@ TEST_CASE("a part is ticked off, the card written as PDF and as Markdown, and al
     const CardFolder folder("card-panel");
     folder.add_broken();
     Script script;
-    script.expect("complaint", "").click("Card").expect("card", "open");
+    script.expect("complaint", "").click("Recipe card").expect("card", "open");
     card_settles(script);
     workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "card-light");
     script.expect("card sides", "1").then(check_nothing_clipped);

@@ -170,7 +170,7 @@ TEST_CASE(
     double before = 0.0;
     script.expect("complaint", "")
         .then([&](const Probe& probe) { before = number(probe, "yarn high over low"); })
-        .click("Card it")
+        .click("Card from the shelf")
         .expect("card it", "open")
         .fill("card it note", "wind from %s ##west")
         .click("card it take");
@@ -236,12 +236,15 @@ TEST_CASE("a refused weigh-out lists the short line by name, and nothing is take
     const Harbour harbour("short");
     harbour.write_recipe("Gutter silk", 20.0);
     Script script;
-    script.expect("complaint", "").click("Card it").click("card it take").then([](const Probe& probe) {
-        CHECK(probe.state.at("card it short").find("Gutter silk") != std::string::npos);
-        CHECK(probe.state.at("card it short").find("Low water") == std::string::npos);
-        CHECK(probe.state.at("card it taken").empty());
-        CHECK(probe.state.at("messages") == "0");
-    });
+    script.expect("complaint", "")
+        .click("Card from the shelf")
+        .click("card it take")
+        .then([](const Probe& probe) {
+            CHECK(probe.state.at("card it short").find("Gutter silk") != std::string::npos);
+            CHECK(probe.state.at("card it short").find("Low water") == std::string::npos);
+            CHECK(probe.state.at("card it taken").empty());
+            CHECK(probe.state.at("messages") == "0");
+        });
     picture(script, "card-it-refused-dark");
     script.escape().expect("card it", "shut");
     harbour.run(script, {1280, 800, window::Shade::dark});
@@ -255,7 +258,7 @@ TEST_CASE("taken, and taken back from the same overlay") {
     harbour.write_recipe("Brass lamp", 20.0);
     Script script;
     script.expect("complaint", "")
-        .click("Card it")
+        .click("Card from the shelf")
         .click("card it take")
         .click("card it back")
         .then([](const Probe& probe) {
@@ -329,7 +332,7 @@ TEST_CASE("in ounces and yards, on a large screen") {
                      "guide_seen = true\nweights = \"oz\"\nlengths = \"in\"\nwinder = \"2 yd\"\n"};
     Script script;
     picture(script.expect("complaint", ""), "bench-large");
-    picture(script.click("Card it"), "card-it-large");
+    picture(script.click("Card from the shelf"), "card-it-large");
     script.escape().click("Record").click("record batt 4");
     picture(script, "batts-large");
     script.click("batt skein").fill("skein weight", "1.5").click("length by by turns").fill("turns", "70");

@@ -66,6 +66,19 @@ class Script {
             return phase >= 4;
         });
     }
+    // Goes there by Tab alone, backwards with `back`.
+    Script& tab_to(const std::string& label, bool back = false) {
+        return step([=](const Probe& probe, Input& input, int phase) {
+            const int beat = phase % 5;
+            if (beat == 0 && probe.state.at("focused") == label) return true;
+            if (phase > 5 * 400) return give_up(input, "Tab does not come to " + label);
+            if (beat == 0 || beat == 2) {
+                if (back) input.keys.push_back({GLFW_KEY_LEFT_SHIFT, beat == 0});
+                input.keys.push_back({GLFW_KEY_TAB, beat == 0});
+            }
+            return false;
+        });
+    }
     Script& enter() { return key(GLFW_KEY_ENTER); }
     Script& escape() { return key(GLFW_KEY_ESCAPE); }
     Script& control(int letter, bool shift = false) { return key(letter, true, shift); }

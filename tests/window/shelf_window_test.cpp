@@ -254,7 +254,7 @@ TEST_CASE("by keys alone: down to the wall, into it, along it, and a lot onto th
         .key(GLFW_KEY_SPACE)
         .key(GLFW_KEY_RIGHT)
         .key(GLFW_KEY_DOWN)
-        .key(GLFW_KEY_ENTER)
+        .control(GLFW_KEY_ENTER)
         .then([](const Probe& probe) {
             const auto recipe = on_bench(probe);
             REQUIRE(recipe.components.size() == 1);

@@ -32,8 +32,8 @@ struct Place : testing::Folder {
 
 struct Look {
     int width = 1280, height = 800;
-    std::optional<window::Shade> shade;
-    std::optional<fs::path> recipe;
+    std::optional<window::Shade> shade{};
+    std::optional<fs::path> recipe{};
 };
 
 inline fs::path example(const std::string& name) {

@@ -96,27 +96,44 @@ std::optional<std::vector<double>> grams_of(const recipe::Recipe& recipe) {
     return masses->grams;
 }
 
-std::vector<bool> held_marks(const Sheet& sheet, std::size_t changed) {
-    std::vector<bool> held;
+namespace {
+
+// The components that are free to change and of which `also` is true.
+template <class Also>
+std::vector<bool> free_ones(const Sheet& sheet, std::size_t changed, Also also) {
+    std::vector<bool> chosen;
     for (std::size_t i = 0; i < sheet.marks.size(); ++i)
-        held.push_back(i == changed || sheet.marks[i].locked);
-    return held;
+        chosen.push_back(i != changed && !sheet.recipe.components[i].locked && also(i));
+    return chosen;
 }
 
-std::vector<bool> parts_marks(const Sheet& sheet, std::size_t changed) {
-    std::vector<bool> parts;
+}  // namespace
+
+Turns untyped_turns(const Sheet& sheet, std::size_t changed) {
+    const auto& components = sheet.recipe.components;
+    return {
+        free_ones(sheet, changed,
+                  [&](std::size_t i) { return std::holds_alternative<recipe::Parts>(components[i].amount); }),
+        free_ones(sheet, changed, [&](std::size_t i) { return sheet.marks[i].typed == 0; })};
+}
+
+Turns turns_of(const Sheet& sheet, std::size_t changed) {
+    std::uint64_t last = 0;
     for (std::size_t i = 0; i < sheet.marks.size(); ++i) {
-        parts.push_back(i != changed && !sheet.marks[i].locked &&
-                        std::holds_alternative<recipe::Parts>(sheet.recipe.components[i].amount));
+        if (i != changed && !sheet.recipe.components[i].locked) last = std::max(last, sheet.marks[i].typed);
     }
-    return parts;
+    Turns turns = untyped_turns(sheet, changed);
+    turns.push_back(free_ones(sheet, changed, [&](std::size_t i) { return sheet.marks[i].typed < last; }));
+    turns.push_back(free_ones(sheet, changed, [](std::size_t) { return true; }));
+    return turns;
 }
 
-bool give_way(std::vector<double>& grams, const std::vector<bool>& held, const std::vector<bool>& first,
-              double total_grams) {
-    std::vector<bool> free(held.size());
-    for (std::size_t i = 0; i < held.size(); ++i) free[i] = !held[i];
-    for (const auto& chosen : {first, free}) {
+Turns all_at_once(const Sheet& sheet) {
+    return {free_ones(sheet, sheet.marks.size(), [](std::size_t) { return true; })};
+}
+
+bool give_way(std::vector<double>& grams, const Turns& turns, double total_grams) {
+    for (const auto& chosen : turns) {
         double room = total_grams;
         for (std::size_t i = 0; i < grams.size(); ++i) {
             if (!chosen[i]) room -= grams[i];
@@ -141,7 +158,7 @@ void write_back(recipe::Recipe& recipe, const std::vector<double>& grams, double
         if (const auto* share = std::get_if<recipe::Parts>(&amount)) {
             parts += share->value;
             parts_grams += grams[i];
-        } else if (i == exact) {
+        } else if (i == exact || recipe.components[i].locked) {
             continue;
         } else if (const auto* mass = std::get_if<measure::Mass>(&amount)) {
             if (std::abs(mass->grams - grams[i]) < 1e-9) continue;

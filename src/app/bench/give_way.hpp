@@ -11,19 +11,23 @@ namespace battwright::app {
 // The weight of each component in grams, or nothing when the amounts do not close.
 std::optional<std::vector<double>> grams_of(const recipe::Recipe& recipe);
 
-// Which components must keep their weight: the locked ones and `changed`.
-std::vector<bool> held_marks(const Sheet& sheet, std::size_t changed);
-// Which components are free and written in parts, so that they give way before all others.
-std::vector<bool> parts_marks(const Sheet& sheet, std::size_t changed);
+// Who gives way when `changed` changes (the number of components: nobody did), as sets to try one after the
+// other, none of which has a locked one in it: those in parts, which share what is left; those nobody has
+// typed; all but what was typed last; all.
+using Turns = std::vector<std::vector<bool>>;
+Turns turns_of(const Sheet& sheet, std::size_t changed);
+// The first two of them: what was typed stays as it is.
+Turns untyped_turns(const Sheet& sheet, std::size_t changed);
+// All that is not locked, at once.
+Turns all_at_once(const Sheet& sheet);
 
-// Scales the free entries of `grams` so that all sum to `total_grams`: those marked in `first` alone when
-// that leaves them something, else all that are not held. False, and `grams` unchanged, when it cannot be
-// done.
-bool give_way(std::vector<double>& grams, const std::vector<bool>& held, const std::vector<bool>& first,
-              double total_grams);
+// Scales one set of entries of `grams`, the first that can, so that all sum to `total_grams`. False, and
+// `grams` unchanged, when none can.
+bool give_way(std::vector<double>& grams, const Turns& turns, double total_grams);
 
 // Writes the weights into the recipe, each in the way it was written (weight, percent or parts), with weights
-// rounded to 0.01 g and percentages to 0.01 so that the sums hold. `exact` is left as it stands.
+// rounded to 0.01 g and percentages to 0.01 so that the sums hold. `exact` is left as it stands, and so is a
+// locked weight or percentage.
 void write_back(recipe::Recipe& recipe, const std::vector<double>& grams, double total_grams,
                 std::size_t exact);
 

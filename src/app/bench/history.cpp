@@ -15,6 +15,7 @@ History::State History::packed(const Sheet& sheet, const State* before) {
     const bool keep_head = before != nullptr && same(*before->head, head);
     state.head = keep_head ? before->head : std::make_shared<const recipe::Recipe>(std::move(head));
     state.marks = sheet.marks;
+    state.total_held = sheet.total_held;
     for (const auto& component : sheet.recipe.components) {
         std::shared_ptr<const recipe::Component> shared;
         if (before != nullptr) {
@@ -28,7 +29,7 @@ History::State History::packed(const Sheet& sheet, const State* before) {
 }
 
 Sheet History::unpacked(const State& state) {
-    Sheet sheet{*state.head, state.marks};
+    Sheet sheet{*state.head, state.marks, state.total_held};
     for (const auto& component : state.components) sheet.recipe.components.push_back(*component);
     return sheet;
 }

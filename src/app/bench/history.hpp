@@ -39,6 +39,7 @@ class History {
         std::shared_ptr<const recipe::Recipe> head;  // without its components
         std::vector<std::shared_ptr<const recipe::Component>> components;
         std::vector<Mark> marks;
+        bool total_held = false;
         std::string what;
         std::uint64_t gesture = 0;
     };

@@ -10,6 +10,7 @@
 #include <string_view>
 
 #include "measure/save.hpp"
+#include "recipe/file.hpp"
 
 namespace battwright::app {
 namespace {
@@ -148,6 +149,12 @@ std::vector<LeftBehind> Recovery::left_behind(const fs::path& folder) {
     sweep_locks(folder);
     std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.when > b.when; });
     return found;
+}
+
+std::optional<std::string> Recovery::name_of(const LeftBehind& left) {
+    const auto recipe = recipe::read_text(left.text, left.file.string(), fibre::Catalogue::builtin());
+    if (!recipe || recipe->name.empty()) return std::nullopt;
+    return recipe->name;
 }
 
 void Recovery::discard(const LeftBehind& left) {

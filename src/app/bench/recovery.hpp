@@ -48,6 +48,8 @@ class Recovery {
     // Copies that no living run owns, newest first. Locks that dead runs left are swept away.
     static std::vector<LeftBehind> left_behind(const std::filesystem::path& folder);
     static void discard(const LeftBehind& left);
+    // What the batt in it is called; nothing when it has no name or cannot be read.
+    static std::optional<std::string> name_of(const LeftBehind& left);
 
   private:
     std::filesystem::path file_;

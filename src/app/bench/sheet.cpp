@@ -5,8 +5,9 @@
 namespace battwright::app {
 
 Sheet sheet_of(recipe::Recipe recipe) {
-    Sheet sheet{std::move(recipe), {}};
-    for (std::size_t i = 0; i < sheet.recipe.components.size(); ++i) sheet.marks.push_back({i + 1, false});
+    Sheet sheet{std::move(recipe), {}, false};
+    sheet.total_held = sheet.recipe.total.has_value();
+    for (std::size_t i = 0; i < sheet.recipe.components.size(); ++i) sheet.marks.push_back({i + 1, 0});
     return sheet;
 }
 
@@ -31,9 +32,9 @@ bool same(const recipe::Recipe& a, const recipe::Recipe& b) {
 }
 
 bool same(const Sheet& a, const Sheet& b) {
-    return same(a.recipe, b.recipe) &&
+    return same(a.recipe, b.recipe) && a.total_held == b.total_held &&
            std::equal(a.marks.begin(), a.marks.end(), b.marks.begin(), b.marks.end(),
-                      [](const Mark& x, const Mark& y) { return x.uid == y.uid && x.locked == y.locked; });
+                      [](const Mark& x, const Mark& y) { return x.uid == y.uid && x.typed == y.typed; });
 }
 
 }  // namespace battwright::app

@@ -8,19 +8,21 @@
 
 namespace battwright::app {
 
-// Beside each component: an identity that survives reordering, and whether its amount is held.
+// Beside each component: an identity that survives reordering, and when its amount was typed: the larger the
+// later, 0 when nobody has typed it since the recipe was put on the bench.
 struct Mark {
     std::uint64_t uid = 0;
-    bool locked = false;
+    std::uint64_t typed = 0;
 };
 
 // Invariant: marks.size() == recipe.components.size(), and the uids differ.
 struct Sheet {
     recipe::Recipe recipe;
     std::vector<Mark> marks;
+    bool total_held = false;  // the total was written or typed, not found by an edit
 };
 
-// A sheet with fresh, unlocked marks.
+// A sheet with fresh marks; a total the recipe states is held.
 Sheet sheet_of(recipe::Recipe recipe);
 // An identity no component of the sheet has.
 std::uint64_t fresh_uid(const Sheet& sheet);

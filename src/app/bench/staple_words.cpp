@@ -1,6 +1,7 @@
 #include "app/bench/staple_words.hpp"
 
 #include <array>
+#include <cctype>
 #include <cmath>
 #include <utility>
 
@@ -87,6 +88,18 @@ std::string other_guesses(const fibre::Kind& kind) {
     std::string words;
     for (const auto& [figure, noun] : figures)
         if (fibre::is_guess(kind, figure)) words += (words.empty() ? "guesses: " : ", ") + std::string(noun);
+    return words;
+}
+
+std::string in_own_units(const std::string& text_with_quantities, const Settings& settings) {
+    std::string words = staple::words_in(text_with_quantities, {settings.length, settings.mass});
+    constexpr std::string_view plain = " um";
+    for (std::size_t at = words.find(plain); at != std::string::npos; at = words.find(plain, at + 1)) {
+        const std::size_t end = at + plain.size();
+        const bool whole = end == words.size() || std::isalpha(static_cast<unsigned char>(words[end])) == 0;
+        if (whole && at > 0 && std::isdigit(static_cast<unsigned char>(words[at - 1])) != 0)
+            words.replace(at, plain.size(), " \u00b5m");
+    }
     return words;
 }
 

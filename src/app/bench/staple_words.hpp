@@ -31,4 +31,7 @@ KindFigure diameter_figure(const fibre::Kind& kind);
 // when none is.
 std::string other_guesses(const fibre::Kind& kind);
 
+// A text of quantities (staple::words_in) in the user's units, micrometres as the window writes them.
+std::string in_own_units(const std::string& text_with_quantities, const Settings& settings);
+
 }  // namespace battwright::app

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <ctime>
 #include <optional>
+#include <span>
 #include <sstream>
 #include <system_error>
 
@@ -24,6 +25,7 @@ card::Page tag_of(const forecast::Forecast& forecast, const CardChoice& choice) 
     options.units = {choice.mass, choice.length};
     options.maker = choice.maker;
     options.lot = choice.lot;
+    options.length = choice.measured;
     options.date = choice.date;
     options.skein = choice.product == card::Product::yarn;
     options.draft = choice.word.draft;
@@ -61,15 +63,20 @@ card::Page card_of(const forecast::Forecast& forecast, const CardChoice& choice)
     return card::recipe_card(forecast, options);
 }
 
-Expected<void> write_recipe(const Batch& batch, const fs::path& recipe_path) {
+Expected<forecast::Forecast> forecast_of(const Batch& batch, const fs::path& recipe_path) {
     const auto recipe = recipe::read_file(recipe_path, *batch.bench.catalogue);
     if (!recipe) return tl::make_unexpected(recipe.error());
-    const auto forecast = forecast::forecast(*recipe, batch.bench);
-    if (!forecast) {
-        Complaint complaint = forecast.error();
-        complaint.where = recipe_path.string() + (complaint.where.empty() ? "" : ", " + complaint.where);
-        return tl::make_unexpected(std::move(complaint));
-    }
+    auto forecast = forecast::forecast(*recipe, batch.bench);
+    if (forecast) return std::move(*forecast);
+    Complaint complaint = forecast.error();
+    complaint.where = recipe_path.string() + (complaint.where.empty() ? "" : ", " + complaint.where);
+    return tl::make_unexpected(std::move(complaint));
+}
+
+// A page of its own.
+Expected<void> write_recipe(const Batch& batch, const fs::path& recipe_path) {
+    const auto forecast = forecast_of(batch, recipe_path);
+    if (!forecast) return tl::make_unexpected(forecast.error());
     auto written = write_page(*forecast, batch.choice, batch_file(batch, recipe_path));
     if (!written) return tl::make_unexpected(written.error());
     return {};
@@ -168,7 +175,13 @@ fs::path batch_file(const Batch& batch, const fs::path& recipe) {
     return batch.to / (recipe::file_stem(recipe) + "-" + word_for(batch.choice.kind) + batch.ending);
 }
 
+fs::path sheets_file(const Batch& batch) {
+    return batch.to / (word_for(batch.choice.kind) + "s-a4.pdf");
+}
+
 std::size_t already_there(const Batch& batch) {
+    std::error_code unreadable;
+    if (batch.sheets) return fs::exists(sheets_file(batch), unreadable) ? 1 : 0;
     const auto recipes = recipes_in(batch.from);
     return static_cast<std::size_t>(
         std::count_if(recipes.begin(), recipes.end(), [&batch](const fs::path& recipe) {
@@ -177,18 +190,51 @@ std::size_t already_there(const Batch& batch) {
         }));
 }
 
+namespace {
+
+// The page of a recipe, laid out to share a sheet.
+Expected<card::Laid> laid_out(const Batch& batch, const fs::path& recipe_path) {
+    const auto forecast = forecast_of(batch, recipe_path);
+    if (!forecast) return tl::make_unexpected(forecast.error());
+    if (auto complaint = barred(*forecast, batch.choice)) return tl::make_unexpected(std::move(*complaint));
+    return card::lay_out(page_of(*forecast, batch.choice), batch.choice.paper());
+}
+
+Expected<void> write_sheets(const Batch& batch, std::span<const card::Laid> laid) {
+    const auto sheets = card::sheet_of(laid, card::Paper::a4);
+    if (!sheets) return tl::make_unexpected(sheets.error());
+    auto written = card::write(*sheets, sheets_file(batch));
+    if (!written) return tl::make_unexpected(written.error());
+    return {};
+}
+
+}  // namespace
+
 BatchResult write_batch(const Batch& batch, const std::stop_token& stop,
                         const std::function<void(const BatchResult&)>& progress) {
     const auto recipes = recipes_in(batch.from);
     BatchResult result;
     result.of = recipes.size();
+    std::vector<card::Laid> laid;
     for (const fs::path& recipe : recipes) {
-        if (stop.stop_requested()) break;
-        if (const auto done = write_recipe(batch, recipe))
+        if (stop.stop_requested()) return result;
+        Expected<void> done;
+        if (!batch.sheets)
+            done = write_recipe(batch, recipe);
+        else if (auto one = laid_out(batch, recipe))
+            laid.push_back(std::move(*one));
+        else
+            done = tl::make_unexpected(one.error());
+        if (done)
             ++result.written;
         else
             result.failed.push_back(done.error());
         if (progress) progress(result);
+    }
+    if (laid.empty()) return result;
+    if (const auto done = write_sheets(batch, laid); !done) {
+        result.written = 0;
+        result.failed.push_back(done.error());
     }
     return result;
 }

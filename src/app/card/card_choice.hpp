@@ -37,6 +37,7 @@ struct CardChoice {
     card::Product product = card::Product::batt;  // what the tag and the label are of
     SellersWord word;
     std::string maker, lot;  // on the tag, as typed
+    std::string measured;    // the skein's length, the same: "380 m"
     std::string date;        // as printed; may be empty
     measure::MassUnit mass = measure::MassUnit::gram;
     measure::LengthUnit length = measure::LengthUnit::millimetre;
@@ -72,6 +73,7 @@ struct Batch {
     std::string ending;  // ".pdf"
     CardChoice choice;
     forecast::Bench bench;
+    bool sheets = false;  // side by side on sheets of A4 in one PDF, to be cut apart
 };
 struct BatchResult {
     std::size_t of = 0, written = 0;
@@ -81,6 +83,8 @@ struct BatchResult {
 std::vector<std::filesystem::path> recipes_in(const std::filesystem::path& folder);
 // Where the page of a recipe file goes: TO/NAME-card.pdf.
 std::filesystem::path batch_file(const Batch& batch, const std::filesystem::path& recipe);
+// Where all of them go when they share sheets: TO/cards-a4.pdf.
+std::filesystem::path sheets_file(const Batch& batch);
 // How many of the files to be written are there already.
 std::size_t already_there(const Batch& batch);
 // A recipe that fails is named and the rest are made. `progress` is called after each; stops early when told.

@@ -13,11 +13,9 @@ PagePreview preview_of(const PreviewRequest& request) {
     PagePreview made;
     made.version = request.version;
     const card::Page page = page_of(*request.forecast, request.choice);
-    if (request.choice.kind == PageKind::label) {
-        made.text = card::text_of(page);
-        return made;
-    }
-    made.said = said_with(*request.forecast, request.choice);
+    if (request.choice.kind == PageKind::label) made.text = card::text_of(page);
+    // The label's own page has its notes.
+    if (request.choice.kind == PageKind::tag) made.said = said_with(*request.forecast, request.choice);
     const card::Paper paper = request.choice.paper();
     const card::Laid laid = card::lay_out(page, paper);
     const double dpi = dpi_to_fit(paper, request.width, request.height);

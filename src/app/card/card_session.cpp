@@ -68,7 +68,8 @@ void CardSession::write(const CardSubject& subject) {
 
 void CardSession::write_folder(const CardSubject& subject) {
     if (!folder_stands(draft_.batch_from) || !folder_stands(draft_.folder)) return;
-    const Batch batch{draft_.batch_from, draft_.folder, draft_.ending, draft_.choice, subject.bench};
+    const Batch batch{draft_.batch_from, draft_.folder, draft_.ending,
+                      draft_.choice,     subject.bench, draft_.sheets};
     if (recipes_in(batch.from).empty()) {
         complaint_ = "There are no recipes in " + batch.from.string() + ".";
         return;

@@ -18,6 +18,7 @@ struct CardDraft {
     CardChoice choice;
     std::filesystem::path folder;      // for the files written
     std::filesystem::path batch_from;  // the folder whose recipes are printed
+    bool sheets = false;               // several on a sheet, to be cut apart
     std::optional<std::string> name;   // of the file, once typed; else made from the recipe's
     std::string ending = ".pdf";
     int width = 0, height = 0;  // pixels a side of the page may take

@@ -220,10 +220,12 @@ void make_change(FindChoice& choice, const FindProblem& problem, const solve::Ch
         case BoundKind::scale_step:
             choice.step = change.drop ? "0.001 g" : number_text(change.to) + " g";
             return;
+        case BoundKind::least_used:
+            choice.least_used_grams = change.drop ? 0.0 : change.to;
+            return;
         case BoundKind::cost_per_100_g:
         case BoundKind::staple_least:
         case BoundKind::staple_most:
-        case BoundKind::least_used:
         case BoundKind::lot_least:
         case BoundKind::lot_most:
         case BoundKind::lot_keep_back:
@@ -293,6 +295,7 @@ Expected<FindProblem> problem_of(const FindChoice& choice, const shelving::Stock
     if (problem.stock.lots.size() > shelving::most_lots_of_a_batt)
         goal.bounds.most_lots = std::min(goal.bounds.most_lots.value_or(shelving::most_lots_of_a_batt),
                                          shelving::most_lots_of_a_batt);
+    goal.bounds.least_used_grams = choice.least_used_grams;
     problem.problem.lots = problem.stock.lots;
     if (auto checked = solve::check(problem.problem, {&catalogue, {}}); !checked)
         return tl::make_unexpected(checked.error());

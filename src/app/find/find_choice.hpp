@@ -53,6 +53,7 @@ struct FindChoice {
     std::string most_cost, staple_spread;
     std::string keep_back;  // percent of every lot
     std::string step = "0.1 g";
+    double least_used_grams = 1.0;  // of a lot that is used at all: less is not worth weighing out
 
     bool operator==(const FindChoice&) const = default;
 };

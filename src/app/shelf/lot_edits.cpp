@@ -126,14 +126,15 @@ double suggested_grams(const Sheet& sheet, const stash::Shelved& shelved, double
     if (masses && !masses->grams.empty()) {
         double sum = 0.0;
         for (const double grams : masses->grams) sum += grams;
-        usual = std::max(1.0, std::round(sum / static_cast<double>(masses->grams.size())));
+        const auto count = static_cast<double>(masses->grams.size());
+        usual = sheet.recipe.total ? sum / (count + 1.0) : std::max(1.0, std::round(sum / count));
     }
     return std::min(left, usual);
 }
 
-measure::Expected<Sheet> put_on_bench(Sheet sheet, const stash::Shelved& shelved, measure::Mass weight,
-                                      const std::vector<stash::Movement>& movements,
-                                      std::string_view currency, const fibre::Catalogue& catalogue) {
+measure::Expected<Change> put_on_bench(const Sheet& sheet, const stash::Shelved& shelved,
+                                       measure::Mass weight, const std::vector<stash::Movement>& movements,
+                                       std::string_view currency, const fibre::Catalogue& catalogue) {
     const auto refuse = [](std::string what, std::string mend) {
         return tl::make_unexpected(measure::Complaint{std::move(what), std::move(mend)});
     };
@@ -149,13 +150,10 @@ measure::Expected<Sheet> put_on_bench(Sheet sheet, const stash::Shelved& shelved
     if (component.content.empty())
         return refuse("the lot is of no kind of fibre", "name its kind on its card");
     tell_apart(sheet, component);
-    sheet = add(std::move(sheet), *catalogue.find(component.content.front().fibre));
-    const std::size_t last = sheet.recipe.components.size() - 1;
-    recipe::Component& placed = sheet.recipe.components[last];
-    component.amount = placed.amount;
-    component.add_on_pass = placed.add_on_pass;
-    placed = std::move(component);
-    return set_weight(std::move(sheet), last, weight);
+    if (catalogue.find(component.content.front().fibre)->form != fibre::Form::fibre)
+        component.add_on_pass = recipe::last_pass;
+    weight.grams = std::max(weight.grams, least_grams);
+    return add(sheet, std::move(component), weight);
 }
 
 }  // namespace battwright::app

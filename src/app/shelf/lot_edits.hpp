@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/sheet.hpp"
 #include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
@@ -34,14 +35,15 @@ std::string typed_in(const stash::Lot& lot, std::string_view weight);
 // Clean grams of the lot that the sheet's components want together; nothing when the sheet does not close.
 std::optional<double> wanted_of(const Sheet& sheet, std::string_view mark);
 
-// How much of a lot to take when nobody says: all of a scrap, else as much as the others weigh on average (25
-// g on an empty bench), at most what is left beside what the bench already wants.
+// How much of a lot to take when nobody says: all of a scrap, else what add() gives a newcomer (an equal
+// share of a batt with a total, else the mean of the others, 25 g on an empty bench), at most what is left
+// beside what the bench already wants.
 double suggested_grams(const Sheet& sheet, const stash::Shelved& shelved, double scrap_grams);
 
-// The sheet with the lot as its last component, `grams` of clean fibre. Complaints: nothing left of it, a
-// kind the catalogue does not have.
-measure::Expected<Sheet> put_on_bench(Sheet sheet, const stash::Shelved& shelved, measure::Mass weight,
-                                      const std::vector<stash::Movement>& movements,
-                                      std::string_view currency, const fibre::Catalogue& catalogue);
+// The sheet with the lot as its last component, `weight` of clean fibre, as add() does it. Complaints:
+// nothing left of it, a kind the catalogue does not have.
+measure::Expected<Change> put_on_bench(const Sheet& sheet, const stash::Shelved& shelved,
+                                       measure::Mass weight, const std::vector<stash::Movement>& movements,
+                                       std::string_view currency, const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::app

@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "window/gl/icon.hpp"
+#include "window/gl/input_queue.hpp"
 #include "window/shell/window.hpp"
 
 namespace battwright::window {
@@ -21,6 +22,21 @@ struct Backend::Arrived {
     bool other = false;    // than that
     bool close = false;
     std::vector<std::filesystem::path> dropped;
+    InputQueue input;
+
+    bool since_pointer = false, since_other = false;  // the same since the last wait began
+
+    void tell(const InputEvent& event) {
+        (event.kind == InputEvent::Kind::move ? pointer : other) = true;
+        input.push(event);
+    }
+    // Whether anything has come; noted once.
+    bool take() {
+        since_pointer |= pointer;
+        since_other |= other;
+        const bool pointer_moved = std::exchange(pointer, false);
+        return std::exchange(other, false) || pointer_moved;
+    }
 };
 
 namespace {
@@ -40,18 +56,42 @@ Arrived& arrived(GLFWwindow* window) {
     return *static_cast<Arrived*>(glfwGetWindowUserPointer(window));
 }
 
-// ImGui's backend calls these after its own.
+template <class Arrived>
+void listen_to_pointer(GLFWwindow* window) {
+    using Kind = InputEvent::Kind;
+    glfwSetCursorPosCallback(window, [](GLFWwindow* w, double x, double y) {
+        arrived<Arrived>(w).tell({Kind::move, static_cast<float>(x), static_cast<float>(y)});
+    });
+    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int entered) {
+        double x = 0.0, y = 0.0;
+        glfwGetCursorPos(w, &x, &y);
+        arrived<Arrived>(w).tell(
+            {entered == GLFW_TRUE ? Kind::move : Kind::leave, static_cast<float>(x), static_cast<float>(y)});
+    });
+    glfwSetMouseButtonCallback(window, [](GLFWwindow* w, int button, int action, int) {
+        arrived<Arrived>(w).tell({Kind::button, 0.0f, 0.0f, button, action == GLFW_PRESS});
+    });
+    glfwSetScrollCallback(window, [](GLFWwindow* w, double x, double y) {
+        arrived<Arrived>(w).tell({Kind::wheel, static_cast<float>(x), static_cast<float>(y)});
+    });
+}
+
+// ImGui's backend has no callbacks of its own here: it would lose a press that is over before the frame.
 template <class Arrived>
 void listen(GLFWwindow* window) {
-    glfwSetCursorPosCallback(window,
-                             [](GLFWwindow* w, double, double) { arrived<Arrived>(w).pointer = true; });
-    glfwSetMouseButtonCallback(window,
-                               [](GLFWwindow* w, int, int, int) { arrived<Arrived>(w).other = true; });
-    glfwSetScrollCallback(window, [](GLFWwindow* w, double, double) { arrived<Arrived>(w).other = true; });
-    glfwSetKeyCallback(window, [](GLFWwindow* w, int, int, int, int) { arrived<Arrived>(w).other = true; });
-    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned) { arrived<Arrived>(w).other = true; });
-    glfwSetCursorEnterCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).other = true; });
-    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int) { arrived<Arrived>(w).other = true; });
+    using Kind = InputEvent::Kind;
+    listen_to_pointer<Arrived>(window);
+    glfwSetKeyCallback(window, [](GLFWwindow* w, int key, int, int action, int) {
+        arrived<Arrived>(w).other = true;  // a repeat is told by time
+        if (action != GLFW_REPEAT)
+            arrived<Arrived>(w).tell({Kind::key, 0.0f, 0.0f, key, action == GLFW_PRESS});
+    });
+    glfwSetCharCallback(window, [](GLFWwindow* w, unsigned letter) {
+        arrived<Arrived>(w).tell({Kind::letter, 0.0f, 0.0f, static_cast<int>(letter)});
+    });
+    glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
+        arrived<Arrived>(w).tell({Kind::focus, 0.0f, 0.0f, 0, focused == GLFW_TRUE});
+    });
     glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).other = true; });
     glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).other = true; });
     glfwSetWindowContentScaleCallback(window,
@@ -92,6 +132,7 @@ measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) 
                         "set DISPLAY, or use the command line: battwright --help");
     std::unique_ptr<Backend> backend(new Backend());
     backend->arrived_ = std::make_unique<Arrived>();
+    backend->arrivals_ = wanted.arrivals;
     glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
     glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 3);
     glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
@@ -115,7 +156,7 @@ measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) 
     io.IniFilename = nullptr;
     io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
     io.ConfigInputTextCursorBlink = false;  // a blinking cursor would keep an idle window drawing
-    ImGui_ImplGlfw_InitForOpenGL(backend->window_, true);
+    ImGui_ImplGlfw_InitForOpenGL(backend->window_, false);
     backend->renderer_ = ImGui_ImplOpenGL3_Init("#version 330 core");
     if (!backend->renderer_) return complain("OpenGL could not be set up", "check the graphics driver");
     return backend;
@@ -131,21 +172,34 @@ Backend::~Backend() {
     glfwTerminate();
 }
 
-void Backend::poll() {
+bool Backend::take_arrivals() {
+    if (arrivals_) {
+        for (const InputEvent& event : arrivals_()) arrived_->tell(event);
+    }
+    return arrived_->take();
+}
+
+bool Backend::poll() {
     glfwPollEvents();
+    return take_arrivals();
 }
 
 bool Backend::wait(std::optional<double> seconds) {
-    arrived_->pointer = arrived_->other = false;
+    arrived_->since_pointer = arrived_->since_other = false;
+    if (take_arrivals()) return true;
     if (seconds)
         glfwWaitEventsTimeout(std::max(*seconds, 0.001));
     else
         glfwWaitEvents();
-    return arrived_->pointer || arrived_->other;
+    return take_arrivals();
+}
+
+bool Backend::input_waits() const {
+    return !arrived_->input.empty();
 }
 
 bool Backend::only_pointer() const {
-    return arrived_->pointer && !arrived_->other;
+    return arrived_->since_pointer && !arrived_->since_other;
 }
 
 void Backend::wake() {
@@ -184,8 +238,14 @@ void Backend::begin_frame(const Input& input) {
     ImGui_ImplOpenGL3_NewFrame();
     for (const auto& key : input.keys)
         ImGui_ImplGlfw_KeyCallback(window_, key.key, 0, key.down ? GLFW_PRESS : GLFW_RELEASE, 0);
-    ImGui_ImplGlfw_NewFrame();
     ImGuiIO& io = ImGui::GetIO();
+    arrived_->input.take(io, {[this](int key, bool down) {
+                                  ImGui_ImplGlfw_KeyCallback(window_, key, 0,
+                                                             down ? GLFW_PRESS : GLFW_RELEASE, 0);
+                              },
+                              [&io](unsigned letter) { io.AddInputCharacter(letter); }});
+    ImGui_ImplGlfw_NewFrame();
+    arrived_->input.show_pointer(io);
     // However fast the frames of a script go, two presses are as far apart as a person's: not a double one.
     if (fast_) io.DeltaTime = script_frame_seconds;
     if (input.moved) {

@@ -23,18 +23,21 @@ class Backend {
     struct Wanted {
         int width = 0, height = 0;  // 0: most of the monitor
         bool fast = false;          // nobody looks: do not wait for the monitor, nor paint every frame
+        Arrivals arrivals{};
     };
     static measure::Expected<std::unique_ptr<Backend>> open(const Wanted& wanted);
     ~Backend();
     Backend(const Backend&) = delete;
     Backend& operator=(const Backend&) = delete;
 
-    // Takes waiting events without waiting.
-    void poll();
-    // Sleeps until an event, at most `seconds` when given. True when there was an event.
+    // Takes waiting events without waiting. True when there was one.
+    bool poll();
+    // Sleeps until an event, at most `seconds` when given. True when there was one.
     bool wait(std::optional<double> seconds);
     // Whether since the last wait began the pointer moved and nothing else happened.
     bool only_pointer() const;
+    // More has arrived than the last frame could be told.
+    bool input_waits() const;
     // Wakes a wait; from any thread.
     static void wake();
     bool take_close_request();
@@ -52,6 +55,7 @@ class Backend {
 
   private:
     Backend() = default;
+    bool take_arrivals();
     measure::Expected<void> save_picture(const std::string& path) const;
 
     GLFWwindow* window_ = nullptr;
@@ -61,6 +65,7 @@ class Backend {
     bool renderer_ = false;
     struct Arrived;  // what the callbacks have noted
     std::unique_ptr<Arrived> arrived_;
+    Arrivals arrivals_;
 };
 
 }  // namespace battwright::window

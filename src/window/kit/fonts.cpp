@@ -56,6 +56,8 @@ void apply_style(const Theme& t, float unit) {
     style.ChildBorderSize = 0.0f;
     style.DisabledAlpha = 0.6f;
     style.ScaleAllSizes(unit);
+    // A target is 32 design pixels high, to the pixel.
+    style.FramePadding.y = 0.5f * (32.0f - 17.0f) * unit;
     const auto set = [&style](ImGuiCol which, const colour::Srgb& colour, float alpha = 1.0f) {
         style.Colors[which] = vec4(colour, alpha);
     };
@@ -79,7 +81,7 @@ void apply_style(const Theme& t, float unit) {
     set(ImGuiCol_HeaderHovered, t.raised);
     set(ImGuiCol_HeaderActive, t.hover);
     set(ImGuiCol_TextSelectedBg, t.accent, 0.35f);
-    set(ImGuiCol_NavHighlight, t.accent);
+    set(ImGuiCol_NavHighlight, t.advice);
     set(ImGuiCol_ModalWindowDimBg, t.ground, 0.72f);
     set(ImGuiCol_NavWindowingDimBg, t.ground, 0.5f);
     ImGui::GetStyle() = style;

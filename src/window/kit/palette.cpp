@@ -6,6 +6,7 @@
 #include <cstdio>
 #include <string>
 
+#include "colour/names.hpp"
 #include "colour/spaces.hpp"
 #include "window/kit/widgets.hpp"
 
@@ -65,14 +66,15 @@ std::optional<colour::Srgb> picker(const Ui& ui, const colour::Srgb& colour) {
 
 std::optional<colour::Srgb> hex_field(const Ui& ui, const colour::Srgb& colour) {
     ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Hex");
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "Name");
     ImGui::SameLine(ui.px(64.0f));
-    const auto typed = field(ui, "hex", colour::hex(colour), ui.px(186.0f), "#2f5d50");
+    const auto typed = field(ui, "hex", colour::hex(colour), ui.px(186.0f), "e.g. dark blue");
+    hover(ui, "A name such as dark blue, charcoal or teal, or # and six digits.");
     if (!typed) return std::nullopt;
-    const bool marked = !typed->empty() && typed->front() == '#';
-    const auto read = colour::parse_hex(marked ? *typed : "#" + *typed);
+    if (const auto bare = colour::parse_hex("#" + *typed)) return *bare;
+    const auto read = colour::parse_colour(*typed);
     if (read) return *read;
-    ui.ask.complain(read.error());
+    refuse(ui, read.error());
     return std::nullopt;
 }
 
@@ -87,11 +89,11 @@ std::optional<colour::Srgb> lab_field(const Ui& ui, const colour::Srgb& colour) 
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Lab");
     hover_term(ui, "Lab");
     ImGui::SameLine(ui.px(64.0f));
-    const auto typed = field(ui, "lab", lab_text(colour::lab(colour)), ui.px(186.0f), "36 -20 4");
+    const auto typed = field(ui, "lab", lab_text(colour::lab(colour)), ui.px(186.0f), "e.g. 36 -20 4");
     if (!typed) return std::nullopt;
     colour::Lab lab;
     if (std::sscanf(typed->c_str(), "%lf%*[ ,;]%lf%*[ ,;]%lf", &lab.l, &lab.a, &lab.b) != 3) {
-        ui.ask.complain({"a Lab colour is three numbers", "type L, a and b, as in 36 -20 4"});
+        refuse(ui, {"a Lab colour is three numbers", "type L, a and b, as in 36 -20 4"});
         return std::nullopt;
     }
     const colour::Srgb wanted = colour::srgb_from(lab);
@@ -118,9 +120,9 @@ std::optional<PaletteEdit> share_field(const Ui& ui, std::vector<Tint> palette, 
     if (!typed) return std::nullopt;
     const auto share = measure::parse_percent(typed->find('%') == std::string::npos ? *typed + " %" : *typed);
     if (!share || *share <= 0.0 || *share >= 100.0) {
-        ui.ask.complain(
-            share ? measure::Complaint{"a colour's share lies between 0 and 100 %", "type such as 30 %"}
-                  : share.error());
+        refuse(ui, share
+                       ? measure::Complaint{"a colour's share lies between 0 and 100 %", "type such as 30 %"}
+                       : share.error());
         return std::nullopt;
     }
     const double others = 100.0 - palette[at].share_pct;

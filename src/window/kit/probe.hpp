@@ -19,12 +19,22 @@ struct Box {
 struct Probe {
     bool wanted = false;
     std::map<std::string, Box> boxes;
+    std::map<std::string, Box> boxes_before;   // of the frame before the last: what stood there at rest
     std::map<std::string, std::string> state;  // "recipe", "path", "unsaved", "undo steps", ...
     long frame = 0;
 
     void mark(const std::string& label, const Box& box) {
         if (wanted) boxes[label] = box;
     }
+};
+
+// One thing the window system tells: the pointer moved or left, a button, the wheel, a key, a letter, focus.
+struct InputEvent {
+    enum class Kind { move, leave, button, wheel, key, letter, focus };
+    Kind kind = Kind::move;
+    float x = 0.0f, y = 0.0f;  // where the pointer is, or how far the wheel went
+    int code = 0;              // button 0 (left) to 2, GLFW_KEY_..., or a Unicode letter
+    bool down = false;         // pressed, or focused
 };
 
 // Input that the next frame is to see, as if a person had made it.
@@ -53,6 +63,9 @@ struct Input {
         moved = true;
     }
 };
+
+// What the window system has to tell, asked for whenever it is: a test's stand-in for a hand.
+using Arrivals = std::function<std::vector<InputEvent>()>;
 
 // Called after every frame; what it writes into the input happens in the next one.
 using Driver = std::function<void(const Probe&, Input&)>;

@@ -67,7 +67,10 @@ const std::vector<Term>& terms() {
         {"Carding waste", "What is left in the teeth and under the drum.", "Common practice, no source"},
         {"Parts", "Parts share what weights and percentages leave over, in proportion.",
          "This tool's own rule"},
-        {"Lock", "A locked component keeps its amount while the others give way.", "This tool's own rule"},
+        {"Lock",
+         "What you typed last holds, what is locked is never touched, and the rest gives way: first "
+         "what nobody typed, then what was typed longer ago.",
+         "This tool's own rule"},
     };
     return all;
 }

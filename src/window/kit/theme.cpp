@@ -16,6 +16,7 @@ constexpr Theme light_theme{
     .panel = rgb(0xfaf5ea),
     .raised = rgb(0xf1e8d8),
     .hover = rgb(0xe6d8c0),
+    .chosen = rgb(0xdccaa8),
     .field = rgb(0xfffdf8),
     .edge = rgb(0x8a7a63),
     .line = rgb(0xd8cab2),
@@ -33,6 +34,7 @@ constexpr Theme dark_theme{
     .panel = rgb(0x25211c),
     .raised = rgb(0x332d26),
     .hover = rgb(0x443b31),
+    .chosen = rgb(0x554a3c),
     .field = rgb(0x1d1a16),
     .edge = rgb(0x94856f),
     .line = rgb(0x463e34),
@@ -73,6 +75,7 @@ std::vector<ContrastPair> contrast_pairs(const Theme& t) {
         pairs.push_back({"ink on " + name, t.ink, ground, 4.5});
         pairs.push_back({"quiet ink on " + name, t.quiet, ground, 4.5});
     }
+    pairs.push_back({"ink on chosen", t.ink, t.chosen, 4.5});
     pairs.push_back({"accent ink on accent", t.accent_ink, t.accent, 4.5});
     for (const auto& [name, ground] : {grounds[1], grounds[2]}) {
         pairs.push_back({"accent on " + name, t.accent, ground, 4.5});
@@ -83,6 +86,7 @@ std::vector<ContrastPair> contrast_pairs(const Theme& t) {
     pairs.push_back({"edge on panel", t.edge, t.panel, 3.0});
     pairs.push_back({"edge on field", t.edge, t.field, 3.0});
     pairs.push_back({"edge on raised", t.edge, t.raised, 3.0});
+    pairs.push_back({"focus on field", t.advice, t.field, 3.0});
     return pairs;
 }
 

@@ -16,12 +16,13 @@ struct Theme {
     colour::Srgb panel;       // panels
     colour::Srgb raised;      // buttons at rest, rows
     colour::Srgb hover;       // the same under the pointer
+    colour::Srgb chosen;      // the one chosen of several
     colour::Srgb field;       // where one types
     colour::Srgb edge;        // outlines of fields and buttons
     colour::Srgb line;        // quiet rules between things; carries no meaning
     colour::Srgb ink;         // text
     colour::Srgb quiet;       // secondary text
-    colour::Srgb accent;      // the one thing to press
+    colour::Srgb accent;      // the thing to do
     colour::Srgb accent_ink;  // text on it
     colour::Srgb advice;      // findings by severity, as text and marks
     colour::Srgb warning;

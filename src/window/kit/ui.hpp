@@ -14,6 +14,7 @@
 #include "app/shelf/stash_session.hpp"
 #include "fibre/catalogue.hpp"
 #include "window/kit/probe.hpp"
+#include "window/kit/tab_stops.hpp"
 #include "window/kit/theme.hpp"
 
 namespace battwright::app {
@@ -78,6 +79,13 @@ struct Requests {
         std::erase_if(actions, [](const Action& action) { return std::holds_alternative<Edit>(action); });
         act(Edit{std::move(sheet), std::move(what), dragging ? gesture : 0});
     }
+    // The same, where two things that are held may disagree: then the ways out are asked about.
+    void edit(Change change, std::string what, bool dragging = false) {
+        if (change.disagreement)
+            act(Disagree{std::move(*change.disagreement), std::move(what)});
+        else
+            edit(std::move(change.sheet), std::move(what), dragging);
+    }
     // `from` as in StashRequest.
     void of_stash(StashAction action, std::uint64_t from = 0) { stash.push_back({std::move(action), from}); }
     void command(Command wanted) { commands.push_back(wanted); }
@@ -88,11 +96,19 @@ struct Requests {
     }
 };
 
-// The text field a person is typing into.
+// The text field a person is typing into, and the one whose text could not be taken: it keeps that text, and
+// says why beside it, until it is mended.
 struct Typing {
+    struct Refused {
+        ImGuiID id = 0;
+        std::string text, why;
+    };
     ImGuiID id = 0;
     std::string text;
     std::string shown;  // what stood there before
+    ImGuiID done = 0;   // what was taken last, and what was in it
+    std::string done_text;
+    Refused refused;
 };
 
 struct Ui {
@@ -103,6 +119,7 @@ struct Ui {
     Probe& probe;
     Requests& ask;
     Typing& typing;
+    TabStops& tabs;
     // Of `app`, since nearly every view needs them.
     const Settings& settings;
     const fibre::Catalogue& catalogue;

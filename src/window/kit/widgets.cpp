@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "window/kit/terms.hpp"
 
@@ -17,14 +18,24 @@ struct Colours {
 Colours colours_of(const Theme& t, Tone tone) {
     switch (tone) {
         case Tone::accent:
-        case Tone::on:
             return {t.accent, t.accent, t.accent_ink, t.accent};
+        case Tone::on:
+            return {t.chosen, t.chosen, t.ink, t.ink};
         case Tone::quiet:
             return {t.panel, t.hover, t.ink, t.panel};
         case Tone::plain:
             break;
     }
     return {t.raised, t.hover, t.ink, t.edge};
+}
+
+// Under what is chosen: told apart without its colour, too.
+void underline(const Ui& ui) {
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    const float inset = ui.px(7.0f);
+    ImGui::GetWindowDrawList()->AddRectFilled({low.x + inset, high.y - ui.px(4.0f)},
+                                              {high.x - inset, high.y - ui.px(1.5f)}, u32(ui.theme.ink),
+                                              ui.px(1.0f));
 }
 
 bool plain_button(const Ui& ui, const char* label, Tone tone, ImVec2 size) {
@@ -36,6 +47,7 @@ bool plain_button(const Ui& ui, const char* label, Tone tone, ImVec2 size) {
     ImGui::PushStyleColor(ImGuiCol_Border, vec4(colours.edge));
     const bool pressed = ImGui::Button(label, size);
     ImGui::PopStyleColor(5);
+    if (tone == Tone::on) underline(ui);
     return pressed;
 }
 
@@ -61,6 +73,7 @@ ImU32 u32(const colour::Srgb& colour, float alpha) {
 void mark(const Ui& ui, const std::string& label) {
     const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
     ui.probe.mark(label, {low.x, low.y, high.x, high.y});
+    tab_stop(ui.tabs, label);
 }
 
 void text(const Ui& ui, std::string_view words) {
@@ -119,7 +132,12 @@ void text_within(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::st
 bool button(const Ui& ui, const std::string& label, Tone tone, float width, std::string_view words) {
     const bool pressed = plain_button(ui, label.c_str(), tone, {width, 0.0f});
     const auto visible = label.find("##");
-    mark(ui, visible == std::string::npos ? label : label.substr(visible + 2));
+    const std::string name = visible == std::string::npos ? label : label.substr(visible + 2);
+    if (tone == Tone::accent && ui.tabs.first_of_card) {
+        ui.tabs.wanted = name;
+        ui.tabs.first_of_card = false;
+    }
+    mark(ui, name);
     hover(ui, words);
     return pressed;
 }
@@ -159,9 +177,9 @@ std::optional<int> stepper(const Ui& ui, const std::string& name, int value, int
 }
 
 std::optional<bool> tick(const Ui& ui, const std::string& label, const std::string& words, bool on) {
-    ImGui::PushStyleColor(ImGuiCol_CheckMark, vec4(ui.theme.accent_ink));
+    ImGui::PushStyleColor(ImGuiCol_CheckMark, vec4(ui.theme.ink));
     for (const ImGuiCol ground : {ImGuiCol_FrameBg, ImGuiCol_FrameBgHovered, ImGuiCol_FrameBgActive})
-        ImGui::PushStyleColor(ground, vec4(on ? ui.theme.accent : ui.theme.field));
+        ImGui::PushStyleColor(ground, vec4(on ? ui.theme.chosen : ui.theme.field));
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(5.0f), ui.px(5.0f)});
     const bool pressed = ImGui::Checkbox((words + "##" + label).c_str(), &on);
     ImGui::PopStyleVar();
@@ -180,9 +198,9 @@ std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
     for (std::size_t i = 0; i < words.size(); ++i) {
         ImGui::PushID(static_cast<int>(i));
         const ImVec2 at = ImGui::GetCursorScreenPos();
-        if (ImGui::Selectable("##entry", i == chosen, 0, {0.0f, ui.px(28.0f)})) pressed = i;
+        if (ImGui::Selectable("##entry", i == chosen, 0, {0.0f, ui.px(32.0f)})) pressed = i;
         mark(ui, name + " " + words[i]);
-        ImGui::GetWindowDrawList()->AddText({at.x + ui.px(4.0f), at.y + ui.px(4.0f)}, u32(ui.theme.ink),
+        ImGui::GetWindowDrawList()->AddText({at.x + ui.px(4.0f), at.y + ui.px(6.0f)}, u32(ui.theme.ink),
                                             words[i].data(), words[i].data() + words[i].size());
         ImGui::PopID();
     }
@@ -194,7 +212,7 @@ bool padlock(const Ui& ui, const std::string& label, bool locked, std::string_vi
     const bool pressed = drawn_button(ui, label, locked ? Tone::on : Tone::plain, words);
     const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
     const ImVec2 c{0.5f * (low.x + high.x), 0.5f * (low.y + high.y)};
-    const ImU32 ink = u32(locked ? ui.theme.accent_ink : ui.theme.quiet);
+    const ImU32 ink = u32(locked ? ui.theme.ink : ui.theme.quiet);
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const float s = ui.px(1.0f);
     list.AddRectFilled({c.x - 6 * s, c.y - 1 * s}, {c.x + 6 * s, c.y + 8 * s}, ink, 2 * s);
@@ -233,10 +251,32 @@ std::optional<std::string> typed_into(const Ui& ui, ImGuiID number, const std::s
     }
     if (!ImGui::IsItemDeactivated() || ui.typing.id != number) return std::nullopt;
     const bool cancelled = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-    std::string result = ui.typing.text;
-    ui.typing = {};
+    std::string result = std::exchange(ui.typing.text, {});
+    ui.typing.id = 0;
+    if (ui.typing.refused.id == number) ui.typing.refused = {};
     if (cancelled || result == shown) return std::nullopt;
+    ui.typing.done = number;
+    ui.typing.done_text = result;
     return result;
+}
+
+// Why its text was not taken, under the field; above it at the foot of the window.
+void say_why(const Ui& ui, const std::string& why) {
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    const float pad = ui.px(8.0f), wrap = std::min(ui.px(330.0f), whole.x - 4.0f * pad);
+    const ImVec2 words = ui.fonts.body->CalcTextSizeA(ui.fonts.body->FontSize, wrap, wrap, why.c_str());
+    const float height = words.y + 2.0f * pad;
+    const float left = std::max(pad, std::min(low.x, whole.x - words.x - 3.0f * pad));
+    const float top =
+        high.y + height + ui.px(4.0f) < whole.y ? high.y + ui.px(4.0f) : low.y - height - ui.px(4.0f);
+    ImDrawList& list = *ImGui::GetForegroundDrawList();
+    const ImVec2 corner{left + words.x + 2.0f * pad, top + height};
+    list.AddRectFilled({left, top}, corner, u32(ui.theme.panel), ui.px(6.0f));
+    list.AddRect({left, top}, corner, u32(ui.theme.spoils), ui.px(6.0f), 0, ui.px(1.5f));
+    list.AddText(ui.fonts.body, ui.fonts.body->FontSize, {left + pad, top + pad}, u32(ui.theme.ink),
+                 why.c_str(), nullptr, wrap);
+    list.AddRect(low, high, u32(ui.theme.spoils), ui.px(7.0f), 0, ui.px(2.0f));
 }
 
 }  // namespace
@@ -245,14 +285,20 @@ std::optional<std::string> field(const Ui& ui, const std::string& label, const s
                                  float width, const char* hint, bool strong) {
     const std::string id = "##" + label;
     const ImGuiID number = ImGui::GetID(id.c_str());
-    std::string typed = ui.typing.id == number ? ui.typing.text : shown;
+    const bool refused = ui.typing.refused.id == number;
+    std::string typed = ui.typing.id == number ? ui.typing.text : refused ? ui.typing.refused.text : shown;
     ImGui::SetNextItemWidth(width);
-    ImGui::PushStyleColor(ImGuiCol_Border, vec4(strong ? ui.theme.accent : ui.theme.edge));
+    ImGui::PushStyleColor(ImGuiCol_Border, vec4(strong ? ui.theme.ink : ui.theme.edge));
     if (strong) ImGui::PushFont(ui.fonts.bold);
     ImGui::InputTextWithHint(id.c_str(), hint, &typed, ImGuiInputTextFlags_AutoSelectAll);
     if (strong) ImGui::PopFont();
     ImGui::PopStyleColor();
     mark(ui, label);
+    if (refused)
+        say_why(ui, ui.typing.refused.why);
+    else if (ImGui::IsItemActive())
+        ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(),
+                                            u32(ui.theme.advice), ui.px(7.0f), 0, ui.px(2.0f));
     return typed_into(ui, number, shown, std::move(typed));
 }
 
@@ -266,26 +312,53 @@ std::optional<std::string> text_box(const Ui& ui, const std::string& label, cons
     return typed_into(ui, number, shown, std::move(typed));
 }
 
-void hover(const Ui& ui, std::string_view words) {
-    if (words.empty() || !ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
+void refuse(const Ui& ui, const measure::Complaint& complaint) {
+    ui.typing.refused = {ui.typing.done, ui.typing.done_text, measure::to_line(complaint)};
+    ui.ask.another_frame = true;
+}
+
+namespace {
+
+// Under the thing it is about, so that what stands beside it stays in sight; a large thing has it at the
+// pointer. As dark over a button that cannot be pressed as over any other.
+void begin_tip(const Ui& ui, float width) {
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    if (high.y - low.y < ui.px(60.0f)) {
+        const bool above = high.y > 0.72f * whole.y, leftwards = low.x > 0.72f * whole.x;
+        ImGui::SetNextWindowPos(
+            {leftwards ? high.x : low.x, above ? low.y - ui.px(5.0f) : high.y + ui.px(5.0f)},
+            ImGuiCond_Always, {leftwards ? 1.0f : 0.0f, above ? 1.0f : 0.0f});
+    }
+    ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 1.0f);
     ImGui::BeginTooltip();
-    ImGui::PushTextWrapPos(ui.px(340.0f));
-    text(ui, words);
+    ImGui::PushTextWrapPos(ui.px(width));
+}
+
+void end_tip() {
     ImGui::PopTextWrapPos();
     ImGui::EndTooltip();
+    ImGui::PopStyleVar();
+}
+
+}  // namespace
+
+void hover(const Ui& ui, std::string_view words) {
+    if (words.empty() || !ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
+    begin_tip(ui, 340.0f);
+    text(ui, words);
+    end_tip();
 }
 
 void hover_term(const Ui& ui, std::string_view name) {
     if (!ImGui::IsItemHovered()) return;
     const Term* term = find_term(name);
     if (term == nullptr) return;
-    ImGui::BeginTooltip();
-    ImGui::PushTextWrapPos(ui.px(360.0f));
+    begin_tip(ui, 360.0f);
     text_in(ui, ui.fonts.bold, ui.theme.ink, term->name);
     text(ui, term->meaning);
     text_in(ui, ui.fonts.small, ui.theme.quiet, term->source);
-    ImGui::PopTextWrapPos();
-    ImGui::EndTooltip();
+    end_tip();
 }
 
 bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at, ImVec2 size, bool scrolls) {
@@ -308,23 +381,34 @@ void end_panel() {
 
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    const ImVec2 fitted{std::min(size.x, whole.x - ui.px(40.0f)), std::min(size.y, whole.y - ui.px(40.0f))};
+    // Where the card is larger than the window, it scrolls.
+    const ImVec2 fitted{std::min(size.x, whole.x - ui.px(24.0f)), std::min(size.y, whole.y - ui.px(24.0f))};
+    const bool fits = fitted.x >= size.x && fitted.y >= size.y;
     ImGui::SetNextWindowPos({0.5f * whole.x, 0.5f * whole.y}, ImGuiCond_Always, {0.5f, 0.5f});
     ImGui::SetNextWindowSize(fitted, ImGuiCond_Always);
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(22.0f), ui.px(18.0f)});
-    const bool open = ImGui::BeginPopupModal(id, nullptr,
-                                             ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
-                                                 ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoScrollbar |
-                                                 ImGuiWindowFlags_NoScrollWithMouse);
+    ImGuiWindowFlags flags =
+        ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove;
+    flags |= fits ? ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse
+                  : ImGuiWindowFlags_HorizontalScrollbar;
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0.0f, 0.0f});
+    const bool open = ImGui::BeginPopupModal(id, nullptr, flags);
     ImGui::PopStyleVar();
-    if (open && !title.empty()) {
+    if (!open) return false;
+    if (ImGui::IsWindowAppearing()) ui.tabs.first_of_card = true;
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(22.0f), ui.px(18.0f)});
+    ImGui::BeginChild("whole card", size, false,
+                      ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoScrollbar |
+                          ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NavFlattened);
+    ImGui::PopStyleVar();
+    if (!title.empty()) {
         text_in(ui, ui.fonts.title, ui.theme.ink, title);
         gap(ui, 4.0f);
     }
-    return open;
+    return true;
 }
 
 void end_card() {
+    ImGui::EndChild();
     ImGui::EndPopup();
 }
 

@@ -25,8 +25,9 @@ void text_within(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::st
 // `words` cut to `width` pixels in the current font.
 std::string cut_to(std::string_view words, float width);
 
+// accent: the thing to do; on: what is chosen of several.
 enum class Tone { plain, accent, quiet, on };
-// A button at least 30 design pixels high; `label` is also its name for tests.
+// A button at least 32 design pixels high; `label` is also its name for tests.
 bool button(const Ui& ui, const std::string& label, Tone tone = Tone::plain, float width = 0.0f,
             std::string_view hover = {});
 // One of several choices side by side; the index of the one pressed.
@@ -49,6 +50,9 @@ bool dots(const Ui& ui, const std::string& label, std::string_view hover);
 // or a click elsewhere), if it differs. `hint` stands in an empty field.
 std::optional<std::string> field(const Ui& ui, const std::string& label, const std::string& shown,
                                  float width, const char* hint = "", bool strong = false);
+
+// What was just typed cannot be taken: its field says so.
+void refuse(const Ui& ui, const measure::Complaint& complaint);
 
 // The same of several lines: Enter is done, Ctrl+Enter begins a new line.
 std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,

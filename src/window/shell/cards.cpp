@@ -12,22 +12,35 @@
 namespace battwright::window {
 namespace {
 
-constexpr std::array<std::array<const char*, 2>, 5> steps{{
+constexpr std::array<std::array<const char*, 2>, 9> steps{{
     {"What goes in",
      "On the left is the fibre. Add a fibre by typing what you know of it, then say how much: 25 g, "
-     "3 1/2 oz, 40 % or 2 parts. The others give way; a padlock makes one hold."},
+     "3 1/2 oz, 40 % or 2 parts. What you typed last holds, what has a padlock is never touched, the rest "
+     "gives way."},
     {"Its colours",
-     "Press a wisp to change its colours, by eye, as hex or as Lab. A braid of several colours is one "
+     "Press a wisp to change its colours: by name, by eye, from a photo. A braid of several colours is one "
      "fibre with several colours."},
     {"On the drum",
      "The middle shows the layers as you feed them, the first at the teeth. Below it: how much the drum "
-     "holds, which carder, how many passes."},
+     "holds, which carder, how many passes, and the steps to follow at the carder."},
     {"What comes out",
      "On the right: the blended colour, the fibre lengths, and what a practised spinner would say. "
      "Hover over a word to see what it means and who says so."},
     {"As carded",
      "The strip along the bottom shows the fibre itself. Change the light, the passes and how far away you "
      "stand. When you like it, save it: the file is plain text."},
+    {"Your shelf",
+     "Press The shelf at the top of the left panel. Write down each bag once: what it is, how much, its "
+     "colours. Then drag a bag onto the drum, or press Ctrl+Enter on it, to put some of it in the batt."},
+    {"Card from the shelf",
+     "When a batt is made of bags from the shelf, Card from the shelf takes the weights off them and "
+     "writes the batt into the record."},
+    {"The record",
+     "Record keeps the batts you carded and the skeins you spun of them. Each measured skein teaches the "
+     "forecast what your hands do, so that the next one is nearer."},
+    {"Find a blend",
+     "Find tells what can be made of the bits you have, or which of them come nearest to a colour. Take "
+     "an answer to the bench and go on from there."},
 }};
 
 }  // namespace
@@ -58,16 +71,35 @@ void view_messages(const Ui& ui, ImVec2 corner) {
     ImGui::End();
 }
 
+namespace {
+
+// In rows no wider than `width` pixels: for each answer, whether it begins one.
+std::vector<bool> begins_row(const Ui& ui, const std::vector<std::string>& answers, float width) {
+    const ImGuiStyle& style = ImGui::GetStyle();
+    std::vector<bool> begins;
+    float used = 0.0f;
+    for (const auto& answer : answers) {
+        const float own = width_of(ui.fonts.body, answer) + 2.0f * style.FramePadding.x;
+        begins.push_back(begins.empty() || used + style.ItemSpacing.x + own > width);
+        used = begins.back() ? own : used + style.ItemSpacing.x + own;
+    }
+    return begins;
+}
+
+}  // namespace
+
 std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::string_view title,
                                          std::string_view words, const std::vector<std::string>& answers) {
     std::optional<std::size_t> answer;
     ImGui::OpenPopup(id);
-    if (!begin_card(ui, id, title, {ui.px(560.0f), ui.px(210.0f)})) return answer;
+    const auto begins = begins_row(ui, answers, ui.px(520.0f));
+    const auto rows = static_cast<float>(std::count(begins.begin(), begins.end(), true));
+    const float row = ImGui::GetFrameHeightWithSpacing();
+    if (!begin_card(ui, id, title, {ui.px(560.0f), ui.px(210.0f) + (rows - 1.0f) * row})) return answer;
     paragraph(ui, words, ui.theme.ink);
-    const float foot = ImGui::GetFrameHeight() + ui.px(18.0f);
-    ImGui::SetCursorPosY(ImGui::GetWindowHeight() - foot);
+    ImGui::SetCursorPosY(ImGui::GetWindowHeight() - rows * row - ui.px(12.0f));
     for (std::size_t i = 0; i < answers.size(); ++i) {
-        if (i > 0) ImGui::SameLine();
+        if (!begins[i]) ImGui::SameLine();
         if (button(ui, answers[i], i == 0 ? Tone::accent : Tone::plain)) answer = i;
     }
     if (ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) answer = answers.size() - 1;

@@ -46,11 +46,11 @@ void listing(const Ui& ui, const FileChoice& files) {
         const bool pressed =
             ImGui::Selectable("##entry", files.name() == entry.name,
                               ImGuiSelectableFlags_AllowDoubleClick | ImGuiSelectableFlags_DontClosePopups,
-                              {0.0f, ui.px(28.0f)});
+                              {0.0f, ui.px(32.0f)});
         mark(ui, "entry " + entry.name);
         const std::string shown = entry.is_folder ? entry.name + "/" : entry.name;
         ImGui::GetWindowDrawList()->AddText(entry.is_folder ? ui.fonts.bold : ui.fonts.body,
-                                            ui.fonts.body->FontSize, {at.x + ui.px(8.0f), at.y + ui.px(4.0f)},
+                                            ui.fonts.body->FontSize, {at.x + ui.px(8.0f), at.y + ui.px(6.0f)},
                                             u32(ui.theme.ink), shown.c_str());
         ImGui::PopID();
         if (!pressed) continue;

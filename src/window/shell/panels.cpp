@@ -42,7 +42,7 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .draw = [](const Ui& ui, Shell& shell,
                 const PanelHead& head) { view_guide(ui, head, shell.guide_step); }},
     {.command = Command::preferences,
-     .head = {"preferences", "Appearance and units"},
+     .head = {"preferences", "Settings: theme, size and units"},
      .draw = [](const Ui& ui, Shell&, const PanelHead& head) { view_preferences(ui, head); }},
     {.command = Command::variants,
      .head = {"variants", "Variants side by side"},
@@ -70,7 +70,7 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .has_news = [](const Shell& shell) { return shell.app.card.has_news(); },
      .report = [](const Shell& shell, bool, Probe& probe) { report_card(shell.app.card, probe); }},
     {.command = Command::card_it,
-     .head = {"card it", "Card it: from the shelf onto the drum"},
+     .head = {"card it", "Card from the shelf"},
      .prepare = [](Shell& shell) { prepare_card_it(shell.card_it, shell.app.outcome()); },
      .draw = [](const Ui& ui, Shell& shell,
                 const PanelHead& head) { view_card_it(ui, head, shell.card_it, shell.app.outcome()); },
@@ -91,7 +91,7 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_record(ui, head, shell.record); },
      .report = [](const Shell& shell, bool, Probe& probe) { report_record(shell.record, shell.app, probe); }},
     {.command = Command::find,
-     .head = {"find", "What can be made of this?"},
+     .head = {"find", "Find a blend"},
      .prepare =
          [](Shell& shell) {
              shell.app.find.open(shell.app.document.sheet(), shell.app.outcome(),

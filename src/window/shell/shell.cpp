@@ -10,7 +10,6 @@ namespace battwright::window {
 namespace {
 
 constexpr float margin = 10.0f;
-constexpr float least_width = 1240.0f, least_height = 720.0f;  // design pixels everything fits into
 
 std::string about_unsaved(const State& app) {
     const std::string& name = app.document.sheet().recipe.name;
@@ -19,8 +18,23 @@ std::string about_unsaved(const State& app) {
 }
 
 std::string about_left_behind(const LeftBehind& left) {
-    return "The last session ended before this was saved." +
+    const auto name = Recovery::name_of(left);
+    return "The last session ended before " +
+           (name ? "\u201c" + *name + "\u201d" : std::string("a batt without a name")) + " was saved." +
            (left.original ? " It was opened from " + left.original->string() + "." : "");
+}
+
+// What cannot both be, and a button for each way out.
+void ask_way_out(const Ui& ui, const Disagreement& disagreement) {
+    std::vector<std::string> answers;
+    for (const auto& way : disagreement.ways) answers.push_back(way.words);
+    answers.emplace_back("Leave it as it was");
+    const auto answer =
+        view_question(ui, "disagreement", "These do not go together", disagreement.what, answers);
+    if (!answer) return;
+    AnswerDisagreement given;
+    if (*answer < disagreement.ways.size()) given.way = *answer;
+    ui.ask.act(given);
 }
 
 // One question at a time; its answers in the order of the action's choices.
@@ -47,8 +61,10 @@ void questions(const Ui& ui) {
             ui.ask.act(AnswerTheirs{static_cast<AnswerTheirs::Choice>(*answer)});
     } else if (waits(app.unsaved_question)) {
         if (const auto answer = view_question(ui, "unsaved question", "Keep this work?", about_unsaved(app),
-                                              {"Save it first", "Let the changes go", "Stay here"}))
+                                              {"Save it first", "Do not save", "Stay here"}))
             ui.ask.act(AnswerUnsaved{static_cast<AnswerUnsaved::Choice>(*answer)});
+    } else if (app.disagreement) {
+        ask_way_out(ui, app.disagreement->disagreement);
     }
 }
 
@@ -61,30 +77,93 @@ measure::Expected<void> draw_strip(StripTexture& texture, const Carded& carded,
 
 }  // namespace
 
-Layout layout_for(ImVec2 window, float unit) {
-    const float m = margin * unit;
-    const float top = 52.0f * unit;
-    const float strip = std::clamp(0.22f * window.y, 160.0f * unit, 320.0f * unit);
-    const float in = std::clamp(0.335f * window.x, 428.0f * unit, 560.0f * unit);
-    const float drum = std::clamp(0.25f * window.x, 306.0f * unit, 520.0f * unit);
-    const float height = window.y - top - strip - 4.0f * m;
-    const float y = top + 2.0f * m;
-    Layout layout;
-    layout.top = {m, m};
-    layout.top_size = {window.x - 2.0f * m, top};
-    layout.in = {m, y};
+namespace {
+
+// The three panels in design pixels: least widths and the least height of each.
+constexpr float least_in = 428.0f, least_drum = 306.0f, least_out = 466.0f, least_tall = 460.0f;
+constexpr float three_columns = least_in + least_drum + least_out + 4.0f * margin;
+constexpr float two_columns = least_in + least_drum + 3.0f * margin;
+constexpr float scrollbar = 12.0f;
+
+// The bar on top wraps its buttons.
+float top_height(float design_width) {
+    const float rows = design_width >= three_columns ? 1.0f : design_width >= 660.0f ? 2.0f : 3.0f;
+    return 14.0f + 38.0f * rows;
+}
+
+// What stands above one another: `rows` of panels in what the window leaves, none lower than the least.
+float panel_height(float room, float unit, float rows) {
+    return std::max(least_tall * unit, (room - (rows - 1.0f) * margin * unit) / rows);
+}
+
+void place_three(Layout& layout, float width, float height, float unit) {
+    const float m = margin * unit, y = layout.in.y;
+    const float in = std::clamp(0.335f * width, least_in * unit, 560.0f * unit);
+    const float drum = std::clamp(0.25f * width, least_drum * unit, 520.0f * unit);
     layout.in_size = {in, height};
     layout.drum = {in + 2.0f * m, y};
     layout.drum_size = {drum, height};
     layout.out = {in + drum + 3.0f * m, y};
-    layout.out_size = {window.x - in - drum - 4.0f * m, height};
-    layout.strip = {m, window.y - strip - m};
-    layout.strip_size = {window.x - 2.0f * m, strip};
+    layout.out_size = {width - in - drum - 4.0f * m, height};
+}
+
+void place_two(Layout& layout, float width, float height, float unit) {
+    const float m = margin * unit, y = layout.in.y;
+    const float in = std::clamp(0.55f * (width - 3.0f * m), least_in * unit, 620.0f * unit);
+    layout.in_size = {in, height};
+    layout.drum = {in + 2.0f * m, y};
+    layout.drum_size = {width - in - 3.0f * m, height};
+    layout.out = {m, y + height + m};
+    layout.out_size = {width - 2.0f * m, height};
+}
+
+void place_one(Layout& layout, float width, float height, float unit) {
+    const float m = margin * unit, step = height + m;
+    layout.in_size = layout.drum_size = layout.out_size = {width - 2.0f * m, height};
+    layout.drum = {m, layout.in.y + step};
+    layout.out = {m, layout.in.y + 2.0f * step};
+}
+
+Layout laid_out(float width, float window_height, float unit) {
+    const float m = margin * unit, design = width / unit;
+    const int columns = design >= three_columns ? 3 : design >= two_columns ? 2 : 1;
+    const auto rows = static_cast<float>(4 - columns);
+    const float top = top_height(design) * unit;
+    // Its controls wrap, too.
+    const float strip =
+        std::clamp(0.22f * window_height, 160.0f * unit, 320.0f * unit) + 39.0f * (rows - 1.0f) * unit;
+    const float height =
+        panel_height(window_height - top - strip - 4.0f * m, unit, columns == 3 ? 1.0f : rows);
+    Layout layout;
+    layout.top = {m, m};
+    layout.top_size = {width - 2.0f * m, top};
+    layout.in = {m, top + 2.0f * m};
+    if (columns == 3) place_three(layout, width, height, unit);
+    if (columns == 2) place_two(layout, width, height, unit);
+    if (columns == 1) place_one(layout, width, height, unit);
+    layout.strip = {m, layout.out.y + height + m};
+    layout.strip_size = {width - 2.0f * m, strip};
+    layout.height = layout.strip.y + strip + m;
     return layout;
 }
 
+// The same, moved up by what the bench is scrolled.
+Layout scrolled(Layout layout, float by) {
+    for (ImVec2* place : {&layout.top, &layout.in, &layout.drum, &layout.out, &layout.strip}) place->y -= by;
+    return layout;
+}
+
+}  // namespace
+
+Layout layout_for(ImVec2 window, float unit) {
+    const Layout layout = laid_out(window.x, window.y, unit);
+    if (layout.height <= window.y + 0.5f) return layout;
+    return laid_out(window.x - scrollbar * unit, window.y, unit);
+}
+
 float unit_that_fits(ImVec2 window, float wanted) {
-    return std::max(0.5f, std::min({wanted, window.x / least_width, window.y / least_height}));
+    return std::max(
+        0.5f, std::min({wanted, window.x / (least_out + 2.0f * margin + scrollbar), window.y / 360.0f}));
 }
 
 void refresh(Shell& shell, const StripSize& size) {
@@ -105,18 +184,23 @@ void refresh(Shell& shell, const StripSize& size) {
                       });
 }
 
-void draw(Shell& shell, const Ui& ui, const Layout& layout) {
+void draw(Shell& shell, const Ui& ui, const Layout& unscrolled) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
     ImGui::SetNextWindowPos({0.0f, 0.0f});
     ImGui::SetNextWindowSize(whole);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, 0.0f);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0f);
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0.0f, 0.0f});
     ImGui::PushStyleColor(ImGuiCol_WindowBg, vec4(ui.theme.ground));
     ImGui::Begin("bench", nullptr,
-                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-                     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse);
+                 ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoCollapse |
+                     ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
+                     ImGuiWindowFlags_NoBringToFrontOnFocus);
     ImGui::PopStyleColor();
-    ImGui::PopStyleVar(2);
+    ImGui::PopStyleVar(3);
+    const Layout layout = scrolled(unscrolled, ImGui::GetScrollY());
+    // As long as the bench is, the window scrolls, and no longer.
+    ImGui::Dummy({1.0f, unscrolled.height});
     shell.pointing.next.clear();
     const State& app = shell.app;
     const Sheet& sheet = app.document.sheet();
@@ -136,7 +220,7 @@ void draw(Shell& shell, const Ui& ui, const Layout& layout) {
     questions(ui);
     ImGui::End();
     view_carried_lot(ui, shell.shelf, layout.drum, layout.drum_size);
-    view_messages(ui, {whole.x - ui.px(24.0f), layout.strip.y - ui.px(14.0f)});
+    view_messages(ui, {whole.x - ui.px(24.0f), std::min(layout.strip.y, whole.y) - ui.px(14.0f)});
     if (shell.pointing.now != shell.pointing.next) {
         shell.pointing.now = shell.pointing.next;
         ui.ask.another_frame = true;
@@ -175,7 +259,7 @@ void report_strip(const Shell& shell, Probe& probe) {
     if (!carded) return;
     facts["pass shown"] = std::to_string(carded->pass);
     const StripInputs drawn = shell.strip_of.key().value_or(StripInputs{});
-    facts["caption"] = strip_caption(*carded, {drawn.width, drawn.height}, app.look);
+    facts["caption"] = strip_caption(*carded, {drawn.width, drawn.height}, app.look, app.settings);
     const auto* measures = measures_of(*carded, carded->pass);
     facts["look"] = measures != nullptr ? carding::word_for(measures->look) : "";
 }
@@ -187,6 +271,9 @@ void report(const Shell& shell, Probe& probe) {
     auto& facts = probe.state;
     facts.clear();
     const State& app = shell.app;
+    facts["focused"] = shell.tabs.focused;
+    facts["refused"] = shell.typing.refused.why;
+    facts["disagreement"] = app.disagreement ? "yes" : "no";
     report_recipe(app, probe);
     report_strip(shell, probe);
     report_panels(shell, probe);

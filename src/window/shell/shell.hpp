@@ -46,6 +46,7 @@ struct Shell {
     FindState find;
     Pointing pointing;
     Typing typing;
+    TabStops tabs;
     std::size_t guide_step = 0;
     std::unique_ptr<PhotoLoader> photos;
     std::unique_ptr<PaletteReader> palettes;
@@ -61,9 +62,11 @@ struct Shell {
 // Where everything lies, in window pixels.
 struct Layout {
     ImVec2 top, top_size, in, in_size, drum, drum_size, out, out_size, strip, strip_size;
+    float height = 0.0f;  // of all of it: more than the window's, and the bench scrolls
 };
+// Side by side where there is room for it, else in two columns or in one.
 Layout layout_for(ImVec2 window, float unit);
-// The pixels per design pixel that fit everything into the window, at most `wanted`.
+// The pixels per design pixel: as wanted, while one column still fits into the window's width.
 float unit_that_fits(ImVec2 window, float wanted);
 
 // Brings the state and the strip's texture of that size up to date.

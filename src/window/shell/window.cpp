@@ -110,7 +110,8 @@ class Session {
         const bool driven = options_.screenshot || (options_.driver && !resting());
         if (waits_for_carding()) backend_.wait(0.02);
         if (settle_ > 0 || driven) {
-            backend_.poll();
+            // What arrives while frames settle has to settle, too.
+            if (backend_.poll()) settle_ = frames_to_settle;
             return true;
         }
         auto seconds = shell_.app.recovery->seconds_until_due(Clock::now());
@@ -158,7 +159,7 @@ class Session {
         if (closing &&
             !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel))
             ImGui::SetWindowFocus(nullptr);
-        probe_.boxes.clear();
+        probe_.boxes_before = std::exchange(probe_.boxes, {});
         const State& app = shell_.app;
         const Ui ui{theme_for(app.settings.shade),
                     dress_.fonts,
@@ -167,11 +168,13 @@ class Session {
                     probe_,
                     ask,
                     shell_.typing,
+                    shell_.tabs,
                     app.settings,
                     *app.catalogue,
                     app.stash};
         const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit);
         refresh(shell_, strip_size(ui, layout.strip_size, app.look));
+        begin_tab_stops(shell_.tabs);
         shortcuts(shell_, ask);
         draw(shell_, ui, layout);
         ++probe_.frame;
@@ -182,9 +185,11 @@ class Session {
         const bool nothing = nothing_under_pointer();
         auto drawn = backend_.end_frame(ui.theme.ground, picture);
         const bool changed = carry_out(shell_, ask);
-        settle_ = changed ? frames_to_settle : settle_ - 1;
+        settle_ = changed || backend_.input_waits() ? frames_to_settle : settle_ - 1;
         // From empty ground to empty ground one frame shows all there is.
-        if (!changed && nothing && nothing_under_pointer_ && backend_.only_pointer()) settle_ = 0;
+        if (!changed && nothing && nothing_under_pointer_ && backend_.only_pointer() &&
+            !backend_.input_waits())
+            settle_ = 0;
         nothing_under_pointer_ = nothing;
         show_title();
         return drawn;
@@ -238,6 +243,7 @@ int run(const Options& options) {
     wanted.width = options.width;
     wanted.height = options.height;
     wanted.fast = options.driver || options.screenshot;
+    wanted.arrivals = options.arrivals;
     const EndSignals signals(Backend::wake);  // before the driver's threads
     auto backend = Backend::open(wanted);
     if (!backend) return fail(backend.error());

@@ -23,7 +23,8 @@ struct Options {
     std::optional<std::filesystem::path> state_folder{};   // else $XDG_STATE_HOME/battwright
     // Else the user's own; pictures and driven windows have none unless it is given.
     std::optional<std::filesystem::path> stash{};
-    Driver driver{};  // a test or a script at the window's labels
+    Arrivals arrivals{};  // besides those of the window system
+    Driver driver{};      // a test or a script at the window's labels
 };
 
 // Opens the window and runs until it is closed. Returns the exit code: 0, or 2 with a line on stderr when

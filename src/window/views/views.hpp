@@ -89,7 +89,8 @@ struct StripSize {
 };
 StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look);
 // What is on show of the yarn: how much, from where, at which scale. Empty for the batt's own views.
-std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look);
+std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look,
+                          const Settings& settings);
 void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
                 const Look& now, ImTextureID picture, ImVec2 at, ImVec2 size);
 

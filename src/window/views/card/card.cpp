@@ -120,6 +120,9 @@ void tag_fields(const Ui& ui, CardChoice& choice) {
     typed(ui, "card maker", choice.maker, 0.62f * width, "your name", "As it shall stand there");
     ImGui::SameLine(0.0f, ui.px(8.0f));
     typed(ui, "card lot", choice.lot, 0.38f * width, "lot", "The lot's number or word");
+    card_row(ui, "Length");
+    typed(ui, "card length", choice.measured, 0.62f * width, "as measured",
+          "What the skein measures, as it shall stand there: 380 m, 415 yd. Empty: no length is printed.");
 }
 
 void what_to_print(const Ui& ui, CardState& state) {
@@ -180,11 +183,7 @@ void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
     } else {
         state.draft.width = static_cast<int>(room.x);
         state.draft.height = static_cast<int>(room.y);
-        const bool wants_text = state.draft.choice.kind == PageKind::label;
-        if (wants_text && ui.app.card.shown().latest && !ui.app.card.shown().latest->text.empty()) {
-            paragraph(ui, ui.app.card.shown().latest->text, ui.theme.ink);
-            ui.probe.mark("card page", {at.x, at.y, at.x + room.x, at.y + room.y});
-        } else if (!wants_text && !state.page.empty()) {
+        if (!state.page.empty()) {
             draw_page(ui, state.page, at, room);
         } else {
             text_in(ui, ui.fonts.body, ui.theme.quiet, "The page is being made\u2026");
@@ -247,7 +246,8 @@ void follow_card(CardState& state, const CardSession& session) {
 
 void view_card(const Ui& ui, const PanelHead& head, CardState& state, const CardSubject& subject) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    const ImVec2 size{std::min(whole.x - ui.px(40.0f), ui.px(1400.0f)), whole.y - ui.px(40.0f)};
+    const ImVec2 size{std::clamp(whole.x - ui.px(40.0f), ui.px(980.0f), ui.px(1400.0f)),
+                      std::max(whole.y - ui.px(40.0f), ui.px(640.0f))};
     if (!begin_card(ui, head, size)) return;
     state.draft = ui.app.card.draft();
     state.draft.choice.mass = ui.settings.mass;

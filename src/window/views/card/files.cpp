@@ -77,6 +77,10 @@ void view_card_files(const Ui& ui, CardState& state, const CardSubject& subject)
                "Into the folder above, each named after its recipe file"))
         ui.ask.act(WriteAllCards{});
     ImGui::EndDisabled();
+    card_row(ui, "");
+    if (const auto on =
+            tick(ui, "card sheets", "several on a sheet of A4, to be cut apart", state.draft.sheets))
+        state.draft.sheets = *on;
     gap(ui, 4.0f);
     ImGui::BeginChild("card outcome", {0.0f, 0.0f});
     outcome(ui);

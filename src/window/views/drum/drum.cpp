@@ -160,7 +160,7 @@ void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const C
     view_cross_section(ui, *forecast, shown.carded.get(), pointing, side);
     if (!tall) {
         const float half = 0.5f * (room.x - ui.px(3.0f));
-        if (const auto page = choices(ui, "drum page", {"Settings", "Steps"}, drum.steps ? 1 : 0, half))
+        if (const auto page = choices(ui, "drum page", {"Carder", "Steps"}, drum.steps ? 1 : 0, half))
             drum.steps = *page == 1;
         gap(ui, 0.0f);
     }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/bench/edits.hpp"
+#include "app/bench/staple_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -34,7 +35,8 @@ void load_gauge(const Ui& ui, const forecast::Forecast& forecast) {
                 ImGui::GetContentRegionAvail().x);
     mark(ui, "batts");
     std::string notes;
-    for (const auto& note : forecast.weigh_out.words) notes += (notes.empty() ? "" : "\n") + note;
+    for (const auto& note : forecast.weigh_out.words_with_quantities)
+        notes += (notes.empty() ? "" : "\n") + in_own_units(note, ui.settings);
     hover(ui, notes);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -71,7 +73,7 @@ void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carde
         const bool chosen = !sheet.recipe.carding.own && sheet.recipe.carding.carder == preset.id;
         const std::string label =
             preset.name + ", " + measure::write_number(preset.teeth_per_square_inch) + " tpi";
-        if (ImGui::Selectable(label.c_str(), chosen, 0, {0.0f, ui.px(28.0f)}))
+        if (ImGui::Selectable(label.c_str(), chosen, 0, {0.0f, ui.px(32.0f)}))
             ui.ask.edit(set_carder(sheet, preset), "choose a carder");
         mark(ui, "carder " + preset.id);
     }
@@ -116,7 +118,7 @@ std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, co
     }
     for (const Row& way : ways) {
         const bool is_now = way.value == now && !by_hand.is;
-        if (ImGui::Selectable(std::string(way.label).c_str(), is_now, 0, {0.0f, ui.px(28.0f)}))
+        if (ImGui::Selectable(std::string(way.label).c_str(), is_now, 0, {0.0f, ui.px(32.0f)}))
             chosen = way.value;
         mark(ui, name + " " + std::string(way.word));
         hover(ui, way.help);

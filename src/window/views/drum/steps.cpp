@@ -1,6 +1,7 @@
 // What to do at the carder, step by step, for one batt.
 #include <cmath>
 
+#include "app/bench/staple_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -11,7 +12,7 @@ void cautions(const Ui& ui, const carding::Plan& plan) {
     for (const auto& caution : plan.cautions) {
         const ImVec2 low = ImGui::GetCursorScreenPos();
         ImGui::Indent(ui.px(12.0f));
-        paragraph(ui, caution.text, ui.theme.ink);
+        paragraph(ui, in_own_units(caution.text_with_quantities, ui.settings), ui.theme.ink);
         ImGui::Unindent(ui.px(12.0f));
         const float high = ImGui::GetCursorScreenPos().y - ImGui::GetStyle().ItemSpacing.y;
         ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + ui.px(4.0f), high}, u32(ui.theme.warning),
@@ -40,7 +41,7 @@ void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::S
                  {at.x + 0.5f * (ui.px(20.0f) - wide.x), at.y + 0.5f * (high - wide.y)}, u32(ink),
                  number.c_str());
     ImGui::Indent(left);
-    paragraph(ui, step.text, ui.theme.ink);
+    paragraph(ui, in_own_units(step.text_with_quantities, ui.settings), ui.theme.ink);
     ImGui::Unindent(left);
     if (fed && ImGui::IsWindowHovered() &&
         ImGui::IsMouseHoveringRect(at, {right, ImGui::GetCursorScreenPos().y}))

@@ -1,6 +1,7 @@
 // What was found: a card for each blend, or what stands in the way.
 #include <algorithm>
 
+#include "app/bench/staple_words.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/state.hpp"
 #include "colour/large.hpp"
@@ -128,7 +129,8 @@ void findings(const Ui& ui, const forecast::Forecast& forecast, float width) {
                                                                       : ui.theme.advice;
     const std::size_t count = forecast.findings.size();
     std::string all;
-    for (const auto& finding : forecast.findings) all += (all.empty() ? "" : "\n\n") + finding.text;
+    for (const auto& finding : forecast.findings)
+        all += (all.empty() ? "" : "\n\n") + in_own_units(finding.text_with_quantities, ui.settings);
     text_within(ui, ui.fonts.body, tone,
                 std::to_string(count) + (count == 1 ? " finding: " : " findings: ") + worst->text, width);
     hover(ui, all);

@@ -34,7 +34,7 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
     if (const auto typed = field(ui, name + " most", row.most, field_width, "to %")) row.most = *typed;
     hover(ui, "At most so many percent of the batt");
     ImGui::SameLine(0.0f, between);
-    const bool drop = button(ui, "\u00d7##" + name + " drop", Tone::plain, cross, "Without this bound");
+    const bool drop = button(ui, "\u00d7##" + name + " drop", Tone::plain, cross, "Without this limit");
     ImGui::PopID();
     return !drop;
 }
@@ -48,7 +48,7 @@ void shares(const Ui& ui, FindState& state) {
         else
             rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(i));
     }
-    if (!button(ui, "Add a bound\u2026##add bound", Tone::plain, 0.0f,
+    if (!button(ui, "Add a limit\u2026##add bound", Tone::plain, 0.0f,
                 "At least 60 % wool, silk between 10 and 20 %, at most 3 % sparkle"))
         return;
     BoundRow fresh;
@@ -95,7 +95,7 @@ void view_find_bounds(const Ui& ui, FindState& state) {
     FindChoice& choice = state.choice;
     if (!ui.app.find.stock()->lots.empty()) shares(ui, state);
     gap(ui, 2.0f);
-    typed_row(ui, "Total", "find total", choice.total, "100 g, or 80-120 g",
+    typed_row(ui, "Total", "find total", choice.total, "e.g. 80-120 g",
               choice.colour == FindColour::gradient ? "Of each batt. Empty: as much as the lots allow"
                                                     : "Of all batts. Empty: as much as the lots allow");
     batts(ui, choice);
@@ -111,7 +111,7 @@ void view_find_bounds(const Ui& ui, FindState& state) {
               "Longest fibre at most so many times the shortest, as in 1.5");
     typed_row(ui, "Keep back", "find keep", choice.keep_back, "nothing",
               "So many percent of every lot stay on the shelf");
-    typed_row(ui, "Scale", "find step", choice.step, "0.1 g",
+    typed_row(ui, "Scale", "find step", choice.step, "as fine as 0.1 g",
               "What your scale can tell: weights are whole steps of it");
     gap(ui, 4.0f);
 }

@@ -1,6 +1,6 @@
-#include "window/views/find/find.hpp"
-
 #include <algorithm>
+
+#include "window/views/find/find.hpp"
 
 #include "app/state.hpp"
 #include "recipe/file.hpp"
@@ -54,8 +54,8 @@ void follow_find(FindState& state, const FindSession& session) {
 
 void view_find(const Ui& ui, const PanelHead& head, FindState& state, const FindSubject& subject) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    const ImVec2 size{std::min(whole.x - ui.px(40.0f), ui.px(1560.0f)),
-                      std::min(whole.y - ui.px(40.0f), ui.px(980.0f))};
+    const ImVec2 size{std::clamp(whole.x - ui.px(40.0f), ui.px(1200.0f), ui.px(1560.0f)),
+                      std::clamp(whole.y - ui.px(40.0f), ui.px(660.0f), ui.px(980.0f))};
     if (!begin_card(ui, head, size)) return;
     ui.ask.another_frame |= state.pricing;
     if (!ui.app.find.stock()) {

@@ -135,7 +135,7 @@ void verdict(const Ui& ui, const FoundBlends& found) {
         return;
     }
     if (found.reach->delta_e < reached_de00)
-        paragraph(ui, "The colour can be reached with these lots, if the bounds allow it.", ui.theme.ink);
+        paragraph(ui, "The colour can be reached with these lots, if the limits allow it.", ui.theme.ink);
     else
         paragraph(ui,
                   "The colour is out of reach: the nearest these lots can come is " +

@@ -70,7 +70,7 @@ void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& foreca
     const double grams_per_pixel = forecast.total_grams / static_cast<double>(width);
     for (std::size_t i = 0; i + 1 < n; ++i) {
         const float x = borders[i + 1];
-        const float grip = ui.px(7.0f);
+        const float grip = ui.px(8.0f);
         ImGui::SetCursorScreenPos({x - grip, at.y - ui.px(2.0f)});
         ImGui::PushID(static_cast<int>(sheet.marks[i].uid));
         ImGui::InvisibleButton("border", {2.0f * grip, height + ui.px(4.0f)});

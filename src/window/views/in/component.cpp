@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app/bench/edits.hpp"
+#include "app/bench/staple_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -44,12 +45,12 @@ void amount_typed(const Ui& ui, const Sheet& sheet, std::size_t index, const std
                   const std::string& bare_unit) {
     const auto amount = parse_amount(typed, bare_unit);
     if (!amount) {
-        ui.ask.complain(amount.error());
+        refuse(ui, amount.error());
     } else if (size_of(*amount) <= 0.0) {
-        ui.ask.complain(
-            {"an amount must be more than nothing", "type how much there is, or remove the component"});
+        refuse(ui,
+               {"an amount must be more than nothing", "type how much there is, or remove the component"});
     } else if (std::holds_alternative<Percent>(*amount) && size_of(*amount) > 100.0) {
-        ui.ask.complain({"more than 100 % of a batt", "type a percentage up to 100"});
+        refuse(ui, {"more than 100 % of a batt", "type a percentage up to 100"});
     } else {
         ui.ask.edit(set_amount(sheet, index, *amount), "change an amount");
     }
@@ -92,7 +93,6 @@ void amount_fields(const Ui& ui, const Sheet& sheet, std::size_t index, const fo
 void finding_marks(const Ui& ui, std::size_t index, const forecast::Forecast& forecast, ImVec2 at) {
     std::string words;
     const colour::Srgb* colour = nullptr;
-    const staple::Units units{ui.settings.length, ui.settings.mass};
     for (const auto& finding : forecast.findings) {
         const auto& about = finding.components;
         if (std::find(about.begin(), about.end(), index) == about.end()) continue;
@@ -101,8 +101,8 @@ void finding_marks(const Ui& ui, std::size_t index, const forecast::Forecast& fo
             const bool warning = finding.severity == staple::Severity::warning;
             colour = spoils ? &ui.theme.spoils : warning ? &ui.theme.warning : &ui.theme.advice;
         }
-        words += (words.empty() ? "" : "\n\n") + staple::words_in(finding.text_with_quantities, units) +
-                 ".\n" + staple::words_in(finding.remedy_with_quantities, units) + ".";
+        words += (words.empty() ? "" : "\n\n") + in_own_units(finding.text_with_quantities, ui.settings) +
+                 ".\n" + in_own_units(finding.remedy_with_quantities, ui.settings) + ".";
     }
     if (colour == nullptr) return;
     ImGui::SetCursorScreenPos(at);
@@ -193,9 +193,10 @@ void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const O
     amount_fields(ui, sheet, index, fresh ? &outcome.forecast->components[index] : nullptr,
                   std::max(0.0f, width - ui.px(392.0f)));
     ImGui::SameLine(0.0f, ui.px(5.0f));
-    if (padlock(ui, "lock " + number, sheet.marks[index].locked,
-                "Lock: this amount stays while the others give way."))
-        ui.ask.edit(toggle_lock(sheet, index), sheet.marks[index].locked ? "unlock" : "lock");
+    if (padlock(ui, "lock " + number, component.locked,
+                "Lock: this amount stays as it is written. What you typed last holds, the rest gives way. "
+                "Locks are saved with the recipe."))
+        ui.ask.edit(toggle_lock(sheet, index), component.locked ? "unlock" : "lock");
     ImGui::SameLine(0.0f, ui.px(5.0f));
     if (dots(ui, "more " + number, "Name, fibres, tag figures, duplicate, remove"))
         ImGui::OpenPopup("details");

@@ -44,7 +44,7 @@ void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     } else {
         const auto length = measure::parse_length(*typed);
         if (!length) {
-            ui.ask.complain(length.error());
+            refuse(ui, length.error());
             return;
         }
         component.staple = *length;
@@ -64,7 +64,7 @@ void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     } else {
         const auto diameter = measure::parse_diameter_micrometres(*typed);
         if (!diameter) {
-            ui.ask.complain(diameter.error());
+            refuse(ui, diameter.error());
             return;
         }
         component.diameter_um = *diameter;
@@ -76,7 +76,7 @@ void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
     row_label(ui, "Price", 120.0f);
     const std::string shown = component.price ? recipe::write_price(*component.price) : "";
-    const auto typed = field(ui, "component price", shown, ui.px(180.0f), "6.50 per 100 g");
+    const auto typed = field(ui, "component price", shown, ui.px(180.0f), "e.g. 6.50 per 100 g");
     hover(ui,
           "What it cost, in your own money, with the weight it is for. Variants then show what they cost.");
     if (!typed) return;
@@ -85,7 +85,7 @@ void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
     } else {
         const auto price = recipe::parse_price(*typed);
         if (!price) {
-            ui.ask.complain(price.error());
+            refuse(ui, price.error());
             return;
         }
         component.price = *price;

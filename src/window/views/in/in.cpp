@@ -27,21 +27,22 @@ void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
         shown = measure::write_mass(*sheet.recipe.total);
     else if (outcome.forecast)
         shown = measure::print_mass(outcome.forecast->total_grams, ui.settings.mass);
-    const auto typed = field(ui, "total", shown, width, "70 g");
-    hover(ui, "The weight of the whole batt. Change it and everything that is not locked follows.");
+    const auto typed = field(ui, "total", shown, width, "e.g. 70 g");
+    hover(ui,
+          "The weight of the whole batt. Once typed it holds: whatever else you change, the rest gives way. "
+          "Empty it and the total follows again.");
     if (!typed) return;
+    if (typed->find_first_not_of(' ') == std::string::npos) {
+        ui.ask.edit(free_total(sheet), "let the total follow");
+        return;
+    }
     const auto mass = parse_total(ui, *typed);
     if (!mass) {
-        ui.ask.complain(mass.error());
+        refuse(ui, mass.error());
     } else if (mass->grams <= 0.0) {
-        ui.ask.complain({"the total must be more than nothing", "type a weight such as 70 g"});
+        refuse(ui, {"the total must be more than nothing", "type a weight such as 70 g"});
     } else {
-        Sheet changed = set_total(sheet, *mass);
-        if (same(changed, sheet))
-            ui.ask.complain({"the locked components alone weigh more than that",
-                             "unlock one of them, or choose a larger total"});
-        else
-            ui.ask.edit(std::move(changed), "set the total");
+        ui.ask.edit(set_total(sheet, *mass), "set the total");
     }
 }
 

@@ -115,49 +115,157 @@ void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width)
                  width);
 }
 
+namespace {
+
+const colour::Srgb& colour_of(const Theme& theme, staple::Severity severity) {
+    switch (severity) {
+        case staple::Severity::spoils:
+            return theme.spoils;
+        case staple::Severity::warning:
+            return theme.warning;
+        case staple::Severity::advice:
+            break;
+    }
+    return theme.advice;
+}
+
+std::string with_capital(std::string words) {
+    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
+    return words;
+}
+
+// "Warning: merino, silk"
+std::string title_of(const staple::Finding& finding, const forecast::Forecast& forecast) {
+    std::string names;
+    for (const std::size_t k : finding.components) {
+        if (k < forecast.components.size())
+            names += (names.empty() ? "" : ", ") + forecast.components[k].label;
+    }
+    const std::string kind = with_capital(std::string(staple::word_for(finding.severity)));
+    return kind + (names.empty() ? "" : ": " + names);
+}
+
+std::string counted_of(std::ptrdiff_t count, staple::Severity severity) {
+    const std::string number = std::to_string(count) + " ";
+    switch (severity) {
+        case staple::Severity::spoils:
+            return number + "would spoil it";
+        case staple::Severity::warning:
+            return number + (count == 1 ? "warning" : "warnings");
+        case staple::Severity::advice:
+            break;
+    }
+    return number + "advice";
+}
+
+// "3 findings: 1 would spoil it, 2 advice"
+std::string count_of(const std::vector<staple::Finding>& findings) {
+    std::string parts;
+    using staple::Severity;
+    for (const auto severity : {Severity::spoils, Severity::warning, Severity::advice}) {
+        const auto count = std::count_if(findings.begin(), findings.end(),
+                                         [&](const auto& finding) { return finding.severity == severity; });
+        if (count > 0) parts += (parts.empty() ? "" : ", ") + counted_of(count, severity);
+    }
+    return std::to_string(findings.size()) + (findings.size() == 1 ? " finding: " : " findings: ") + parts;
+}
+
+void whole_finding(const Ui& ui, const staple::Finding& finding) {
+    paragraph(ui, in_own_units(finding.text_with_quantities, ui.settings), ui.theme.ink);
+    paragraph(ui, in_own_units(finding.remedy_with_quantities, ui.settings), ui.theme.ink);
+    const bool published = finding.basis == staple::Basis::published;
+    ImGui::PushFont(ui.fonts.small);
+    paragraph(ui, published ? "Published: " + finding.source : "Common practice, no source", ui.theme.quiet);
+    ImGui::PopFont();
+}
+
+// The title; folded in, as much of the finding beside it as there is room for.
+void head_words(const Ui& ui, const staple::Finding& finding, const forecast::Forecast& forecast, ImVec2 at,
+                float room, bool open) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float height = ImGui::GetFrameHeight();
+    ImGui::PushFont(ui.fonts.bold);
+    const std::string title = cut_to(title_of(finding, forecast), room);
+    ImGui::PopFont();
+    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize,
+                 {at.x, at.y + 0.5f * (height - ui.fonts.bold->FontSize)},
+                 u32(colour_of(ui.theme, finding.severity)), title.c_str());
+    if (open) return;
+    const std::string words = in_own_units(finding.text_with_quantities, ui.settings);
+    hover(ui, words + "\n" + in_own_units(finding.remedy_with_quantities, ui.settings));
+    const float left = width_of(ui.fonts.bold, title) + ui.px(8.0f);
+    if (room - left < ui.px(60.0f)) return;
+    ImGui::PushFont(ui.fonts.small);
+    const std::string shown = cut_to(words, room - left);
+    ImGui::PopFont();
+    list.AddText(ui.fonts.small, ui.fonts.small->FontSize,
+                 {at.x + left, at.y + 0.5f * (height - ui.fonts.small->FontSize)}, u32(ui.theme.ink),
+                 shown.c_str());
+}
+
+// Its title, pressed to fold it out or in, and at the right what can be done about it. True: folded out.
+bool finding_head(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, std::size_t i,
+                  bool open) {
+    const auto& finding = forecast.findings[i];
+    const std::string number = std::to_string(i + 1);
+    const float height = ImGui::GetFrameHeight(), width = ImGui::GetContentRegionAvail().x;
+    const float act = can_apply(finding) ? ui.px(126.0f) : 0.0f;
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    if (ImGui::InvisibleButton("head", {std::max(1.0f, width - act - ui.px(6.0f)), height})) open = !open;
+    mark(ui, "finding " + number);
+    const bool live = ImGui::IsItemHovered() || ImGui::IsItemFocused();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    if (live) list.AddRectFilled(at, ImGui::GetItemRectMax(), u32(ui.theme.hover), ui.px(5.0f));
+    const ImVec2 c{at.x + ui.px(8.0f), at.y + 0.5f * height};
+    const float r = ui.px(4.0f);
+    if (open)
+        list.AddTriangleFilled({c.x - r, c.y - 0.6f * r}, {c.x + r, c.y - 0.6f * r}, {c.x, c.y + r},
+                               u32(ui.theme.quiet));
+    else
+        list.AddTriangleFilled({c.x - 0.6f * r, c.y - r}, {c.x - 0.6f * r, c.y + r}, {c.x + r, c.y},
+                               u32(ui.theme.quiet));
+    head_words(ui, finding, forecast, {at.x + ui.px(20.0f), at.y}, width - act - ui.px(30.0f), open);
+    if (act > 0.0f) {
+        ImGui::SetCursorScreenPos({at.x + width - act, at.y});
+        if (button(ui, std::string(remedy_in_words(finding.action)) + "##remedy " + number, Tone::plain, act))
+            ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
+    }
+    ImGui::SetCursorScreenPos({at.x, at.y + height + ui.px(2.0f)});
+    return open;
+}
+
+}  // namespace
+
 void view_findings(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing) {
-    if (forecast.findings.empty()) {
+    const auto& findings = forecast.findings;
+    if (findings.empty()) {
         text_in(ui, ui.fonts.body, ui.theme.advice, "Nothing stands against this mixture.");
         return;
     }
-    for (std::size_t i = 0; i < forecast.findings.size(); ++i) {
-        const auto& finding = forecast.findings[i];
+    // With room for all of them they stand folded out, else as many as possible are in sight.
+    const bool room = ImGui::GetContentRegionAvail().y > ui.px(130.0f) * static_cast<float>(findings.size());
+    ImGuiStorage& kept = *ImGui::GetStateStorage();
+    for (std::size_t i = 0; i < findings.size(); ++i) {
+        const auto& finding = findings[i];
+        ImGui::PushID(finding.code.c_str());
         ImGui::PushID(static_cast<int>(i));
         const ImVec2 low = ImGui::GetCursorScreenPos();
-        const auto& colour = finding.severity == staple::Severity::spoils    ? ui.theme.spoils
-                             : finding.severity == staple::Severity::warning ? ui.theme.warning
-                                                                             : ui.theme.advice;
-        ImGui::Indent(ui.px(12.0f));
-        std::string names;
-        for (const std::size_t k : finding.components) {
-            if (k < forecast.components.size())
-                names += (names.empty() ? "" : ", ") + forecast.components[k].label;
-        }
-        std::string kind(staple::word_for(finding.severity));
-        kind[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(kind[0])));
-        text_within(ui, ui.fonts.bold, colour, kind + (names.empty() ? "" : ": " + names),
-                    ImGui::GetContentRegionAvail().x);
-        const staple::Units units{ui.settings.length, ui.settings.mass};
-        paragraph(ui, staple::words_in(finding.text_with_quantities, units), ui.theme.ink);
-        paragraph(ui, staple::words_in(finding.remedy_with_quantities, units), ui.theme.ink);
-        const bool published = finding.basis == staple::Basis::published;
-        ImGui::PushFont(ui.fonts.small);
-        paragraph(ui, published ? "Published: " + finding.source : "Common practice, no source",
-                  ui.theme.quiet);
-        ImGui::PopFont();
-        if (can_apply(finding) &&
-            button(ui, std::string(remedy_in_words(finding.action)) + "##remedy " + std::to_string(i + 1),
-                   Tone::plain, ui.px(130.0f)))
-            ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
-        ImGui::Unindent(ui.px(12.0f));
+        ImGui::Indent(ui.px(8.0f));
+        const ImGuiID turned = ImGui::GetID("turned");
+        const bool usual = room || findings.size() == 1;
+        const bool open = finding_head(ui, sheet, forecast, i, kept.GetBool(turned) != usual);
+        kept.SetBool(turned, open != usual);
+        if (open) whole_finding(ui, finding);
+        ImGui::Unindent(ui.px(8.0f));
         const ImVec2 high = ImGui::GetCursorScreenPos();
         ImGui::GetWindowDrawList()->AddRectFilled(low, {low.x + ui.px(4.0f), high.y - ui.px(4.0f)},
-                                                  u32(colour), ui.px(2.0f));
+                                                  u32(colour_of(ui.theme, finding.severity)), ui.px(2.0f));
         const float right = low.x + ImGui::GetContentRegionAvail().x;
         if (ImGui::IsWindowHovered() && ImGui::IsMouseHoveringRect(low, {right, high.y}))
             pointing.next.insert(finding.components.begin(), finding.components.end());
         ImGui::PopID();
-        gap(ui, 4.0f);
+        ImGui::PopID();
+        gap(ui, 1.0f);
     }
 }
 
@@ -236,8 +344,12 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing
     const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));
     view_staple(ui, forecast, outcome.diagram, pointing, {ImGui::GetContentRegionAvail().x, diagram});
     rule(ui);
-    ImGui::BeginChild("findings", {0.0f, 0.0f});
     const bool current = forecast.components.size() == sheet.recipe.components.size() && !outcome.complaint;
+    if (current && !forecast.findings.empty()) {
+        text_in(ui, ui.fonts.bold, ui.theme.quiet, count_of(forecast.findings));
+        mark(ui, "findings");
+    }
+    ImGui::BeginChild("findings", {0.0f, 0.0f});
     if (current) view_findings(ui, sheet, forecast, pointing);
     ImGui::EndChild();
     end_panel();

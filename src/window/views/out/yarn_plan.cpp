@@ -30,7 +30,7 @@ void take(const Ui& ui, const measure::Expected<Sheet>& sheet, const char* what)
     if (sheet)
         ui.ask.edit(*sheet, what);
     else
-        ui.ask.complain(sheet.error());
+        refuse(ui, sheet.error());
 }
 
 // One of several ways side by side, each with its own hover text.
@@ -113,7 +113,7 @@ void plies(const Ui& ui, const Sheet& sheet) {
 void thickness(const Ui& ui, const Sheet& sheet) {
     row(ui, "Thickness");
     const std::string shown = recipe::write_thickness(sheet.recipe.spinning.thickness);
-    const auto typed = field(ui, "thickness", shown, ui.px(130.0f), "12 wpi");
+    const auto typed = field(ui, "thickness", shown, ui.px(130.0f), "e.g. 12 wpi");
     hover(
         ui,
         "Of the finished yarn: wraps per inch (12 wpi), tex (200 tex) or a name: lace to jumbo, sport, DK, "
@@ -182,12 +182,12 @@ void thread_colour(const Ui& ui, const Sheet& sheet, recipe::Thread thread) {
         if (const auto whole = colour::parse_hex(colour::hex({rgb[0], rgb[1], rgb[2]}))) chosen = *whole;
         dragging = true;
     }
-    if (const auto typed = field(ui, "thread hex", colour::hex(now), ui.px(230.0f), "#2f5d50")) {
+    if (const auto typed = field(ui, "thread hex", colour::hex(now), ui.px(230.0f), "e.g. #2f5d50")) {
         const bool marked = !typed->empty() && typed->front() == '#';
         if (const auto colour = colour::parse_hex(marked ? *typed : "#" + *typed))
             chosen = *colour;
         else
-            ui.ask.complain(colour.error());
+            refuse(ui, colour.error());
     }
     if (chosen) {
         thread.colour = chosen;
@@ -206,12 +206,12 @@ void thread(const Ui& ui, const Sheet& sheet) {
     const recipe::Thread held = spinning.thread.value_or(starting_thread());
     row(ui, "Thread", "What it says on the cone.");
     const std::string tex = measure::write_number(std::round(held.tex * 10.0) / 10.0) + " tex";
-    if (const auto typed = field(ui, "thread count", tex, ui.px(112.0f), "2/28 Nm"))
+    if (const auto typed = field(ui, "thread count", tex, ui.px(112.0f), "e.g. 2/28 Nm"))
         take(ui, type_thread_count(sheet, *typed), "change the thread");
     hover(ui, "Its count: tex, Nm, Ne, worsted, or yards per pound, as in 2/28 Nm.");
     ImGui::SameLine();
     const std::string metres = print_metres(held.length_m, ui.settings);
-    if (const auto typed = field(ui, "thread length", metres, ui.px(104.0f), "400 m"))
+    if (const auto typed = field(ui, "thread length", metres, ui.px(104.0f), "e.g. 400 m"))
         take(ui, type_thread_length(sheet, *typed, yarn_length_unit(ui.settings)), "change the thread");
     hover(ui, "How much of it there is, in metres or yards.");
     ImGui::SameLine();
@@ -250,7 +250,7 @@ void wheel(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast)
     row(ui, "Wheel", "The ratio of your wheel: turns of the flyer for one of the wheel.");
     const auto& ratio = sheet.recipe.spinning.wheel_ratio;
     const auto typed = field(ui, "wheel ratio", ratio ? measure::write_number(*ratio) + ":1" : std::string(),
-                             ui.px(130.0f), "8.5:1");
+                             ui.px(130.0f), "e.g. 8.5:1");
     hover(ui, "Turns of the flyer for one of the wheel, as in 8.5:1. Empty: no wheel is named.");
     if (typed) take(ui, type_wheel_ratio(sheet, *typed), "change the wheel");
     ImGui::SameLine(0.0f, ui.px(10.0f));

@@ -97,7 +97,7 @@ void wound(const Ui& ui, SkeinForm& form) {
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "times");
     ImGui::SameLine();
-    if (const auto typed = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x, "1.5 m")) {
+    if (const auto typed = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x, "e.g. 1.5 m")) {
         form.round = *typed;
         if (parse_round_metres(*typed)) keep_round(ui, *typed);
     }

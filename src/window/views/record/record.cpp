@@ -82,7 +82,9 @@ void take_record_photo(RecordState& state, measure::Expected<Photo> photo,
 
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head, {std::min(whole.x - ui.px(40.0f), ui.px(1360.0f)), whole.y - ui.px(40.0f)}))
+    if (!begin_card(ui, head,
+                    {std::clamp(whole.x - ui.px(40.0f), ui.px(1120.0f), ui.px(1360.0f)),
+                     std::max(whole.y - ui.px(40.0f), ui.px(640.0f))}))
         return;
     take_answer(ui, state);
     const bool escape = record_escape(ui);

@@ -76,7 +76,7 @@ void words(const Ui& ui, CardItState& state) {
     ImGui::SameLine(0.0f, ui.px(20.0f));
     text_in(ui, ui.fonts.body, ui.theme.quiet, "carded on");
     ImGui::SameLine();
-    if (const auto typed = field(ui, "card it date", state.words.date, ui.px(130.0f), "2024-05-17"))
+    if (const auto typed = field(ui, "card it date", state.words.date, ui.px(130.0f), "year-month-day"))
         state.words.date = *typed;
     record_row(ui, "Note");
     if (const auto typed = field(ui, "card it note", state.words.note, ImGui::GetContentRegionAvail().x,
@@ -178,12 +178,12 @@ void take_answers(const Ui& ui, CardItState& state) {
 
 void view_card_it_button(const Ui& ui, const Outcome& outcome, ImVec2 corner) {
     const ImVec2 before = ImGui::GetCursorScreenPos();
-    const float width = ui.px(84.0f);
+    const float width = ui.px(160.0f);
     ImGui::SetCursorScreenPos({corner.x - width - ui.px(10.0f), corner.y + ui.px(8.0f)});
     const std::string reason = why_not(ui, outcome);
     ImGui::BeginDisabled(!reason.empty());
     if (button(
-            ui, "Card it", Tone::accent, width,
+            ui, "Card from the shelf", reason.empty() ? Tone::accent : Tone::plain, width,
             reason.empty() ? "Take the weigh-out from the shelf and write the batt into the record" : reason))
         ui.ask.command(Command::card_it);
     ImGui::EndDisabled();

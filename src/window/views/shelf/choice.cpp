@@ -61,7 +61,7 @@ void weight_field(const Ui& ui, const std::string& label, std::optional<double>&
     } else {
         const auto weight = parse_weight(*typed, ui.settings.mass);
         if (!weight) {
-            ui.ask.complain(weight.error());
+            refuse(ui, weight.error());
             return;
         }
         grams = weight->grams;
@@ -75,7 +75,7 @@ void date_field(const Ui& ui, const std::string& label, std::string& date, bool&
     if (!typed) return;
     if (!typed->empty()) {
         if (const auto day = stash::parse_date(*typed); !day) {
-            ui.ask.complain(day.error());
+            refuse(ui, day.error());
             return;
         }
     }
@@ -134,7 +134,7 @@ void conditions_popup(const Ui& ui, ShelfState& state) {
     weight_and_age_rows(ui, choice, changed);
     order_row(ui, choice, changed);
     gap(ui, 2.0f);
-    if (button(ui, "Ask for nothing##clear filter", Tone::plain, ui.px(150.0f))) {
+    if (button(ui, "Show all lots##clear filter", Tone::plain, ui.px(150.0f))) {
         choice = without_conditions(std::move(choice));
         choice.order = stash::Order::as_added;
         changed = true;
@@ -164,7 +164,7 @@ void how_near(const Ui& ui, ShelfChoice& choice, bool& changed) {
             choice.filter.near->most_de00 = *value;
             changed = true;
         } else {
-            ui.ask.complain({"a difference of colour is a number above zero", "type such as 10", "within"});
+            refuse(ui, {"a difference of colour is a number above zero", "type such as 10", "within"});
         }
     }
     ImGui::SameLine();

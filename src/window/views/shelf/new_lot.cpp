@@ -22,7 +22,7 @@ void weight_row(const Ui& ui, ShelfState& state) {
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Weight");
     ImGui::SameLine(ui.px(92.0f));
-    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "182 g"))
+    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "e.g. 182 g"))
         state.fresh_weight = *typed;
     hover(ui, "As it lies, with its grease when it is raw.");
     ImGui::SameLine(0.0f, ui.px(10.0f));

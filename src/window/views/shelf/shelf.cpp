@@ -30,7 +30,8 @@ void line_in(const Ui&, ImDrawList& list, ImFont* font, ImVec2 at, float width, 
 }
 
 void bench_keys(const Ui& ui, const stash::Shelved& shelved) {
-    if (!ImGui::IsItemFocused() || !ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false)) return;
+    if (!ImGui::IsItemFocused() || !ImGui::GetIO().KeyCtrl) return;
+    if (!ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false)) return;
     ui.ask.act(LotToBench{shelved.lot.mark, std::nullopt});
 }
 
@@ -111,7 +112,7 @@ void scraps_head(const Ui& ui) {
     if (!typed) return;
     const auto weight = parse_weight(*typed, ui.settings.mass);
     if (!weight) {
-        ui.ask.complain(weight.error());
+        refuse(ui, weight.error());
         return;
     }
     choice.filter.scrap_grams = weight->grams;

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "app/yarn/yarn_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -44,6 +45,15 @@ std::optional<int> choose_pass(const Ui& ui, int shown, int own) {
     return passes ? std::optional(static_cast<int>(*passes) + 1) : std::nullopt;
 }
 
+// How many rows the controls of a strip of that width take: as the bench has columns.
+int control_rows(const Ui& ui, float width) {
+    return width >= ui.px(1180.0f) ? 1 : width >= ui.px(700.0f) ? 2 : 3;
+}
+
+float control_head(const Ui& ui, float width) {
+    return strip_head + 39.0f * static_cast<float>(control_rows(ui, width) - 1);
+}
+
 void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look& look) {
     const ImVec2 start = ImGui::GetCursorScreenPos();
     if (ImGui::GetContentRegionMax().x > ui.px(title_from)) {
@@ -53,7 +63,7 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
         ImGui::SetCursorScreenPos({start.x + ui.px(98.0f), start.y});
     }
     const auto light =
-        choices(ui, "light", {"Daylight", "Lamp", "Tube"}, static_cast<std::size_t>(look.light));
+        choices(ui, "light", {"Daylight", "Lamp", "Shop light"}, static_cast<std::size_t>(look.light));
     if (light) look.light = static_cast<colour::Light>(*light);
     hover(ui, "CIE D65 daylight, A lamp, F2 fluorescent tube, as the eye adapts to each.");
     ImGui::SameLine(0.0f, ui.px(14.0f));
@@ -66,7 +76,8 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
         if (*look.passes == own) look.passes.reset();
     }
     word_of_pass(ui, carded);
-    ImGui::SameLine(0.0f, ui.px(14.0f));
+    const int rows = control_rows(ui, ImGui::GetWindowWidth());
+    if (rows == 1) ImGui::SameLine(0.0f, ui.px(14.0f));
     const auto distance = choices(ui, "seen", {"in the hand", "arm's length", "across the room"},
                                   static_cast<std::size_t>(look.distance));
     hover(ui, "From how far away it is looked at: the farther, the more the eye blends the fibres.");
@@ -75,7 +86,7 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
     float views = 3.0f * ui.px(static_cast<float>(names.size()));
     for (const std::string& name : names)
         views += ImGui::CalcTextSize(name.c_str()).x + 2.0f * ImGui::GetStyle().FramePadding.x;
-    ImGui::SameLine(ImGui::GetContentRegionMax().x - views);
+    if (rows < 3) ImGui::SameLine(ImGui::GetContentRegionMax().x - views);
     const auto view = choices(ui, "view", names, static_cast<std::size_t>(look.view));
     if (view) look.view = static_cast<StripView>(*view);
     hover(
@@ -167,15 +178,16 @@ void show_picture(const Ui& ui, ImTextureID picture, const char* words, ImVec2 l
 StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look) {
     const float below = is_yarn(look.view) ? run_height + run_gap : 0.0f;
     return {static_cast<int>(panel.x - 2.0f * ui.px(strip_margin)),
-            static_cast<int>(panel.y - ui.px(strip_head + strip_margin + 4.0f + below))};
+            static_cast<int>(panel.y - ui.px(control_head(ui, panel.x) + strip_margin + 4.0f + below))};
 }
 
-std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look) {
+std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look,
+                          const Settings& settings) {
     if (!is_yarn(carded.view)) return "";
     // From afar more yarn is drawn, and then made smaller.
     const int times = 1 << look.distance;
     return strip::caption(carded.yarn, size.width * times, size.height * times,
-                          carded.yarn.pixels_per_mm / times);
+                          carded.yarn.pixels_per_mm / times, yarn_length_unit(settings));
 }
 
 void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
@@ -185,10 +197,10 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
     begin_panel(ui, "strip", "", at, size);
     controls(ui, sheet, shown, look);
     const StripSize inside = strip_size(ui, size, look);
-    const ImVec2 low{at.x + ui.px(strip_margin), at.y + ui.px(strip_head + 2.0f)};
+    const ImVec2 low{at.x + ui.px(strip_margin), at.y + ui.px(control_head(ui, size.x) + 2.0f)};
     const ImVec2 high{low.x + static_cast<float>(inside.width), low.y + static_cast<float>(inside.height)};
     const bool yarn = shown.carded && outcome.forecast && is_yarn(shown.carded->view);
-    const std::string caption = yarn ? strip_caption(*shown.carded, inside, look) : "";
+    const std::string caption = yarn ? strip_caption(*shown.carded, inside, look, ui.settings) : "";
     const bool bare = !outcome.forecast || (yarn && shown.carded->yarn.ply_count == 0);
     const char* words =
         outcome.forecast ? "The strip is being drawn" : "The carded strip is drawn here, fibre by fibre";

@@ -79,7 +79,7 @@ void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std
         ui.ask.act(TakeVariant{index});
         ImGui::CloseCurrentPopup();
     }
-    if (button(ui, "Let it go##variant drop " + number, Tone::plain, inside)) ui.ask.act(DropVariant{index});
+    if (button(ui, "Remove##variant drop " + number, Tone::plain, inside)) ui.ask.act(DropVariant{index});
     ImGui::EndChild();
     ImGui::PopID();
 }
@@ -89,7 +89,7 @@ void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std
 void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures) {
     const auto& variants = ui.app.variants;
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head, {whole.x - ui.px(120.0f), ui.px(548.0f)})) return;
+    if (!begin_card(ui, head, {std::max(whole.x - ui.px(120.0f), ui.px(900.0f)), ui.px(548.0f)})) return;
     const float spacing = ImGui::GetStyle().ItemSpacing.x;
     const float width = (ImGui::GetContentRegionAvail().x - 3.0f * spacing) / 4.0f;
     if (variants.empty()) {

@@ -1,0 +1,23 @@
+// The order in which Tab goes: everything that can be pressed or typed into, as it is drawn, through every
+// panel; within a card over the bench while there is one.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace battwright::window {
+
+struct TabStops {
+    std::vector<std::string> order;   // of this frame so far
+    std::vector<std::string> before;  // of the last frame
+    std::string focused;              // where the keys go; "" for nowhere
+    std::string wanted;               // is to have them once it is drawn
+    bool first_of_card = false;       // a card has just opened: the thing to do on it is to have them
+};
+
+// Once a frame, before anything is drawn: Tab and Shift+Tab move on from what has the keys.
+void begin_tab_stops(TabStops& stops);
+// The last item is such a thing, of that name.
+void tab_stop(TabStops& stops, const std::string& label);
+
+}  // namespace battwright::window
