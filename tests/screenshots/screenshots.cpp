@@ -1,4 +1,4 @@
-// Draws the window at three sizes in both themes; the README shows two of the pictures.
+// Draws the window at several sizes and sizes of text in both themes; the README shows some of the pictures.
 #include <cstdio>
 #include <filesystem>
 #include <string>
@@ -29,6 +29,17 @@ const std::vector<Picture>& pictures() {
         {"large-light", "mismatched-crew", 3840, 2160, Shade::light, 2.0},
         {"large-dark", "gull-speckle", 3840, 2160, Shade::dark, 2.0},
         {"yarn-light", "kelp-and-brass", 1280, 800, Shade::light, 1.0, {"comes out The yarn"}},
+        {"day-batt", "low-tide-scraps", 1280, 800, Shade::light, 1.0},
+        {"day-steps", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"drum page Steps"}},
+        {"day-find", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"Find"}},
+        {"day-card", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"Recipe card"}},
+        {"text-130-small", "dawn-tide", 1024, 700, Shade::light, 1.3},
+        {"text-160-small", "dawn-tide", 1024, 700, Shade::dark, 1.6},
+        {"text-100-small", "dawn-tide", 1024, 700, Shade::light, 1.0},
+        {"text-130", "mismatched-crew", 1280, 800, Shade::light, 1.3},
+        {"text-160", "mismatched-crew", 1280, 800, Shade::dark, 1.6},
+        {"text-160-middle", "gull-speckle", 1920, 1080, Shade::light, 1.6},
+        {"text-160-large", "gull-speckle", 3840, 2160, Shade::dark, 3.2},
         {"yarn-figures",
          "dawn-tide",
          1280,
