@@ -36,8 +36,9 @@ std::pair<std::size_t, int> turn_at(const std::vector<Lay>& lays, std::size_t at
     return {1, 1};
 }
 
+// For staple::words_in.
 std::string whole_mm(double mm) {
-    return std::to_string(std::lround(mm));
+    return "{mm " + std::to_string(std::lround(mm)) + "}";
 }
 
 std::string whole_pct(double share) {
@@ -48,7 +49,7 @@ std::string place_words(const Step& step, const Lay& lay) {
     std::string text;
     if (!lay.across.whole())
         text += " from " + whole_mm(step.width_from_mm) + " to " + whole_mm(step.width_to_mm) +
-                " mm across the drum";
+                " across the drum";
     if (!lay.round.whole())
         text += (text.empty() ? " between " : ", between ") + whole_pct(lay.round.from) + " % and " +
                 whole_pct(std::min(1.0, lay.round.to)) + " % of the way round, counted from the seam";
@@ -89,7 +90,7 @@ std::string laid_text(const Step& step, const LaidWords& words) {
         const char* shape = lay.stray < 0.1   ? " in dabs about "
                             : lay.stray < 0.2 ? " in wisps about "
                                               : " in handfuls about ";
-        text += (text.ends_with("width") ? "" : ",") + std::string(shape) + whole_mm(lay.dab_mm) + " mm wide";
+        text += (text.ends_with("width") ? "" : ",") + std::string(shape) + whole_mm(lay.dab_mm) + " wide";
     }
     const bool thins = lay.across.soft > 0.0 || lay.round.soft > 0.0;
     if (thins) text += ", thinning towards the ends";
