@@ -40,6 +40,16 @@ TEST_CASE("CAM02-LCD: the example that goes with the colour-science library") {
     CHECK(space.b == Approx(first.b).epsilon(0.02));
 }
 
+TEST_CASE("CAM02-LCD's compression of colourfulness and lightness, by hand at strong colours") {
+    // Luo, Cui and Li (2006): J' = 1.7 J / (1 + 0.007 J), M' = ln(1 + 0.0053 M) / 0.0053. J = 50, M = 50
+    // and 90.
+    const colour::LargeSpace at_50 = colour::large_space({50.0, 50.0, 0.0});
+    CHECK(at_50.j == Approx(62.963).epsilon(1e-4));
+    CHECK(at_50.a == Approx(44.353).epsilon(1e-4));
+    CHECK(at_50.b == Approx(0.0));
+    CHECK(colour::large_space({50.0, 90.0, 90.0}).b == Approx(73.587).epsilon(1e-4));
+}
+
 TEST_CASE("a match is judged by CIEDE2000 when near, by CAM02-LCD when far, without a step between") {
     const colour::Lab target = colour::lab(colour::parse_hex("#c04080").value());
     const colour::Lab grey = colour::lab(colour::parse_hex("#6a7272").value());
