@@ -79,6 +79,7 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     blocks.emplace_back(std::move(table));
     if (shown < out.batts)
         blocks.emplace_back(Paragraph{"and so on to batt " + std::to_string(out.batts) + "."});
+    if (!f.plan.feed.recombine) return;
     if (const auto alike = forecast::alike(f, {}, nullptr))
         blocks.emplace_back(Paragraph{forecast::alike_words(f, *alike)});
 }

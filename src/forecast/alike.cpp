@@ -220,7 +220,7 @@ std::optional<Alike> alike(const Forecast& f, const Handling& handling, const ca
 std::string alike_words(const Forecast& f, const Alike& a) {
     using text::number;
     std::string words = "Two of the " + std::to_string(a.batts) + " batts will be about " +
-                        number(a.as_carded.typical_de00, 1) + " CIEDE2000 apart, the two farthest " +
+                        number(a.as_carded.typical_de00, 1) + " apart in colour, the two farthest " +
                         number(a.as_carded.farthest_de00, 1) +
                         " (about 1 is just seen side by side): the scale " + number(a.by_scale_de00, 2) +
                         ", hands " + number(a.by_handling_de00, 2) +

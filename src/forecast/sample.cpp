@@ -115,10 +115,11 @@ std::string differs_words(const Sample& sample, double whole_width_mm) {
     }
     if (sample.width_mm >= whole_width_mm - 1e-9)
         return "It is the whole batt: nothing smaller mixes as it will.";
-    if (most < as_good_de00) return "It mixes as the whole will, pass by pass within 0.5 CIEDE2000.";
+    if (most < as_good_de00)
+        return "It mixes as the whole will, pass by pass within half of what the eye just tells.";
     return "It mixes " + std::string(coarser ? "less" : "more") + " evenly than the whole, most after pass " +
            std::to_string(pass) + " (by " + text::number(most, 1) +
-           " CIEDE2000): on a narrow strip handfuls and what the card spreads sideways are wide beside it. "
+           " in colour): on a narrow strip handfuls and what the card spreads sideways are wide beside it. "
            "Judge "
            "by the last pass.";
 }
@@ -172,7 +173,7 @@ std::string sample_card(const Forecast& f, const Sample& sample, const Bench& be
     if (own)
         for (const carding::Step& step : own->plan.steps)
             text += std::to_string(step.order) + ". " + step.text + "\n";
-    text += "\nForetold, after each pass (from the mean, CIEDE2000):\n";
+    text += "\nForetold, after each pass (from its mean colour; about 1 is just seen):\n";
     for (const Sample::Pass& pass : sample.passes)
         text += "  pass " + std::to_string(pass.number) + ": sample " + number(pass.sample_de00, 1) + ", " +
                 std::string(carding::word_for(pass.sample)) + "; the whole " + number(pass.whole_de00, 1) +
