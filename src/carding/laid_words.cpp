@@ -101,6 +101,7 @@ std::string laid_text(const Step& step, const LaidWords& words) {
     if (words.licker_in_keeps_it && !lay.on_drum)
         text += ", between layers of wool: the licker-in would keep it";
     if (step.on_drum) return text + ", by hand, the drum turning slowly";
+    if (lay.dab_mm > 0.0) return text + ", by way of the tray";
     return text + "; spread it on the tray " + std::string(word_for(step.thickness));
 }
 
