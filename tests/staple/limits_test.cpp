@@ -208,10 +208,10 @@ TEST_CASE("locks are felt from a twentieth of the batt on, as fibre is from 5 % 
     CHECK_FALSE(worn_says(plain(20.4)));
 }
 
-TEST_CASE("wide-unknown: the nine in ten, by the laws themselves") {
-    const auto found = finding("wide-unknown", among_wool(part("unknown-wool", 0.0), 5.5));
+TEST_CASE("unknown-fibre: the nine in ten, by the laws themselves") {
+    const auto found = finding("unknown-fibre", among_wool(part("unknown-wool", 0.0), 5.5));
     REQUIRE(found);
-    CHECK_FALSE(finding("wide-unknown", among_wool(part("unknown-wool", 0.0), 4.5)));
+    CHECK_FALSE(finding("unknown-fibre", among_wool(part("unknown-wool", 0.0), 4.5)));
     // 85 mm pulled at CV 60 %: mean 62.5 mm. Weibull of that CV: shape 1.718, scale 70.1 mm, so 5 % lie
     // under 12.4 mm and 5 % over 133 mm. Log-normal, 27 um at 40 %: 13.3 and 47.2 um (1.645 standard
     // deviations).
