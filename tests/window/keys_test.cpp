@@ -26,7 +26,7 @@ Script& write_into(Script& script, const std::string& label, const std::string& 
 TEST_CASE("Tab goes through every panel, there and back") {
     const Place place("tab-order");
     Script script;
-    script.tab_to("Undo").tab_to("weight 2").tab_to("feed").tab_to("comes out The yarn").tab_to("light Lamp");
+    script.tab_to("Save").tab_to("weight 2").tab_to("feed").tab_to("comes out The yarn").tab_to("light Lamp");
     script.tab_to("weight 2", true).tab_to("batt name", true);
     const auto path = workplace::example("dawn-tide");
     // The first of all is the name of the batt; backwards from it comes the last of the strip.

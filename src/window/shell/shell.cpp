@@ -163,7 +163,7 @@ Layout layout_for(ImVec2 window, float unit) {
 
 float unit_that_fits(ImVec2 window, float wanted) {
     return std::max(
-        0.5f, std::min({wanted, window.x / (least_out + 2.0f * margin + scrollbar), window.y / 360.0f}));
+        0.5f, std::min({wanted, window.x / (least_out + 2.0f * margin + scrollbar), window.y / 340.0f}));
 }
 
 void refresh(Shell& shell, const StripSize& size) {
