@@ -122,7 +122,7 @@ TEST_CASE("tag and content label: shown, written, and a bad file name explained"
     card_settles(script);
     workplace::picture(script, "BATTWRIGHT_CARD_PICTURES", "label-dark");
     script.then(check_nothing_clipped)
-        .expect("card sides", "0")
+        .expect("card sides", "1")
         .fill("card file", "label.txt")
         .click("card write");
     card_settles(script).expect("card failed", "").click("card kind recipe card").click("page A4");

@@ -116,9 +116,9 @@ TEST_CASE("a press is answered and drawn whenever it comes while frames settle, 
     const auto rest_with = [&hand](int phase, std::vector<InputEvent> events, Input& input) {
         hand.events = std::move(events);
         hand.countdown = phase;
-        input.rest_seconds = 0.15;
+        input.rest_seconds = 1.0;
     };
-    for (int phase = 0; phase < 10; ++phase) {
+    for (int phase = 0; phase < 6; ++phase) {
         script.step([&, phase](const Probe& probe, Input& input, int call) {
             if (call == 0) {
                 rest_with(phase, tap_at(probe.boxes.at("add a fibre")), input);

@@ -86,6 +86,11 @@ class Script {
     Script& fill(const std::string& label, const std::string& text) {
         return click(label).type(text).enter();
     }
+    // The same by Tab, which brings into sight what is scrolled away; a field that has the keys is left
+    // first.
+    Script& write_by_tab(const std::string& label, const std::string& text) {
+        return tab_to("batt name").tab_to(label).type(text).enter();
+    }
     // Checks once the batt is fully carded; without input until then.
     Script& then(std::function<void(const Probe&)> check) {
         return step([check = std::move(check)](const Probe& probe, Input& input, int phase) {
