@@ -15,6 +15,7 @@ namespace {
 using Eigen::Index;
 
 constexpr double rounding = 1e-7;
+constexpr std::size_t few_lots = 60;
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 class LinearScore : public Score {
@@ -109,8 +110,10 @@ class Search {
         if (!relaxed) return;
         node.bound = cost_.dot(*relaxed);
         if (node.bound >= cutoff()) return;
-        Split split = sum_split(*relaxed);
+        const bool too_many = count_used(*relaxed) > model_.most_lots;
+        Split split = too_many && options_.any_will_do ? Split{} : sum_split(*relaxed);
         if (split.lot < 0) split = use_split(node, *relaxed);
+        if (split.lot < 0) split = sum_split(*relaxed);
         if (split.lot < 0) {
             try_rounding(*relaxed);
             split = step_split(*relaxed);
@@ -228,7 +231,9 @@ Branched any_solution(const Model& model, std::size_t most_programs, const std::
         cost[j] = model.high[j] > 0.0 ? 1.0 / model.high[j] : 0.0;
     BranchOptions options;
     options.any_will_do = true;
-    options.most_programs = most_programs;
+    // Programs over few lots are short, so there may be more of them.
+    const bool few = lots_to_choose_from(model, cost).size() <= few_lots;
+    options.most_programs = few ? 6 * most_programs : most_programs;
     options.stop = stop;
     return branch_and_bound(model, cost, options);
 }
