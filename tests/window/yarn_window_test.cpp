@@ -193,7 +193,7 @@ TEST_CASE("yarn that is spun already can be weighed in place of the fibre") {
     const Place place("yarn-weighed");
     Script script;
     double fibre_grams = 0.0;
-    script.click("comes out The yarn").then([&](const Probe& probe) {
+    script.click("comes out The yarn").click("yarn page In figures").then([&](const Probe& probe) {
         fibre_grams = figure_of(probe, "yarn grams");
         CHECK_FALSE(probe.boxes.contains("yarn weight"));
     });

@@ -79,8 +79,11 @@ void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnSta
     if (state.page != YarnPage::plan) {
         for (const auto& finding : yarn_findings(forecast)) view_yarn_finding(ui, sheet, finding);
     }
-    if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, outcome.forecast.get());
-    if (state.page == YarnPage::figures) view_yarn_figures(ui, sheet, forecast);
+    if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, &forecast);
+    if (state.page == YarnPage::figures) {
+        view_yarn_weighed(ui, *outcome.forecast);
+        view_yarn_figures(ui, sheet, forecast);
+    }
     if (state.page == YarnPage::enough) view_yarn_enough(ui, sheet, *outcome.forecast, state);
     ImGui::EndChild();
 }

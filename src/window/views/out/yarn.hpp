@@ -21,7 +21,9 @@ void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnSta
 // Pieces of it.
 void view_yarn_plot(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast, ImVec2 size);
 // `forecast` is null while there is none.
-void view_yarn_plan(const Ui& ui, const Sheet& sheet, const forecast::Forecast* forecast);
+void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast);
+// What lies on the scale: the fibre for the drum, or yarn that is spun already.
+void view_yarn_weighed(const Ui& ui, const forecast::Forecast& forecast);
 void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& finding);
 void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast);
 void view_yarn_enough(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, YarnState& state);

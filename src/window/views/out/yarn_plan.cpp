@@ -56,31 +56,6 @@ void preparation(const Ui& ui, const Sheet& sheet) {
     ImGui::NewLine();
 }
 
-// The fibre for the drum, or the yarn when that is what lies on the scale.
-void weighed(const Ui& ui, const forecast::Forecast* forecast) {
-    if (forecast == nullptr || !(forecast->yarn.yarn_grams > 0.0)) return;
-    const yarn::YarnForecast& yarn = forecast->yarn;
-    const auto& grams = ui.app.yarn_grams;
-    row(ui, "Weighed", "The lengths are for the recipe's fibre, or for yarn that is spun already.");
-    if (const auto what = choices(ui, "weighed", {"the fibre", "the yarn"}, grams ? 1 : 0, ui.px(92.0f)))
-        ui.ask.act(WeighYarn{*what == 1 ? std::optional(yarn.yarn_grams) : std::nullopt});
-    ImGui::SameLine(0.0f, ui.px(10.0f));
-    if (grams) {
-        if (const auto typed = field(ui, "yarn weight", mass(ui, *grams), ui.px(96.0f), "92 g")) {
-            if (const auto weight = type_yarn_weight(*typed, ui.settings.mass))
-                ui.ask.act(WeighYarn{*weight});
-            else
-                ui.ask.complain(weight.error());
-        }
-        hover(ui, "What the finished yarn weighs, washed and dry. It is not part of the recipe.");
-        ImGui::SameLine(0.0f, ui.px(10.0f));
-    }
-    const std::string rest =
-        grams ? "of about " + mass(ui, yarn.batt_grams / forecast->batt_share) + " of fibre"
-              : "about " + mass(ui, yarn.yarn_grams) + " of yarn";
-    text_within(ui, ui.fonts.body, ui.theme.quiet, rest, ImGui::GetContentRegionAvail().x);
-}
-
 // What her own hands make of wraps wanted.
 void aim(const Ui& ui, const yarn::YarnForecast* forecast) {
     const std::string words = forecast != nullptr ? yarn::plan_words(*forecast) : std::string();
@@ -263,10 +238,32 @@ void wheel(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast)
 
 }  // namespace
 
-void view_yarn_plan(const Ui& ui, const Sheet& sheet, const forecast::Forecast* whole) {
-    const yarn::YarnForecast* forecast = whole != nullptr ? &whole->yarn : nullptr;
+void view_yarn_weighed(const Ui& ui, const forecast::Forecast& forecast) {
+    const yarn::YarnForecast& yarn = forecast.yarn;
+    if (!(yarn.yarn_grams > 0.0)) return;
+    const auto& grams = ui.app.yarn_grams;
+    row(ui, "Weighed", "The lengths are for the recipe's fibre, or for yarn that is spun already.");
+    if (const auto what = choices(ui, "weighed", {"the fibre", "the yarn"}, grams ? 1 : 0, ui.px(92.0f)))
+        ui.ask.act(WeighYarn{*what == 1 ? std::optional(yarn.yarn_grams) : std::nullopt});
+    ImGui::SameLine(0.0f, ui.px(10.0f));
+    if (grams) {
+        if (const auto typed = field(ui, "yarn weight", mass(ui, *grams), ui.px(96.0f), "92 g")) {
+            if (const auto weight = type_yarn_weight(*typed, ui.settings.mass))
+                ui.ask.act(WeighYarn{*weight});
+            else
+                ui.ask.complain(weight.error());
+        }
+        hover(ui, "What the finished yarn weighs, washed and dry. It is not part of the recipe.");
+        ImGui::SameLine(0.0f, ui.px(10.0f));
+    }
+    const std::string rest = grams
+                                 ? "of about " + mass(ui, yarn.batt_grams / forecast.batt_share) + " of fibre"
+                                 : "about " + mass(ui, yarn.yarn_grams) + " of yarn";
+    text_within(ui, ui.fonts.body, ui.theme.quiet, rest, ImGui::GetContentRegionAvail().x);
+}
+
+void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast) {
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ui.px(8.0f), ui.px(4.0f)});
-    weighed(ui, whole);
     preparation(ui, sheet);
     thickness(ui, sheet);
     plies(ui, sheet);
