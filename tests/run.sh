@@ -1,7 +1,8 @@
 #!/usr/bin/env bash
 # Builds and runs every check: tests, the engine's tests under the sanitisers, a minute of fuzzing, layout.
 # `tests/run.sh lint` adds clang-tidy over the source, which takes longer than all the rest, and
-# `tests/run.sh threads` the worker threads under the thread sanitiser, which compiles the engine once more.
+# `tests/run.sh threads` the worker threads under the thread sanitiser, which compiles the engine once more;
+# `tests/run.sh wasm` the engine as WebAssembly, on a second compiler and standard library.
 # Then what install.sh names, what cmake --install and cpack give, and bad ends of both (those need root).
 # Ends with "N passed, N failed" and fails when anything did. Folders: build (release), build-sanitised, build-fuzz.
 set -uo pipefail
@@ -141,6 +142,7 @@ for one in $(tests/bad-ends.sh list); do check "bad end: ${one//_/ }" tests/bad-
 for extra in "$@"; do
     case $extra in
         lint) check "lint (clang-tidy)" lint ;;
+        wasm) check "as WebAssembly the engine says the same" tests/wasm.sh build ;;
         threads) check "the worker threads (thread sanitiser)" tests/threads.sh ;;
     esac
 done

@@ -4,7 +4,8 @@
 #   install.sh package  and what it takes to make a Debian package of it
 #   install.sh tests    and what the tests need besides
 #   install.sh bare     only what tests/bare-machine.sh needs to make a bare Debian
-#   install.sh --list [package|tests|bare]   names the packages and installs nothing
+#   install.sh wasm     what tests/wasm.sh needs besides: the engine for node and the browser
+#   install.sh --list [package|tests|bare|wasm]   names the packages and installs nothing
 # One line says what is wrong when it cannot; apt's own words stand above it.
 set -euo pipefail
 
@@ -21,6 +22,9 @@ package=(
 )
 bare=(
     mmdebstrap debian-archive-keyring git
+)
+wasm=(
+    emscripten
 )
 tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev python3 python3-jsonschema
@@ -41,7 +45,8 @@ wanted() {
         package) printf '%s\n' "${build[@]}" "${package[@]}" ;;
         tests) printf '%s\n' "${build[@]}" "${package[@]}" "${bare[@]}" "${tests[@]}" ;;
         bare) printf '%s\n' "${bare[@]}" ;;
-        *) stop "nothing is called '$1'; say nothing, package, tests or bare" ;;
+        wasm) printf '%s\n' "${build[@]}" python3 "${wasm[@]}" ;;
+        *) stop "nothing is called '$1'; say nothing, package, tests, bare or wasm" ;;
     esac
 }
 

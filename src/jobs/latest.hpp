@@ -12,6 +12,10 @@
 
 namespace battwright::jobs {
 
+// Whether an answer nobody waits for is shown: not at all, while nothing newer was asked for (that is, of a
+// request that was cancelled), or always.
+enum class Late { dropped, unless_newer, shown };
+
 // One thread. The latest request wins: one not yet begun is dropped for it, one under way is told so. An
 // answer may grow: publish() as often as there is more to show.
 template <class Request, class Answer>
@@ -27,10 +31,10 @@ class Latest {
         std::stop_token stop_token() const { return stop_; }
         // Waits so long, less when outdated; true when the answer is still wanted.
         bool rest(std::chrono::milliseconds time) const { return owner_.rest(stop_, time); }
-        // Shows an answer; an outdated one that is not `even_late` is dropped. After the maker returns the
-        // request counts as answered.
-        void publish(std::shared_ptr<const Answer> answer, bool even_late = false) const {
-            owner_.publish(*this, std::move(answer), even_late);
+        // Shows an answer, an outdated one as `late` says. After the maker returns the request counts as
+        // answered.
+        void publish(std::shared_ptr<const Answer> answer, Late late = Late::dropped) const {
+            owner_.publish(*this, std::move(answer), late);
         }
 
       private:
@@ -44,7 +48,7 @@ class Latest {
     using Make = std::function<void(const Request&, const Turn&)>;
 
     // `make` runs on the worker's thread, one request at a time, and must not throw; `ready` is called there
-    // after every publish() and when a request is done.
+    // after every publish() and when there is nothing more to answer.
     explicit Latest(Make make, std::function<void()> ready = {})
         : make_(std::move(make)),
           ready_(std::move(ready)),
@@ -76,11 +80,11 @@ class Latest {
     struct State {
         std::shared_ptr<const Answer> latest;  // null before the first answer
         unsigned long number = 0;              // of the request it answers
-        bool busy = false;                     // a request waits or is being answered
+        bool busy = false;  // a request waits or is being answered; a cancelled one does not count
     };
     State state() const {
         const std::lock_guard lock(mutex_);
-        return {latest_, number_, busy_ || waiting_.has_value()};
+        return {latest_, number_, (busy_ && !running_.stop_requested()) || waiting_.has_value()};
     }
 
   private:
@@ -97,8 +101,9 @@ class Latest {
             make_(request, turn);
             lock.lock();
             busy_ = false;
+            const bool done = !waiting_;
             lock.unlock();
-            if (ready_) ready_();
+            if (done && ready_) ready_();
         }
     }
     bool rest(const std::stop_token& stop, std::chrono::milliseconds time) {
@@ -106,10 +111,11 @@ class Latest {
         changed_.wait_for(lock, stop, time, [&stop] { return stop.stop_requested(); });
         return !stop.stop_requested();
     }
-    void publish(const Turn& turn, std::shared_ptr<const Answer> answer, bool even_late) {
+    void publish(const Turn& turn, std::shared_ptr<const Answer> answer, Late late) {
         {
             const std::lock_guard lock(mutex_);
-            if (turn.outdated() && !even_late) return;
+            const bool wanted = late == Late::unless_newer && turn.number() == asked_;
+            if (turn.outdated() && late != Late::shown && !wanted) return;
             latest_ = std::move(answer);
             number_ = turn.number();
         }

@@ -47,6 +47,17 @@ bool locked(const Descriptor& descriptor) {
     return ::fstat(descriptor.number(), &status) == 0 && status.st_nlink > 0;
 }
 
+// Renames where nothing has the new name yet; false with errno when it cannot be done.
+bool move_to_new(const fs::path& from, const fs::path& to) {
+#ifdef RENAME_NOREPLACE
+    return ::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0;
+#else
+    static_cast<void>(from), static_cast<void>(to);
+    errno = EOPNOTSUPP;  // no such call here
+    return false;
+#endif
+}
+
 // O_EXCL rather than mkstemp: the kernel applies the user's umask. None, with errno, when it cannot be.
 Descriptor open_new(const fs::path& folder, fs::path& path) {
     for (int attempt = 0; attempt < 1000; ++attempt) {
@@ -125,7 +136,7 @@ Expected<bool> Beside::place(const fs::path& target) {
     if (errno == EEXIST) return false;
     // No hard links on this file system.
     if (errno == EPERM || errno == EOPNOTSUPP || errno == EMLINK) {
-        if (::renameat2(AT_FDCWD, path().c_str(), AT_FDCWD, target.c_str(), RENAME_NOREPLACE) == 0) {
+        if (move_to_new(path(), target)) {
             made_->kept = true;
             flush_folder(folder_of(target));
             return true;

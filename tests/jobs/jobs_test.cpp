@@ -92,7 +92,7 @@ TEST_CASE("cancelled, it keeps what it may show late, and takes the next request
         begun = true;
         if (asked == 0) {
             while (turn.rest(std::chrono::milliseconds(1000))) continue;
-            turn.publish(std::make_shared<int>(7), true);
+            turn.publish(std::make_shared<int>(7), jobs::Late::unless_newer);
             return;
         }
         turn.publish(std::make_shared<int>(asked));
@@ -100,9 +100,17 @@ TEST_CASE("cancelled, it keeps what it may show late, and takes the next request
     worker.ask(0);
     while (!begun) std::this_thread::yield();
     worker.cancel();
-    CHECK(*settled(worker).latest == 7);
+    CHECK_FALSE(worker.state().busy);  // at once, whatever the thread still does
+    while (worker.state().latest == nullptr) std::this_thread::yield();
+    CHECK(*worker.state().latest == 7);
     worker.ask(5);
     CHECK(*settled(worker).latest == 5);
+    // Of a request that a newer one takes the place of, nothing is shown.
+    begun = false;
+    worker.ask(0);
+    while (!begun) std::this_thread::yield();
+    worker.ask(6);
+    CHECK(*settled(worker).latest == 6);
 }
 
 TEST_CASE("going away stops the answer under way") {

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
-#include <utility>
+#include <thread>
 
 #include "recipe/layout.hpp"
 
@@ -80,65 +80,22 @@ Carded carded(const CardingRequest& request, bool coarse, int threads) {
 }
 
 CardingWorker::CardingWorker(std::function<void()> ready)
-    : ready_(std::move(ready)), thread_([this](const std::stop_token& stop) { work(stop); }) {}
+    : worker_([this](const CardingRequest& request, const Worker::Turn& turn) { answer(request, turn); },
+              std::move(ready)) {}
 
-CardingWorker::~CardingWorker() = default;  // the jthread asks to stop, wakes the wait and joins
-
-void CardingWorker::ask(CardingRequest request) {
-    {
-        const std::lock_guard lock(mutex_);
-        request_ = std::move(request);
-        state_.busy = true;
-    }
-    changed_.notify_all();
-}
-
-CardingWorker::State CardingWorker::state() const {
-    const std::lock_guard lock(mutex_);
-    return state_;
-}
-
-void CardingWorker::work(const std::stop_token& stop) {
-    while (!stop.stop_requested()) {
-        std::optional<CardingRequest> request;
-        {
-            std::unique_lock lock(mutex_);
-            if (!changed_.wait(lock, stop, [this] { return request_.has_value(); })) return;
-            request = std::exchange(request_, std::nullopt);
-        }
-        answer(stop, *request);
-    }
-}
-
-void CardingWorker::answer(const std::stop_token& stop, const CardingRequest& request) {
+void CardingWorker::answer(const CardingRequest& request, const Worker::Turn& turn) {
+    const auto show = [&turn](Carded made) {
+        turn.publish(std::make_shared<const Carded>(std::move(made)), jobs::Late::shown);
+    };
     const int passes = passes_to_card(request);
     if (request.version != batt_version_ || passes != batt_passes_) {
-        publish(carded(request, true, spare_threads()), false);
-        {
-            std::unique_lock lock(mutex_);
-            if (changed_.wait_for(lock, stop, hand_rests, [this] { return request_.has_value(); })) return;
-        }
-        if (stop.stop_requested()) return;
+        show(carded(request, true, spare_threads()));
+        if (!turn.rest(hand_rests)) return;
         batt_ = forecast::batt_of(*request.forecast, {passes, false, spare_threads()});
         batt_version_ = request.version;
         batt_passes_ = passes;
     }
-    if (outdated(stop)) return;
-    publish(pictures_of(request, batt_, false), true);
-}
-
-bool CardingWorker::outdated(const std::stop_token& stop) const {
-    const std::lock_guard lock(mutex_);
-    return request_.has_value() || stop.stop_requested();
-}
-
-void CardingWorker::publish(Carded made, bool last) {
-    {
-        const std::lock_guard lock(mutex_);
-        state_.latest = std::make_shared<const Carded>(std::move(made));
-        if (last && !request_) state_.busy = false;
-    }
-    if (ready_) ready_();
+    if (!turn.outdated()) show(pictures_of(request, batt_, false));
 }
 
 }  // namespace battwright::app

@@ -1,16 +1,14 @@
 // Cards the batt on a thread of its own, so that the window never waits for it. No display, no OpenGL.
 #pragma once
 
-#include <condition_variable>
 #include <functional>
 #include <memory>
-#include <mutex>
-#include <optional>
-#include <thread>
+#include <utility>
 #include <vector>
 
 #include "app/look.hpp"
 #include "forecast/batt.hpp"
+#include "jobs/latest.hpp"
 #include "strip/drum.hpp"
 #include "strip/simulated.hpp"
 #include "strip/yarn_picture.hpp"
@@ -53,41 +51,25 @@ const carding::Measures* measures_of(const Carded& carded, int pass);
 // The answer to a request, made here and now: the same as the worker's.
 Carded carded(const CardingRequest& request, bool coarse, int threads = 0);
 
-// One thread. The latest request wins: what was asked before and is not yet made is dropped. For a new
-// forecast there are two answers, coarse and full; the full one waits a moment for a hand that is still
-// moving.
+// For a new forecast there are two answers, coarse and full; the full one waits a moment for a hand that is
+// still moving.
 class CardingWorker {
   public:
-    // `ready` is called on the worker's thread after every answer.
+    using Worker = jobs::Latest<CardingRequest, Carded>;
+    // `ready` is called on the worker's thread after every answer. Going away waits for the step it is in.
     explicit CardingWorker(std::function<void()> ready = {});
-    // Waits for the thread, at most for the step it is in.
-    ~CardingWorker();
-    CardingWorker(const CardingWorker&) = delete;
-    CardingWorker& operator=(const CardingWorker&) = delete;
 
-    void ask(CardingRequest request);
-    struct State {
-        std::shared_ptr<const Carded> latest;  // null before the first answer
-        bool busy = false;  // an answer to the last request, or its full one, is still to come
-    };
-    State state() const;
+    void ask(CardingRequest request) { worker_.ask(std::move(request)); }
+    Worker::State state() const { return worker_.state(); }
 
   private:
-    void work(const std::stop_token& stop);
-    void answer(const std::stop_token& stop, const CardingRequest& request);
-    bool outdated(const std::stop_token& stop) const;
-    void publish(Carded made, bool last);
+    void answer(const CardingRequest& request, const Worker::Turn& turn);
 
-    std::function<void()> ready_;
-    mutable std::mutex mutex_;
-    std::condition_variable_any changed_;
-    std::optional<CardingRequest> request_;  // not yet begun
-    State state_;
     // Only the thread touches these: the full batt made last, and what it was made of.
     forecast::Batt batt_;
     unsigned long batt_version_ = 0;
     int batt_passes_ = 0;
-    std::jthread thread_;  // last: it uses all of the above
+    Worker worker_;  // last: it uses all of the above
 };
 
 }  // namespace battwright::app

@@ -8,7 +8,7 @@ namespace battwright::app {
 namespace fs = std::filesystem;
 
 void CardSession::open(const fs::path& folder, std::function<void()> wake) {
-    if (!preview_) preview_ = std::make_unique<CardPreview>(wake);
+    if (!preview_) preview_ = std::make_unique<CardPreview>(make_preview, wake);
     if (!writer_) writer_ = std::make_unique<CardWriter>(std::move(wake));
     // A folder that was chosen stays; one that came with the last recipe goes.
     if (draft_.folder.empty() || draft_.folder == draft_.batch_from) draft_.folder = folder;
@@ -24,7 +24,7 @@ void CardSession::follow(const CardSubject& subject) {
     has_page_ = subject.forecast != nullptr;
     if (has_page_ && draft_.width > 0 && draft_.height > 0) {
         PreviewRequest request{subject.forecast, subject.version, draft_.choice, draft_.width, draft_.height};
-        if (!asked_ || !request.same_as(*asked_)) {
+        if (asked_ != request) {
             asked_ = request;
             preview_->ask(std::move(request));
         }
@@ -84,8 +84,10 @@ void CardSession::write_folder(const CardSubject& subject) {
 }
 
 bool CardSession::has_news() const {
-    return (preview_ && preview_->state().latest != shown_.latest) ||
-           (writer_ && writer_->state().stage != writing_.stage);
+    if (writer_ && writer_->state().stage != writing_.stage) return true;
+    if (!preview_) return false;
+    const auto now = preview_->state();
+    return now.latest != shown_.latest || now.busy != shown_.busy;
 }
 
 std::string file_name(const CardDraft& draft, const std::string& stem) {

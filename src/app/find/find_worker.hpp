@@ -1,16 +1,16 @@
 // Looks for blends on a thread of its own, so that the window never waits for it. No display, no OpenGL.
 #pragma once
 
-#include <condition_variable>
 #include <functional>
 #include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
-#include <thread>
+#include <utility>
 #include <vector>
 
 #include "app/find/find_choice.hpp"
+#include "jobs/latest.hpp"
 #include "shelving/suggestion.hpp"
 #include "solve/gamut.hpp"
 #include "strip/picture.hpp"
@@ -40,22 +40,21 @@ struct FoundBlends {
     std::shared_ptr<const solve::Gamut> gamut;  // of the lots; null until it is surveyed
     std::optional<solve::Reach> reach;          // of a single target
 };
+// What the blend of that index aims at; nullptr when nothing.
+const solve::Target* target_of(const FoundBlends& found, std::size_t index);
 
-// One thread. The latest request wins: a search for an older one is stopped where it is. An answer grows:
-// first the blends, then the gamut, then their pictures.
+// A search for an older request is stopped where it is. An answer grows: first the blends, then the gamut,
+// then their pictures.
 class FindWorker {
   public:
-    // `ready` is called on the thread after every answer, and now and then while it searches.
+    // `ready` is called on the thread after every answer, and now and then while it searches. Going away
+    // stops the search and waits for the thread.
     explicit FindWorker(std::function<void()> ready = {});
-    // Stops the search and waits for the thread.
-    ~FindWorker();
-    FindWorker(const FindWorker&) = delete;
-    FindWorker& operator=(const FindWorker&) = delete;
 
     // The number by which the answer will be known, counted from 1.
-    unsigned long ask(FindRequest request);
+    unsigned long ask(FindRequest request) { return asked_ = worker_.ask(std::move(request)); }
     // Stops the search under way; what it has found so far is kept.
-    void cancel();
+    void cancel() { worker_.cancel(); }
 
     struct State {
         std::shared_ptr<const FoundBlends> latest;  // null before the first answer
@@ -66,32 +65,26 @@ class FindWorker {
     State state() const;
 
   private:
-    struct Numbered {
-        unsigned long number = 0;
-        FindRequest request;
-        std::stop_source stop;
-    };
-    void work(const std::stop_token& stop);
-    void answer(const Numbered& request);
-    void find(const Numbered& request, FoundBlends& found);
-    void survey(const Numbered& request, FoundBlends& found);
-    void picture(const Numbered& request, FoundBlends& found);
-    bool outdated(const Numbered& request) const;
-    void tell(const Numbered& request, const solve::Progress& progress);
-    void publish(const Numbered& request, const FoundBlends& found, bool last);
+    using Worker = jobs::Latest<FindRequest, FoundBlends>;
+    void answer(const FindRequest& request, const Worker::Turn& turn);
+    void find(const FindRequest& request, const Worker::Turn& turn, FoundBlends& found);
+    void survey(const FindRequest& request, const Worker::Turn& turn, FoundBlends& found);
+    void tell(const Worker::Turn& turn, const solve::Progress& progress);
 
     std::function<void()> ready_;
-    mutable std::mutex mutex_;
-    std::condition_variable_any changed_;
-    std::optional<Numbered> request_;  // not yet begun
-    std::stop_source running_;         // of the search under way
     unsigned long asked_ = 0;
-    State state_;
+    // How far the search has got; the thread alone changes it.
+    struct Told {
+        unsigned long number = 0;  // of the request
+        double done = 0.0;
+        std::string doing;
+    };
+    mutable std::mutex mutex_;
+    Told told_;
     // Only the thread touches these: the gamut surveyed last, and of which lots.
     std::vector<solve::Lot> surveyed_;
     std::shared_ptr<const solve::Gamut> gamut_;
-    double told_ = 0.0;
-    std::jthread thread_;  // last: it uses all of the above
+    Worker worker_;  // last: it uses all of the above
 };
 
 }  // namespace battwright::app

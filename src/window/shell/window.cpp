@@ -132,7 +132,9 @@ class Session {
         return options_.screenshot && probe_.frame >= options_.frames && !shell_.app.carded.settled;
     }
     bool news_from_carding() const {
-        return !shell_.app.carded.settled && shell_.app.worker->state().latest != shell_.app.carded.carded;
+        if (shell_.app.carded.settled) return false;
+        const auto now = shell_.app.worker->state();
+        return !now.busy || now.latest != shell_.app.carded.carded;
     }
 
     void keep_copy() {

@@ -53,13 +53,6 @@ void swatch_pair(const Ui& ui, const solve::Target& target, const solve::Proposa
     text_in(ui, ui.fonts.bold, ui.theme.ink, difference.empty() ? "\u0394E \u2013" : difference);
 }
 
-const solve::Target* target_of(const FoundBlends& found, std::size_t index) {
-    if (!found.problem.targets.empty())
-        return index < found.problem.targets.size() ? &found.problem.targets[index] : nullptr;
-    const auto& target = found.problem.problem.goal.target;
-    return target ? &*target : nullptr;
-}
-
 void colours(const Ui& ui, const FoundBlends& found, std::size_t index) {
     const auto& proposal = found.blends[index].suggestion.proposal;
     ImGui::BeginGroup();
