@@ -56,7 +56,7 @@ TEST_CASE("a batt's photo stands beside its forecast and teaches m and mixing") 
     shelf.write_recipe("fog.toml", "30");
     shelf.must("card fog.toml --date 2024-06-01");
     const auto told = foretold(shelf, "fog.toml");
-    shelf.write("as-told.png", batt_photo(told, 0.5, false));
+    shelf.write("as-told.png", batt_photo(told, 4.0, false));
     const auto photo = shelf.json("batt-photo as-told.png --batt 1 --date 2024-06-02" + where);
     CHECK(photo.at("apart_de00").get<double>() < 1.5);
     CHECK(photo.at("of") == "face");
