@@ -132,7 +132,7 @@ void check_refusal(const std::string& told) {
 }  // namespace
 
 TEST_CASE("recipes broken at random: an answer, or one clear line and 2, in bounded time") {
-    const unsigned seed = hostile_setting("BATTWRIGHT_SEED", std::random_device{}() % 1'000'000);
+    const unsigned seed = hostile_setting("BATTWRIGHT_SEED", 1);
     const unsigned steps = hostile_setting("BATTWRIGHT_STEPS", 120);
     MESSAGE("seed ", seed, ", ", steps, " recipes");
     CAPTURE(seed);
