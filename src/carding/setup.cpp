@@ -50,7 +50,8 @@ void take_losses(Setup& setup, const std::vector<double>& kept) {
 }  // namespace
 
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
-               const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing) {
+               const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing,
+               int losing_passes) {
     Setup setup;
     setup.portions = portions_of(recipe, strands);
     setup.feed = feed;
@@ -79,7 +80,8 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
         setup.blend_openings.push_back(
             opening_of(carder, setup.portions, small.grams * setup.batt_share, fine, mixing));
     setup.lays = lays_of_setup(setup);
-    take_losses(setup, kept_shares(setup.portions, strands, setup.passes));
+    take_losses(setup,
+                kept_shares(setup.portions, strands, losing_passes > 0 ? losing_passes : setup.passes));
     return setup;
 }
 

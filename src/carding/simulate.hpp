@@ -32,11 +32,13 @@ struct Setup {
     Grid grid = default_grid;
     std::uint64_t seed = 1;
 };
-// For one of `batts` equal batts of the recipe. What the passes lose of each portion is left out from the
-// start, so that the last pass holds what is really there. Fine fibre is taken to be fed thin. `mixing`: this
-// spinner's own factor on how much of the unresolved variance a pass leaves (see Opening).
+// For one of `batts` equal batts of the recipe. What `losing_passes` passes (0: the recipe's) lose of each
+// portion is left out from the start, so that the last pass holds what is really there, and a batt looked at
+// after fewer or more passes than planned is the same fibre. Fine fibre is taken to be fed thin. `mixing`:
+// this spinner's own factor on how much of the unresolved variance a pass leaves (see Opening).
 Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
-               const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing = 1.0);
+               const recipe::Carder& carder, const Feed& feed, std::size_t batts, double mixing = 1.0,
+               int losing_passes = 0);
 
 // The batt as it comes off the drum. Spots are those of all portions so far, lumps also counting in the field
 // as the mean mass they are.

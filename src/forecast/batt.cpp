@@ -20,8 +20,9 @@ carding::Eye eye_of(const Forecast& f, const std::vector<carding::Portion>& port
 carding::Setup setup_for(const Forecast& f, const BattRequest& request) {
     recipe::Recipe recipe = f.recipe;
     if (request.passes > 0) recipe.carding.passes = request.passes;
-    carding::Setup setup = carding::setup_of(recipe, f.strands, f.carder, f.plan.feed,
-                                             std::max<std::size_t>(1, f.plan.batts), f.mixing);
+    carding::Setup setup =
+        carding::setup_of(recipe, f.strands, f.carder, f.plan.feed, std::max<std::size_t>(1, f.plan.batts),
+                          f.mixing, std::max(1, f.recipe.carding.passes));
     if (request.coarse) setup.grid = carding::coarse_grid;
     return setup;
 }

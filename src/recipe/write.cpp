@@ -1,4 +1,5 @@
 // A recipe as TOML that a person can read.
+#include <algorithm>
 #include <sstream>
 
 #include "colour/spaces.hpp"
@@ -70,12 +71,23 @@ void write_content(std::string& out, const Component& component) {
 void write_palette(std::string& out, const Component& component) {
     const auto& palette = component.palette;
     if (palette.empty()) return;
-    if (palette.size() == 1 && palette.front().share_pct == 100.0) {
-        write_line(out, "colour", toml::written(colour::hex(palette.front().colour)));
+    std::vector<Tint> told;  // one colour is one line, whatever a hand on the window has made of two
+    for (const Tint& tint : palette) {
+        const auto same = std::find_if(told.begin(), told.end(), [&](const Tint& other) {
+            return colour::hex(other.colour) == colour::hex(tint.colour);
+        });
+        if (same == told.end()) {
+            told.push_back(tint);
+        } else {
+            same->share_pct += tint.share_pct;
+        }
+    }
+    if (told.size() == 1 && told.front().share_pct == 100.0) {
+        write_line(out, "colour", toml::written(colour::hex(told.front().colour)));
         return;
     }
     out += "colours = [\n";
-    for (const Tint& tint : palette) {
+    for (const Tint& tint : told) {
         const std::string colour = toml::written(colour::hex(tint.colour));
         out += "    { colour = " + colour + ", share = " + share_in_quotes(tint.share_pct) + " },\n";
     }

@@ -260,6 +260,17 @@ TEST_CASE("where a colour is from is read and written, and a word that is none i
     CHECK(measure::to_line(wrong.error()).find("photo") != std::string::npos);
 }
 
+TEST_CASE("a colour that a hand has put in a palette twice is one line of the file, which reads") {
+    auto recipe = read(
+        "format = 1\nname = \"Twice\"\n[[component]]\nfibre = \"corriedale\"\nweight = \"30 g\"\n"
+        "colours = [ { colour = \"#204060\", share = \"40 %\" }, { colour = \"#c0a030\", share = \"60 %\" } "
+        "]\n");
+    recipe.components[0].palette[1].colour = recipe.components[0].palette[0].colour;
+    const auto again = read(recipe::write_text(recipe));
+    REQUIRE(again.components[0].palette.size() == 1);
+    CHECK(again.components[0].palette[0].share_pct == doctest::Approx(100.0));
+}
+
 TEST_CASE("tables left out stay out until they say something") {
     const std::string text =
         "format = 1\nname = \"Slack Water\"\n\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n";

@@ -361,67 +361,6 @@ void hover_term(const Ui& ui, std::string_view name) {
     end_tip();
 }
 
-bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at, ImVec2 size, bool scrolls) {
-    ImGui::SetCursorScreenPos(at);
-    ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.panel));
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(14.0f), ui.px(12.0f)});
-    ImGui::PushStyleVar(ImGuiStyleVar_ChildRounding, ui.px(10.0f));
-    ImGuiWindowFlags flags = ImGuiWindowFlags_AlwaysUseWindowPadding;
-    if (!scrolls) flags |= ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
-    const bool visible = ImGui::BeginChild(id, size, true, flags);
-    ImGui::PopStyleVar(2);
-    ImGui::PopStyleColor();
-    if (!title.empty()) text_in(ui, ui.fonts.title, ui.theme.ink, title);
-    return visible;
-}
-
-void end_panel() {
-    ImGui::EndChild();
-}
-
-bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size) {
-    const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    // Where the card is larger than the window, it scrolls.
-    const ImVec2 fitted{std::min(size.x, whole.x - ui.px(24.0f)), std::min(size.y, whole.y - ui.px(24.0f))};
-    const bool fits = fitted.x >= size.x && fitted.y >= size.y;
-    ImGui::SetNextWindowPos({0.5f * whole.x, 0.5f * whole.y}, ImGuiCond_Always, {0.5f, 0.5f});
-    ImGui::SetNextWindowSize(fitted, ImGuiCond_Always);
-    ImGuiWindowFlags flags =
-        ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove;
-    flags |= fits ? ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse
-                  : ImGuiWindowFlags_HorizontalScrollbar;
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0.0f, 0.0f});
-    const bool open = ImGui::BeginPopupModal(id, nullptr, flags);
-    ImGui::PopStyleVar();
-    if (!open) return false;
-    if (ImGui::IsWindowAppearing()) ui.tabs.first_of_card = true;
-    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(22.0f), ui.px(18.0f)});
-    ImGui::BeginChild("whole card", size, false,
-                      ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoScrollbar |
-                          ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NavFlattened);
-    ImGui::PopStyleVar();
-    if (!title.empty()) {
-        text_in(ui, ui.fonts.title, ui.theme.ink, title);
-        gap(ui, 4.0f);
-    }
-    return true;
-}
-
-void end_card() {
-    ImGui::EndChild();
-    ImGui::EndPopup();
-}
-
-bool escape_leaves(const Ui& ui) {
-    // By the time it is looked for, the popup or the field may be gone already by this very key.
-    ImGuiStorage& kept = *ImGui::GetStateStorage();
-    const ImGuiID busy_before = ImGui::GetID("busy before");
-    const bool was_busy = kept.GetBool(busy_before);
-    const bool busy = ui.typing.id != 0 || ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId);
-    kept.SetBool(busy_before, busy);
-    return !busy && !was_busy && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-}
-
 std::string print_diameter(double micrometres) {
     return measure::write_number(std::round(micrometres * 10.0) / 10.0) + " \u00b5m";
 }
