@@ -34,7 +34,7 @@ nothing_left() {
     ! grep -F "$work/place" /proc/mounts || { echo "still mounted"; return 1; }
 }
 
-install_of_nothing_known() { ends 1 "say nothing, package, tests or bare" third_party/install.sh nonsense; }
+install_of_nothing_known() { ends 1 "say nothing, package, tests, bare or wasm" third_party/install.sh nonsense; }
 install_without_root() {
     an_install_sh
     ends 1 "as root run third_party/install.sh, which installs: battwright-no-such-package" "${nobody[@]}" "$work/install.sh"

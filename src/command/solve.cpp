@@ -8,6 +8,7 @@
 #include "command/solve_report.hpp"
 #include "command/units.hpp"
 #include "recipe/file.hpp"
+#include "shelving/photo.hpp"
 
 namespace battwright::command {
 namespace {
@@ -74,6 +75,7 @@ Expected<void> weigh_out(Found& found, const Asked& asked, const std::vector<sol
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
     bench.light = colour::Light::d65;
+    shelving::lay_on(asked.hands, bench);
     auto suggestions = shelving::suggestions_of(asked.stock, proposals, name, bench);
     if (!suggestions) return tl::unexpected(suggestions.error());
     found.suggestions = std::move(*suggestions);
@@ -81,7 +83,7 @@ Expected<void> weigh_out(Found& found, const Asked& asked, const std::vector<sol
 }
 
 Expected<Found> find_gradient(const Asked& asked, const std::string& name, const Desk& desk) {
-    const solve::Setting setting{&desk.catalogue, {}};
+    const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
     auto series = solve::solve_series(asked.problem, asked.targets, setting);
     if (!series) return tl::unexpected(series.error());
     Found found;
@@ -95,7 +97,7 @@ Expected<Found> find_gradient(const Asked& asked, const std::string& name, const
 
 Expected<Found> find(const Asked& asked, const std::string& name, const Desk& desk) {
     if (!asked.targets.empty()) return find_gradient(asked, name, desk);
-    const solve::Setting setting{&desk.catalogue, {}};
+    const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
     auto answer = solve::solve(asked.problem, setting);
     if (!answer) return tl::unexpected(answer.error());
     Found found;

@@ -23,6 +23,8 @@ Expected<Asked> stock_of_stash(const SolveArguments& args, const Desk& desk) {
     if (!shelf) return tl::unexpected(shelf.error());
     const auto currency = stash->currency();
     if (!currency) return tl::unexpected(currency.error());
+    const auto learnt = stash->hands();
+    if (!learnt) return tl::unexpected(learnt.error());
     std::vector<shelving::PricedLot> lots;
     for (const auto& lot : (*shelf)->lots) {
         const auto movements = stash->movements(lot->lot.mark);
@@ -32,6 +34,7 @@ Expected<Asked> stock_of_stash(const SolveArguments& args, const Desk& desk) {
     Asked asked;
     asked.stock = shelving::stock_of(lots, *stash::parse_date(stash::today()));
     asked.currency = *currency;
+    asked.hands = learnt->hands;
     return asked;
 }
 

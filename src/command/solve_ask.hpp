@@ -8,6 +8,7 @@
 #include "command/solve.hpp"
 #include "shelving/stock.hpp"
 #include "solve/gamut.hpp"
+#include "stash/hands.hpp"
 
 namespace battwright::command {
 
@@ -16,6 +17,7 @@ struct Asked {
     solve::Problem problem;              // its lots are the stock's
     std::vector<solve::Target> targets;  // of a gradient; else empty
     std::string currency;                // "" when nobody named one
+    stash::Hands hands;                  // what her photos have taught; the usual for a recipe
     std::string title;                   // "Match for #2f5d50"
 };
 

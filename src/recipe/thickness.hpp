@@ -20,7 +20,8 @@ struct ThicknessName {
 };
 // Finest first, the standard's own word first within a number.
 std::span<const ThicknessName> thickness_names();
-// Case, and a hyphen or space, ignored: "DK", "dk", "super-bulky", "4 ply", "worsted weight", "class 4"; nullptr when unknown.
+// Case, and a hyphen or space, ignored: "DK", "dk", "super-bulky", "4 ply", "worsted weight", "class 4";
+// nullptr when unknown.
 const ThicknessName* thickness_named(std::string_view word);
 
 // "lace", "super fine", ... "jumbo", finest first: the eight classes of the Craft Yarn Council system.

@@ -137,13 +137,20 @@ Stock stock_of(const std::vector<PricedLot>& lots, std::chrono::sys_days today, 
     return stock;
 }
 
+recipe::Recipe frame_of(recipe::Recipe recipe) {
+    recipe.components.clear();
+    recipe.total.reset();
+    recipe.carding.layings.clear();
+    recipe.carding.blends.clear();
+    recipe.series.reset();
+    return recipe;
+}
+
 measure::Expected<Stock> stock_of(const recipe::Recipe& recipe) {
     const auto masses = recipe::masses_of(recipe);
     if (!masses) return tl::make_unexpected(masses.error());
     Stock stock;
-    stock.frame = recipe;
-    stock.frame.components.clear();
-    stock.frame.total.reset();
+    stock.frame = frame_of(recipe);
     stock.components = recipe.components;
     const auto ids = ids_of(recipe);
     for (std::size_t i = 0; i < recipe.components.size(); ++i) {

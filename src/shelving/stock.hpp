@@ -34,6 +34,9 @@ struct Stock {
     recipe::Recipe frame;
 };
 
+// How a recipe's batt is carded and spun, without what it is made of: layings and a series name that too.
+recipe::Recipe frame_of(recipe::Recipe recipe);
+
 // Of the shelf: a lot's id is its mark, its weight what is clean of it, its age the days since it came (0
 // when nobody remembers). Empty lots are left out.
 Stock stock_of(const std::vector<PricedLot>& lots, std::chrono::sys_days today,

@@ -47,8 +47,8 @@ class List : public Placed {
     void add(Node node);
 
     bool empty() const { return nodes_.empty(); }
-    std::size_t size() const { return nodes_.size(); }
-    const Node& operator[](std::size_t i) const { return nodes_[i]; }
+    std::size_t size() const;
+    const Node& operator[](std::size_t i) const;
     auto begin() const { return nodes_.begin(); }
     auto end() const { return nodes_.end(); }
 
@@ -62,7 +62,7 @@ enum class Type { table, list, text, whole_number, number, boolean, time };
 class Node : public Placed {
   public:
     using Value = std::variant<Table, List, std::string, std::int64_t, double, bool, std::monostate>;
-    Node(Place at, Value value) : Placed{at}, value_(std::move(value)) {}
+    Node(Place at, Value value);
 
     Type type() const { return static_cast<Type>(value_.index()); }
     bool is(Type type) const { return this->type() == type; }
@@ -88,6 +88,15 @@ struct Entry {
     Key key;
     Node value;
 };
+
+inline std::size_t List::size() const {
+    return nodes_.size();
+}
+inline const Node& List::operator[](std::size_t i) const {
+    return nodes_[i];
+}
+// Here, since moving a table wants to know what an entry is.
+inline Node::Node(Place at, Value value) : Placed{at}, value_(std::move(value)) {}
 
 // What stopped the reading: the library's words, and what a person can do.
 struct Fault : Placed {

@@ -119,8 +119,9 @@ TEST_CASE("thickness is typed in wraps, in tex, as a class or as a bare number o
         CHECK(typed((std::string(name.word) + " weight").c_str()).class_name == name.word);
     }
     for (int number = 0; number <= 7; ++number)
-        CHECK(recipe::thickness_named(typed(("class " + std::to_string(number)).c_str()).class_name)->number ==
-              number);
+        CHECK(
+            recipe::thickness_named(typed(("class " + std::to_string(number)).c_str()).class_name)->number ==
+            number);
 }
 
 TEST_CASE("lengths of thread follow the unit on show, and a unit that is written wins") {

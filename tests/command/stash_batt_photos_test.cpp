@@ -87,6 +87,18 @@ TEST_CASE("three pinches make the next forecast hers, until they are left out") 
             .get<double>();
     };
     const double doubt_before = doubt();
+    shelf.must("add --name Night --fibre corriedale --weight '100 g' --colour '#202840'");
+    shelf.must("add --name Foam --fibre corriedale --weight '100 g' --colour '#e8e4d8'");
+    // How much of the dark lot goes into a grey between the two.
+    const auto dark = [&] {
+        const auto found =
+            nlohmann::json::parse(run(shelf, "match '#606878' --stash shelf.db --total '60 g' --json").out);
+        for (const auto& lot : found.at("proposals").at(0).at("lots"))
+            if (lot.at("name") == "Night") return lot.at("mass_g").get<double>();
+        return 0.0;
+    };
+    const double dark_before = dark();
+    CHECK(dark_before > 0.0);
     // Lighter than foretold: a smaller m (Stearns and Noechel 1944, f falls with m for dark fibre).
     auto lighter = before;
     lighter.l += 4.0;
@@ -99,12 +111,14 @@ TEST_CASE("three pinches make the next forecast hers, until they are left out") 
     }
     CHECK(foretold(shelf, with).l > before.l + 0.5);
     CHECK(doubt() < doubt_before);
+    CHECK(dark() > dark_before);  // her blends come out lighter: the same grey wants more of the dark
     const auto fit = shelf.json("calibration").at("blending").at("least_squares");
     CHECK(fit.at("m").get<double>() < 0.15);
     CHECK(fit.at("rms_de00").get<double>() < fit.at("rms_usual_de00").get<double>());
     for (const char* id : {"1", "2", "3"})
         CHECK(shelf.json(std::string("edit-photo ") + id + " --leave-out").at("counts") == false);
     CHECK(foretold(shelf, with).l == doctest::Approx(before.l).epsilon(1e-9));
+    CHECK(dark() == doctest::Approx(dark_before));
     CHECK(shelf.json("edit-photo 2 --take-in").at("now").at("m").at("photos") == 1);
 }
 

@@ -4,6 +4,8 @@
 
 #include <doctest/doctest.h>
 
+#include <filesystem>
+
 #include "colour/spaces.hpp"
 #include "recipe/file.hpp"
 #include "shelving/suggestion.hpp"
@@ -117,6 +119,26 @@ TEST_CASE("a recipe's components are lots of what they weigh, and come back as t
     CHECK(recipe::check(batt, catalogue()));
     const auto one = shelving::recipe_of(*stock, proposal, true);
     CHECK(std::get<measure::Mass>(one.components[0].amount).grams == 5.5);
+}
+
+TEST_CASE("of every example one component alone makes a batt: what names the others is left out") {
+    for (const auto& entry :
+         std::filesystem::directory_iterator(battwright::testing::source_dir() + "/blends")) {
+        CAPTURE(entry.path().filename().string());
+        const auto recipe = recipe::read_file(entry.path().string(), catalogue());
+        REQUIRE(recipe);
+        const auto stock = shelving::stock_of(*recipe);
+        REQUIRE(stock);
+        solve::Proposal proposal;
+        proposal.grams.assign(stock->lots.size(), 0.0);
+        proposal.grams.back() = 5.0;
+        proposal.batt_grams = proposal.grams;
+        auto batt = shelving::recipe_of(*stock, proposal);
+        batt.name = "One of them";
+        for (auto& component : batt.components) component.add_on_pass = 1;
+        const auto checked = recipe::check(batt, catalogue());
+        CHECK_MESSAGE(checked, (checked ? "" : measure::to_line(checked.error())));
+    }
 }
 
 TEST_CASE("whatever lies on the shelf becomes a recipe that checks") {

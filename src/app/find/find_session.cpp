@@ -15,14 +15,6 @@ constexpr std::size_t priced_a_frame = 200;
 // Of the strips under the blends, in pixels.
 constexpr int found_strip_width = 460, found_strip_height = 56;
 
-// The batt found is carded and spun as the one on the bench.
-recipe::Recipe frame_of(const Sheet& sheet) {
-    recipe::Recipe frame = sheet.recipe;
-    frame.components.clear();
-    frame.total.reset();
-    return frame;
-}
-
 std::string name_for(const Sheet& sheet, const FindChoice& choice) {
     if (!sheet.recipe.name.empty()) return sheet.recipe.name;
     if (choice.colour == FindColour::any) return "Scraps";
@@ -82,7 +74,7 @@ bool FindSession::follow(const Sheet& sheet, StashSession& stash, const fibre::C
              [&](const RowsInputs& key, std::vector<std::size_t>& rows) {
                  rows = listed(choice, *key.stock, catalogue);
              });
-    asked_.of({made_.stock, choice},
+    asked_.of({made_.stock, choice, stash.hands().hands},
               [&](const AskedInputs&, unsigned long&) { ask(sheet, stash, catalogue, settings); });
     shown_ = worker_->state();
     return false;
@@ -99,9 +91,9 @@ void FindSession::ask(const Sheet& sheet, const StashSession& stash, const fibre
         worker_->cancel();
         return;
     }
-    problem->stock.frame = frame_of(sheet);
+    problem->stock.frame = shelving::frame_of(sheet.recipe);  // carded and spun as the one on the bench
     worker_->ask({std::move(*problem), name_for(sheet, choice), &catalogue, stash.calibration(),
-                  found_strip_width, found_strip_height});
+                  found_strip_width, found_strip_height, stash.hands().hands});
 }
 
 void FindSession::close() {

@@ -70,6 +70,7 @@ class FindSession {
     struct AskedInputs {
         std::shared_ptr<const shelving::Stock> stock;
         FindChoice choice;
+        stash::Hands hands;
         bool operator==(const AskedInputs&) const = default;
     };
     void ask(const Sheet& sheet, const StashSession& stash, const fibre::Catalogue& catalogue,

@@ -4,6 +4,7 @@
 #include <chrono>
 #include <utility>
 
+#include "shelving/photo.hpp"
 #include "strip/simulated.hpp"
 
 namespace battwright::app {
@@ -75,7 +76,7 @@ void FindWorker::answer(const FindRequest& request, const Worker::Turn& turn) {
 
 void FindWorker::find(const FindRequest& request, const Worker::Turn& turn, FoundBlends& found) {
     const FindProblem& problem = request.problem;
-    const solve::Setting setting{request.catalogue, {}};
+    const solve::Setting setting{request.catalogue, request.hands.applied_to({})};
     const solve::Control control{turn.stop_token(),
                                  [&](const solve::Progress& progress) { tell(turn, progress); }};
     std::vector<solve::Proposal> proposals;
@@ -102,6 +103,7 @@ void FindWorker::find(const FindRequest& request, const Worker::Turn& turn, Foun
     forecast::Bench bench;
     bench.catalogue = request.catalogue;
     bench.calibration = request.calibration;
+    shelving::lay_on(request.hands, bench);
     auto suggestions = shelving::suggestions_of(problem.stock, proposals, request.name, bench);
     if (!suggestions) {
         found.complaint = suggestions.error();
@@ -112,12 +114,13 @@ void FindWorker::find(const FindRequest& request, const Worker::Turn& turn, Foun
 
 void FindWorker::survey(const FindRequest& request, const Worker::Turn& turn, FoundBlends& found) {
     const auto& lots = request.problem.problem.lots;
-    const solve::Setting setting{request.catalogue, {}};
-    if (!gamut_ || !same_colours(lots, surveyed_)) {
+    const solve::Setting setting{request.catalogue, request.hands.applied_to({})};
+    if (!gamut_ || !same_colours(lots, surveyed_) || request.hands != surveyed_by_) {
         auto gamut = solve::gamut_of(lots, setting, {detail_for(lots.size())});
         if (!gamut) return;
         gamut_ = std::make_shared<const solve::Gamut>(std::move(*gamut));
         surveyed_ = lots;
+        surveyed_by_ = request.hands;
     }
     found.gamut = gamut_;
     const auto& target = request.problem.problem.goal.target;

@@ -13,6 +13,7 @@
 #include "jobs/latest.hpp"
 #include "shelving/suggestion.hpp"
 #include "solve/gamut.hpp"
+#include "stash/hands.hpp"
 #include "strip/picture.hpp"
 
 namespace battwright::app {
@@ -23,6 +24,7 @@ struct FindRequest {
     const fibre::Catalogue* catalogue = nullptr;  // outlives the worker
     yarn::Calibration calibration;                // for their forecasts
     int strip_width = 0, strip_height = 0;        // pixels; 0: no pictures
+    stash::Hands hands{};                         // what photos of batts have taught
 };
 
 struct FoundBlend {
@@ -83,6 +85,7 @@ class FindWorker {
     Told told_;
     // Only the thread touches these: the gamut surveyed last, and of which lots.
     std::vector<solve::Lot> surveyed_;
+    stash::Hands surveyed_by_;
     std::shared_ptr<const solve::Gamut> gamut_;
     Worker worker_;  // last: it uses all of the above
 };
