@@ -36,15 +36,13 @@ void add_lost(const recipe::Carding& carding, std::size_t portions, std::vector<
     const std::string why = round ? "on pass 2 the batt goes in end first while the drum turns many times, "
                                     "so what lay round the drum "
                                     "becomes layers one on another"
-                                  : "on pass 2 the batt does not go back as it lay (refeed \"" +
-                                        std::string(word_for(second)) +
-                                        "\"), so what lay across the drum is spread through it";
+                                  : "on pass 2 the batt goes back " +
+                                        std::string(measure::row_of(recipe::refeeds, second).label) +
+                                        ", so what lay across the drum is spread through it";
     const std::string remedy =
         round ? "Card it once only, or feed the colours side by side across the drum and keep the strips in "
                 "their places."
-              : "Feed the strips back each at its own place across the drum (refeed = \"own-places\"), or "
-                "card it "
-                "once.";
+              : "Feed the strips back each in its place across the drum, or card it once.";
     findings.push_back(finding_of(stripes ? "stripes-lost" : "gradient-lost", Severity::warning,
                                   "The " + what + (stripes ? " are" : " is") + " lost: " + why + ".",
                                   remedy));
@@ -57,7 +55,7 @@ void add_apart(const recipe::Carding& carding, std::size_t portions, std::vector
         "stripes-apart", Severity::warning,
         "Stripes laid edge to edge have no fibre across their borders: they come off the drum as " +
             std::to_string(portions) + " narrow batts.",
-        "Lay each over half of its neighbour (overlap = \"50 %\"): it holds, and the joins come heathered."));
+        "Lay each over half of its neighbour: it holds, and the joins come heathered."));
 }
 
 void add_licker_in(const recipe::Recipe& recipe, std::span<const Portion> portions,
@@ -79,10 +77,12 @@ void add_licker_in(const recipe::Recipe& recipe, std::span<const Portion> portio
     text += ": of what comes to it by the tray about " + measure::print_percent(std::round(100.0 * most)) +
             " stays there, and winds on";
     text += later ? "; some more of it on every pass after the first." : ".";
-    Finding finding =
-        finding_of("licker-in", short_ones ? Severity::warning : Severity::advice, std::move(text),
-                   "Lay it straight onto the drum between layers of wool, the drum turning slowly, "
-                   "and clean the licker-in between batts.");
+    Finding finding = finding_of(
+        "licker-in", short_ones ? Severity::warning : Severity::advice, std::move(text),
+        (recipe.carding.layings.empty()
+             ? "The steps lay it straight onto the drum between layers of wool: turn the drum slowly, "
+             : "Lay it straight onto the drum between layers of wool, the drum turning slowly, ") +
+            std::string("and clean the licker-in between batts."));
     finding.components.assign(components.begin(), components.end());
     findings.push_back(std::move(finding));
 }
@@ -127,18 +127,23 @@ void add_places_lost(const Feed& feed, int passes, std::span<const Lay> lays,
                      std::vector<Finding>& findings) {
     for (int pass = 2; pass <= passes; ++pass) {
         const bool kept = keeps_across(feed.refeed_on(pass));
-        const bool lost = std::any_of(lays.begin(), lays.end(), [&](const Lay& lay) {
-            return lay.pass < pass && (!lay.round.whole() || (!kept && !lay.across.whole()));
+        const bool across = !kept && std::any_of(lays.begin(), lays.end(), [&](const Lay& lay) {
+            return lay.pass < pass && !lay.across.whole();
         });
-        if (!lost) continue;
+        const bool round = std::any_of(lays.begin(), lays.end(),
+                                       [&](const Lay& lay) { return lay.pass < pass && !lay.round.whole(); });
+        if (!across && !round) continue;
         const std::string number = std::to_string(pass);
-        findings.push_back(
-            finding_of("places-lost", Severity::advice,
-                       "What was given a place on the drum loses it on pass " + number +
-                           ": the batt does not go back as it lay, so what lay apart is spread through it.",
-                       "Lay it on the last pass, or feed the strips back each at its own place (refeed = "
-                       "\"own-places\"), "
-                       "which keeps what lies across the drum."));
+        findings.push_back(finding_of(
+            "places-lost", Severity::advice,
+            "What was given a place on the drum loses it on pass " + number +
+                (across ? ": the batt does not go back as it lay, so what lay apart is spread through it."
+                        : ": the drum turns many times while the batt goes in, so what lay round it is "
+                          "drawn out."),
+            std::string("Lay it on the last pass") +
+                (across ? ", or feed the strips back each in its place, which keeps what lies across the "
+                          "drum."
+                        : ".")));
         return;
     }
 }
@@ -159,11 +164,11 @@ void add_laid_apart(std::span<const Lay> lays, int passes, std::vector<Finding>&
         pieces += !crossed && beyond ? 1 : 0;
     }
     if (pieces < 2) return;
-    findings.push_back(finding_of(
-        "stripes-apart", Severity::warning,
-        "Nothing is laid across the borders between these places: they come off the drum as " +
-            std::to_string(pieces) + " narrow batts.",
-        "Lay each over its neighbour (overlap = \"30 mm\"), or a thin base over the full width first."));
+    findings.push_back(
+        finding_of("stripes-apart", Severity::warning,
+                   "Nothing is laid across the borders between these places: they come off the drum as " +
+                       std::to_string(pieces) + " narrow batts.",
+                   "Lay each a little over its neighbour, or a thin base over the full width first."));
 }
 
 // A lay nobody could do by hand.

@@ -11,8 +11,8 @@ namespace battwright::colour {
 // correction).
 double metamerism_index(const Spectrum& first, const Spectrum& second, Light reference, Light test);
 
-// From here on a pair is metameric to the eye. ISO 18314-4 takes the tolerance that is usual for a difference
-// of colours; in the textile trade over 2 is plainly seen and turned down (pages of the trade).
+// From here on a pair is told of. The standards define the index and set no limit that we know of; over 2 a
+// difference is plainly seen (common practice, no source).
 inline constexpr double metameric_from = 2.0;
 
 }  // namespace battwright::colour

@@ -16,8 +16,9 @@ struct OpticsModel {
     Optics optics = Optics::stearns_noechel;
     double m = 0.15;  // Stearns & Noechel (1944), for wool
     double s = 0.26;  // Friele (1952), for wool, from memory
-    // How far ln m may be off (standard deviation). Before a spinner's own batts have taught it: fits to
-    // other fibre and other hands lie between 0.1 and 0.2 (0.136 for viscose; the rest from memory).
+    // How far ln m may be off (standard deviation). Before a spinner's own batts have taught it: fitted
+    // values of m lie between 0.1 and 0.2 (0.136 for rotor-spun viscose; the rest from memory), and
+    // ln(0.2 / 0.15) is 0.29. Common practice, no source.
     double m_log_sd = 0.3;
 };
 

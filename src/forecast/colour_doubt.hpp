@@ -12,18 +12,18 @@ namespace battwright::forecast {
 // With measured fibres and an m fitted to them: mean of 44 blends by the Stearns-Noechel function (Wei, Wan,
 // Li 2017: 1.23). That nobody knows this spinner's m comes on top (colour::OpticsModel::m_log_sd).
 inline constexpr double model_doubt_de00 = 1.23;
-// A photo. A published trial of phone cameras: over 10 on average as the camera gives it, half of that
-// against a chart; the tool asks for a white in the photo, so the half.
+// A photo. Phones' cameras are over 10 off on average as they give it and half of that against a chart (from
+// memory); the tool asks for a white in the photo, so the half.
 inline constexpr double photo_doubt_de00 = 5.0;
 // The eye, at a screen. Two people's matches on a calibrated one are 2.5 apart (Color Research and
-// Application 22 (1997) 174-188, in CIELAB); a screen that nobody has calibrated adds about 5 (from memory).
-// As errors that do not know of each other: 5.6.
+// Application 22 (1997) 174-188, in CIELAB, taken here as CIEDE2000); a screen that nobody has calibrated
+// adds about 5 (from memory). As errors that do not know of each other: 5.6.
 inline constexpr double eye_doubt_de00 = 5.6;
-// A tag or a dye card: what dyers take for the same colour from one lot to the next is under 2 (a page of the
-// trade; another says 1 for cloth).
+// A tag or a dye card: what dyers take for the same colour from one lot to the next is under 2. Common
+// practice, no source.
 inline constexpr double tag_doubt_de00 = 2.0;
-// Measured on the fibre. An instrument maker asks that cloth, taken away and laid on anew, differs by no more
-// than 0.15; loose fibre lies less evenly: 0.5, from memory.
+// Measured on the fibre, taken away and laid on anew: loose fibre lies less evenly than cloth. Common
+// practice, no source.
 inline constexpr double measured_doubt_de00 = 0.5;
 // An undyed fibre against the catalogue's colour for it: from memory (scoured merino is L* 85 to 88).
 inline constexpr double natural_colour_doubt_de00 = 3.0;

@@ -62,21 +62,8 @@ std::string names(const Forecast& f, const std::vector<std::size_t>& components)
     return f.components[components.front()].label + " and " + f.components[components.back()].label;
 }
 
-bool is_laid_apart(const Forecast& f) {
-    using recipe::Manner;
-    const auto& layings = f.recipe.carding.layings;
-    if (!layings.empty())
-        return std::any_of(layings.begin(), layings.end(), [](const recipe::Laying& laying) {
-            return laying.how != recipe::Spreading::even || !laying.across.is_whole() ||
-                   !laying.round.is_whole();
-        });
-    const Manner feed = f.recipe.carding.feed;
-    return feed == Manner::stripes_across || feed == Manner::gradient_across ||
-           feed == Manner::gradient_round || feed == Manner::dabs;
-}
-
 void add_greys(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {
-    if (is_laid_apart(f) || f.recipe.carding.passes < 2) return;
+    if (recipe::lays_apart(f.recipe.carding) || f.recipe.carding.passes < 2) return;
     double put_in = 0.0;
     for (const Hue& hue : hues) put_in += hue.share * hue.chroma();
     const double left = std::hypot(f.colour.lab.a, f.colour.lab.b);
@@ -150,7 +137,7 @@ void add_dark(const Forecast& f, const std::vector<Hue>& hues, std::vector<Findi
 }
 
 void add_no_streaks(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {
-    if (hues.size() < 2 || !is_laid_apart(f)) return;
+    if (hues.size() < 2 || !recipe::lays_apart(f.recipe.carding)) return;
     double widest = 0.0;
     for (const Hue& a : hues)
         for (const Hue& b : hues) widest = std::max(widest, colour::ciede2000(a.lab, b.lab));
@@ -166,7 +153,9 @@ void add_no_streaks(const Forecast& f, const std::vector<Hue>& hues, std::vector
 }
 
 void add_fleck(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {
-    if (hues.size() < 2 || is_laid_apart(f) || f.recipe.carding.passes > fleck_most_passes) return;
+    if (hues.size() < 2 || recipe::lays_apart(f.recipe.carding) ||
+        f.recipe.carding.passes > fleck_most_passes)
+        return;
     for (const Hue& odd : hues) {
         if (odd.share > fleck_most_share) continue;
         const double rest = lightness_with(f, hues, odd, 0.0);
@@ -202,8 +191,7 @@ void add_other_light(const Forecast& f, const std::vector<Hue>& hues, std::vecto
                 finding.code = "parts-in-other-light";
                 finding.components = both(hues[i], hues[j]);
                 finding.text = names(f, finding.components) + " look alike here and part in " + words[k] +
-                               " (" + whole(there) +
-                               " apart; about 1 is just seen, over 2 the trade turns down).";
+                               " (" + whole(there) + " apart; about 1 is just seen, over 2 plainly).";
                 finding.remedy =
                     "Look at both in the light the thing will be worn in before you card them together.";
                 findings.push_back(std::move(finding));

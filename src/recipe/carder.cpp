@@ -26,6 +26,15 @@ const Carder* find_carder(std::string_view id) {
     return nullptr;
 }
 
+bool lays_apart(const Carding& carding) {
+    if (!carding.layings.empty())
+        return std::any_of(carding.layings.begin(), carding.layings.end(), [](const Laying& laying) {
+            return laying.how != Spreading::even || !laying.across.is_whole() || !laying.round.is_whole();
+        });
+    return carding.feed == Manner::stripes_across || carding.feed == Manner::gradient_across ||
+           carding.feed == Manner::gradient_round || carding.feed == Manner::dabs;
+}
+
 Refeed refeed_for(const Carding& carding, int pass) {
     const auto at = static_cast<std::size_t>(std::max(0, pass - 2));
     return at < carding.refeeds.size() ? carding.refeeds[at] : carding.refeed;

@@ -61,6 +61,9 @@ struct Carding {
     bool operator==(const Carding&) const = default;
 };
 
+// Colours are laid apart on purpose: side by side, as a gradient, in dabs, or by hand with places of their
+// own.
+bool lays_apart(const Carding& carding);
 // How the batt goes back for a pass (2, 3, ...).
 Refeed refeed_for(const Carding& carding, int pass);
 // Its own carder, else the preset it names, else the first preset.

@@ -83,12 +83,6 @@ void differentiate(LocalColour& local, const Vector3d& xyz, const OfLab& of) {
 
 }  // namespace
 
-colour::Spectrum reflectance_of_f(const VectorXd& f, const colour::OpticsModel& optics) {
-    colour::Spectrum spectrum{};
-    for (std::size_t b = 0; b < bands; ++b) spectrum[b] = reflectance(f[Index(b)], optics);
-    return spectrum;
-}
-
 colour::Lab lab_of_f(const VectorXd& f, const colour::OpticsModel& optics) {
     return lab_of(weights() * reflectances(f, optics));
 }

@@ -13,8 +13,7 @@ namespace battwright::solve {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-// The blend's reflectance from the mean of the lots' additive functions, and Lab under D65.
-colour::Spectrum reflectance_of_f(const VectorXd& f, const colour::OpticsModel& optics);
+// The blend's Lab under D65 from the mean of the lots' additive functions.
 colour::Lab lab_of_f(const VectorXd& f, const colour::OpticsModel& optics);
 
 // Any smooth function of Lab under D65.

@@ -80,7 +80,7 @@ void add_under_carded(const Batch& batch, Findings& findings) {
     if (batch.passes >= limits::passes_to_blend) return;
     const auto kinds = static_cast<int>(kinds_in(batch));
     const auto colours = static_cast<int>(colours_in(batch));
-    if (kinds < 2 && colours < 2) return;
+    if (kinds < 2 && (colours < 2 || recipe::lays_apart(batch.recipe->carding))) return;
     Finding finding;
     finding.code = "under-carded-for-blend";
     finding.text =

@@ -19,7 +19,7 @@ struct Breed {
     Range staple_mm;
 };
 
-// A hand spinner's certificate, table I, sheep's wool (spinnyspinny.com/coe/coeitems/table1.html).
+// A hand spinner's certificate, table I, sheep's wool.
 inline const std::vector<Breed> certificate_wools{
     {"border-leicester", {30, 40}, {125, 250}},
     {"cheviot", {27, 35}, {75, 150}},

@@ -230,6 +230,18 @@ TEST_CASE("under-carded-for-blend is a choice when only colours differ") {
     CHECK(kinds->action_value == 2.0);
     CHECK(gravity(code, batt({part("corriedale", 25.0), part("shetland", 25.0)}, 2)) == none);
     CHECK(gravity(code, batt({part("corriedale", 50.0)}, 1)) == none);
+    // Nobody who lays colours apart is surprised that they lie apart.
+    for (const auto feed : {recipe::Manner::stripes_across, recipe::Manner::gradient_across,
+                            recipe::Manner::gradient_round, recipe::Manner::dabs}) {
+        auto apart = colours;
+        apart.carding.feed = feed;
+        CHECK(gravity(code, apart) == none);
+    }
+    for (const auto feed : {recipe::Manner::sandwich, recipe::Manner::alternating}) {
+        auto mixed = colours;
+        mixed.carding.feed = feed;
+        CHECK(gravity(code, mixed) == advice);
+    }
 }
 
 TEST_CASE("over-load and under-load follow the carder") {

@@ -93,7 +93,7 @@ TEST_CASE("a plan of a slip of the pen is refused, the finest and the thickest t
 }
 
 TEST_CASE("what is lost on the way: a few per cent, most of it from a woollen batt") {
-    // Trade figures: 2 to 10 % at the carder, 1 to 6 % at the wheel; worsted least, woollen most.
+    // Common practice, no source: 2 to 8 % at the carder, 1 to 6 % at the wheel; worsted least, woollen most.
     for (const auto p : {Preparation::woollen, Preparation::semi_woollen, Preparation::worsted}) {
         CHECK(yarn::carding_loss_pct(p).low >= 2.0);
         CHECK(yarn::carding_loss_pct(p).high <= 8.0);
@@ -121,8 +121,8 @@ TEST_CASE("hand spinners want more fibres in a section than a ring frame's least
 }
 
 TEST_CASE("a thing's larger sizes take more, and flat things take what their area takes") {
-    // A knitting handbook's rule: yards = length x width in inches x stitches to the inch / 6, 4.5 stitches
-    // in medium yarn. Scarves of 6 x 60 and 8 x 68 in, blankets of 30 x 36, 36 x 48 and 48 x 72 in.
+    // From memory, no source: yards = length x width in inches x stitches to the inch / 6, 4.5 stitches in
+    // medium yarn; scarves of 6 x 60 and 8 x 68 in, blankets of 30 x 36, 36 x 48 and 48 x 72 in.
     const auto metres = [](double wide_in, double long_in) {
         return wide_in * long_in * 4.5 / 6.0 * measure::metres_per_yard;
     };
@@ -134,14 +134,18 @@ TEST_CASE("a thing's larger sizes take more, and flat things take what their are
     };
     CHECK(in_the_middle(need("scarf", "narrow"), metres(6.0, 60.0)));
     CHECK(in_the_middle(need("scarf", "wide"), metres(8.0, 68.0)));
-    CHECK(in_the_middle(need("blanket", "cradle"), metres(30.0, 32.0)));
-    CHECK(in_the_middle(need("blanket", "lap"), metres(36.0, 46.0)));
-    CHECK(in_the_middle(need("blanket", "bed"), metres(48.0, 70.0)));
-    // The same book's table for medium yarn, yards: a hat 150 to 250, an adult's jumper 800 to 1,500.
+    CHECK(in_the_middle(need("blanket", "lap"), metres(36.0, 48.0)));
+    CHECK(in_the_middle(need("blanket", "bed"), metres(48.0, 72.0)));
+    // Contradicts: the rule gives the cradle's blanket 741 m, the table's middle is 640 m.
+    CHECK(need("blanket", "cradle").middle_m() < 0.88 * metres(30.0, 36.0));
+    CHECK(need("blanket", "cradle").high_m > metres(30.0, 36.0));
+    // From memory, no source, for medium yarn, yards: a hat 150 to 250, an adult's jumper 800 to 1,500.
     CHECK(need("hat", "adult").high_m > 150.0 * measure::metres_per_yard);
     CHECK(need("hat", "adult").high_m < 250.0 * measure::metres_per_yard);
     CHECK(need("adult's jumper", "small").low_m > 800.0 * measure::metres_per_yard);
-    CHECK(need("adult's jumper", "large").high_m < 1.15 * 1500.0 * measure::metres_per_yard);
+    CHECK(need("adult's jumper", "medium").high_m < 1500.0 * measure::metres_per_yard);
+    // Contradicts: the large jumper's most, 1,500 m, lies 9 % over 1,500 yards.
+    CHECK(need("adult's jumper", "large").high_m > 1500.0 * measure::metres_per_yard);
     // Sizes in order: each begins and ends above the one before and begins before it ends or nearly so; a
     // generous version takes 1.3 to 1.8 times a frugal one.
     const yarn::Project* last = nullptr;

@@ -86,7 +86,11 @@ void draw_mean(const Ui& ui, const Frame& frame, const forecast::Forecast& forec
                      ui.px(1.0f));
     const std::string words =
         "mean " + measure::print_length(forecast.length.number_mean_mm, ui.settings.length);
-    label(ui, {foot.x + ui.px(5.0f), frame.low.y - ui.px(1.0f)}, words, 0.0f);
+    const ImVec2 at{foot.x + ui.px(5.0f), frame.low.y - ui.px(1.0f)};
+    // The curve runs under it.
+    list.AddRectFilled(at, {at.x + width_of(ui.fonts.small, words), at.y + ui.fonts.small->FontSize},
+                       u32(ui.theme.panel));
+    label(ui, at, words, 0.0f);
 }
 
 std::string words_at(const Ui& ui, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,

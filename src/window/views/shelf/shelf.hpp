@@ -48,9 +48,8 @@ struct MovementDraft {
 std::string draft_typed(const MovementDraft& draft);
 
 struct ShelfState {
-    bool open = false;    // the left panel shows the shelf, not the batt
-    std::string dragged;  // mark of the lot the pointer carries
-    bool over_button = false;
+    bool open = false;               // the left panel shows the shelf, not the batt
+    std::string dragged;             // mark of the lot the pointer carries
     ImVec2 batt_low{}, batt_high{};  // where the button "This batt" is
     Photo colour_photo;              // a colour to look for is picked from
 
