@@ -231,15 +231,16 @@ class Room:
             for token in source.numbers:
                 self.index_of[source.name, token] = len(self.index_of)
         self.edits = []
-        toml = top / "src" / name / "catalogue.toml"
         offset = 0
-        for number, line in enumerate(toml.read_bytes().split(b"\n") if toml.exists() else [], 1):
+        for toml, number, line in ((toml, number, line)
+                                   for toml in sorted((top / "src" / name / "catalogue").glob("*.toml"))
+                                   for number, line in enumerate(toml.read_bytes().splitlines(), 1)):
             match = FIGURES.match(line.decode())
             if match and Source.is_constant(match[2]):
                 larger = f"{float(match[2]) * 1.2:.6g}"
                 if match[1] == "retention" and float(larger) > 100.0:
                     larger = f"{float(match[2]) / 1.2:.6g}"
-                self.edits.append((f"src/{name}/catalogue.toml", number, match[2], line.decode(),
+                self.edits.append((str(toml.relative_to(top)), number, match[2], line.decode(),
                                    f"{offset + len(line[:match.start(2)])} {len(match[2])} {larger}"))
             offset += len(line) + 1
 

@@ -26,7 +26,7 @@ compile() {
     em++ "${flags[@]}" -I. -c "$out/$name.cpp" -o "$out/$name.o"
 }
 
-cmake -DSYMBOL=catalogue_toml -DINPUT="$PWD/src/fibre/catalogue.toml" -DOUTPUT="$out/catalogue.cpp" \
+cmake -DSYMBOL=catalogue_toml -DINPUT="$(printf "%s|" "$PWD"/src/fibre/catalogue/*.toml | sed "s/|\$//")" -DOUTPUT="$out/catalogue.cpp" \
     -P third_party/cmake/EmbedFile.cmake
 em++ "${flags[@]}" -c "$out/catalogue.cpp" -o "$out/catalogue.o"
 for room in $rooms; do compile "$room" src/"$room"/*.cpp; done

@@ -1,4 +1,9 @@
-file(READ ${INPUT} bytes HEX)
+string(REPLACE "|" ";" INPUT "${INPUT}")
+set(bytes "")
+foreach(one IN LISTS INPUT)
+  file(READ ${one} part HEX)
+  string(APPEND bytes "${part}")
+endforeach()
 string(REGEX REPLACE "(..)" "0x\\1," bytes "${bytes}")
 string(REGEX REPLACE "(....................................................................................................)" "\\1\n" bytes "${bytes}")
 file(WRITE ${OUTPUT} "#include <cstddef>\nnamespace battwright::embedded {\n"
