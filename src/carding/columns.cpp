@@ -52,40 +52,45 @@ bool is_even(std::span<const double> full) {
     return std::all_of(full.begin(), full.end(), [](double f) { return f == 1.0; });
 }
 
+// The round parted into as many slices of equal weight, and how much each weighs across the drum.
+struct Slices {
+    std::vector<double> round;  // what each cell round weighs
+    std::vector<Tap> taps;      // `to` is the slice
+    std::vector<std::vector<double>> across;
+};
+
+Slices slices_of(std::span<const double> full, const Grid& grid) {
+    Slices slices{std::vector<double>(grid.round, 0.0),
+                  {},
+                  std::vector<std::vector<double>>(grid.round, std::vector<double>(grid.across, 0.0))};
+    for (std::size_t c = 0; c < full.size(); ++c) slices.round[c % grid.round] += full[c];
+    slices.taps = parted_by_weight(slices.round);
+    for (const Tap& tap : slices.taps)
+        for (std::size_t y = 0; y < grid.across; ++y)
+            slices.across[tap.to][y] += tap.weight * full[y * grid.round + tap.from];
+    return slices;
+}
+
 }  // namespace
 
 Placing placing_of(std::span<const double> full, const Grid& grid) {
     Placing placing;
     if (is_even(full)) return placing;
-    std::vector<double> round(grid.round, 0.0);
-    for (std::size_t c = 0; c < full.size(); ++c) round[c % grid.round] += full[c];
-    add_edges(round, placing.round);
-    const std::vector<Tap> slices = parted_by_weight(round);
-    for (std::size_t i = 0; i < grid.round; ++i) {
-        std::vector<double> across(grid.across, 0.0);
-        for (const Tap& slice : slices)
-            for (std::size_t y = 0; y < grid.across && slice.to == i; ++y)
-                across[y] += slice.weight * full[y * grid.round + slice.from];
-        add_edges(across, placing.across);
-    }
+    const Slices slices = slices_of(full, grid);
+    add_edges(slices.round, placing.round);
+    for (const auto& across : slices.across) add_edges(across, placing.across);
     return placing;
 }
 
 std::vector<Tap> columns_by_mass(std::span<const double> full, const Grid& grid) {
-    std::vector<double> round(grid.round, 0.0);
-    for (std::size_t c = 0; c < full.size(); ++c) round[c % grid.round] += full[c];
-    std::vector<Tap> slices = parted_by_weight(round), taps;
+    const Slices slices = slices_of(full, grid);
+    std::vector<Tap> taps;
     for (std::size_t i = 0; i < grid.round; ++i) {
-        std::vector<double> across(grid.across, 0.0);
-        for (const Tap& slice : slices) {
-            if (slice.to != i) continue;
-            for (std::size_t y = 0; y < grid.across; ++y)
-                across[y] += slice.weight * full[y * grid.round + slice.from];
-        }
+        const auto& across = slices.across[i];
         const double mass =
             std::accumulate(across.begin(), across.end(), 0.0) / static_cast<double>(grid.across);
         for (const Tap& cell : parted_by_weight(across)) {
-            for (const Tap& slice : slices)
+            for (const Tap& slice : slices.taps)
                 if (slice.to == i)
                     taps.push_back({cell.to * grid.round + i, cell.from * grid.round + slice.from,
                                     cell.weight * slice.weight / mass});

@@ -106,8 +106,8 @@ void set_in_dabs(std::vector<Lay>& lays) {
     for (auto lay = lays.begin(); lay != lays.end(); ++lay) {
         if (lay == largest) continue;
         lay->on_drum = true;
+        lay->how = recipe::Spreading::dabs;
         lay->dab_mm = habits::dab_mm;
-        lay->stray = habits::dab_stray;
     }
 }
 
@@ -116,6 +116,10 @@ void set_in_dabs(std::vector<Lay>& lays) {
 Refeed Feed::refeed_on(int pass) const {
     const auto at = static_cast<std::size_t>(std::max(0, pass - 2));
     return at < refeeds.size() ? refeeds[at] : refeed;
+}
+
+bool shares_out(const Feed& feed, std::size_t batts, int pass, int first) {
+    return feed.recombine && batts > 1 && pass == first + 1;
 }
 
 Feed feed_of(const recipe::Carding& carding) {

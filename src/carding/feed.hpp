@@ -29,6 +29,9 @@ struct Feed {
 
     Refeed refeed_on(int pass) const;
 };
+// Whether pieces of all `batts` go into each batt on this pass: on the one after the `first` with anything on
+// the drum, when the feed recombines them.
+bool shares_out(const Feed& feed, std::size_t batts, int pass, int first);
 Feed feed_of(const recipe::Carding& carding);
 
 // What the simulation tells apart: all of one colour within one component.
@@ -60,6 +63,7 @@ struct Span {
     // How far it is laid over its neighbours, and they over it: there each is half of what lies.
     double over_from = 0.0, over_to = 0.0;
     bool whole() const { return from <= 0.0 && to >= 1.0; }
+    bool operator==(const Span&) const = default;
 };
 // One thing laid on the drum: a portion or part of one. A list of these is all the first pass is made from;
 // the manners are short words for such lists. Through the tray fibre has a place across only: the drum turns
@@ -71,13 +75,14 @@ struct Lay {
     double grams = 0.0;
     Span across{}, round{};
     bool on_drum = false;
-    double dab_mm = 0.0;  // in dabs about this wide; 0: all over
-    double stray = 0.0;   // how thick it lies between the dabs, of how thick on them
+    recipe::Spreading how = recipe::Spreading::even;
+    double dab_mm = 0.0;  // in dabs, wisps or handfuls about this wide; 0: all over
     int pass = 1;
     recipe::Lies lies = recipe::Lies::between;  // on a later pass than the first
     std::size_t blend = no_blend;               // the small blend it is of, instead of a portion
 
     bool all_over() const { return across.whole() && round.whole(); }
+    bool operator==(const Lay&) const = default;
 };
 // What a feed lays on the first pass, in order.
 std::vector<Lay> lays_of(std::span<const Portion> portions, const Feed& feed);

@@ -4,6 +4,8 @@
 
 #include <cstddef>
 
+#include "recipe/laying.hpp"
+
 namespace battwright::carding::habits {
 
 // Fibre this slippery (catalogue scale) wants grippy fibre under and over it.
@@ -47,9 +49,8 @@ inline constexpr double sideways_opens = 1.4;
 
 // Dabs: one every so far, and how large one is: drawn out round the drum by the length of its fibres.
 inline constexpr double dab_spacing_mm = 80.0, dab_spacing_round_mm = 190.0;
-inline constexpr double dab_mm = 45.0, dab_round_mm = 140.0;
-// What of a dabbed colour strays over the rest of the drum.
-inline constexpr double dab_stray = 0.02;
+inline constexpr double dab_mm = measure::row_of(recipe::spreadings, recipe::Spreading::dabs).wide_mm;
+inline constexpr double dab_round_mm = 140.0;
 // A gradient's colours overlap over this share of a neighbour's width (standard deviation).
 inline constexpr double gradient_overlap = 0.35;
 

@@ -9,17 +9,6 @@
 namespace battwright::carding {
 namespace {
 
-bool same_place(const Span& a, const Span& b) {
-    return a.from == b.from && a.to == b.to && a.soft == b.soft && a.over_from == b.over_from &&
-           a.over_to == b.over_to;
-}
-
-bool same_lay(const Lay& a, const Lay& b) {
-    return a.portion == b.portion && a.blend == b.blend && a.grams == b.grams && a.on_drum == b.on_drum &&
-           a.dab_mm == b.dab_mm && a.pass == b.pass && a.lies == b.lies && same_place(a.across, b.across) &&
-           same_place(a.round, b.round);
-}
-
 // How many lays make up the turn that begins at `at`, and how often it comes.
 std::pair<std::size_t, int> turn_at(const std::vector<Lay>& lays, std::size_t at) {
     const std::size_t left = lays.size() - at;
@@ -28,8 +17,7 @@ std::pair<std::size_t, int> turn_at(const std::vector<Lay>& lays, std::size_t at
         const auto begin = lays.begin() + static_cast<std::ptrdiff_t>(at);
         while ((static_cast<std::size_t>(times) + 1) * length <= left &&
                std::equal(begin, begin + static_cast<std::ptrdiff_t>(length),
-                          begin + static_cast<std::ptrdiff_t>(static_cast<std::size_t>(times) * length),
-                          same_lay))
+                          begin + static_cast<std::ptrdiff_t>(static_cast<std::size_t>(times) * length)))
             ++times;
         if (times > 1) return {length, times};
     }
@@ -87,10 +75,9 @@ std::string laid_text(const Step& step, const LaidWords& words) {
     if (step.on_drum) text += " straight onto the drum";
     text += place_words(step, lay);
     if (lay.dab_mm > 0.0) {
-        const char* shape = lay.stray < 0.1   ? " in dabs about "
-                            : lay.stray < 0.2 ? " in wisps about "
-                                              : " in handfuls about ";
-        text += (text.ends_with("width") ? "" : ",") + std::string(shape) + whole_mm(lay.dab_mm) + " wide";
+        text += (text.ends_with("width") ? " " : ", ") +
+                std::string(measure::row_of(recipe::spreadings, lay.how).word) + " about " +
+                whole_mm(lay.dab_mm) + " wide";
     }
     const bool thins = lay.across.soft > 0.0 || lay.round.soft > 0.0;
     if (thins) text += ", thinning towards the ends";

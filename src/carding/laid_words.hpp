@@ -23,7 +23,6 @@ std::vector<Turn> turns_of(const std::vector<Lay>& lays, int pass, std::optional
 // What a step of laying by hand says.
 struct LaidWords {
     std::string what;  // "6 g of harbour wool"
-    double width_mm = 0.0;
     const Lay& lay;
     int times = 1;
     bool with_others = false;

@@ -77,7 +77,7 @@ double dabbed(double x, double y, const Field& shape, const Lay& lay, const Dice
     const auto wrapped = static_cast<std::int64_t>(round);
     const auto i0 = static_cast<std::int64_t>(x / step), j0 = static_cast<std::int64_t>(y / step_across);
     const std::int64_t beside = lay.on_drum ? 1 : 0;
-    double sum = lay.stray;
+    double sum = measure::row_of(recipe::spreadings, lay.how).stray;
     for (std::int64_t j = j0 - 1; j <= j0 + 1; ++j) {
         for (std::int64_t i = i0 - beside; i <= i0 + beside; ++i) {
             const auto key = static_cast<std::uint64_t>(((i + wrapped) % wrapped) + 4096 * (j + 1));

@@ -6,10 +6,12 @@
 
 #include "carding/habits.hpp"
 #include "recipe/layout.hpp"
+#include "text/numbers.hpp"
 
 namespace battwright::carding {
 namespace {
 
+// In mm, both ends of a place across are told by the width and those of a place round by the way round.
 Span span_of(const recipe::Stretch& stretch, const recipe::Laying& laying, double whole_mm) {
     Span span;
     std::tie(span.from, span.to) = stretch.shares_of(whole_mm);
@@ -35,8 +37,8 @@ struct LayMaker {
         lay.round = span_of(laying.round, laying, carder.drum_circumference_mm);
         lay.on_drum = recipe::way_of(laying) == recipe::Way::drum;
         const auto& row = measure::row_of(recipe::spreadings, laying.how);
+        lay.how = laying.how;
         lay.dab_mm = laying.size ? laying.size->millimetres : row.wide_mm;
-        lay.stray = row.stray;
         lay.pass = pass;
         lay.lies = laying.lies;
         return lay;
@@ -105,15 +107,14 @@ Small small_of(const LayMaker& maker, const recipe::SmallBlend& blend,
     small.strips = std::max(1, blend.strips);
     small.refeeds = blend.refeeds;
     small.lays = maker.lays_of_list(blend.layings, laid, [&](const recipe::Laying& laying) {
-        const int pass = laying.pass.value_or(1);
-        return pass == recipe::last_pass ? small.passes : std::clamp(pass, 1, small.passes);
+        return recipe::within_passes(laying.pass.value_or(1), small.passes);
     });
     small.grams = grams_in(small.lays);
     return small;
 }
 
 recipe::Extent extent_of(double share) {
-    return {100.0 * share, {}};
+    return {text::to_figures(100.0 * share, 12), {}};
 }
 
 // One lay of a manner as a laying.
@@ -136,7 +137,7 @@ recipe::Laying laying_of(const Lay& lay, const recipe::Recipe& recipe, std::span
     if (placed.soft > 0.0) laying.fade = extent_of(placed.soft);
     if (const double over = std::max(placed.over_from, placed.over_to); over > 0.0)
         laying.overlap = extent_of(over);
-    if (lay.dab_mm > 0.0) laying.how = recipe::Spreading::dabs;
+    laying.how = lay.how;
     laying.way = lay.on_drum ? recipe::Way::drum : recipe::Way::tray;
     laying.times = static_cast<int>(alike);
     return laying;

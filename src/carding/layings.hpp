@@ -26,7 +26,8 @@ struct Layings {
 Layings layings_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                    std::span<const Portion> portions, const recipe::Carder& carder);
 
-// The same recipe with its manner written out as a list of layings.
+// The same recipe with its manner written out as a list of layings. A stripe that overlaps its neighbours by
+// unlike widths is written with the wider on both sides.
 recipe::Recipe written_out(recipe::Recipe recipe, std::span<const recipe::Strand> strands);
 
 // What a lay is made of, one value a portion, and the mean square of the shares of its tufts (1 while each is

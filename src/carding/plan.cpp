@@ -54,8 +54,18 @@ struct Planner {
         return slick_or_fine ? FeedThickness::thin : FeedThickness::plain;
     }
 
+    // Across the drum, in mm.
+    struct Reach {
+        double from = 0.0, to = 0.0;
+    };
+    Reach reach_of(const Lay& lay) const {
+        return {carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0),
+                carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0)};
+    }
+    Reach full_width() const { return {0.0, carder.width_mm}; }
+
     // Lays `amount` grams of a portion over a width of the drum.
-    void feed(int pass, std::size_t index, double amount, double from, double to, FeedManner manner) {
+    void feed(int pass, std::size_t index, double amount, const Reach& reach, FeedManner manner) {
         const Portion& portion = portions[index];
         const FeedThickness thickness = thickness_of(portion);
         const double rate =
@@ -64,13 +74,13 @@ struct Planner {
         step.component = portion.component;
         step.portion = index;
         step.grams = amount;
-        step.width_from_mm = from;
-        step.width_to_mm = to;
+        step.width_from_mm = reach.from;
+        step.width_to_mm = reach.to;
         step.thickness = thickness;
         step.tray_g_m2 = thickness == FeedThickness::gauze  ? habits::gauze_g_m2
                          : thickness == FeedThickness::thin ? habits::thin_g_m2
                                                             : habits::plain_g_m2;
-        const double area_m2 = carder.drum_circumference_mm * std::max(1.0, to - from) * 1e-6;
+        const double area_m2 = carder.drum_circumference_mm * std::max(1.0, reach.to - reach.from) * 1e-6;
         step.layer_g_m2 = amount / area_m2;
         step.layer_mm = step.layer_g_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
         step.manner = manner;
@@ -147,8 +157,6 @@ struct Planner {
 
     void add_lay(int pass, const Lay& lay, int times, bool with_others) {
         const std::size_t chief = chief_of(lay);
-        const double from = carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0);
-        const double to = carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0);
         FeedManner manner = FeedManner::layer;
         if (lay.dab_mm > 0.0) {
             manner = FeedManner::dab;
@@ -159,15 +167,14 @@ struct Planner {
         } else if (pass > 1 && lay.lies == recipe::Lies::between) {
             manner = FeedManner::sandwiched;
         }
-        feed(pass, chief, lay.grams * share(), from, to, manner);
+        feed(pass, chief, lay.grams * share(), reach_of(lay), manner);
         Step& step = plan.steps.back();
         step.round_from = lay.round.from;
         step.round_to = std::min(1.0, lay.round.to);
         step.on_drum = lay.on_drum || keeps_to_licker_in(portions[chief]);
         if (lay.blend != no_blend) step.blend = layings.blends[lay.blend].name;
-        step.text = laid_text(
-            step, {in_grams(step.grams) + " of " + name_of(lay), carder.width_mm, lay, times, with_others,
-                   keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
+        step.text = laid_text(step, {in_grams(step.grams) + " of " + name_of(lay), lay, times, with_others,
+                                     keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
     }
 
     // Small blends are carded first, each by itself.
@@ -193,10 +200,7 @@ struct Planner {
         if (plan.feed.manner == Manner::alternating) return feed_in_turn(lays);
         for (std::size_t i = 0; i < lays.size(); ++i) {
             const Lay& lay = lays[i];
-            const double from =
-                carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0);
-            const double to = carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0);
-            feed(1, lay.portion, lay.grams * share(), from, to, manner_for(i, lays));
+            feed(1, lay.portion, lay.grams * share(), reach_of(lay), manner_for(i, lays));
             if (!lay.round.whole()) plan.steps.back().text = round_text(plan.steps.back(), lay.round);
         }
     }
@@ -207,8 +211,7 @@ struct Planner {
         const std::size_t in_one = lays.size() / turns;
         for (std::size_t i = 0; i < in_one; ++i) {
             const double each = lays[i].grams * share();
-            feed(1, lays[i].portion, each * static_cast<double>(turns), 0.0, carder.width_mm,
-                 FeedManner::layer);
+            feed(1, lays[i].portion, each * static_cast<double>(turns), full_width(), FeedManner::layer);
             Step& step = plan.steps.back();
             step.text = "Feed " + in_grams(step.grams) + " of " + names[step.portion] + " in " +
                         std::to_string(turns) + " thin layers of " + in_grams(each) + " over the full width" +
@@ -227,13 +230,21 @@ struct Planner {
     double slowness() const { return carder.licker_in_ratio / recipe::usual_licker_in_ratio; }
 
     // Whether a strip of every batt goes into each batt of this pass.
-    bool shares_out(int pass) const { return pass == 2 && plan.feed.recombine && plan.batts > 1; }
+    bool pooled_on(int pass) const {
+        int first = plan.passes + 1;
+        for (const Lay& lay : layings.lays)
+            if (lay.grams > 0.0) first = std::min(first, lay.pass);
+        for (const Portion& portion : portions)
+            if (!plan.feed.by_hand && portion.grams > 0.0) first = std::min(first, portion.pass);
+        return shares_out(plan.feed, plan.batts, pass, first);
+    }
 
-    std::string shared_out_text() const {
+    std::string shared_out_text(int pass) const {
         const std::string all = std::to_string(plan.batts);
         return "When all " + all + " batts have been through once, split each lengthwise into " + all +
-               " strips as alike as you can, and lay one strip of each batt together for every batt of pass "
-               "2";
+               " strips as alike as you can, and lay one strip of each batt together for every batt of "
+               "pass " +
+               std::to_string(pass);
     }
 
     std::vector<Fed> pieces(int pass) const {
@@ -242,7 +253,7 @@ struct Planner {
             staple += portion.grams * portion.staple_mm;
             all += portion.grams;
         }
-        if (shares_out(pass))
+        if (pooled_on(pass))
             return fed_pieces(Refeed::strips, static_cast<int>(plan.batts), carder.drum_circumference_mm,
                               0.0);
         return fed_pieces(plan.feed.refeed_on(pass), plan.strips, carder.drum_circumference_mm,
@@ -254,7 +265,7 @@ struct Planner {
         const bool one = to - from == 1;
         const std::string which = one ? "piece " + std::to_string(to)
                                       : "pieces " + std::to_string(from + 1) + " to " + std::to_string(to);
-        switch (shares_out(pass) ? Refeed::strips : plan.feed.refeed_on(pass)) {
+        switch (pooled_on(pass) ? Refeed::strips : plan.feed.refeed_on(pass)) {
             case Refeed::halves:
             case Refeed::tear_and_fold:
                 return "Draft the stack out thin, spread it to the full width and feed it end first";
@@ -342,8 +353,8 @@ struct Planner {
         const auto fed_back = pieces(pass);
         const std::size_t count = fed_back.size(), half = count / 2;
         add(pass, StepKind::split, habits::strip_minutes,
-            shares_out(pass) ? shared_out_text()
-                             : text::capitalised(split_words(plan.feed, plan.strips, pass)));
+            pooled_on(pass) ? shared_out_text(pass)
+                            : text::capitalised(split_words(plan.feed, plan.strips, pass)));
         if (plan.feed.by_hand) return later_pass_by_hand(pass, fed_back);
         std::vector<std::size_t> fresh;
         for (std::size_t i = 0; i < portions.size(); ++i) {
@@ -352,7 +363,7 @@ struct Planner {
         if (fresh.empty()) return feed_pieces(pass, 0, count, count, 1.0);
         feed_around(pass, fed_back, half, [&] {
             for (const std::size_t i : fresh)
-                feed(pass, i, portions[i].grams * share(), 0.0, carder.width_mm, FeedManner::sandwiched);
+                feed(pass, i, portions[i].grams * share(), full_width(), FeedManner::sandwiched);
         });
     }
 

@@ -36,25 +36,23 @@ struct Stage {
     Opening opening;
 };
 
-// `round`: cells round the new batt.
+// `round`: cells round the new batt. `pooled`: of how many first-pass batts one strip each goes into it, end
+// first, one after another; 1: it is fed as the recipe says.
 Stage stage_of(const Setup& setup, int pass, const std::vector<FreshLay>& fresh, const Grid& from,
-               std::size_t round) {
+               std::size_t round, std::size_t pooled = 1) {
     const Field to = empty_field({round, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
-    const Refeed refeed = setup.feed.refeed_on(pass);
-    const auto pieces = fed_pieces(refeed, setup.strips, setup.circumference_mm, setup.staple_mm);
+    const Refeed refeed = pooled > 1 ? Refeed::strips : setup.feed.refeed_on(pass);
+    const int count = pooled > 1 ? static_cast<int>(pooled) : setup.strips;
+    const auto pieces = fed_pieces(refeed, count, setup.circumference_mm, setup.staple_mm);
     const double times =
         refeed == Refeed::sideways || refeed == Refeed::quarter_turn ? habits::sideways_opens : 1.0;
-    return {
+    Stage stage{
         pass, refold_of(pieces, fresh, from, to, setup.seed, pass), {}, opened_more(setup.opening, times)};
-}
-
-// One piece of each first-pass batt, end first, one after another.
-void share_out(const Setup& setup, const Grid& from, std::size_t batts, Stage& stage) {
-    const Field to = empty_field({1, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
-    const auto pieces =
-        fed_pieces(Refeed::strips, static_cast<int>(batts), setup.circumference_mm, setup.staple_mm);
+    if (pooled < 2) return stage;
+    const Field plain = empty_field({1, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
     for (const Fed& piece : pieces)
-        stage.shared.push_back(refold_of({piece}, {}, from, to, setup.seed, stage.number));
+        stage.shared.push_back(refold_of({piece}, {}, from, plain, setup.seed, pass));
+    return stage;
 }
 
 std::vector<FreshLay> fresh_on(const LaidOut& out, int pass) {
@@ -209,6 +207,28 @@ void fold_stage(const std::vector<std::span<const double>>& olds, const Grid& fr
     spread_block(next, shape, spread, stage.refold.already, scratch);
 }
 
+// What lies under the grid of a new batt: blocks carried like shares, with the squares of the resolved
+// shares.
+void carry_below(const std::vector<const Field*>& olds, const Stage& stage, const Spread& spread,
+                 Field& next) {
+    std::vector<std::vector<double>> second, clumped;
+    for (const Field* field : olds) {
+        second.push_back(squares_of(*field));
+        clumped.push_back(second.back());
+        for (std::size_t c = 0; c < field->unresolved.size(); ++c) {
+            second.back()[c] += field->unresolved[c];
+            clumped.back()[c] += field->clumped[c];
+        }
+    }
+    const auto folded = [&](const std::vector<std::vector<double>>& blocks, std::size_t what) {
+        const std::vector<std::span<const double>> spans(blocks.begin(), blocks.end());
+        std::vector<double> result(next.block_size()), scratch;
+        fold_stage(spans, olds.front()->grid, result, next, what, stage, spread, scratch);
+        return result;
+    };
+    settle(next, folded(second, second_moment), folded(clumped, clumped_moment), stage.opening);
+}
+
 struct Run {
     const Setup& setup;
     LaidOut out;
@@ -257,29 +277,6 @@ struct Run {
             lay_block(by_tray, setup, first, field, opened, scratch);
         }
         settle(field, std::move(second), std::move(clumped), setup.opening, opened);
-    }
-
-    // What lies under the grid in pass `i`: blocks carried like shares, with the squares of the resolved
-    // shares.
-    void carry_below(std::size_t i) {
-        const auto fields = sources(i);
-        std::vector<std::vector<double>> second, clumped;
-        for (const Field* field : fields) {
-            second.push_back(squares_of(*field));
-            clumped.push_back(second.back());
-            for (std::size_t c = 0; c < field->unresolved.size(); ++c) {
-                second.back()[c] += field->unresolved[c];
-                clumped.back()[c] += field->clumped[c];
-            }
-        }
-        Field& next = passes[i].field;
-        const auto folded = [&](const std::vector<std::vector<double>>& blocks, std::size_t what) {
-            const std::vector<std::span<const double>> olds(blocks.begin(), blocks.end());
-            std::vector<double> result(next.block_size()), scratch;
-            fold_stage(olds, fields.front()->grid, result, next, what, stages[i], setup.spread, scratch);
-            return result;
-        };
-        settle(next, folded(second, second_moment), folded(clumped, clumped_moment), stages[i].opening);
     }
 
     void card_spots() {
@@ -360,16 +357,16 @@ std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
     const bool on_drum = std::any_of(run.out.lays.begin(), run.out.lays.end(),
                                      [first](const Lay& lay) { return lay.pass == first && lay.on_drum; });
     if (!on_drum) grid.round = 1;
-    const std::size_t pooled =
-        setup.feed.recombine && setup.passes > first ? std::min(setup.pooled, most_pooled) : 1;
+    std::size_t pooled = 1;  // first-pass batts that are carded
     for (int pass = first; pass <= setup.passes; ++pass) {
         if (pass == first) {
             run.stages.push_back({pass, {}, {}, setup.opening});
         } else {
             const auto fresh = fresh_on(run.out, pass);
             const std::size_t round = varies_round(fresh) ? setup.grid.round : 1;
-            run.stages.push_back(stage_of(setup, pass, fresh, grid, round));
-            if (pass == first + 1 && pooled > 1) share_out(setup, grid, pooled, run.stages.back());
+            const bool shared = shares_out(setup.feed, setup.pooled, pass, first);
+            if (shared) pooled = std::min(setup.pooled, most_pooled);
+            run.stages.push_back(stage_of(setup, pass, fresh, grid, round, shared ? pooled : 1));
             grid.round = round;
         }
         run.passes.push_back(
@@ -392,7 +389,8 @@ std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
         run.passes[i].field.placing = run.stages[i].refold.fresh.placing;
     run.settle_first(run.firsts[0], run.passes.front().field);
     for (std::size_t b = 0; b < run.others.size(); ++b) run.settle_first(run.firsts[b + 1], run.others[b]);
-    for (std::size_t i = 1; i < run.passes.size(); ++i) run.carry_below(i);
+    for (std::size_t i = 1; i < run.passes.size(); ++i)
+        carry_below(run.sources(i), run.stages[i], setup.spread, run.passes[i].field);
     return std::move(run.passes);
 }
 
@@ -415,15 +413,7 @@ Pass carded_again(const Pass& batt, const Setup& setup, int threads) {
         fold_stage({old.block(p)}, old.grid, next.field.block(p), next.field, p, stage, setup.spread,
                    scratch);
     });
-    const auto carried = [&](std::size_t what) {
-        auto block = squares_of(old);
-        const auto& below = what == second_moment ? old.unresolved : old.clumped;
-        for (std::size_t c = 0; c < below.size(); ++c) block[c] += below[c];
-        std::vector<double> result(next.field.block_size()), scratch;
-        fold_stage({block}, old.grid, result, next.field, what, stage, setup.spread, scratch);
-        return result;
-    };
-    settle(next.field, carried(second_moment), carried(clumped_moment), stage.opening);
+    carry_below({&old}, stage, setup.spread, next.field);
     carry_spots(next.spots, stage.refold, setup.spread, next.field, number, setup.seed);
     thin_spots(next.spots, setup.portions, number, setup.seed);
     return next;

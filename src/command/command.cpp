@@ -6,6 +6,7 @@
 #include <optional>
 #include <ostream>
 
+#include "carding/layings.hpp"
 #include "command/arguments.hpp"
 #include "command/cards.hpp"
 #include "command/complain.hpp"
@@ -39,6 +40,7 @@ using measure::Expected;
 struct Arguments {
     std::string recipe;
     bool json = false;
+    bool layings = false;
     std::string light = "D65";
     std::string optics = "stearns-noechel";
     std::string weights = "g";
@@ -103,8 +105,15 @@ Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& ca
 int run_forecast(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
     auto units = parse_units(args.weights, args.lengths);
     if (!units) return complain(units.error(), s);
+    if (args.layings && args.json)
+        return complain(
+            {"a recipe with its layings is no JSON", "leave out --json or --layings", "--layings"}, s);
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
+    if (args.layings) {
+        *s.out << recipe::write_text(carding::written_out(forecast->recipe, forecast->strands));
+        return exit_well;
+    }
     const forecast::Batt batt = forecast::batt_of(*forecast);
     *s.out << (args.json ? forecast_json(*forecast, batt) : forecast_text(*forecast, batt, *units));
     return exit_well;
@@ -274,6 +283,8 @@ Commands add_commands(Command& app, Arguments& args) {
     add_recipe(commands.forecast, args);
     add_light_options(commands.forecast, args);
     commands.forecast.add_flag("--json", args.json, "as JSON, units in the key names");
+    commands.forecast.add_flag("--layings", args.layings,
+                               "print the recipe instead, its manner of feeding written out as layings");
 
     commands.check = app.add_subcommand("check", "print the findings; exit 1 when one would spoil the batt");
     add_recipe(commands.check, args);

@@ -97,9 +97,9 @@ PlanCommands add_plan_commands(Command& app, PlanArguments& args) {
         command.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
         command.add_flag("--json", args.json, "as JSON, units in the key names");
         command.add_option("--weights", args.weights, "g, oz or lb");
-        command.add_option("--lengths", args.lengths, "mm, cm or in");
         command.add_option("--scale-step", args.step, "what the scale can tell, as in \"0.1 g\"");
     }
+    commands.sample.add_option("--lengths", args.lengths, "mm, cm or in");
     commands.sample.add_option("-o,--output", args.output, "also write the sample as a recipe (.toml)");
     add_replace_option(commands.sample, args.replace);
     return commands;
@@ -122,7 +122,7 @@ int run_sample(const PlanArguments& args, const forecast::Forecast& f, const for
         if (!saved) return complain(saved.error(), s);
     }
     *s.out << (args.json ? printed(sample_json(f, *sample))
-                         : forecast::sample_card(f, *sample, own, units->mass, units->length));
+                         : forecast::sample_card(f, *sample, units->mass, units->length));
     return exit_well;
 }
 

@@ -5,7 +5,7 @@
 #include <numeric>
 #include <random>
 
-#include "carding/layings.hpp"
+#include "forecast/blend.hpp"
 #include "text/numbers.hpp"
 
 namespace battwright::forecast {
@@ -38,7 +38,7 @@ struct Making {
     const Forecast& f;
     const Handling& handling;
     std::size_t batts;
-    std::vector<std::size_t> first_fed;  // strands by the first lays, which the cloth keeps
+    std::vector<std::size_t> first_fed;  // strands, which the cloth keeps some of
     std::vector<bool> late;              // strands that are fed after the batts were recombined
     std::vector<Strands> strips;         // of the first pass, over their mean; empty: all alike
 
@@ -98,10 +98,7 @@ struct Making {
     }
 
     colour::Lab lab_of(const Strands& grams) const {
-        std::vector<colour::Portion> portions;
-        for (std::size_t s = 0; s < grams.size(); ++s)
-            if (grams[s] > 0.0) portions.push_back({grams[s], f.strand_reflectances[s]});
-        return colour::lab(colour::xyz(colour::blend(portions, f.optics), f.light), colour::white(f.light));
+        return colour::lab_under(blend_of_strands(f, grams, f.optics), f.light);
     }
 
     void add(const std::vector<Strands>& all, Spreads& spreads) const {
@@ -155,7 +152,7 @@ std::pair<Apart, Apart> drawn(const Making& making, std::uint64_t seed) {
     return {apart_of(plain), apart_of(mixed)};
 }
 
-// What is fed first: the first lay, or the first component of the first pass.
+// What is fed first of the components: a small blend that is laid before them is passed over.
 std::vector<std::size_t> first_fed_of(const Forecast& f, const std::vector<carding::Portion>& portions) {
     for (const carding::Step& step : f.plan.steps)
         if (step.kind == carding::StepKind::feed && step.portion < portions.size() && step.blend.empty())

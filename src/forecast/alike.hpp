@@ -41,7 +41,7 @@ struct Alike {
 std::optional<Alike> alike(const Forecast& forecast, const Handling& handling,
                            const carding::Pass* first_pass, std::uint64_t seed = 1);
 
-// "Two of the 4 batts will be about 0.8 CIEDE2000 apart ...": sentences for a person; empty for one batt.
+// "Two of the 4 batts will be about 0.8 apart in colour ...": sentences for a person; empty for one batt.
 std::string alike_words(const Forecast& forecast, const Alike& alike);
 
 }  // namespace battwright::forecast

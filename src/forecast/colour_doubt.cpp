@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "forecast/blend.hpp"
 #include "text/numbers.hpp"
 
 namespace battwright::forecast {
@@ -103,11 +104,9 @@ std::string origins_in_words(const recipe::Recipe& recipe) {
 }
 
 colour::Spectrum blend_of(const Forecast& f, const colour::OpticsModel& optics) {
-    std::vector<colour::Portion> portions;
-    portions.reserve(f.strands.size());
-    for (std::size_t i = 0; i < f.strands.size(); ++i)
-        portions.push_back({f.strands[i].mass_share, f.strand_reflectances[i]});
-    return colour::blend(portions, optics);
+    std::vector<double> shares;
+    for (const recipe::Strand& strand : f.strands) shares.push_back(strand.mass_share);
+    return blend_of_strands(f, shares, optics);
 }
 
 std::vector<colour::Spectrum> moved_blends(const Forecast& f, const colour::OpticsModel& optics) {

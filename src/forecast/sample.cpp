@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "forecast/blend.hpp"
 #include "recipe/file_name.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
@@ -15,13 +16,6 @@ constexpr double narrowest_mm = 40.0, wider_by_mm = 5.0;
 constexpr double least_steps = 3.0, most_off_de00 = 0.5, least_lumps = 12.0;
 constexpr double as_good_de00 = 0.5;  // no more than another pass would have to change to show
 
-std::string mm(double value) {
-    return measure::print_length(value, measure::LengthUnit::millimetre);
-}
-std::string grams_text(double value) {
-    return measure::print_mass(value, measure::MassUnit::gram);
-}
-
 // Each component's weight in the sample, on the scale's step.
 std::vector<double> weights_at(const Forecast& f, double grams, double step) {
     std::vector<double> weights;
@@ -30,22 +24,14 @@ std::vector<double> weights_at(const Forecast& f, double grams, double step) {
 }
 
 double off_colour(const Forecast& f, const std::vector<double>& weights) {
-    std::vector<colour::Portion> portions;
-    for (std::size_t s = 0; s < f.strands.size(); ++s) {
-        const std::size_t c = f.strands[s].component;
-        const double share = weights[c] * f.strands[s].grams / f.components[c].grams;
-        if (share > 0.0) portions.push_back({share, f.strand_reflectances[s]});
-    }
-    const auto lab =
-        colour::lab(colour::xyz(colour::blend(portions, f.optics), f.light), colour::white(f.light));
-    return colour::ciede2000(lab, f.colour.lab);
+    return colour::ciede2000(colour::lab_under(blend_of_components(f, weights), f.light), f.colour.lab);
 }
 
-// What is wrong with a sample of these weights; empty when nothing is.
+// What is wrong with a sample of these weights, for staple::words_in; empty when nothing is.
 std::string too_small_for(const Forecast& f, const std::vector<double>& weights, double step) {
     for (std::size_t c = 0; c < weights.size(); ++c)
         if (weights[c] < (least_steps - 1e-9) * step)
-            return "the scale, which tells " + f.components[c].label + " no finer than " + grams_text(step);
+            return "the scale: less of " + f.components[c].label + " would be under three of its steps";
     if (off_colour(f, weights) > most_off_de00) return "the colour, which the scale's steps put off";
     for (const auto& portion : carding::portions_of(f.recipe, f.strands)) {
         const double share = weights[portion.component] / f.components[portion.component].grams;
@@ -62,14 +48,14 @@ void scale_extent(double& from, double& to, std::optional<measure::LengthUnit>& 
     unit.reset();
 }
 
-// Places across in mm become shares of the width; weights follow the sample's.
-void narrow_layings(std::vector<recipe::Laying>& layings, double whole_mm, double factor) {
+// Places across in mm, and the edges of places, become shares; weights follow the sample's.
+void narrow_layings(std::vector<recipe::Laying>& layings, const recipe::Carder& carder, double factor) {
     for (recipe::Laying& laying : layings) {
-        scale_extent(laying.across.from, laying.across.to, laying.across.unit, whole_mm);
+        const double along_mm = recipe::edge_length_mm(laying, carder);
+        scale_extent(laying.across.from, laying.across.to, laying.across.unit, carder.width_mm);
         double unused = 0.0;
         for (auto* edge : {&laying.fade, &laying.overlap})
-            if (*edge && laying.round.is_whole())
-                scale_extent((*edge)->value, unused, (*edge)->unit, whole_mm);
+            if (*edge) scale_extent((*edge)->value, unused, (*edge)->unit, along_mm);
         if (auto* mass = std::get_if<measure::Mass>(&laying.amount)) mass->grams *= factor;
     }
 }
@@ -96,9 +82,8 @@ recipe::Recipe narrowed(const Forecast& f, const std::vector<double>& weights, d
     recipe.carding.carder.clear();
     recipe.carding_written = true;
     const double factor = grams / f.total_grams;
-    narrow_layings(recipe.carding.layings, f.carder.width_mm, factor);
-    for (recipe::SmallBlend& blend : recipe.carding.blends)
-        narrow_layings(blend.layings, f.carder.width_mm, factor);
+    narrow_layings(recipe.carding.layings, f.carder, factor);
+    for (recipe::SmallBlend& blend : recipe.carding.blends) narrow_layings(blend.layings, f.carder, factor);
     return recipe;
 }
 
@@ -129,7 +114,8 @@ std::string differs_words(const Sample& sample, double whole_width_mm) {
 measure::Expected<Sample> sample_of(const Forecast& f, const Bench& bench) {
     const double batt_grams = f.total_grams / static_cast<double>(f.plan.batts);
     Sample sample;
-    sample.set_by = "the strip, which takes " + mm(narrowest_mm) + " to card on";
+    sample.set_by_with_quantities =
+        "the strip, which takes {mm " + text::number(narrowest_mm, 0) + "} to card on";
     for (double width = narrowest_mm;; width += wider_by_mm) {
         width = std::min(width, f.carder.width_mm);
         const double grams = batt_grams * width / f.carder.width_mm;
@@ -137,8 +123,9 @@ measure::Expected<Sample> sample_of(const Forecast& f, const Bench& bench) {
         sample.component_grams = weights_at(f, grams, bench.scale_step_grams);
         const std::string wrong = too_small_for(f, sample.component_grams, bench.scale_step_grams);
         if (wrong.empty() || width >= f.carder.width_mm) break;
-        sample.set_by = wrong;
+        sample.set_by_with_quantities = wrong;
     }
+    sample.set_by = staple::words_in(sample.set_by_with_quantities, {});
     sample.grams = std::accumulate(sample.component_grams.begin(), sample.component_grams.end(), 0.0);
     for (std::size_t c = 0; c < sample.component_grams.size(); ++c)
         if (!(sample.component_grams[c] > 0.0))
@@ -149,6 +136,7 @@ measure::Expected<Sample> sample_of(const Forecast& f, const Bench& bench) {
     sample.recipe = narrowed(f, sample.component_grams, sample.width_mm);
     const auto own = forecast(sample.recipe, bench);
     if (!own) return tl::unexpected(own.error());
+    sample.steps = own->plan.steps;
     const Batt whole = batt_of(f), small = batt_of(*own);
     for (std::size_t i = 0; i < std::min(whole.measures.size(), small.measures.size()); ++i)
         sample.passes.push_back({whole.measures[i].pass, whole.measures[i].strip_variation_de00,
@@ -158,9 +146,10 @@ measure::Expected<Sample> sample_of(const Forecast& f, const Bench& bench) {
     return sample;
 }
 
-std::string sample_card(const Forecast& f, const Sample& sample, const Bench& bench, measure::MassUnit mass,
+std::string sample_card(const Forecast& f, const Sample& sample, measure::MassUnit mass,
                         measure::LengthUnit length) {
     using text::number;
+    const staple::Units units{length, mass};
     const auto grams_in = [mass](double grams) { return measure::print_mass(grams, mass); };
     const auto mm_in = [length](double value) { return measure::print_length(value, length); };
     std::string text = sample.recipe.name + "\n\nWeigh out " + grams_in(sample.grams) + " and card it on " +
@@ -168,11 +157,10 @@ std::string sample_card(const Forecast& f, const Sample& sample, const Bench& be
                        ": as much on the same area as the whole batt has.\n";
     for (std::size_t c = 0; c < f.components.size(); ++c)
         text += "  " + grams_in(sample.component_grams[c]) + "  " + f.components[c].label + "\n";
-    text += "It could not be smaller because of " + sample.set_by + ". " + sample.differs + "\n\n";
-    const auto own = forecast(sample.recipe, bench);
-    if (own)
-        for (const carding::Step& step : own->plan.steps)
-            text += std::to_string(step.order) + ". " + step.text + "\n";
+    text += "It could not be smaller because of " + staple::words_in(sample.set_by_with_quantities, units) +
+            ". " + sample.differs + "\n\n";
+    for (const carding::Step& step : sample.steps)
+        text += std::to_string(step.order) + ". " + staple::words_in(step.text_with_quantities, units) + "\n";
     text += "\nForetold, after each pass (from its mean colour; about 1 is just seen):\n";
     for (const Sample::Pass& pass : sample.passes)
         text += "  pass " + std::to_string(pass.number) + ": sample " + number(pass.sample_de00, 1) + ", " +

@@ -16,6 +16,8 @@ struct Sample {
     double grams = 0.0;
     std::vector<double> component_grams;  // on the scale's step
     std::string set_by;                   // what keeps it from being smaller
+    std::string set_by_with_quantities;   // the same for staple::words_in
+    std::vector<carding::Step> steps;     // what to do at the carder
     double colour_off_de00 = 0.0;         // its colour from the whole's, by the scale's steps
     // Variation after each pass, of the batt and of the sample (CIEDE2000 from the mean).
     struct Pass {
@@ -32,7 +34,7 @@ struct Sample {
 measure::Expected<Sample> sample_of(const Forecast& forecast, const Bench& bench);
 
 // Its card as text: weights, steps, what to compare it with and lines to write down what came of it.
-std::string sample_card(const Forecast& forecast, const Sample& sample, const Bench& bench,
+std::string sample_card(const Forecast& forecast, const Sample& sample,
                         measure::MassUnit mass = measure::MassUnit::gram,
                         measure::LengthUnit length = measure::LengthUnit::millimetre);
 

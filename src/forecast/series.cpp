@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "forecast/blend.hpp"
 #include "recipe/layout.hpp"
 
 namespace battwright::forecast {
@@ -21,17 +22,11 @@ struct Way {
     }
 
     colour::Spectrum reflectance(const std::vector<double>& shares) const {
-        std::vector<colour::Portion> portions;
-        for (std::size_t s = 0; s < f.strands.size(); ++s) {
-            const std::size_t c = f.strands[s].component;
-            const double share = shares[c] * f.strands[s].grams / f.components[c].grams;
-            if (share > 0.0) portions.push_back({share, f.strand_reflectances[s]});
-        }
-        return colour::blend(portions, f.optics);
+        return blend_of_components(f, shares);
     }
 
     colour::Lab lab(const std::vector<double>& shares) const {
-        return colour::lab(colour::xyz(reflectance(shares), f.light), colour::white(f.light));
+        return colour::lab_under(reflectance(shares), f.light);
     }
 };
 

@@ -21,8 +21,8 @@ struct SeriesPlan {
     double total_grams = 0.0;
 };
 // Weights step evenly, or so that the colour does: equal lengths along the way of colours, each taken by
-// CIEDE2000 between near neighbours. A complaint when the recipe has no series or its first mixture does not
-// close.
+// CIEDE2000 between near neighbours. A complaint when the recipe has no series, or one of its batts
+// weighs less than the scale's step.
 measure::Expected<SeriesPlan> series_of(const Forecast& forecast, double scale_step_grams = 0.1);
 
 }  // namespace battwright::forecast

@@ -11,7 +11,6 @@ namespace {
 constexpr std::size_t most_kinds = 12;
 constexpr std::size_t most_tints = 16;
 constexpr std::size_t longest_id = 200;
-constexpr double closing_percent = 0.05;
 
 constexpr Range share_percent{0.01, 100.0};
 constexpr Range parts_count{0.001, 10000.0};

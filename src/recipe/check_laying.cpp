@@ -71,8 +71,9 @@ Suspicion bad_laying(const Laying& laying, const std::string& field, const Carde
         return Fault{"what goes through the tray lies all round the drum",
                      "leave round out, or write way = \"onto the drum\"",
                      {field + " round", field + " way"}};
-    if (auto fault = bad_edge(laying.fade, "fade", field, carder.width_mm)) return fault;
-    if (auto fault = bad_edge(laying.overlap, "overlap", field, carder.width_mm)) return fault;
+    const double along = edge_length_mm(laying, carder);
+    if (auto fault = bad_edge(laying.fade, "fade", field, along)) return fault;
+    if (auto fault = bad_edge(laying.overlap, "overlap", field, along)) return fault;
     if (laying.size) {
         const Figure size{"the size", size_millimetres, print_millimetres};
         if (auto fault = outside(laying.size->millimetres, size, field + " how")) return fault;
@@ -85,7 +86,7 @@ Suspicion bad_list(const std::vector<Laying>& layings, const Recipe& recipe, con
     const Carder carder = carder_of(recipe.carding);
     if (layings.size() > most_layings)
         return Fault{"there are " + std::to_string(layings.size()) + " layings",
-                     "400 is the most; nobody lays so many by hand",
+                     std::to_string(most_layings) + " is the most; nobody lays so many by hand",
                      {place + " lay " + std::to_string(most_layings + 1)}};
     for (std::size_t i = 0; i < layings.size(); ++i) {
         const std::string field = place + ' ' + laying_field(i, false);
@@ -140,7 +141,7 @@ Suspicion bad_layings(const Recipe& recipe) {
                      {"carding recombine", "carding passes"}};
     if (carding.blends.size() > most_blends)
         return Fault{"there are " + std::to_string(carding.blends.size()) + " small blends",
-                     "30 is the most",
+                     std::to_string(most_blends) + " is the most",
                      {blend_field(most_blends)}};
     if (carding.layings.empty() && !carding.blends.empty())
         return Fault{"there is a small blend, and nothing says where it is laid",

@@ -32,6 +32,9 @@ std::string print_weight(double grams);
 
 // Wide enough for any hand carder, narrow enough to catch a slipped decimal point.
 inline constexpr Range weight_grams{0.01, 5000.0};
+// How far a sum of weights may be from closing, the larger of the two, and a sum of percentages.
+inline constexpr double closing_grams = 0.01, closing_share = 0.0005;
+inline constexpr double closing_percent = 0.05;
 
 // What a component or a thread (whose field is `place`) is made of: unknown kinds, kinds without a colour
 // where one is needed, shares that do not close.

@@ -5,15 +5,13 @@
 
 #include "colour/spaces.hpp"
 #include "fibre/lengths.hpp"
+#include "recipe/checking.hpp"
 #include "recipe/fault.hpp"
 #include "recipe/layout.hpp"
 #include "text/believe.hpp"
 
 namespace battwright::recipe {
 namespace {
-
-constexpr double closing_grams = 0.01;
-constexpr double closing_share = 0.0005;
 
 // The amounts of a recipe, by how they are written.
 struct Sums {

@@ -1,8 +1,10 @@
 #include "recipe/laying.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "measure/units.hpp"
+#include "recipe/carder.hpp"
 #include "recipe/load.hpp"
 #include "text/words.hpp"
 
@@ -98,6 +100,16 @@ std::string_view word_for(Way way) {
 Way way_of(const Laying& laying) {
     if (laying.way) return *laying.way;
     return laying.how == Spreading::dabs || !laying.round.is_whole() ? Way::drum : Way::tray;
+}
+
+double edge_length_mm(const Laying& laying, const Carder& carder) {
+    const double width = carder.width_mm, round = carder.drum_circumference_mm;
+    const auto whole = [](const Stretch& stretch, double whole_mm) {
+        const auto [from, to] = stretch.shares_of(whole_mm);
+        return from <= 0.0 && to >= 1.0;
+    };
+    if (whole(laying.round, round)) return width;
+    return whole(laying.across, width) ? round : std::min(width, round);
 }
 
 measure::Expected<Stretch> parse_across(std::string_view text) {

@@ -16,6 +16,8 @@
 
 namespace battwright::recipe {
 
+struct Carder;
+
 // Through the tray fibre has a place across only: the drum turns many times while it goes in, so it lies all
 // round, carded and drawn out. Straight onto the drum it has a place round it, too, and is hardly carded on
 // this pass.
@@ -29,7 +31,7 @@ struct SpreadingRow {
     Spreading value;
     std::string_view word;
     double wide_mm;  // one of them, when nobody says; 0: all over (common practice, no source)
-    double stray;    // how much lies between them, of what lies on them
+    double stray;    // how much lies between them, of what lies on them (common practice, no source)
 };
 inline constexpr std::array<SpreadingRow, 4> spreadings{{{Spreading::even, "even", 0.0, 0.0},
                                                          {Spreading::dabs, "in dabs", 45.0, 0.02},
@@ -86,6 +88,9 @@ struct Laying {
 };
 std::string_view word_for(Way way);
 Way way_of(const Laying& laying);
+// Along what its fade and its overlap run: the way round when only that is bounded, else the width; the
+// shorter of the two when both are.
+double edge_length_mm(const Laying& laying, const Carder& carder);
 
 // Carded by itself before the batt is fed; what it is made of may be other small blends.
 struct SmallBlend {

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "recipe/checking.hpp"
 #include "recipe/fault.hpp"
 #include "recipe/laying_fault.hpp"
 #include "text/words.hpp"
@@ -11,10 +12,9 @@
 namespace battwright::recipe {
 namespace {
 
-constexpr double open_grams = 0.01, open_share = 0.0005;  // as loosely as the components must close
-
+// As loosely as the components must close.
 double slack_of(double whole_grams) {
-    return std::max(open_grams, open_share * whole_grams);
+    return std::max(closing_grams, closing_share * whole_grams);
 }
 
 // One laying on its way to a weight.
@@ -341,7 +341,7 @@ void follow_series(const Recipe& before, Recipe& after) {
     });
     if (!(sum > 0.0)) return after.series.reset();
     for (SeriesPart& part : after.series->to)
-        if (std::abs(sum - 100.0) > 0.05) part.share_pct *= 100.0 / sum;
+        if (std::abs(sum - 100.0) > closing_percent) part.share_pct *= 100.0 / sum;
 }
 
 }  // namespace
@@ -362,15 +362,19 @@ void follow_layings(const Recipe& before, Recipe& after) {
     }
 }
 
+int within_passes(int pass, int passes) {
+    const int last = std::max(1, passes);
+    return pass == last_pass ? last : std::clamp(pass, 1, last);
+}
+
 int pass_of(const Recipe& recipe, const Laying& laying) {
-    const int passes = std::max(1, recipe.carding.passes);
     int pass = 1;
     if (laying.pass) {
         pass = *laying.pass;
     } else if (const auto what = named(recipe, laying.what); what && !what->is_blend) {
         pass = recipe.components[what->index].add_on_pass;
     }
-    return pass == last_pass ? passes : std::clamp(pass, 1, passes);
+    return within_passes(pass, recipe.carding.passes);
 }
 
 namespace {
@@ -389,11 +393,10 @@ void earliest(const Recipe& recipe, const Named& what, std::size_t deep, std::op
 }  // namespace
 
 int first_pass_of(const Recipe& recipe, std::size_t component) {
-    const int passes = std::max(1, recipe.carding.passes);
     std::optional<int> first;
     if (!recipe.carding.layings.empty()) earliest(recipe, {false, component}, 0, first);
-    const int own = recipe.components[component].add_on_pass;
-    return first.value_or(own == last_pass ? passes : std::clamp(own, 1, passes));
+    if (first) return *first;
+    return within_passes(recipe.components[component].add_on_pass, recipe.carding.passes);
 }
 
 }  // namespace battwright::recipe

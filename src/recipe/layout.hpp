@@ -43,6 +43,8 @@ measure::Expected<Layout> layout_of(const Recipe& recipe, const Masses& masses);
 // series ends at follows likewise.
 void follow_layings(const Recipe& before, Recipe& after);
 
+// A pass as written, `last_pass` among them, as one of 1 .. passes.
+int within_passes(int pass, int passes);
 // The pass (1 .. passes) on which a component is first fed: by its layings, else its own.
 int first_pass_of(const Recipe& recipe, std::size_t component);
 // The pass of one laying, 1 .. passes.

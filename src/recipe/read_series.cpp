@@ -12,7 +12,6 @@ namespace {
 
 constexpr Range series_count{2.0, 60.0};
 constexpr Range series_percent{0.0, 100.0};
-constexpr double series_closes = 0.05;
 
 enum class Stepping { by_weight, by_eye };
 constexpr std::array<measure::Word<Stepping>, 2> steppings{
@@ -101,7 +100,7 @@ Suspicion bad_series(const Recipe& recipe) {
         if (auto fault = outside(part.share_pct, share, part_field(i, "share"))) return fault;
         sum += part.share_pct;
     }
-    if (std::abs(sum - 100.0) <= series_closes) return std::nullopt;
+    if (std::abs(sum - 100.0) <= closing_percent) return std::nullopt;
     return Fault{"the mixture the series ends at comes to " + measure::print_percent(sum) + ", not 100 %",
                  "change a share so that they make 100 %",
                  {"series to"}};

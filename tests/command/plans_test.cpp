@@ -38,6 +38,7 @@ TEST_CASE("a series is one table to weigh by, and its sums") {
     CHECK(none.code == 2);
     CHECK(none.err.find("none.toml: the recipe has no series; add one") != std::string::npos);
     CHECK(run(scratch, "series s.toml --scale-step 0g").code == 2);
+    CHECK(run(scratch, "series s.toml --lengths in").code == 2);  // it has no lengths
 }
 
 TEST_CASE("a sample is a card and a recipe that the other commands read") {
@@ -47,10 +48,35 @@ TEST_CASE("a sample is a card and a recipe that the other commands read") {
     REQUIRE_MESSAGE(card.code == 0, card.err);
     CHECK(card.out.find("Sample of Ebb") == 0);
     CHECK(card.out.find("What came of it") != std::string::npos);
+    const Outcome inches = run(scratch, "sample s.toml --weights oz --lengths in");
+    CHECK(inches.out.find(" oz of night") != std::string::npos);
+    CHECK(inches.out.find(" mm") == std::string::npos);
     const auto json = nlohmann::json::parse(run(scratch, "sample s.toml --json").out);
     const auto own = nlohmann::json::parse(run(scratch, "forecast sample.batt.toml --json").out);
     CHECK(own.at("total_g").get<double>() == doctest::Approx(json.at("mass_g").get<double>()));
     CHECK(run(scratch, "sample s.toml -o s.toml").code == 2);  // never over what it was made from
+}
+
+TEST_CASE("a manner written out as layings makes the same batt") {
+    const Scratch scratch;
+    write(scratch, "s.toml", ebb + "[carding]\npasses = 2\nfeed = \"sandwich\"\n");
+    const Outcome list = run(scratch, "forecast s.toml --layings");
+    REQUIRE_MESSAGE(list.code == 0, list.err);
+    CHECK(list.out.find("[[carding.lay]]") != std::string::npos);
+    write(scratch, "list.toml", list.out);
+    const auto passes = [&](const char* line) {
+        const Outcome outcome = run(scratch, line);
+        REQUIRE_MESSAGE(outcome.code == 0, outcome.err);
+        return nlohmann::json::parse(outcome.out).at("carding").at("passes");
+    };
+    const auto meant = passes("forecast s.toml --json"), laid = passes("forecast list.toml --json");
+    REQUIRE(meant.size() == 2);
+    REQUIRE(laid.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i)
+        CHECK(laid[i].at("strip_variation_de00").get<double>() ==
+              doctest::Approx(meant[i].at("strip_variation_de00").get<double>()));
+    CHECK(run(scratch, "forecast list.toml --layings").out == list.out);  // as it is
+    CHECK(run(scratch, "forecast s.toml --layings --json").code == 2);
 }
 
 TEST_CASE("a laid recipe says in JSON what lies where, by which way") {

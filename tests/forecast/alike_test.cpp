@@ -86,3 +86,42 @@ TEST_CASE("recombined batts are simulated from pieces of several, and the plan s
     for (const auto& step : alone.plan.steps)
         CHECK(step.text.find("one strip of each batt") == std::string::npos);
 }
+
+TEST_CASE("while batts are recombined it does not matter how one batt would have been fed again") {
+    const auto fed = [](const std::string& again) {
+        const auto recipe = recipe::read_text(
+            "format = 1\ntotal = \"120 g\"\n"
+            "[[component]]\nname = \"night\"\nfibre = \"corriedale\"\ncolour = \"#22324f\"\nshare = \"60 "
+            "%\"\n"
+            "[[component]]\nname = \"specks\"\nfibre = \"wool-neps\"\ncolour = \"#b4552a\"\nshare = \"5 "
+            "%\"\n"
+            "[[component]]\nname = \"foam\"\nfibre = \"corriedale\"\ncolour = \"#efe9dc\"\nshare = \"35 "
+            "%\"\nadd_on_pass = 2\n"
+            "[carding]\ncarder = \"table-small\"\npasses = 2\nrecombine = true\n" +
+                again,
+            "again", fibre::Catalogue::builtin());
+        REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
+        forecast::Bench bench;
+        bench.catalogue = &fibre::Catalogue::builtin();
+        return *forecast::forecast(*recipe, bench);
+    };
+    const auto f = fed("refeed = \"strips\"\n");
+    REQUIRE(f.plan.batts > 2);
+    const auto strips = forecast::batt_of(f);
+    REQUIRE(strips.passes.size() == 2);
+    REQUIRE_FALSE(strips.passes[1].spots.empty());
+    for (const char* again : {"refeed = \"sideways\"\n", "refeed = \"on-edge\"\n", "strips = 7\n"}) {
+        CAPTURE(again);
+        const auto g = fed(again);
+        const auto other = forecast::batt_of(g);
+        const auto &a = strips.passes[1], &b = other.passes[1];
+        CHECK(a.field.shares == b.field.shares);
+        CHECK(a.field.unresolved == b.field.unresolved);
+        CHECK(a.field.clumped == b.field.clumped);
+        REQUIRE(a.spots.size() == b.spots.size());
+        for (std::size_t i = 0; i < a.spots.size(); ++i) REQUIRE(a.spots[i].depth == b.spots[i].depth);
+        REQUIRE(f.plan.steps.size() == g.plan.steps.size());
+        for (std::size_t i = 0; i < f.plan.steps.size(); ++i)
+            CHECK(f.plan.steps[i].text == g.plan.steps[i].text);
+    }
+}

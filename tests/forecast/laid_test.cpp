@@ -339,3 +339,19 @@ TEST_CASE("whatever is laid wherever, every portion keeps its weight and every c
         check_masses(f, forecast::batt_of(f, {0, true, 1}));
     }
 }
+
+TEST_CASE("dabs and handfuls of one size and weight are two steps, each by its own word") {
+    const auto f = laid_forecast(laid_recipe(
+        "[carding]\npasses = 1\n[[carding.lay]]\nwhat = \"harbour wool\"\n[[carding.lay]]\nwhat = "
+        "\"foam\"\nhow = \"in wisps of 40 mm\"\n"
+        "[[carding.lay]]\nwhat = \"buoy\"\nshare = \"half\"\nhow = \"in dabs of 40 mm\"\n"
+        "[[carding.lay]]\nwhat = \"buoy\"\nhow = \"in handfuls of 40 mm\"\nway = \"onto the drum\"\n"));
+    std::vector<std::string> texts;
+    for (const auto& step : f.plan.steps)
+        if (step.kind == carding::StepKind::feed) texts.push_back(step.text);
+    REQUIRE(texts.size() == 5);  // foam is of two colours
+    CHECK(texts[1].find(" in wisps about 40 mm wide") != std::string::npos);
+    CHECK(texts[3].find("Lay 5 g of buoy straight onto the drum") == 0);
+    CHECK(texts[3].find(" in dabs about 40 mm wide") != std::string::npos);
+    CHECK(texts[4].find(" in handfuls about 40 mm wide") != std::string::npos);
+}

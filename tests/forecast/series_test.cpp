@@ -4,6 +4,7 @@
 #include <doctest/doctest.h>
 
 #include <numeric>
+#include <regex>
 
 #include "forecast/sample.hpp"
 #include "recipe/file.hpp"
@@ -88,7 +89,7 @@ TEST_CASE("a sample is as thick on a strip of the drum, and no smaller than what
         MESSAGE("pass " << pass.number << ": sample " << pass.sample_de00 << ", whole " << pass.whole_de00);
     CHECK(sample.passes[2].sample_de00 == doctest::Approx(sample.passes[2].whole_de00).epsilon(0.35));
     CHECK_FALSE(sample.differs.empty());
-    const auto card = forecast::sample_card(f, sample, bench_of());
+    const auto card = forecast::sample_card(f, sample);
     CHECK(card.find("What came of it") != std::string::npos);
     CHECK(card.find("night") != std::string::npos);
 
@@ -111,4 +112,44 @@ TEST_CASE("a laid recipe's sample is laid in the same places of its strip") {
     CHECK_FALSE(across.unit.has_value());
     CHECK(across.from == doctest::Approx(75.0));
     CHECK(recipe::check(sample.recipe, fibre::Catalogue::builtin()).has_value());
+}
+
+TEST_CASE("a sample's fade round the drum stays as long as it is") {
+    const auto recipe = stepping(
+        "[carding]\npasses = 1\n[[carding.lay]]\nwhat = \"night\"\n[[carding.lay]]\nwhat = \"specks\"\n"
+        "[[carding.lay]]\nwhat = \"foam\"\nround = \"first half\"\nfade = \"250 mm\"\n");
+    const auto f = *forecast::forecast(recipe, bench_of());
+    const auto sample = *forecast::sample_of(f, bench_of());
+    REQUIRE(sample.width_mm < f.carder.width_mm);
+    const auto& fade = sample.recipe.carding.layings[2].fade;
+    REQUIRE(fade.has_value());
+    const double round_mm = f.carder.drum_circumference_mm;
+    CHECK(fade->share_of(round_mm) * round_mm == doctest::Approx(250.0));
+    CHECK(recipe::check(sample.recipe, fibre::Catalogue::builtin()).has_value());
+}
+
+TEST_CASE("a sample's card keeps to ounces and inches, steps and all") {
+    const auto recipe = stepping(
+        "[carding]\npasses = 2\n[[carding.lay]]\nwhat = \"night\"\n[[carding.lay]]\nwhat = \"specks\"\n"
+        "[[carding.lay]]\nwhat = \"foam\"\nacross = \"150-200 mm\"\n");
+    const auto f = *forecast::forecast(recipe, bench_of());
+    auto sample = *forecast::sample_of(f, bench_of());
+    REQUIRE_FALSE(sample.steps.empty());
+    const std::regex metric("[0-9] (mm|g)\\b"), inches("[0-9] in to [0-9.]+ in across"),
+        ounces("[0-9] oz\\b");
+    const auto plain = forecast::sample_card(f, sample);
+    for (const auto& step : sample.steps) CHECK(plain.find(step.text) != std::string::npos);
+    CHECK_FALSE(std::regex_search(plain, inches));
+    CHECK_FALSE(std::regex_search(plain, ounces));
+    // Whatever keeps it from being smaller: also the strip, of so many millimetres.
+    for (const std::string& set_by :
+         {sample.set_by_with_quantities, std::string("the strip, {mm 40} wide")}) {
+        sample.set_by_with_quantities = set_by;
+        const auto card =
+            forecast::sample_card(f, sample, measure::MassUnit::ounce, measure::LengthUnit::inch);
+        CAPTURE(card);
+        CHECK_FALSE(std::regex_search(card, metric));
+        CHECK(std::regex_search(card, inches));
+        CHECK(std::regex_search(card, ounces));
+    }
 }

@@ -146,3 +146,31 @@ TEST_CASE("ways to put fibre down are read and written back") {
         CHECK_FALSE(recipe::parse_spreading(text).has_value());
     }
 }
+
+TEST_CASE("a fade and an overlap run along the way round when only that is bounded, else across") {
+    const auto laid = [](const std::string& place) {
+        return recipe::read_text(
+            "format = 1\n[[component]]\nname = \"kelp\"\nfibre = \"corriedale\"\nweight = \"40 g\"\n"
+            "[carding]\ncarder = { drum_circumference = \"560 mm\", width = \"200 mm\", clothing = 72, load "
+            "= \"20-80 g\" }\n[[carding.lay]]\nwhat = \"kelp\"\n" +
+                place,
+            "laid.toml", fibre::Catalogue::builtin());
+    };
+    const std::string round = "round = \"first half\"\n", across = "across = \"left half\"\n";
+    for (const std::string edge : {"fade", "overlap"}) {
+        CAPTURE(edge);
+        const std::string wide = edge + " = \"250 mm\"\n";
+        CHECK(laid(round + wide).has_value());
+        CHECK(laid(round + "across = \"0-200 mm\"\n" + wide).has_value());
+        CHECK_FALSE(laid(across + wide).has_value());
+        CHECK_FALSE(laid(across + round + wide).has_value());
+        CHECK_FALSE(laid(round + edge + " = \"570 mm\"\n").has_value());
+    }
+    const auto recipe = laid(round);
+    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
+    const recipe::Carder carder = recipe::carder_of(recipe->carding);
+    Laying laying = recipe->carding.layings[0];
+    CHECK(recipe::edge_length_mm(laying, carder) == doctest::Approx(560.0));
+    laying.round = {};
+    CHECK(recipe::edge_length_mm(laying, carder) == doctest::Approx(200.0));
+}
