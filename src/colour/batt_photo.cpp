@@ -16,7 +16,7 @@ namespace {
 // the grain.
 constexpr double cell_mm = 1.0;
 constexpr double cut_off_value = 254.0 / 255.0;
-// Lab units, squared: less than this is no streak.
+// Lab units, squared: less than this is no streak; and no streak is longer. Common practice, no source.
 constexpr double nothing_varies = 0.02;
 constexpr double longest_lag_mm = 80.0;
 

@@ -52,8 +52,15 @@ inline constexpr double lamp_b = 25.0;
 // Fibre smaller than this, or of fewer pixels, does not speak for a batt. Common practice, no source.
 inline constexpr double least_fibre_mm2 = 400.0;
 inline constexpr std::size_t least_fibre_pixels = 2'000;
-// Fewer places than this say nothing of how they vary.
+// Fewer places than this say nothing of how they vary. Common practice, no source.
 inline constexpr std::size_t least_patches = 12;
+
+// What judges a photo and what learns from it must share. Which forecast judged it: photos of the present one
+// are learnt from.
+inline constexpr int photo_model = 1;
+// Prior on ln mixing, normal: one spinner's batt after three passes is as another's after four or two and a
+// half. Common practice, no source. Of ln m: OpticsModel.
+inline constexpr double mixing_prior_log_sd = 0.4;
 
 struct BattReading {
     Lab mean;  // of the light of the area, D65; white and exposure put right

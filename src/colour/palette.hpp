@@ -36,11 +36,17 @@ struct WhiteBalance {
 inline constexpr double most_cut_off_share = 0.01;
 inline constexpr double least_white_y = 3.0;
 // From a patch that is white or grey in truth: its mean in linear light. `reflectance` (0..1), when given, is
-// how much light the thing throws back (common practice: paper 0.9), so that lightness is put right too; else
+// how much light the thing throws back (as paper_reflects), so that lightness is put right too; else
 // the exposure is kept. A complaint for a patch with no pixel, overexposed, too dark, or with hardly any
 // light in one channel.
 measure::Expected<WhiteBalance> white_from(const Pixels& photo, const Area& patch,
                                            std::optional<double> reflectance = {});
+// How much light plain paper throws back. Common practice, no source.
+inline constexpr double paper_reflects = 0.9;
+// What is taken for the white thing when one point of it is given: a square of 2 % of the photo's shorter
+// side, at least 5 pixels. Wide enough to even out a camera's noise, narrow enough for the edge of a sheet of
+// paper. Common practice, no source.
+Area patch_around(const Point& point, const Pixels& photo);
 // The colour as daylight (D65) would show it: Bradford adaptation (ICC.1, Annex E) in linear light. Not
 // clipped.
 Srgb balanced(const Srgb& colour, const WhiteBalance& balance);

@@ -38,6 +38,11 @@ LinearRgb mean_light(const std::vector<Srgb>& colours) {
 
 }  // namespace
 
+Area patch_around(const Point& point, const Pixels& photo) {
+    const double side = std::max(5.0, 0.02 * std::min(photo.width, photo.height));
+    return rectangle(point.x - 0.5 * side, point.y - 0.5 * side, side, side);
+}
+
 WhiteBalance::WhiteBalance() : white(srgb_white()) {}
 
 measure::Expected<WhiteBalance> white_from(const Pixels& photo, const Area& patch,

@@ -19,9 +19,6 @@
 namespace battwright::command {
 namespace {
 
-// Common practice, no source: what plain paper throws back.
-constexpr double paper_reflects = 0.9;
-
 struct BattPhotoOptions : Common {
     std::string batt, recipe, taken = "face", width, name, date, note;
     PhotoOptions photo;
@@ -75,7 +72,7 @@ Expected<stash::BattPhoto> seen_in(const BattPhotoOptions& o) {
         if (!marked) return tl::unexpected(marked.error());
         area = *marked;
     }
-    const auto white = white_in(o.photo, pixels, paper_reflects);
+    const auto white = white_in(o.photo, pixels, colour::paper_reflects);
     if (!white) return tl::unexpected(white.error());
     const auto scale = scale_of(o, photo.taken, extent_of(area, *image));
     if (!scale) return tl::unexpected(scale.error());
@@ -127,6 +124,7 @@ std::string colour_text(const colour::Lab& c) {
            number(c.a, 1) + ", b* " + number(c.b, 1);
 }
 
+// Common practice, no source.
 constexpr double slope_told_pct = 15.0;
 
 std::string seen_text(const stash::BattPhoto& photo) {
@@ -150,18 +148,12 @@ std::string seen_text(const stash::BattPhoto& photo) {
 }
 
 std::string lesson_words(const stash::BattPhoto& photo, const stash::HandsLearnt& now) {
-    const colour::UnfitRow& unfit = colour::row_for(photo.seen.unfit);
-    if (photo.seen.unfit != colour::Unfit::none)
-        return wrapped("Not learnt from: " + std::string(unfit.what) + "; " + std::string(unfit.mend), 0);
-    if (!photo.counts) return "Left out: nothing is learnt from it.\n";
-    for (const stash::AskedPhoto& asked : now.questions)
-        if (asked.photo == photo.id)
-            return wrapped("Not learnt from yet: " + stash::question_words(asked) + " (stash edit-photo " +
-                               std::to_string(photo.id) + " --leave-out, or --confirmed if it is right)",
-                           0);
-    if (!photo.log_m && !photo.log_mixing)
-        return "It says nothing of how your fibre blends: one colour, or too well mixed.\n";
-    return {};
+    const auto why = stash::why_not(photo, now);
+    if (!why) return {};
+    return wrapped(why->words + (why->asked ? " (stash edit-photo " + std::to_string(photo.id) +
+                                                  " --leave-out, or --confirmed if it is right)"
+                                            : std::string{}),
+                   0);
 }
 
 Expected<Answer> photo_answer(const stash::Stash& stash, const stash::BattPhoto& photo,
@@ -233,14 +225,12 @@ std::string photos_text(const std::vector<stash::BattPhoto>& photos, const stash
                        right("places", 8) + right("foretold", 10) + "  name\n";
     const auto one = [](const std::optional<double>& value) { return value ? number(*value, 1) : "-"; };
     for (const stash::BattPhoto& photo : photos) {
-        std::string why = photo.counts ? std::string(colour::row_for(photo.seen.unfit).word) : "left out";
-        for (const stash::AskedPhoto& asked : now.questions)
-            if (asked.photo == photo.id) why = "to be asked about";
+        const auto why = stash::why_not(photo, now);
         text += right(std::to_string(photo.id), 7) + "  " + left(photo.date, 12) +
                 left(photo.batt ? "batt " + std::to_string(*photo.batt) : "sample", 9) +
                 right(number(colour::ciede2000(photo.seen.mean, photo.foretold), 1), 7) +
                 right(one(photo.seen.variation_de00), 8) + right(one(photo.foretold_variation_de00), 10) +
-                "  " + photo.name + (why.empty() ? "" : " (" + why + ")") + "\n";
+                "  " + photo.name + (why ? " (" + why->in_short + ")" : std::string{}) + "\n";
     }
     return text;
 }

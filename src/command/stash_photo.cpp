@@ -2,16 +2,11 @@
 
 #include <algorithm>
 
-#include "colour/spaces.hpp"
+#include "recipe/tints.hpp"
 #include "strip/photo_file.hpp"
 
 namespace battwright::command {
 namespace {
-
-// A point is taken for a patch of this part of the photo's shorter side, at least so many pixels, so that the
-// grain of one pixel does not decide.
-constexpr double patch_share = 0.02;
-constexpr double least_patch_px = 5.0;
 
 tl::unexpected<Complaint> no_area(const std::string& text, const char* option) {
     return tl::unexpected(Complaint{measure::quoted(text) + " marks nothing in a photo",
@@ -36,28 +31,16 @@ Expected<std::vector<double>> numbers_in(const std::string& text, int width, int
     return numbers;
 }
 
-Expected<colour::Area> parse_white(const std::string& text, int width, int height) {
-    const auto numbers = numbers_in(text, width, height, "--white");
+Expected<colour::Area> parse_white(const std::string& text, const colour::Pixels& photo) {
+    const auto numbers = numbers_in(text, photo.width, photo.height, "--white");
     if (!numbers) return tl::unexpected(numbers.error());
-    if (numbers->size() != 2) return parse_area(text, width, height, "--white");
-    const double side = std::max(least_patch_px, patch_share * std::min(width, height));
-    return colour::rectangle(numbers->at(0) - 0.5 * side, numbers->at(1) - 0.5 * side, side, side);
+    if (numbers->size() != 2) return parse_area(text, photo.width, photo.height, "--white");
+    return colour::patch_around({numbers->at(0), numbers->at(1)}, photo);
 }
 
 tl::unexpected<Complaint> at_option(Complaint complaint) {
     complaint.where = complaint.where == "colours" ? "--shades" : "--" + complaint.where;
     return tl::unexpected(complaint);
-}
-
-std::vector<recipe::Tint> tints_of(const colour::Palette& palette) {
-    constexpr double step_pct = 0.1;
-    std::vector<double> shares;
-    for (const colour::Shade& shade : palette.shades) shares.push_back(shade.share_pct);
-    shares = measure::round_to_step(shares, step_pct);
-    std::vector<recipe::Tint> tints;
-    for (std::size_t i = 0; i < shares.size(); ++i)
-        tints.push_back({colour::parse_hex(colour::hex(palette.shades[i].colour)).value(), shares[i]});
-    return tints;
 }
 
 }  // namespace
@@ -96,7 +79,7 @@ Expected<std::optional<colour::WhiteBalance>> white_in(const PhotoOptions& optio
                                             "add --white with its place in the photo", "--white-reflects"});
         return std::optional<colour::WhiteBalance>{};
     }
-    const auto patch = parse_white(options.white, pixels.width, pixels.height);
+    const auto patch = parse_white(options.white, pixels);
     if (!patch) return tl::unexpected(patch.error());
     auto balance = colour::white_from(pixels, *patch, *percent ? std::optional(0.01 * **percent) : reflects);
     if (!balance) return at_option(balance.error());
@@ -120,7 +103,7 @@ Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
     wish.balance = white->value_or(colour::WhiteBalance{});
     const auto palette = colour::palette_of(pixels, area, wish);
     if (!palette) return at_option(palette.error());
-    return tints_of(*palette);
+    return recipe::tints_of(*palette);
 }
 
 }  // namespace battwright::command

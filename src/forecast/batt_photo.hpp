@@ -11,16 +11,10 @@
 
 namespace battwright::forecast {
 
-using colour::Taken;
+using colour::mixing_prior_log_sd, colour::photo_model, colour::Taken;
 
-// Which forecast it was: a photo is learnt from when the present one made its lesson.
-inline constexpr int photo_model = 1;
-
-// Priors on the logarithms, normal. Of m: colour::OpticsModel. Of mixing: one spinner's batt after three
-// passes is as another's after four or two and a half; common practice, no source.
-inline constexpr double mixing_prior_log_sd = 0.4;
 // What a photo's mean colour may be off by, in CIEDE2000: of photo_doubt_de00 what is left once the
-// white's part, some 3, is told apart.
+// white's part, some 3, is told apart. Common practice, no source.
 inline constexpr double camera_doubt_de00 = 4.0;
 // The white's own part: how much light it throws back and how evenly the light falls; its tint, from cream to
 // brightened paper (parts of X and Z). Common practice, no source.

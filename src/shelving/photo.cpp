@@ -8,9 +8,6 @@
 namespace battwright::shelving {
 namespace {
 
-static_assert(stash::mixing_prior_log_sd == forecast::mixing_prior_log_sd &&
-              stash::photo_model == forecast::photo_model);
-
 measure::Expected<forecast::Forecast> forecast_of_text(const std::string& text, const std::string& name,
                                                        const stash::Hands& hands,
                                                        const fibre::Catalogue& catalogue) {
@@ -67,10 +64,8 @@ measure::Expected<colour::Calibration> fitted_m(const stash::Stash& stash,
     if (!learnt) return tl::make_unexpected(learnt.error());
     std::vector<colour::Sample> samples;
     for (const stash::BattPhoto& photo : *photos) {
-        const auto asked = [&](const stash::AskedPhoto& one) { return one.photo == photo.id; };
-        if (!photo.counts || !photo.log_m || photo.seen.unfit != colour::Unfit::none ||
-            std::any_of(learnt->questions.begin(), learnt->questions.end(), asked))
-            continue;
+        const auto& believed = learnt->believed;
+        if (!photo.log_m || std::find(believed.begin(), believed.end(), photo.id) == believed.end()) continue;
         const auto text = recipe_of(photo, stash);
         if (!text) return tl::make_unexpected(text.error());
         const auto made = forecast_of_text(*text, photo.name, {}, catalogue);

@@ -37,6 +37,7 @@ struct BattPhoto {
     double misfit = 0.0;     // colour::Sighting's
     int model = 0;           // whose forecast it was; only the present one's is learnt from
     bool counts = true;      // towards what is learnt
+    bool standing = true;    // read, not written: its batt was not taken back
     bool confirmed = false;  // asked, and it is right
     std::string note;
 };

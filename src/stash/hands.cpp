@@ -11,9 +11,26 @@
 namespace battwright::stash {
 namespace {
 
+// Why it cannot teach, whatever the others say.
+std::optional<WhyNot> told_alone(const BattPhoto& photo) {
+    if (photo.seen.unfit != colour::Unfit::none) {
+        const colour::UnfitRow& unfit = colour::row_for(photo.seen.unfit);
+        return WhyNot{std::string(unfit.word),
+                      "Not learnt from: " + std::string(unfit.what) + "; " + std::string(unfit.mend) + "."};
+    }
+    if (!photo.counts) return WhyNot{"left out", "Left out: nothing is learnt from it."};
+    if (!photo.standing) return WhyNot{"batt taken back", "Not learnt from: its batt was taken back."};
+    if (photo.model != photo_model)
+        return WhyNot{"another version's forecast",
+                      "Not learnt from: another version of this program foretold it; log the photo anew."};
+    if (!photo.log_m && !photo.log_mixing)
+        return WhyNot{"says nothing",
+                      "It says nothing of how your fibre blends: one colour, or too well mixed."};
+    return {};
+}
+
 bool teaches(const BattPhoto& photo) {
-    return photo.counts && photo.seen.unfit == colour::Unfit::none && photo.model == photo_model &&
-           (photo.log_m || photo.log_mixing);
+    return !told_alone(photo);
 }
 
 using Pointers = std::vector<const BattPhoto*>;
@@ -137,7 +154,16 @@ HandsLearnt hands_from(std::span<const BattPhoto> photos) {
     std::sort(learnt.questions.begin(), learnt.questions.end(),
               [](const AskedPhoto& a, const AskedPhoto& b) { return a.photo < b.photo; });
     learnt.hands = taught_by(believed);
+    for (const BattPhoto* photo : believed) learnt.believed.push_back(photo->id);
     return learnt;
+}
+
+std::optional<WhyNot> why_not(const BattPhoto& photo, const HandsLearnt& learnt) {
+    if (auto why = told_alone(photo)) return why;
+    for (const AskedPhoto& asked : learnt.questions)
+        if (asked.photo == photo.id)
+            return WhyNot{"to be asked about", "Not learnt from yet: " + question_words(asked), true};
+    return {};
 }
 
 }  // namespace battwright::stash

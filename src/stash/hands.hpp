@@ -4,10 +4,12 @@
 
 #include <cmath>
 #include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "colour/batt_photo.hpp"
 #include "colour/optics.hpp"
 #include "stash/batt_photo.hpp"
 #include "yarn/calibration.hpp"
@@ -17,15 +19,13 @@ namespace battwright::stash {
 // Model: each photo says of x = ln m or ln mixing what a colour::CurvedSighting says, and the prior is one
 // such saying. All the standard deviations stated may be too small or too large together, by a factor whose
 // square is inverse gamma with this many degrees of freedom about 1; so what is believed of x is Student's t
-// (normal-inverse-gamma, Gelman and others, Bayesian Data Analysis, 3.3). The order does not matter.
+// (normal-inverse-gamma, Gelman and others, Bayesian Data Analysis, 3.3). The order does not matter. The
+// number: common practice, no source.
 inline constexpr int photo_prior_freedom = 12;
-// Of ln mixing; of ln m see colour::OpticsModel. As forecast/batt_photo.hpp has it.
-inline constexpr double mixing_prior_log_sd = 0.4;
+using colour::mixing_prior_log_sd, colour::photo_model;
 // A photo this many standard deviations from what the others taught, or whose colour fits no value at all
 // this badly, is asked about before it teaches anything. Common practice, no source.
 inline constexpr double asked_photo_sds = 3.0, asked_misfit = 2.4;
-// Forecasts of another number are not learnt from.
-inline constexpr int photo_model = 1;
 
 class LogBelief {
   public:
@@ -70,10 +70,18 @@ std::string question_words(const AskedPhoto& asked);
 
 struct HandsLearnt {
     Hands hands;
-    std::vector<AskedPhoto> questions;  // by id; these taught nothing
+    std::vector<AskedPhoto> questions;   // by id; these taught nothing
+    std::vector<std::int64_t> believed;  // the photos that taught
 };
-// Of all photos that are fit, count and are of the present model. Those that disagree with all the others are
-// set aside, the worst first, unless they were confirmed.
+// Of all photos that are fit, count, are of the present model and of no batt taken back. Those that disagree
+// with all the others are set aside, the worst first, unless they were confirmed.
 HandsLearnt hands_from(std::span<const BattPhoto> photos);
+
+// Why a photo taught nothing of what was learnt: in a word or two for a list, and in a sentence.
+struct WhyNot {
+    std::string in_short, words;
+    bool asked = false;  // it waits for an answer
+};
+std::optional<WhyNot> why_not(const BattPhoto& photo, const HandsLearnt& learnt);
 
 }  // namespace battwright::stash

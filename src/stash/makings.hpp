@@ -18,8 +18,7 @@ Batt read_batt(const Database& database, std::int64_t id);
 std::vector<Skein> read_skeins(const Database& database);  // by date
 Skein read_skein(const Database& database, std::int64_t id);
 
-// By date; `standing`: without those of batts taken back.
-std::vector<BattPhoto> read_photos(const Database& database, bool standing);
+std::vector<BattPhoto> read_photos(const Database& database);  // by date
 // Throws for one with texts, figures or a batt that cannot be.
 void check_photo(const Database& database, const BattPhoto& photo);
 

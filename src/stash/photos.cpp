@@ -67,6 +67,7 @@ BattPhoto photo_in(const Statement& row) {
     photo.counts = row.whole(28) != 0;
     photo.confirmed = row.whole(29) != 0;
     photo.note = row.text(30);
+    photo.standing = row.is_null(31) || row.bytes(31).empty();
     return photo;
 }
 
@@ -145,12 +146,11 @@ void check_photo(const Database& database, const BattPhoto& photo) {
         fail("nobody knows what the photo is of", "name its batt, or the recipe of the sample", "photo");
 }
 
-std::vector<BattPhoto> read_photos(const Database& database, bool standing) {
+std::vector<BattPhoto> read_photos(const Database& database) {
     std::vector<BattPhoto> photos;
     Statement rows =
         database.prepare(std::string(photo_query) + "ORDER BY batt_photo.made_on, batt_photo.id");
-    while (rows.step())
-        if (!standing || rows.is_null(31) || rows.bytes(31).empty()) photos.push_back(photo_in(rows));
+    while (rows.step()) photos.push_back(photo_in(rows));
     return photos;
 }
 
@@ -194,13 +194,13 @@ Expected<BattPhoto> Stash::photo(std::int64_t id) const {
 }
 
 Expected<std::vector<BattPhoto>> Stash::photos() const {
-    return reading(core_->database, [&] { return read_photos(core_->database, false); });
+    return reading(core_->database, [&] { return read_photos(core_->database); });
 }
 
 Expected<HandsLearnt> Stash::hands(std::string_view until) const {
     return reading(core_->database, [&] {
         const std::string last = last_day(until);
-        auto photos = read_photos(core_->database, true);
+        auto photos = read_photos(core_->database);
         std::erase_if(photos, [&](const BattPhoto& photo) { return photo.date > last; });
         return hands_from(photos);
     });

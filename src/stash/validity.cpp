@@ -179,7 +179,7 @@ void check_skeins(const Database& database, Findings& problems) {
 }
 
 void check_photos(const Database& database, Findings& problems) {
-    for (const BattPhoto& photo : read_photos(database, false))
+    for (const BattPhoto& photo : read_photos(database))
         problems.hear("photo " + std::to_string(photo.id), [&] { check_photo(database, photo); });
 }
 

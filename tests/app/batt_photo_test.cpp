@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "app/record/record_book.hpp"
+#include "app/record/record_session.hpp"
 #include "app/shelf/stash_session.hpp"
 #include "colour/spaces.hpp"
 #include "folder.hpp"
@@ -119,7 +120,7 @@ TEST_CASE("logged in the record it teaches the next forecast, and left out it do
     const stash::BattPhoto logged = *book.photos_of(1).front();
     CHECK(logged.foretold.l > 20.0);
     CHECK(logged.log_m.has_value());
-    CHECK(s.hands().hands.m.count() + static_cast<int>(book.odd_photos.size()) == 1);
+    CHECK(s.hands().hands.m.count() + static_cast<int>(book.hands.questions.size()) == 1);
     const auto lesson = app::lesson_of(logged, book.photos);
     CHECK(lesson.m.before.rests_on == 0);
     CHECK(lesson.m.before.middle == doctest::Approx(0.15));
@@ -133,6 +134,51 @@ TEST_CASE("logged in the record it teaches the next forecast, and left out it do
     CHECK_FALSE(s.session.perform({app::RemoveBattPhoto{logged.id}, 0}));
     CHECK(s.book().photos.empty());
     CHECK(s.session.perform({app::RemoveBattPhoto{logged.id}, 0}));
+}
+
+TEST_CASE("a photo of a batt taken back changes nothing of another's lesson, which is that of the stash") {
+    Session s;
+    stash::Carding again;
+    again.name = "Grey water";
+    again.recipe = two_greys;
+    again.lines = {{"KF7R3X", 40.0}};
+    CHECK_FALSE(s.session.perform({app::CardIt{again}, 0}));
+    const PaperAndFibre paper;
+    for (const std::int64_t batt : {1, 2}) {
+        auto seen = app::batt_photo_of(paper.pixels(), filled(), batt, "grey.png");
+        REQUIRE(seen.has_value());
+        CHECK_FALSE(s.session.perform({app::LogBattPhoto{*seen}, 0}));
+        auto logged = *s.book().photos_of(batt).front();
+        logged.confirmed = true;
+        CHECK_FALSE(s.session.perform({app::ChangeBattPhoto{logged}, 0}));
+    }
+    const auto lesson = [&](std::int64_t batt) {
+        const auto book = s.book();
+        return app::lesson_of(*book.photos_of(batt).front(), book.photos);
+    };
+    CHECK(lesson(1).m.before.rests_on == 1);
+    CHECK(lesson(1).m.after.rests_on == 2);
+    CHECK_FALSE(s.session.perform({app::TakeBack{2, ""}, 0}));
+    CHECK(lesson(1).m.before.rests_on == 0);
+    CHECK(lesson(1).m.before.middle == doctest::Approx(0.15));
+    CHECK(lesson(1).m.after.rests_on == 1);
+    CHECK(lesson(1).m.after.middle == s.hands().hands.m.factor());
+    CHECK(lesson(1).mixing.after.middle == s.hands().hands.mixing.factor());
+    CHECK(lesson(2).m.before == lesson(2).m.after);
+    // The view asks each frame; it is the same until another photo is shown or the file changes.
+    app::RecordSession record;
+    std::vector<measure::Complaint> complaints;
+    const auto look = [&] { record.follow(s.session, fibre::Catalogue::builtin(), {}, complaints); };
+    look();
+    const stash::BattPhoto first = *record.book().photos_of(1).front();
+    CHECK(record.photo_lesson(first).m.after == lesson(1).m.after);
+    CHECK(record.photo_lesson(*record.book().photos_of(2).front()).m.after == lesson(2).m.after);
+    auto changed = first;
+    changed.counts = false;
+    CHECK_FALSE(s.session.perform({app::ChangeBattPhoto{changed}, 0}));
+    look();
+    CHECK(record.photo_lesson(first).m.after.rests_on == 0);
+    CHECK(complaints.empty());
 }
 
 }  // namespace batt_photo_test

@@ -71,6 +71,11 @@ TEST_CASE("a batt's photo stands beside its forecast and teaches m and mixing") 
     CHECK(shelf.json("calibration").at("blending").at("now").at("mixing").at("photos") == 1);
     CHECK(shelf.must("calibration").find("Stearns and Noechel") != std::string::npos);
     shelf.must("check");
+    shelf.must("undo-card 1");
+    CHECK(shelf.json("calibration").at("blending").at("now").at("mixing").at("photos") == 0);
+    CHECK(shelf.json("calibration").at("blending").at("least_squares").is_null());
+    CHECK(shelf.must("batt-photos").find("(batt taken back)") != std::string::npos);
+    CHECK(shelf.must("edit-photo 1 --note ebb").find("its batt was taken back") != std::string::npos);
     CHECK(shelf.json("remove-photo 1").at("removed") == 1);
     CHECK(shelf.json("batt-photos").at("photos").empty());
 }

@@ -1,5 +1,6 @@
 // What photos teach: spinners made here, whose m and mixing are known. They are drawn from the stated priors
-// and their photos from the stated errors, so that four in five of the 80 % ranges must hold the truth.
+// and their photos from the stated errors, so that four in five of the 80 % ranges must hold the truth. This
+// shows that the arithmetic is right, not that the model is: nothing is said of real batts.
 #include "forecast/batt_photo.hpp"
 
 #include <doctest/doctest.h>

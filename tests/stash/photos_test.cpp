@@ -148,6 +148,54 @@ TEST_CASE("photos that are not fit, of another model or of a batt taken back tea
     CHECK_FALSE(stash.hands("never").has_value());
 }
 
+TEST_CASE("a photo of a batt taken back teaches nothing, and each that does not is told why") {
+    const Folder folder;
+    stash::Stash stash = opened(folder / "s.db");
+    const auto lot = got(stash.add(wool(), 100.0));
+    const auto batt = got(stash.card_it(carding({{lot.mark, 30.0}})));
+    auto photo = sample_photo(-1.7, 0.2);
+    const auto taught = got(stash.log(photo));
+    photo.batt = batt.id;
+    const auto of_batt = got(stash.log(photo));
+    CHECK(of_batt.standing);
+    auto learnt = got(stash.hands());
+    CHECK(learnt.believed == std::vector<std::int64_t>{taught.id, of_batt.id});
+    CHECK_FALSE(stash::why_not(of_batt, learnt).has_value());
+    got(stash.take_back(batt.id));
+    const auto orphan = got(stash.photo(of_batt.id));
+    CHECK_FALSE(orphan.standing);
+    const auto photos = got(stash.photos());
+    REQUIRE(photos.size() == 2);
+    learnt = got(stash.hands());
+    CHECK(learnt.believed == std::vector<std::int64_t>{taught.id});
+    CHECK(stash::hands_from(photos).hands == learnt.hands);
+    const auto why = [&](stash::BattPhoto one, auto change) {
+        change(one);
+        const auto told = stash::why_not(one, learnt);
+        REQUIRE(told.has_value());
+        CHECK_FALSE(told->words.empty());
+        CHECK_FALSE(told->asked);
+        return told->in_short;
+    };
+    CHECK(why(orphan, [](auto&) {}) == "batt taken back");
+    CHECK(why(taught, [](auto& one) { one.counts = false; }) == "left out");
+    CHECK(why(taught, [](auto& one) { one.model = stash::photo_model + 1; }) == "another version's forecast");
+    CHECK(why(taught, [](auto& one) { one.seen.unfit = colour::Unfit::lamp_light; }) == "lamp-light");
+    CHECK(why(taught, [](auto& one) {
+              one.log_m.reset();
+              one.log_mixing.reset();
+          }) == "says nothing");
+    CHECK_FALSE(stash::why_not(taught, learnt).has_value());
+    auto odd = sample_photo(-0.2, 0.2);
+    odd.misfit = 4.0;
+    odd = got(stash.log(odd));
+    learnt = got(stash.hands());
+    const auto asked = stash::why_not(odd, learnt);
+    REQUIRE(asked.has_value());
+    CHECK(asked->asked);
+    CHECK(asked->words.find(stash::question_words(learnt.questions.at(0))) != std::string::npos);
+}
+
 TEST_CASE("simulated spinners: the record's own ranges hold four truths in five, with odd ones set aside") {
     // Drawn from the model as stated: a scale whose inverse square is gamma, a truth, photos about it.
     std::mt19937_64 random(20'261'126);

@@ -1,7 +1,8 @@
 #include "app/bench/edits.hpp"
 
 #include <algorithm>
-#include <cmath>
+
+#include "recipe/tints.hpp"
 
 namespace battwright::app {
 
@@ -26,26 +27,8 @@ Sheet reorder(Sheet sheet, std::size_t index, std::size_t to) {
     return sheet;
 }
 
-std::vector<recipe::Tint> closed(std::vector<recipe::Tint> palette) {
-    double all = 0.0;
-    for (const auto& tint : palette) all += tint.share_pct;
-    std::vector<double> shares;
-    shares.reserve(palette.size());
-    for (const auto& tint : palette)
-        shares.push_back(all > 0.0 ? 100.0 * tint.share_pct / all
-                                   : 100.0 / static_cast<double>(palette.size()));
-    if (!shares.empty()) shares = measure::round_to_step(shares, 0.1);
-    for (std::size_t i = 0; i < palette.size(); ++i) {
-        palette[i].share_pct = std::round(shares[i] * 10.0) / 10.0;
-        palette[i].colour =
-            colour::Srgb{std::clamp(palette[i].colour.r, 0.0, 1.0), std::clamp(palette[i].colour.g, 0.0, 1.0),
-                         std::clamp(palette[i].colour.b, 0.0, 1.0)};
-    }
-    return palette;
-}
-
 Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> palette) {
-    sheet.recipe.components[index].palette = closed(std::move(palette));
+    sheet.recipe.components[index].palette = recipe::closed(std::move(palette));
     return sheet;
 }
 

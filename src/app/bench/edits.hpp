@@ -46,8 +46,6 @@ Sheet reorder(Sheet sheet, std::size_t index, std::size_t to);
 // something. A locked one keeps its border.
 Sheet move_border(Sheet sheet, std::size_t index, double grams);
 
-// The palette with its shares scaled to sum 100, to a tenth, and its colours within what a screen shows.
-std::vector<recipe::Tint> closed(std::vector<recipe::Tint> palette);
 // Replaces the palette by the closed one. An empty palette means the natural colours.
 Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> palette);
 Sheet set_passes(Sheet sheet, int passes);

@@ -49,12 +49,6 @@ std::vector<const stash::BattPhoto*> RecordBook::photos_of(std::int64_t batt) co
     return found;
 }
 
-const stash::AskedPhoto* RecordBook::odd_photo(std::int64_t photo) const {
-    const auto found =
-        std::ranges::find_if(odd_photos, [photo](const auto& one) { return one.photo == photo; });
-    return found == odd_photos.end() ? nullptr : &*found;
-}
-
 std::vector<const stash::Skein*> RecordBook::spun_from(std::int64_t batt) const {
     std::vector<const stash::Skein*> found;
     for (const stash::Skein& skein : skeins) {
@@ -84,9 +78,7 @@ measure::Expected<RecordBook> read_record(const stash::Stash& stash) {
     if (done) done = take(stash.allocations(), book.allocations);
     if (done) done = take(stash.questions(), book.questions);
     if (done) done = take(stash.photos(), book.photos);
-    stash::HandsLearnt hands;
-    if (done) done = take(stash.hands(), hands);
-    book.odd_photos = std::move(hands.questions);
+    if (done) done = take(stash.hands(), book.hands);
     if (done) done = take_costs(stash.batt_costs(), &stash::BattCost::batt, book.batt_costs);
     if (done) done = take_costs(stash.skein_costs(), &stash::SkeinCost::skein, book.skein_costs);
     if (!done) return tl::make_unexpected(done.error());

@@ -19,13 +19,12 @@ struct RecordBook {
     std::map<std::int64_t, stash::Cost> batt_costs, skein_costs;
     std::vector<stash::AskedSkein> questions;  // skeins with something to be asked about, by date
     std::vector<stash::BattPhoto> photos;      // by date
-    std::vector<stash::AskedPhoto> odd_photos;
+    stash::HandsLearnt hands;                  // from these
 
     const stash::Batt* batt(std::int64_t id) const;
     const stash::Skein* skein(std::int64_t id) const;
     const stash::AskedSkein* question(std::int64_t skein) const;  // nullptr: nothing to ask
     std::vector<const stash::BattPhoto*> photos_of(std::int64_t batt) const;
-    const stash::AskedPhoto* odd_photo(std::int64_t photo) const;  // nullptr: nothing to ask
     std::vector<const stash::Skein*> spun_from(std::int64_t batt) const;
     std::vector<const stash::Allocation*> promised_of(std::int64_t skein) const;
     double promised_metres(std::int64_t skein) const;

@@ -84,6 +84,12 @@ void RecordSession::open(const fs::path& folder) {
     files.table_path = (folder / "lots.csv").string();
 }
 
+const HandsLesson& RecordSession::photo_lesson(const stash::BattPhoto& photo) const {
+    return photo_lesson_.of({book_.key(), photo.id}, [&](const PhotoInputs&, HandsLesson& lesson) {
+        lesson = lesson_of(photo, book().photos);
+    });
+}
+
 void RecordSession::follow(StashSession& stash, const fibre::Catalogue& catalogue, const Settings& settings,
                            std::vector<measure::Complaint>& complaints) {
     const FileInputs file{stash.path(), stash.version()};

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "app/derived.hpp"
+#include "app/record/batt_photo.hpp"
 #include "app/record/record_book.hpp"
 #include "app/shelf/stash_session.hpp"
 
@@ -61,6 +62,8 @@ class RecordSession {
     RecordFiles files;
 
     const RecordBook& book() const { return book_.value(); }
+    // What that photo of the book taught; made anew for another photo or a changed file.
+    const HandsLesson& photo_lesson(const stash::BattPhoto& photo) const;
     const Suspects& suspects() const { return suspects_.value(); }
     const ReportTable& table() const { return table_.value(); }
 
@@ -79,6 +82,11 @@ class RecordSession {
         unsigned long version = 0;
         bool operator==(const FileInputs&) const = default;
     };
+    struct PhotoInputs {
+        std::optional<FileInputs> file;
+        std::int64_t photo = 0;
+        bool operator==(const PhotoInputs&) const = default;
+    };
     struct LookupInputs {
         FileInputs file;
         LookupChoice lookup;
@@ -95,6 +103,7 @@ class RecordSession {
         bool operator==(const ReportInputs&) const = default;
     };
     Derived<FileInputs, RecordBook> book_;
+    mutable Derived<PhotoInputs, HandsLesson> photo_lesson_;  // asked for each frame, two fits each
     Derived<LookupInputs, Suspects> suspects_;
     Derived<ReportInputs, ReportTable> table_;
 };

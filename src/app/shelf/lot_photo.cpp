@@ -2,19 +2,9 @@
 
 #include <algorithm>
 
-#include "app/bench/edits.hpp"
-#include "colour/spaces.hpp"
+#include "recipe/tints.hpp"
 
 namespace battwright::app {
-namespace {
-
-// Wide enough to even out a camera's noise, narrow enough for the edge of a sheet of paper.
-colour::Area patch_around(const colour::Point& point, const colour::Pixels& photo) {
-    const double side = std::max(5.0, 0.02 * std::min(photo.width, photo.height));
-    return colour::rectangle(point.x - 0.5 * side, point.y - 0.5 * side, side, side);
-}
-
-}  // namespace
 
 PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int width, int height) {
     const auto within = [](double value, int most) {
@@ -30,7 +20,8 @@ PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int w
 measure::Expected<std::optional<colour::WhiteBalance>> white_of(const colour::Pixels& photo,
                                                                 const PhotoMarks& marks) {
     if (!marks.white) return std::optional<colour::WhiteBalance>{};
-    auto balance = colour::white_from(photo, patch_around(*marks.white, photo), white_reflectance);
+    auto balance =
+        colour::white_from(photo, colour::patch_around(*marks.white, photo), colour::paper_reflects);
     if (!balance) return tl::make_unexpected(std::move(balance.error()));
     return std::optional(*balance);
 }
@@ -47,18 +38,7 @@ measure::Expected<std::vector<recipe::Tint>> read_palette(const colour::Pixels& 
         area = colour::rectangle(marks.fibre->x, marks.fibre->y, marks.fibre->width, marks.fibre->height);
     const auto palette = colour::palette_of(photo, area, request);
     if (!palette) return tl::make_unexpected(palette.error());
-    std::vector<recipe::Tint> tints;
-    for (const auto& shade : palette->shades) {
-        const auto whole = colour::parse_hex(colour::hex(shade.colour));
-        if (!whole) continue;
-        const auto known =
-            std::find_if(tints.begin(), tints.end(), [&](const auto& tint) { return tint.colour == *whole; });
-        if (known == tints.end())
-            tints.push_back({*whole, shade.share_pct});
-        else
-            known->share_pct += shade.share_pct;
-    }
-    return closed(std::move(tints));
+    return recipe::tints_of(*palette);
 }
 
 }  // namespace battwright::app

@@ -19,12 +19,9 @@ struct PhotoMarks {
     int colours = 0;                     // at most so many; 0: as many as there are
 };
 
-// How much light the white thing that is pointed at throws back. Common practice, no source: paper.
-inline constexpr double white_reflectance = 0.9;
-
 // The two corners of a drag, put the right way round and cut off at the photo's edge.
 PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int width, int height);
-// The light as the marked white shows it; none when nothing white was marked.
+// The light as the marked white, taken for paper, shows it; none when nothing white was marked.
 measure::Expected<std::optional<colour::WhiteBalance>> white_of(const colour::Pixels& photo,
                                                                 const PhotoMarks& marks);
 // A palette for a lot: shares sum to 100, each colour once and whole in eight bits, largest share first.

@@ -42,9 +42,8 @@ void ask_change(const Ui& ui, RecordState& state, stash::BattPhoto photo, const 
 }
 
 void odd_question(const Ui& ui, RecordState& state, const stash::BattPhoto& photo) {
-    const auto* asked = ui.app.record.book().odd_photo(photo.id);
-    if (asked == nullptr) return;
-    paragraph(ui, "Not learnt from yet: " + stash::question_words(*asked), ui.theme.warning);
+    const auto why = stash::why_not(photo, ui.app.record.book().hands);
+    if (!why || !why->asked) return;
     if (button(ui, "It is right##photo right", Tone::plain, 0.0f, "Learn from it, and ask no more")) {
         stash::BattPhoto changed = photo;
         changed.confirmed = true;
@@ -69,13 +68,11 @@ void photo_actions(const Ui& ui, RecordState& state, const stash::BattPhoto& pho
 }
 
 void taught(const Ui& ui, const stash::BattPhoto& photo) {
-    const auto& unfit = colour::row_for(photo.seen.unfit);
-    if (photo.seen.unfit != colour::Unfit::none) {
-        paragraph(ui, "Not learnt from: " + std::string(unfit.what) + "; " + std::string(unfit.mend) + ".",
-                  ui.theme.warning);
+    if (const auto why = stash::why_not(photo, ui.app.record.book().hands)) {
+        paragraph(ui, why->words, ui.theme.warning);
         return;
     }
-    const auto lesson = app::lesson_of(photo, ui.app.record.book().photos);
+    const auto& lesson = ui.app.record.photo_lesson(photo);
     view_lesson(ui, "m lesson", lesson.m, "How colours blend: m of Stearns and Noechel", "photo",
                 [](double m) { return print_places(m, 0.001); });
     gap(ui, 2.0f);

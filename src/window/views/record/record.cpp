@@ -123,7 +123,7 @@ void report_record(const RecordState& state, const app::State& app, Probe& probe
     facts["record batts"] = std::to_string(record.book().batts.size());
     facts["record skeins"] = std::to_string(record.book().skeins.size());
     facts["record photos"] = std::to_string(record.book().photos.size());
-    facts["record odd photos"] = std::to_string(record.book().odd_photos.size());
+    facts["record odd photos"] = std::to_string(record.book().hands.questions.size());
     facts["batt photo complaint"] = state.draft.complaint;
     facts["record questions"] = std::to_string(record.book().questions.size());
     facts["record suspects"] = std::to_string(record.suspects().all.size());

@@ -2,9 +2,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/bench/edits.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "recipe/tints.hpp"
 #include "stash/date.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"

@@ -1,7 +1,7 @@
 // A lot's colours off a photo: where the fibre lies, what is white, what was read.
 #include <algorithm>
 
-#include "app/bench/edits.hpp"
+#include "recipe/tints.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/photo_marks.hpp"
 #include "window/kit/widgets.hpp"
