@@ -227,6 +227,9 @@ std::string alike_words(const Forecast& f, const Alike& a) {
     const std::string cure =
         number(a.recombined.typical_de00, 1) + " and " + number(a.recombined.farthest_de00, 1) + ".";
     if (f.plan.feed.recombine) return words + " With a strip of every batt in each: " + cure;
+    if (a.recombined.typical_de00 >= a.as_carded.typical_de00)
+        return words +
+               " They are as alike as hands make them: parting and recombining them would bring no more.";
     return words +
            " Splitting every first-pass batt into as many strips as there are batts and feeding one of each "
            "into every second-pass batt (recombine = true) brings that to " +

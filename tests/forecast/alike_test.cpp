@@ -69,6 +69,15 @@ TEST_CASE("recombining N batts brings what strays down as the mean of N does") {
     CHECK(uneven->recombined.share_pct > 0.3 * 0.2 * uneven->as_carded.share_pct / std::sqrt(batts));
 }
 
+TEST_CASE("recombining is offered where it brings batts nearer, and not where it does not") {
+    const auto f = of_batts("passes = 2\n");
+    auto told = *forecast::alike(f, {}, nullptr);
+    told.recombined.typical_de00 = 0.5 * told.as_carded.typical_de00;
+    CHECK(forecast::alike_words(f, told).find("recombine = true") != std::string::npos);
+    told.recombined.typical_de00 = 2.0 * told.as_carded.typical_de00;
+    CHECK(forecast::alike_words(f, told).find("recombine = true") == std::string::npos);
+}
+
 TEST_CASE("recombined batts are simulated from pieces of several, and the plan says so") {
     const auto alone = of_batts("passes = 2\n"), shared = of_batts("passes = 2\nrecombine = true\n");
     const auto one = forecast::batt_of(alone), many = forecast::batt_of(shared);
