@@ -23,7 +23,8 @@ namespace fs = std::filesystem;
 
 Catalogue embedded_catalogue() {
     const auto* bytes = reinterpret_cast<const char*>(embedded::catalogue_toml);
-    auto read = Catalogue::from_text({bytes, embedded::catalogue_toml_size}, "src/fibre/catalogue, its files in order");
+    auto read = Catalogue::from_text({bytes, embedded::catalogue_toml_size},
+                                     "src/fibre/catalogue, its files in order");
     if (read) return std::move(*read);
     // Only a build from a broken catalogue file comes here, and it fails its first test.
     std::fprintf(stderr, "%s\n", measure::to_line(read.error()).c_str());
