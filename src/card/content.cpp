@@ -34,10 +34,14 @@ Share share_of(const recipe::Strand& strand, const std::string& from, Market mar
     return share;
 }
 
+double thread_grams(const forecast::Forecast& forecast) {
+    const auto& thread = forecast.recipe.spinning.thread;
+    return thread ? forecast.yarn.thread_needed_m * thread->tex * grams_in_tex_metre : 0.0;
+}
+
 // Grams of the thread in the yarn, and by what it is spun from.
 void add_thread(std::vector<Share>& shares, const forecast::Forecast& forecast, Market market) {
-    const auto& thread = forecast.recipe.spinning.thread;
-    const double grams = thread ? forecast.yarn.thread_needed_m * thread->tex * grams_in_tex_metre : 0.0;
+    const double grams = thread_grams(forecast);
     if (grams <= 0.0) return;
     if (forecast.thread.empty()) {
         Share unknown{unknown_name(market), grams, false, false};
@@ -56,6 +60,10 @@ void add_thread(std::vector<Share>& shares, const forecast::Forecast& forecast, 
 
 std::string_view word_for(Product product) {
     return product == Product::yarn ? "yarn" : "batt";
+}
+
+double skein_grams(const forecast::Forecast& forecast) {
+    return forecast.yarn.yarn_grams + thread_grams(forecast);
 }
 
 std::vector<Share> shares_of(const forecast::Forecast& forecast, Market market, Product product) {

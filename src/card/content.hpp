@@ -18,4 +18,7 @@ std::string_view word_for(Product product);  // "batt", "yarn"
 std::vector<Share> shares_of(const forecast::Forecast& forecast, Market market,
                              Product product = Product::batt);
 
+// What the finished skein is foretold to weigh: its own fibre and the thread it is plied with.
+double skein_grams(const forecast::Forecast& forecast);
+
 }  // namespace battwright::card

@@ -1,5 +1,6 @@
 #include "card/lettering.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace battwright::card {
@@ -10,6 +11,37 @@ constexpr const char* families = "Lato, DejaVu Sans, Noto Sans, sans-serif";
 
 double points(int pango_units) {
     return static_cast<double>(pango_units) / PANGO_SCALE;
+}
+
+bool is_figure(char c) {
+    return c >= '0' && c <= '9';
+}
+
+// Where a number and the word after it (its unit) begin and end.
+struct Held {
+    std::size_t from = 0, to = 0;
+};
+std::vector<Held> held_together(const std::string& text) {
+    std::vector<Held> held;
+    for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
+        if (at == 0 || !is_figure(text[at - 1]) || at + 1 == text.size() || is_figure(text[at + 1])) continue;
+        const std::size_t before = text.rfind(' ', at - 1);
+        held.push_back(
+            {before == std::string::npos ? 0 : before + 1, std::min(text.find(' ', at + 1), text.size())});
+    }
+    return held;
+}
+
+void hold_together(PangoLayout* layout, const std::string& text) {
+    PangoAttrList* list = pango_attr_list_new();
+    for (const Held& held : held_together(text)) {
+        PangoAttribute* unbroken = pango_attr_allow_breaks_new(FALSE);
+        unbroken->start_index = static_cast<guint>(held.from);
+        unbroken->end_index = static_cast<guint>(held.to);
+        pango_attr_list_insert(list, unbroken);
+    }
+    pango_layout_set_attributes(layout, list);
+    pango_attr_list_unref(list);
 }
 
 Ink ink_of(const std::shared_ptr<PangoLayout>& layout, PangoLayoutLine* line, double x, double baseline) {
@@ -53,6 +85,7 @@ std::shared_ptr<PangoLayout> Lettering::set(const std::string& text, const Style
 
 std::vector<Line> Lettering::lines(const std::string& text, const Style& style, double width) {
     const std::shared_ptr<PangoLayout> layout = set(text, style);
+    hold_together(layout.get(), text);
     pango_layout_set_width(layout.get(), static_cast<int>(std::floor(width * PANGO_SCALE)));
     missing_ += pango_layout_get_unknown_glyphs_count(layout.get());
     std::vector<Line> lines;
@@ -67,6 +100,19 @@ std::vector<Line> Lettering::lines(const std::string& text, const Style& style, 
     } while (pango_layout_iter_next_line(at) != 0);
     pango_layout_iter_free(at);
     return lines;
+}
+
+double Lettering::least_width(const std::string& text, const Style& style) {
+    double widest = 0.0;
+    const auto held = held_together(text);
+    for (std::size_t from = 0; from < text.size();) {
+        std::size_t to = std::min(text.find(' ', from), text.size());
+        for (const Held& one : held)
+            if (one.from <= from && to < one.to) to = one.to;
+        widest = std::max(widest, natural_width(text.substr(from, to - from), style));
+        from = to + 1;
+    }
+    return widest;
 }
 
 double Lettering::natural_width(const std::string& text, const Style& style) {

@@ -27,11 +27,13 @@ struct Line {
 class Lettering {
   public:
     Lettering();
-    // The lines of `text` wrapped within `width`: at spaces, and within a word where a word alone is too
-    // wide.
+    // The lines of `text` wrapped within `width`: at spaces, but for that between a number and its unit, and
+    // within a word where a word alone is too wide.
     std::vector<Line> lines(const std::string& text, const Style& style, double width);
     // How wide the text is on one line.
     double natural_width(const std::string& text, const Style& style);
+    // How wide the widest part of it is that lines() would keep on one line.
+    double least_width(const std::string& text, const Style& style);
     int missing_glyphs() const { return missing_; }
 
   private:

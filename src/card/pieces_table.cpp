@@ -9,6 +9,7 @@ constexpr double swatch_share = 0.8;        // of the letter size
 constexpr int rows_kept_together = 8;       // a longer cell may be parted between sides
 constexpr double head_size = 0.86;          // of plain text
 constexpr double figures_share_most = 0.6;  // of the width, for all columns but the first
+constexpr double figures_share_at_worst = 0.75;
 
 struct Columns {
     std::vector<double> x, width;
@@ -20,27 +21,46 @@ double swatch_room(const Table& table, const Frame& frame) {
     return any ? 1.4 * frame.letter_pt : 0.0;
 }
 
-// Every column but the first as wide as it likes, squeezed where they would leave the first too little.
+// A column as wide as it likes, and as narrow as it can be without parting a head, a word or a number from
+// its unit.
+struct Wish {
+    double wide = 0.0, narrow = 0.0;
+};
+
+Wish wish_of(const Table& table, std::size_t column, double letter_pt, Lettering& lettering) {
+    Wish wish;
+    wish.wide = wish.narrow = lettering.natural_width(table.columns[column].head, {head_size * letter_pt});
+    for (const Row& row : table.rows) {
+        const Style style{letter_pt, row.sum};
+        wish.wide = std::max(wish.wide, lettering.natural_width(row.cells[column], style));
+        wish.narrow = std::max(wish.narrow, lettering.least_width(row.cells[column], style));
+    }
+    return wish;
+}
+
+// The first column has what the others leave it: enough, where they can be narrowed; else less and less of it
+// down to a quarter of the width, and only then are they squeezed.
 Columns columns_of(const Table& table, const Frame& frame) {
     const std::size_t count = table.columns.size();
     const double gap = 0.9 * frame.letter_pt;
-    Columns columns;
-    columns.width.assign(count, 0.0);
-    double others = 0.0;
+    std::vector<Wish> wishes(count);
+    double wide = 0.0, narrow = 0.0;
     for (std::size_t c = 1; c < count; ++c) {
-        double& width = columns.width[c];
-        width = frame.lettering->natural_width(table.columns[c].head, {head_size * frame.letter_pt});
-        for (const Row& row : table.rows)
-            width = std::max(width, frame.lettering->natural_width(row.cells[c], {frame.letter_pt, row.sum}));
-        others += width + gap;
+        wishes[c] = wish_of(table, c, frame.letter_pt, *frame.lettering);
+        wide += wishes[c].wide + gap;
+        narrow += wishes[c].narrow + gap;
     }
-    const double most = figures_share_most * frame.width;
+    const double usual = figures_share_most * frame.width, most = figures_share_at_worst * frame.width;
+    const double give = wide > usual && wide > narrow ? std::min(1.0, (wide - usual) / (wide - narrow)) : 0.0;
+    const double others = wide - give * (wide - narrow);
     const double squeeze = others > most ? most / others : 1.0;
+    Columns columns;
     const double left = swatch_room(table, frame);
-    columns.width.front() = frame.width - left - squeeze * others;
+    columns.width.push_back(frame.width - left - squeeze * others);
     double x = left;
     for (std::size_t c = 0; c < count; ++c) {
-        if (c > 0) columns.width[c] *= squeeze;
+        if (c > 0)
+            columns.width.push_back(squeeze * (wishes[c].wide - give * (wishes[c].wide - wishes[c].narrow)));
         columns.x.push_back(x);
         x += columns.width[c] + squeeze * gap;
     }

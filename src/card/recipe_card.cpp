@@ -7,6 +7,7 @@
 #include "card/care.hpp"
 #include "card/content.hpp"
 #include "card/label_parts.hpp"
+#include "card/layout.hpp"
 #include "carding/words.hpp"
 #include "forecast/alike.hpp"
 #include "measure/choices.hpp"
@@ -123,11 +124,17 @@ void add_content(Blocks& blocks, const Forecast& f, const CardOptions& /*options
     blocks.emplace_back(Paragraph{text + "."});
 }
 
+bool is_laid(const Forecast& f) {
+    return !f.recipe.carding.layings.empty() && !f.plan.steps.empty();
+}
+
 void add_carding(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     const std::string name = f.carder.name.empty() ? "Drum carder" : f.carder.name;
     std::string text = name + ", " + measure::print_length(f.carder.width_mm, options.units.length) +
                        " wide, " + number(f.carder.teeth_per_square_inch, 0) + " teeth to the square inch. " +
                        carding::carding_words(f.plan.feed, f.plan.passes, f.plan.strips);
+    if (is_laid(f) && !options.parts.contains(Part::plan))
+        text += " The steps are the card's part \"plan\", which is left out here.";
     blocks.emplace_back(Heading{"Carding"});
     blocks.emplace_back(Paragraph{std::move(text)});
 }
@@ -220,6 +227,19 @@ constexpr std::array<PartMaker, 13> makers{{
 static_assert(measure::one_row_each(makers));
 
 }  // namespace
+
+std::set<Part> usual_parts(const Forecast& f, const CardOptions& options, std::optional<Paper> paper) {
+    CardOptions without = options;
+    without.parts = CardOptions{}.parts;
+    if (!is_laid(f)) return without.parts;
+    CardOptions with = without;
+    with.parts.insert(Part::plan);
+    if (!paper) return with.parts;
+    const auto sides = [&](const CardOptions& one) {
+        return lay_out(recipe_card(f, one), *paper).sides.size();
+    };
+    return sides(with) <= sides(without) ? with.parts : without.parts;
+}
 
 Page recipe_card(const Forecast& f, const CardOptions& options) {
     Page page;

@@ -1,6 +1,7 @@
 // The recipe card: what was designed, so that it can be made again.
 #pragma once
 
+#include <optional>
 #include <set>
 #include <string>
 #include <string_view>
@@ -8,6 +9,7 @@
 
 #include "card/figures.hpp"
 #include "card/page.hpp"
+#include "card/paper.hpp"
 #include "forecast/forecast.hpp"
 
 namespace battwright::card {
@@ -37,6 +39,12 @@ struct CardOptions {
     measure::YarnLengthUnit yarn_length = measure::YarnLengthUnit::metre;
 };
 
+// The usual parts; of a batt laid by hand the steps too, where a card on that paper has room for them on the
+// sides it has in any case. Text has no sides, and always room.
+std::set<Part> usual_parts(const forecast::Forecast& forecast, const CardOptions& options,
+                           std::optional<Paper> paper);
+
+// Where the steps of a batt laid by hand are left out, the carding says which part has them.
 Page recipe_card(const forecast::Forecast& forecast, const CardOptions& options);
 
 const std::vector<Part>& all_parts();

@@ -24,8 +24,8 @@ Table facts_of(const forecast::Forecast& f, const TagOptions& options) {
     const auto add = [&](const std::string& what, const std::string& value) {
         if (!value.empty()) table.rows.push_back({{what, value}});
     };
-    add("weight",
-        measure::print_mass(options.grams > 0.0 ? options.grams : f.total_grams, options.units.mass));
+    const double foretold = options.skein ? skein_grams(f) : f.total_grams;
+    add("weight", measure::print_mass(options.grams > 0.0 ? options.grams : foretold, options.units.mass));
     add("length", options.length);
     if (options.skein) {
         add("thickness", thickness_words(f.recipe.spinning.thickness));

@@ -2,6 +2,10 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <filesystem>
+#include <optional>
+
+#include "measure/nearest.hpp"
 
 namespace battwright::command {
 namespace {
@@ -28,7 +32,43 @@ DescribedCommand described(const CLI::App& app) {
     return out;
 }
 
+std::vector<std::string> commands_of(const CLI::App& app) {
+    std::vector<std::string> names;
+    for (const CLI::App* below : app.get_subcommands([](const CLI::App*) { return true; }))
+        names.push_back(below->get_name());
+    return names;
+}
+
+measure::Complaint no_command(const CLI::App& app, const std::string& word) {
+    const bool root = app.get_parent() == nullptr;
+    const std::string question = measure::did_you_mean(word, commands_of(app));
+    return {(root ? "no command is called " : app.get_name() + " has no verb ") + measure::quoted(word),
+            question.empty() ? "see battwright " + (root ? "" : app.get_name() + " ") + "--help" : question,
+            "battwright"};
+}
+
+// The word that stands where a command should: of a command that has to have one below it, or before words
+// that belong to none. Nothing when the fault is another.
+std::optional<measure::Complaint> unknown_command(const CLI::App& root) {
+    for (const CLI::App* chosen : root.get_subcommands()) {
+        if (chosen->get_require_subcommand_min() == 0 || !chosen->get_subcommands().empty()) return {};
+        for (const std::string& word : chosen->remaining())
+            if (!word.starts_with('-')) return no_command(*chosen, word);
+        return measure::Complaint{chosen->get_name() + " is not told what to do",
+                                  "see battwright " + chosen->get_name() + " --help", "battwright"};
+    }
+    const CLI::Option* recipe = root.get_option_no_throw("RECIPE");
+    if (recipe == nullptr || recipe->count() == 0 || root.remaining_size() == 0) return {};
+    const std::string word = recipe->results().front();
+    return could_be_file(word) ? std::nullopt : std::optional(no_command(root, word));
+}
+
 }  // namespace
+
+bool could_be_file(const std::string& word) {
+    std::error_code ignored;
+    return word.find_first_of("./") != std::string::npos || std::filesystem::exists(word, ignored);
+}
 
 void Option::required() {
     option_->required();
@@ -80,6 +120,10 @@ DescribedCommand CommandLine::describe() const {
     return described(*app_);
 }
 
+measure::Complaint CommandLine::no_command(const std::string& word) const {
+    return command::no_command(*app_, word);
+}
+
 measure::Expected<bool> CommandLine::parse(int argc, const char* const* argv, std::ostream& out) {
     try {
         app_->parse(argc, argv);
@@ -88,6 +132,7 @@ measure::Expected<bool> CommandLine::parse(int argc, const char* const* argv, st
         app_->exit(help, out, out);
         return false;
     } catch (const CLI::ParseError& error) {
+        if (const auto unknown = unknown_command(*app_)) return tl::unexpected(*unknown);
         std::string what = error.what();
         std::replace(what.begin(), what.end(), '\n', ' ');
         return tl::unexpected(measure::Complaint{what, "see battwright --help", "battwright"});

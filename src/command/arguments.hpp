@@ -16,6 +16,9 @@ class Option;
 
 namespace battwright::command {
 
+// Whether a word may name a file: one that is there, or one with a point or a slash in it.
+bool could_be_file(const std::string& word);
+
 // An option or argument that was just declared.
 class Option {
   public:
@@ -82,6 +85,8 @@ class CommandLine {
     void closing_words(const std::string& text);
     // All that was declared until now.
     DescribedCommand describe() const;
+    // The complaint about a word that names no command of the program, with the nearest.
+    measure::Complaint no_command(const std::string& word) const;
     // True when the arguments were taken, false when they asked for help, which then stands on `out`.
     measure::Expected<bool> parse(int argc, const char* const* argv, std::ostream& out);
 

@@ -77,6 +77,11 @@ Expected<void> check_target(const Target& target, const CardArguments& args) {
     return {};
 }
 
+Complaint no_folder(const std::string& path) {
+    return {"the folder " + measure::quoted(path) + " does not exist",
+            "make it first, or name a file that ends in .pdf, .png, .txt or .md", "--output"};
+}
+
 Expected<Target> target_of(const CardArguments& args, card::Paper usual) {
     Target target;
     target.paper = usual;
@@ -101,10 +106,17 @@ Expected<Target> target_of(const CardArguments& args, card::Paper usual) {
             return tl::unexpected(
                 Complaint{"no format '" + args.as + "'", "use pdf, png, txt or md", "--as"});
     } else if (auto format = card::format_of(target.path); !format) {
-        return tl::unexpected(format.error());
+        return tl::unexpected(target.path.has_extension() ? format.error() : no_folder(args.output));
     }
     if (auto checked = check_target(target, args); !checked) return tl::unexpected(checked.error());
     return target;
+}
+
+// None for text, which has no sides.
+std::optional<card::Paper> paper_of(const Target& target) {
+    const auto format = card::format_of(target.folder ? fs::path("card" + target.ending) : target.path);
+    if (format && (*format == card::Format::text || *format == card::Format::markdown)) return std::nullopt;
+    return target.paper;
 }
 
 void warn_of_boxes(int missing, const std::string& name, const Surroundings& s) {
@@ -211,7 +223,8 @@ CardCommands add_card_commands(Command& app, CardArguments& args) {
     CardCommands commands;
     commands.card = app.add_subcommand("card", "make the recipe card");
     add_files(commands.card, args);
-    commands.card.add_option("--parts", args.parts, "what to print, as in strip,weights,code");
+    commands.card.add_option("--parts", args.parts,
+                             "what to print, as in strip,weights,code; plan has the steps at the carder");
     commands.tag = app.add_subcommand("tag", "make a tag for a skein or a batt");
     add_files(commands.tag, args);
     add_label_options(commands.tag, args);
@@ -248,7 +261,9 @@ int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Su
     int skeins = 0;
     const auto card = [&](const Forecast& f, const std::string&) {
         skeins = std::max(skeins, f.yarn.skeins_logged);
-        return card::recipe_card(f, options);
+        card::CardOptions own = options;
+        if (args.parts.empty()) own.parts = card::usual_parts(f, options, paper_of(*target));
+        return card::recipe_card(f, own);
     };
     const int code = run_all(args, *target, card, "card", forecast_of, s);
     if (code == exit_well && skeins > 0) *s.out << "The yardage " << skeins_words(skeins) << ".\n";
@@ -297,6 +312,7 @@ Expected<void> write_usual_card(const Forecast& forecast, const std::string& pat
                                 const measure::Saving& saving) {
     card::CardOptions options;
     options.date = today();
+    options.parts = card::usual_parts(forecast, options, card::Paper::a6);
     auto written = card::write(card::recipe_card(forecast, options), card::Paper::a6, path, saving);
     if (!written) return tl::unexpected(written.error());
     return {};

@@ -191,7 +191,7 @@ int write_strip(const Forecast& forecast, const Arguments& args, const Surroundi
 // The widest picture at a hand's height; more is drawn for minutes without a word.
 constexpr std::int64_t most_pixels = 32'000'000;
 
-Expected<void> check_strip_arguments(const Arguments& args) {
+Expected<void> check_strip_arguments(const Arguments& args, bool passes_given) {
     constexpr int widest = 16384;
     if (args.width < 1 || args.width > widest)
         return tl::unexpected(Complaint{"the width is " + std::to_string(args.width) + " pixels",
@@ -206,8 +206,9 @@ Expected<void> check_strip_arguments(const Arguments& args) {
             "make it narrower or lower, at most " + std::to_string(most_pixels / 1'000'000) +
                 " million pixels",
             "--width"});
-    if (args.passes < 0 || args.passes > 10)
-        return tl::unexpected(Complaint{std::to_string(args.passes) + " passes", "give 1 to 10", "--passes"});
+    if (passes_given && (args.passes < 1 || args.passes > recipe::most_passes))
+        return tl::unexpected(Complaint{std::to_string(args.passes) + " passes",
+                                        "give 1 to " + std::to_string(recipe::most_passes), "--passes"});
     if (std::find(std::begin(views), std::end(views), args.view) == std::end(views))
         return tl::unexpected(Complaint{"no view '" + args.view + "'",
                                         "use edge, face, long-strip, torn-lengthwise, torn-across, single, "
@@ -224,8 +225,10 @@ Expected<void> check_strip_arguments(const Arguments& args) {
     return measure::may_write(args.output, measure::FileKind::png, saving.replace, saving.inputs);
 }
 
-int run_strip(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
-    if (auto checked = check_strip_arguments(args); !checked) return complain(checked.error(), s);
+int run_strip(const Arguments& args, bool passes_given, const fibre::Catalogue& catalogue,
+              const Surroundings& s) {
+    if (auto checked = check_strip_arguments(args, passes_given); !checked)
+        return complain(checked.error(), s);
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
     return write_strip(*forecast, args, s);
@@ -309,7 +312,8 @@ Commands add_commands(Command& app, Arguments& args) {
         "of the yarn: the batt pulled off as one long-strip, torn-lengthwise or torn-across");
     commands.strip.add_option("--from", args.from_pct,
                               "of the yarn: where the picture begins, percent of the way along");
-    commands.strip.add_option("--passes", args.passes, "passes through the carder, 1 to 10");
+    commands.strip.add_option("--passes", args.passes,
+                              "passes through the carder, 1 to " + std::to_string(recipe::most_passes));
     commands.cards = add_card_commands(app, args.cards);
     commands.wheel = add_wheel_commands(app, args.wheel);
     commands.solve = add_solve_commands(app, args.solve);
@@ -378,7 +382,7 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     }
     if (commands.forecast.chosen()) return run_forecast(args, *catalogue, s);
     if (commands.check.chosen()) return run_check(args, *catalogue, s);
-    if (commands.strip.chosen()) return run_strip(args, *catalogue, s);
+    if (commands.strip.chosen()) return run_strip(args, commands.strip.given("--passes"), *catalogue, s);
     const Forecaster forecaster = [&](const std::string& path) {
         Arguments one = args;
         one.recipe = path;
@@ -429,6 +433,8 @@ int run_line(int argc, const char* const* argv, const Surroundings& s) {
     if (line.root().given("--example")) {
         if (const auto copied = take_example(args, s); !copied) return complain(copied.error(), s);
     }
+    const bool alone = !args.recipe.empty() && line.root().given("RECIPE");
+    if (alone && !could_be_file(args.recipe)) return complain(line.no_command(args.recipe), s);
     return dispatch(commands, std::move(args), s);
 }
 

@@ -11,7 +11,8 @@ namespace battwright::command {
 
 // Exit codes of the program.
 inline constexpr int exit_well = 0;
-inline constexpr int exit_spoils = 1;     // `check` found something that would spoil the batt
+inline constexpr int exit_spoils =
+    1;  // `check` found what would spoil the batt; `label`, `scraps`, `match` have nothing to give
 inline constexpr int exit_bad_input = 2;  // a file, an option or a value that cannot be used
 
 // What the program is built with and talks to. `open_window` takes a recipe's path ("" for an empty bench)

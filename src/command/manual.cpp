@@ -83,7 +83,9 @@ std::string closing_words() {
            "~/.local/share/battwright/fibres.toml, the\n"
            "window's settings in ~/.config/battwright. Ends with 0 when all is well, 1 when check found what "
            "would\n"
-           "spoil the batt, 2 when what was given cannot be used; then one line says what, where and how to "
+           "spoil the batt, label has no label to give, scraps and match have no\n"
+           "answer or stash check found a fault, 2 when what was given cannot be used; then one line says "
+           "what, where and how to "
            "mend it.";
 }
 

@@ -51,15 +51,17 @@ double grams_of_component(const forecast::Forecast& f, std::size_t component, st
            static_cast<double>(f.weigh_out.batts);
 }
 
-Expected<std::vector<stash::Line>> lines_of(const forecast::Forecast& f, const std::string& path,
+Expected<std::vector<stash::Line>> lines_of(const Written& written, const std::string& path,
                                             std::size_t batts) {
+    const forecast::Forecast& f = written.forecast;
     std::vector<stash::Line> lines;
     for (std::size_t i = 0; i < f.components.size(); ++i) {
         const std::string& lot = f.recipe.components[i].lot;
         if (lot.empty())
-            return tl::unexpected(Complaint{
-                "component " + std::to_string(i + 1) + " (" + f.components[i].label + ") points at no lot",
-                "add lot = \"MARK\" with the mark on its bag", path});
+            return tl::unexpected(recipe::at_field(
+                {"component " + std::to_string(i + 1) + " (" + f.components[i].label + ") points at no lot",
+                 "add lot = \"MARK\" with the mark on its bag"},
+                written.text, path, "component " + std::to_string(i + 1)));
         lines.push_back({lot, grams_of_component(f, i, batts)});
     }
     return lines;
@@ -81,6 +83,18 @@ void note_other_kinds(const forecast::Forecast& f, const stash::Stash& stash, co
     }
 }
 
+// A lot the shelf has not is told where the recipe names it.
+Expected<void> check_lots(const Written& written, const std::string& path, const stash::Stash& stash) {
+    const auto& components = written.forecast.recipe.components;
+    for (std::size_t i = 0; i < components.size(); ++i) {
+        const auto shelved = stash.lot(components[i].lot);
+        if (!shelved && shelved.error().where == "mark")
+            return tl::unexpected(recipe::at_field(shelved.error(), written.text, path,
+                                                   "component " + std::to_string(i + 1) + " lot"));
+    }
+    return {};
+}
+
 Expected<std::size_t> batt_count_of(const CardOptions& o, const forecast::Forecast& f) {
     const auto most = static_cast<int>(f.weigh_out.batts);
     if (!o.given("--batts")) return f.weigh_out.batts;
@@ -97,7 +111,7 @@ Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written
     const forecast::Forecast& f = written.forecast;
     const auto batts = batt_count_of(o, f);
     if (!batts) return tl::unexpected(batts.error());
-    auto lines = lines_of(f, o.recipe, *batts);
+    auto lines = lines_of(written, o.recipe, *batts);
     if (!lines) return tl::unexpected(lines.error());
     stash::Carding carding;
     carding.name = recipe::title_of(f.recipe);
@@ -128,6 +142,7 @@ Expected<Answer> card(const Desk& desk, const CardOptions& o) {
     if (!carding) return tl::unexpected(carding.error());
     auto stash = open_stash(o, desk, Opening::writing);
     if (!stash) return tl::unexpected(stash.error());
+    if (auto there = check_lots(*written, o.recipe, *stash); !there) return tl::unexpected(there.error());
     const auto batt = stash->card_it(*carding);
     if (!batt) {
         const stash::Refusal& refusal = batt.error();

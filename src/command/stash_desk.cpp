@@ -4,7 +4,6 @@
 
 #include "command/layout.hpp"
 #include "command/units.hpp"
-#include "measure/nearest.hpp"
 
 namespace battwright::command {
 
@@ -68,11 +67,12 @@ Expected<stash::Money> money_of(const std::string& text, stash::Stash& stash) {
     return stash::Money{quantity->value, quantity->unit.empty() ? *currency : quantity->unit};
 }
 
-Expected<void> known_kind(const std::string& kind, const fibre::Catalogue& catalogue, const char* option) {
-    if (catalogue.find(kind) != nullptr) return {};
-    const std::string question = measure::did_you_mean(kind, catalogue.ids());
-    return tl::unexpected(Complaint{"unknown fibre " + measure::quoted(kind),
-                                    question.empty() ? "use a fibre of the catalogue" : question, option});
+Expected<std::string> kind_named(const std::string& word, const fibre::Catalogue& catalogue,
+                                 const char* option) {
+    if (const fibre::Kind* kind = catalogue.meant(word)) return kind->id;
+    Complaint unknown = fibre::unknown_kind(word, catalogue);
+    unknown.where = option;
+    return tl::unexpected(std::move(unknown));
 }
 
 Expected<measure::MassUnit> mass_unit(const std::string& word) {

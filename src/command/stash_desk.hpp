@@ -66,8 +66,9 @@ Expected<double> weight_of(const std::string& text, const char* option);
 Expected<std::int64_t> id_of(const std::string& text, const char* option);
 // "12.50 EUR", or "12.50" in the stash's own currency. The first currency named becomes the stash's own.
 Expected<stash::Money> money_of(const std::string& text, stash::Stash& stash);
-// A catalogue id, or a complaint that asks what was meant.
-Expected<void> known_kind(const std::string& kind, const fibre::Catalogue& catalogue, const char* option);
+// The catalogue's id for a word for a fibre, or a complaint that asks what was meant.
+Expected<std::string> kind_named(const std::string& word, const fibre::Catalogue& catalogue,
+                                 const char* option);
 Expected<measure::MassUnit> mass_unit(const std::string& word);
 
 // Lines for a person.

@@ -6,6 +6,7 @@
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "command/stash_photo.hpp"
+#include "recipe/kinds.hpp"
 #include "stash/mixture_words.hpp"
 
 namespace battwright::command {
@@ -86,10 +87,12 @@ std::optional<Complaint> take_colours(const LotOptions& o, stash::Lot& lot) {
     return {};
 }
 
-std::optional<Complaint> take_figures(const LotOptions& o, stash::Lot& lot) {
+std::optional<Complaint> take_figures(const LotOptions& o, stash::Lot& lot,
+                                      const fibre::Catalogue& catalogue) {
     const auto form = [](const std::string& text) { return stash::parse_form(text); };
     if (auto fault = put(given(with_semicolons(o.fibres), "--fibre", stash::parse_content), lot.content))
         return fault;
+    recipe::settle_kinds(lot.content, catalogue);
     if (auto fault = put(given(o.form, "--form", form), lot.form)) return fault;
     if (auto fault = put(given(o.staple, "--staple", millimetres_of), lot.staple_mm)) return fault;
     if (auto fault = put(given(o.diameter, "--diameter", micrometres_of), lot.diameter_um)) return fault;
@@ -98,9 +101,9 @@ std::optional<Complaint> take_figures(const LotOptions& o, stash::Lot& lot) {
 }
 
 // Everything but the cost, which needs the stash's currency.
-std::optional<Complaint> take_all(const LotOptions& o, stash::Lot& lot) {
+std::optional<Complaint> take_all(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& catalogue) {
     take_texts(o, lot);
-    if (auto fault = take_figures(o, lot)) return fault;
+    if (auto fault = take_figures(o, lot, catalogue)) return fault;
     return take_colours(o, lot);
 }
 
@@ -125,7 +128,7 @@ Expected<Answer> add_lot(const Desk& desk, const LotOptions& o) {
     if (!grams) return tl::unexpected(grams.error());
     stash::Lot lot;
     lot.mark = o.mark;
-    if (auto fault = take_all(o, lot)) return tl::unexpected(*fault);
+    if (auto fault = take_all(o, lot, desk.catalogue)) return tl::unexpected(*fault);
     // Looked over first, so that no file is made for a lot that cannot be kept.
     if (auto fault = stash::fault_in(lot, desk.catalogue)) return tl::unexpected(*fault);
     auto stash = open_stash(o, desk, Opening::creating);
@@ -155,7 +158,7 @@ Expected<Answer> edit_lot(const Desk& desk, const LotOptions& o) {
     const auto done = stash->all_or_nothing([&]() -> Expected<void> {
         auto shelved = stash->lot(o.mark);
         if (!shelved) return tl::unexpected(shelved.error());
-        if (auto fault = take_all(o, shelved->lot)) return tl::unexpected(*fault);
+        if (auto fault = take_all(o, shelved->lot, desk.catalogue)) return tl::unexpected(*fault);
         if (auto fault = take_cost(o, shelved->lot, *stash)) return tl::unexpected(*fault);
         if (auto changed = stash->change(shelved->lot); !changed) return tl::unexpected(changed.error());
         auto again = stash->lot(o.mark);

@@ -89,10 +89,11 @@ std::optional<Complaint> take_colour(const ListOptions& o, stash::Filter& filter
 
 Expected<stash::Filter> filter_of(const ListOptions& o, const fibre::Catalogue& catalogue) {
     stash::Filter filter;
-    if (!o.kind.empty())
-        if (auto known = known_kind(o.kind, catalogue, "--kind"); !known)
-            return tl::unexpected(known.error());
-    filter.kind = o.kind;
+    if (!o.kind.empty()) {
+        auto kind = kind_named(o.kind, catalogue, "--kind");
+        if (!kind) return tl::unexpected(kind.error());
+        filter.kind = std::move(*kind);
+    }
     const auto form =
         given(o.form, "--form", [](const std::string& text) { return stash::parse_form(text); });
     if (!form) return tl::unexpected(form.error());

@@ -216,7 +216,19 @@ std::string dash(bool known, const std::string& text) {
     return known ? text : "-";
 }
 
-std::string skeins_text(const std::vector<stash::Skein>& skeins, measure::MassUnit mass,
+// What a skein that teaches nothing yet waits for.
+std::string waits_text(const stash::Skein& skein, const std::vector<stash::AskedSkein>& questions) {
+    for (const stash::AskedSkein& asked : questions) {
+        if (asked.skein != skein.id) continue;
+        return std::string(" (far off, teaches nothing until: stash edit-skein ") + std::to_string(skein.id) +
+               (asked.question == yarn::Question::changed_her_mind ? " --changed-plan or --confirmed)"
+                                                                   : " --confirmed)");
+    }
+    return {};
+}
+
+std::string skeins_text(const std::vector<stash::Skein>& skeins,
+                        const std::vector<stash::AskedSkein>& questions, measure::MassUnit mass,
                         measure::YarnLengthUnit length) {
     if (skeins.empty()) return "No skein was logged yet.\n";
     std::string text = right("skein", 7) + "  " + left("date", 12) + right("weight", 9) + right("length", 9) +
@@ -234,7 +246,7 @@ std::string skeins_text(const std::vector<stash::Skein>& skeins, measure::MassUn
                 right(foretold, 18) + right(dash(skein.wpi > 0.0, number(skein.wpi, 0)), 5) +
                 right(dash(skein.plies > 0, std::to_string(skein.plies)), 7) + "  " + skein.name +
                 (skein.became.empty() ? "" : ": " + skein.became) +
-                (skein.counts ? "" : " (counts for nothing)") + "\n";
+                (skein.counts ? waits_text(skein, questions) : " (counts for nothing)") + "\n";
     }
     return text;
 }
@@ -244,14 +256,17 @@ Expected<Answer> list_skeins(const Desk& desk, const SkeinsOptions& o) {
     if (!unit) return tl::unexpected(unit.error());
     if (o.lengths != "m" && o.lengths != "yd")
         return tl::unexpected(
-            Complaint{"no yarn length unit '" + o.lengths + "'", "use m or yd", "--yarn-lengths"});
+            Complaint{"no yarn length unit '" + o.lengths + "'", "use m or yd", "--lengths"});
     const auto stash = open_stash(o, desk, Opening::reading);
     if (!stash) return tl::unexpected(stash.error());
     const auto skeins = stash->skeins();
     if (!skeins) return tl::unexpected(skeins.error());
     if (o.json) return Answer{printed({{"skeins", list_json(*skeins, skein_json)}})};
-    return Answer{skeins_text(
-        *skeins, *unit, o.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre)};
+    const auto questions = stash->questions();
+    if (!questions) return tl::unexpected(questions.error());
+    return Answer{
+        skeins_text(*skeins, *questions, *unit,
+                    o.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre)};
 }
 
 void add_skein_options(Command& app, SkeinOptions& o) {
@@ -295,7 +310,7 @@ void add_skein_verbs(StashCommands& commands) {
         commands, "skeins", "the skeins of the record",
         [](Command& app, SkeinsOptions& o) {
             add_weights_option(app, o);
-            app.add_option("--yarn-lengths", o.lengths, "m or yd");
+            app.add_option("--lengths,--yarn-lengths", o.lengths, "m or yd");
         },
         list_skeins);
 }

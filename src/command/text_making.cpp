@@ -79,15 +79,31 @@ std::string plan_text(const carding::Plan& plan, const staple::Units& units) {
     return text;
 }
 
-std::string twist_text(const yarn::YarnForecast& y) {
+// Per metre or per yard, as the yarn is measured.
+std::string treadles_text(const yarn::YarnForecast& y, measure::YarnLengthUnit unit) {
+    if (!(y.treadles_per_m > 0.0)) return {};
+    const bool yards = unit == measure::YarnLengthUnit::yard;
+    const double metres = yards ? measure::metres_per_yard : 1.0;
+    const std::string each = yards ? " a yard of " : " a metre of ";
+    std::string text = "; " + number(y.treadles_per_m * metres, 0) + " treadles" + each + "single";
+    if (y.ply_treadles_per_m > 0.0) text += ", " + number(y.ply_treadles_per_m * metres, 0) + each + "plying";
+    return text;
+}
+
+std::string turns_text(const yarn::YarnForecast& y, measure::LengthUnit unit) {
+    const bool inches = unit == measure::LengthUnit::inch;
+    const std::string single =
+        inches ? number(y.twist_per_inch, 1) + " turns an inch" : number(y.twist_per_m, 0) + " turns a metre";
+    return single + " in the single, " +
+           (inches ? number(y.ply_twist_per_inch, 1) : number(y.ply_twist_per_m, 0)) + " in the ply";
+}
+
+std::string twist_text(const yarn::YarnForecast& y, measure::YarnLengthUnit unit) {
     const auto range = yarn::range_of(y.twist_word);
     std::string text = std::string(recipe::word_for(y.twist_word)) + " twist: the surface lies at " +
                        number(y.twist_angle_degrees, 0) + " degrees (" + number(range.from_degrees, 0) +
                        " to " + number(range.to_degrees, 0) + " is called that)";
-    if (y.treadles_per_m > 0.0) {
-        text += "; " + number(y.treadles_per_m, 0) + " treadles a metre of single";
-        if (y.ply_treadles_per_m > 0.0) text += ", " + number(y.ply_treadles_per_m, 0) + " a metre of plying";
-    }
+    text += treadles_text(y, unit);
     return wrapped(text, 2);
 }
 
@@ -111,8 +127,8 @@ std::string thread_text(const yarn::YarnForecast& y, const Length& length) {
 
 std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
     if (y.length_m <= 0.0) return wrapped("no yarn can be forecast from this plan", 2);
-    const auto unit = units.mass == measure::MassUnit::gram ? measure::YarnLengthUnit::metre
-                                                            : measure::YarnLengthUnit::yard;
+    const bool metric = units.mass == measure::MassUnit::gram && units.length != measure::LengthUnit::inch;
+    const auto unit = metric ? measure::YarnLengthUnit::metre : measure::YarnLengthUnit::yard;
     const auto length = [&](double metres) { return measure::print_yarn_length(metres, unit); };
     std::string text =
         wrapped(text::counted(y.plies, "ply", "plies") + " at " + number(y.wpi, 0) +
@@ -126,11 +142,10 @@ std::string yarn_text(const yarn::YarnForecast& y, const Units& units) {
         wrapped("single: " + number(y.fibres_in_section, 0) + " fibres in the section (at least " +
                     number(y.least_fibres, 0) + "); with these plies the finest sensible yarn has about " +
                     number(y.finest_wpi, 0) + " wraps (" + number(y.finest_wpi_low, 0) + " to " +
-                    number(y.finest_wpi_high, 0) + "); " + number(y.twist_per_m, 0) +
-                    " turns a metre in the single, " + number(y.ply_twist_per_m, 0) + " in the ply",
+                    number(y.finest_wpi_high, 0) + "); " + turns_text(y, units.length),
                 2);
     text += wrapped(std::string(y.effect.text), 2);
-    text += twist_text(y) + wash_text(y, length) + thread_text(y, length);
+    text += twist_text(y, unit) + wash_text(y, length) + thread_text(y, length);
     if (!y.spinnable) text += wrapped("this is finer than the fibre allows: spin thicker, or ply fewer", 2);
     return text;
 }

@@ -7,6 +7,7 @@
 #include "command/json_value.hpp"
 #include "command/layout.hpp"
 #include "command/stash.hpp"
+#include "command/units.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
 #include "yarn/finish.hpp"
@@ -36,11 +37,11 @@ Expected<double> grams_of(const std::string& text) {
     return mass->grams;
 }
 
-Expected<const fibre::Kind*> kind_of(const std::string& id, const fibre::Catalogue& catalogue) {
-    if (const fibre::Kind* kind = catalogue.find(id)) return kind;
-    const std::string question = measure::did_you_mean(id, catalogue.ids());
-    return tl::unexpected(Complaint{"unknown fibre " + measure::quoted(id),
-                                    question.empty() ? "use a fibre of the catalogue" : question, "--fibre"});
+Expected<const fibre::Kind*> kind_of(const std::string& word, const fibre::Catalogue& catalogue) {
+    if (const fibre::Kind* kind = catalogue.meant(word)) return kind;
+    Complaint unknown = fibre::unknown_kind(word, catalogue);
+    unknown.where = "--fibre";
+    return tl::unexpected(std::move(unknown));
 }
 
 Expected<recipe::Preparation> preparation_from(const std::string& word) {
@@ -173,17 +174,16 @@ std::string label_text(const yarn::SkeinLabel& label) {
 
 // One row of the project table.
 std::string project_row(const yarn::Project& project, const yarn::YarnForecast& y,
-                        measure::YarnLengthUnit unit) {
+                        measure::YarnLengthUnit unit, measure::MassUnit mass_unit) {
     const yarn::Enough enough = yarn::enough_for(project, y);
     const yarn::CardSoMuch card = yarn::card_for(project, y);
     const auto length = [&](double metres) { return measure::print_yarn_length(metres, unit); };
+    const auto mass = [&](double grams) { return measure::print_mass(grams, mass_unit); };
     return "  " + left(std::string(project.thing) + ", " + std::string(project.size), 28) +
            right(length(enough.need.low_m), 9) + " to " + left(length(enough.need.high_m), 9) +
            left(std::string(yarn::word_for(enough.verdict)), 10) +
-           right(enough.more_grams > 0.0 ? measure::print_mass(enough.more_grams, measure::MassUnit::gram)
-                                         : "-",
-                 12) +
-           right(measure::print_mass(card.sure_grams, measure::MassUnit::gram), 14) + "\n";
+           right(enough.more_grams > 0.0 ? mass(enough.more_grams) : "-", 12) +
+           right(mass(card.sure_grams), 14) + "\n";
 }
 
 }  // namespace
@@ -207,7 +207,8 @@ WheelCommands add_wheel_commands(Command& app, WheelArguments& args) {
     commands.project = app.add_subcommand("project", "say what a batt's yarn is enough for");
     commands.project.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
     commands.project.add_option("--thing", args.thing, "only this: hat, cowl, mitts, socks, scarf ...");
-    commands.project.add_option("--yarn-lengths", args.lengths, "m or yd");
+    commands.project.add_option("--lengths,--yarn-lengths", args.lengths, "m or yd");
+    commands.project.add_option("--weights", args.weights, "g, oz or lb");
     return commands;
 }
 
@@ -223,14 +224,17 @@ int run_yarn(const WheelArguments& args, const WheelCommands& commands, const fi
 
 int run_project(const WheelArguments& args, const forecast::Forecast& forecast, const Surroundings& s) {
     if (args.lengths != "m" && args.lengths != "yd")
-        return complain({"no yarn length unit '" + args.lengths + "'", "use m or yd", "--yarn-lengths"}, s);
+        return complain({"no yarn length unit '" + args.lengths + "'", "use m or yd", "--lengths"}, s);
+    const auto units = parse_units(args.weights, "mm");
+    if (!units) return complain(units.error(), s);
     const auto unit = args.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre;
     const auto& y = forecast.yarn;
     std::string rows;
     std::vector<std::string> things;
     for (const yarn::Project& project : yarn::projects()) {
         if (things.empty() || things.back() != project.thing) things.emplace_back(project.thing);
-        if (args.thing.empty() || args.thing == project.thing) rows += project_row(project, y, unit);
+        if (args.thing.empty() || args.thing == project.thing)
+            rows += project_row(project, y, unit, units->mass);
     }
     if (rows.empty()) {
         const std::string question = measure::did_you_mean(args.thing, things);

@@ -19,6 +19,7 @@ struct WheelArguments {
     std::string recipe;
     std::string thing;
     std::string lengths = "m";
+    std::string weights = "g";
 };
 struct WheelCommands {
     Command yarn;

@@ -104,11 +104,21 @@ class Catalogue {
     // Kinds whose id, name, family or other words hold every word of `query` (case ignored; "-" and "," part
     // words), best first; all, in the order of the file, for "".
     std::vector<const Kind*> search(std::string_view query) const;
+    // The one kind a person means by a word: its id, else all words of its id, its name or one of its other
+    // words (case, order, hyphens and blanks ignored; the family's name may follow: "Corriedale wool"), else
+    // its id but for the last word ("tussah"). Locks are meant only where nothing else is. nullptr when no
+    // kind or several fit.
+    const Kind* meant(std::string_view word) const;
+    // For "did you mean": up to three ids search() finds, else the nearest of ids and `others` by spelling.
+    std::vector<std::string> near(std::string_view word, const std::vector<std::string>& others = {}) const;
 
   private:
     static Catalogue of(std::vector<Kind> kinds);
     std::shared_ptr<const std::vector<Kind>> kinds_ = std::make_shared<std::vector<Kind>>();
 };
+
+// The complaint about a word that meant() gives no kind for, with the nearest to choose from; no `where`.
+measure::Complaint unknown_kind(std::string_view word, const Catalogue& catalogue);
 
 // The user's own catalogue file ($XDG_DATA_HOME/battwright/fibres.toml, else that under ~/.local/share) laid
 // over the built-in one. A missing file is no error; a broken one is.

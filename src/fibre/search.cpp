@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "fibre/catalogue.hpp"
+#include "measure/nearest.hpp"
 #include "text/words.hpp"
 
 namespace battwright::fibre {
@@ -67,7 +68,86 @@ int rank_of(const Kind& kind, const std::vector<std::string>& sought) {
     return same_words ? -1 : std::min<int>(sum, absent - 1);
 }
 
+// Longer ones are no word for a fibre, and not worth looking through the catalogue for.
+constexpr std::size_t longest_word = 200;
+
+using Words = std::vector<std::string>;
+
+std::string run_together(const Words& words) {
+    std::string all;
+    for (const std::string& word : words) all += word;
+    return all;
+}
+
+// In any order, or parted into more: "blue faced leicester" is "bluefaced leicester".
+bool says(const Words& words, const Words& sought) {
+    return std::is_permutation(words.begin(), words.end(), sought.begin(), sought.end()) ||
+           (sought.size() > words.size() && run_together(words) == run_together(sought));
+}
+
+bool says_with_family(Words words, const Words& sought, Family family) {
+    if (says(words, sought)) return true;
+    words.emplace_back(word_for(family));
+    return says(words, sought);
+}
+
+bool id_says(const Kind& kind, const Words& sought) {
+    return says_with_family(words_of(kind.id), sought, kind.family);
+}
+bool name_says(const Kind& kind, const Words& sought) {
+    return says_with_family(words_of(kind.name), sought, kind.family);
+}
+bool other_says(const Kind& kind, const Words& sought) {
+    return std::any_of(kind.also.begin(), kind.also.end(), [&](const std::string& other) {
+        return says_with_family(words_of(other), sought, kind.family);
+    });
+}
+// All but one word of it: "tussah" is tussah silk, "black" is no black Welsh Mountain yet.
+bool id_begins(const Kind& kind, const Words& sought) {
+    const Words words = words_of(kind.id);
+    return sought.size() + 1 == words.size() && std::equal(sought.begin(), sought.end(), words.begin());
+}
+
 }  // namespace
+
+const Kind* Catalogue::meant(std::string_view word) const {
+    if (const Kind* kind = find(word)) return kind;
+    if (word.size() > longest_word) return nullptr;
+    const Words sought = words_of(word);
+    if (sought.empty()) return nullptr;
+    for (const auto fits : {id_says, name_says, other_says, id_begins}) {
+        std::vector<const Kind*> found;
+        for (const Kind& kind : *kinds_)
+            if (fits(kind, sought)) found.push_back(&kind);
+        const auto is_lock = [](const Kind* kind) { return kind->form == Form::lock; };
+        if (!std::all_of(found.begin(), found.end(), is_lock)) std::erase_if(found, is_lock);
+        if (found.size() == 1) return found.front();
+        if (!found.empty()) return nullptr;
+    }
+    return nullptr;
+}
+
+// What the catalogue finds for a word is meant, not what is spelt like it: "silk" the silks and no "milk".
+std::vector<std::string> Catalogue::near(std::string_view word,
+                                         const std::vector<std::string>& others) const {
+    constexpr std::size_t most = 3, shortest_word = 3;
+    std::vector<std::string> words;
+    if (word.size() >= shortest_word && word.size() <= longest_word) {
+        for (const Kind* kind : search(word))
+            if (words.size() < most) words.push_back(kind->id);
+    }
+    if (!words.empty()) return words;
+    std::vector<std::string> known = ids();
+    known.insert(known.end(), others.begin(), others.end());
+    return measure::nearest_words(word, known, most);
+}
+
+measure::Complaint unknown_kind(std::string_view word, const Catalogue& catalogue) {
+    const auto near = catalogue.near(word);
+    return {"unknown fibre " + measure::quoted(word),
+            near.empty() ? "use an id of the catalogue, or unknown-fibre when the tag is lost"
+                         : measure::ask_for(near)};
+}
 
 std::vector<const Kind*> Catalogue::search(std::string_view query) const {
     const std::vector<std::string> sought = words_of(query);

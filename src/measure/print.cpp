@@ -21,13 +21,20 @@ int places_for(double value) {
     return size < 100.0 ? 1 : 0;
 }
 
+// Two figures of what is less than a tenth: 0.1 g is 0.0035 oz and not none.
+int places_for_small(double value) {
+    constexpr int most = 5;
+    if (!(std::abs(value) < 0.1 && value != 0.0)) return 2;
+    return std::clamp(1 - static_cast<int>(std::floor(std::log10(std::abs(value)))), 2, most);
+}
+
 int places_for(double value, MassUnit unit) {
     switch (unit) {
         case MassUnit::kilogram:
             return 3;
         case MassUnit::ounce:
         case MassUnit::pound:
-            return std::abs(value) < 100.0 ? 2 : 1;
+            return std::abs(value) < 100.0 ? places_for_small(value) : 1;
         case MassUnit::gram:
             break;
     }

@@ -7,6 +7,8 @@
 
 namespace battwright::recipe {
 
+inline constexpr int most_passes = 20;  // through a carder, of one batt
+
 // Common practice, no source: most drums turn four to six times as fast.
 inline constexpr double usual_licker_in_ratio = 5.0;
 

@@ -7,13 +7,14 @@
 #include "recipe/file.hpp"
 #include "recipe/laying_fault.hpp"
 #include "recipe/thickness.hpp"
+#include "text/words.hpp"
 
 namespace battwright::recipe {
 namespace {
 
 constexpr std::size_t most_components = 60;
 
-constexpr Range passes_count{1.0, 20.0};
+constexpr Range passes_count{1.0, most_passes};
 constexpr Range strips_count{1.0, 64.0};
 constexpr Range repeats_count{1.0, 50.0};
 constexpr Range overlap_percent{0.0, 100.0};
@@ -187,7 +188,16 @@ Suspicion bad_purpose(const Purpose& purpose) {
         return Fault{"the purpose has a size and no thing",
                      "write the thing, as in thing = \"hat\"",
                      {"purpose size"}};
-    return bad_text(purpose.size, false, "purpose size");
+    if (auto fault = bad_text(purpose.size, false, "purpose size")) return fault;
+    const auto& sizes = purpose_sizes(purpose.thing);
+    if (purpose.size.empty() || std::find(sizes.begin(), sizes.end(), purpose.size) != sizes.end())
+        return std::nullopt;
+    std::string mend = measure::did_you_mean(purpose.size, sizes);
+    if (mend.empty()) mend = "write " + text::listed(sizes, "or") + ", or leave the size out";
+    return Fault{
+        "no " + measure::quoted(purpose.thing) + " comes in the size " + measure::quoted(purpose.size),
+        mend,
+        {"purpose size"}};
 }
 
 // A total nobody wrote can still be absurd: 20 g beside 99.9 %.

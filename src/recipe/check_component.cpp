@@ -2,7 +2,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "measure/nearest.hpp"
 #include "recipe/checking.hpp"
 
 namespace battwright::recipe {
@@ -10,27 +9,12 @@ namespace {
 
 constexpr std::size_t most_kinds = 12;
 constexpr std::size_t most_tints = 16;
-constexpr std::size_t longest_id = 200;
 
 constexpr Range share_percent{0.01, 100.0};
 constexpr Range parts_count{0.001, 10000.0};
 constexpr Range staple_millimetres{1.0, 600.0};
 constexpr Range diameter_micrometres{2.0, 500.0};
 constexpr Range money{0.0, 1e6};
-
-// What the catalogue finds for a word is meant, not what is spelt like it: "silk" the silks and no "milk",
-// "tencel" lyocell and no "texel".
-std::string question_about(const std::string& id, const fibre::Catalogue& catalogue) {
-    constexpr std::size_t most = 3;
-    std::vector<std::string> words;
-    if (id.size() >= 3 && id.size() <= longest_id) {
-        for (const fibre::Kind* kind : catalogue.search(id)) words.push_back(kind->id);
-    }
-    if (words.empty()) words = measure::nearest_words(id, catalogue.ids());
-    if (words.size() > most) words.resize(most);
-    if (words.empty()) return "use an id of the catalogue, or unknown-fibre when the tag is lost";
-    return measure::ask_for(words);
-}
 
 // Shares of a blend or a palette: each sane, together the whole.
 template <class Shared>
@@ -60,7 +44,8 @@ Suspicion bad_kind(const std::string& id, const std::string& field, bool needs_c
                    const fibre::Catalogue& catalogue) {
     const fibre::Kind* kind = catalogue.find(id);
     if (kind == nullptr) {
-        return Fault{"unknown fibre " + measure::quoted(id), question_about(id, catalogue), {field}};
+        const measure::Complaint unknown = fibre::unknown_kind(id, catalogue);
+        return Fault{unknown.what, unknown.mend, {field}};
     }
     if (needs_colour && kind->natural_colours.empty()) {
         return Fault{"the catalogue has no natural colour for " + id,

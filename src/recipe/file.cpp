@@ -3,6 +3,7 @@
 #include <utility>
 
 #include "measure/save.hpp"
+#include "recipe/kinds.hpp"
 #include "recipe/read.hpp"
 #include "recipe/scan.hpp"
 
@@ -55,8 +56,18 @@ measure::Expected<Recipe> read_text(std::string_view text, const std::string& pa
     Reader reader(path);
     Recipe recipe = read_document(reader, *document);
     if (reader.complaint()) return tl::make_unexpected(*reader.complaint());
+    settle_kinds(recipe, catalogue);
     if (const auto fault = first_fault(recipe, catalogue)) return tl::make_unexpected(reader.located(*fault));
     return recipe;
+}
+
+measure::Complaint at_field(const measure::Complaint& complaint, std::string_view text,
+                            const std::string& path, const std::string& field) {
+    Reader reader(path);
+    const auto document = toml::parse(text);
+    if (!document) return {complaint.what, complaint.mend, path};
+    read_document(reader, *document);
+    return reader.located(Fault{complaint.what, complaint.mend, {field}});
 }
 
 measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue) {

@@ -15,11 +15,17 @@ namespace battwright::recipe {
 // Files longer than this are refused before parsing (1 MiB).
 inline constexpr std::size_t longest_file_bytes = 1u << 20;
 
-// A recipe from TOML text, checked whole: keys, values, fibres, sums. The first fault found is the complaint,
+// A recipe from TOML text, checked whole: keys, values, fibres, sums. A fibre may be written in any word for
+// it; the recipe has its id. The first fault found is the complaint,
 // with line and column. `path` is only for complaints.
 measure::Expected<Recipe> read_text(std::string_view text, const std::string& path,
                                     const fibre::Catalogue& catalogue);
 measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue);
+
+// What was found wrong elsewhere with a field ("component 2 lot") of a recipe that was read from `text`, with
+// its place in the file.
+measure::Complaint at_field(const measure::Complaint& complaint, std::string_view text,
+                            const std::string& path, const std::string& field);
 
 // The recipe as TOML. read_text(write_text(r)) gives r again: weights and lengths in the unit they were
 // written in, colours to 8 bits a channel, a written-out carder in millimetres and grams. Precondition: r

@@ -1,5 +1,7 @@
 #include "recipe/load.hpp"
 
+#include <algorithm>
+
 #include "measure/units.hpp"
 
 namespace battwright::recipe {
@@ -12,8 +14,10 @@ struct Split {
 };
 
 Split split_of(std::string_view text) {
+    // A sign before the low end parts nothing: "-20-60 mm" is told that -20 is negative.
+    const std::size_t first = std::min(text.find_first_not_of(' '), text.size());
     for (const std::string_view mark : {"\u2013", "\u2014", " to ", "-"}) {
-        const std::size_t at = text.find(mark);
+        const std::size_t at = text.find(mark, first + 1);
         if (at != std::string_view::npos) return {at, mark.size()};
     }
     return {};

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <string_view>
+#include <utility>
 
 #include "recipe/recipe.hpp"
 
@@ -10,6 +11,23 @@ const std::vector<std::string>& purpose_things() {
     static const std::vector<std::string> things{
         "hat", "cowl", "mitts", "socks", "scarf", "shawl", "child's jumper", "adult's jumper", "blanket"};
     return things;
+}
+
+const std::vector<std::string>& purpose_sizes(std::string_view thing) {
+    static const std::vector<std::pair<std::string_view, std::vector<std::string>>> sizes{
+        {"hat", {"child", "adult"}},
+        {"cowl", {"close", "long"}},
+        {"mitts", {"child", "adult"}},
+        {"socks", {"child", "adult", "large"}},
+        {"scarf", {"narrow", "wide"}},
+        {"shawl", {"small", "large"}},
+        {"child's jumper", {"2 years", "6 years", "10 years"}},
+        {"adult's jumper", {"small", "medium", "large", "extra large"}},
+        {"blanket", {"cradle", "lap", "bed"}}};
+    static const std::vector<std::string> none;
+    const auto found =
+        std::find_if(sizes.begin(), sizes.end(), [thing](const auto& row) { return row.first == thing; });
+    return found == sizes.end() ? none : found->second;
 }
 
 std::optional<bool> next_to_skin(const Purpose& purpose) {

@@ -121,12 +121,18 @@ Expected<std::pair<double, double>> percents_of(const Cut& cut, std::string_view
     return std::pair{cut.side == Side::most ? 0.0 : *value, cut.side == Side::least ? 100.0 : *value};
 }
 
-std::vector<std::string> all_names(const fibre::Catalogue& catalogue, const std::vector<solve::Lot>& lots) {
-    std::vector<std::string> names = catalogue.ids();
-    names.reserve(names.size() + families.size() + lots.size());
+// A family or a lot that is spelt like it, then what the catalogue finds.
+std::vector<std::string> near_names(std::string_view word, const fibre::Catalogue& catalogue,
+                                    const std::vector<solve::Lot>& lots) {
+    constexpr std::size_t most = 3;
+    std::vector<std::string> names;
+    names.reserve(families.size() + lots.size());
     for (const auto family : families) names.emplace_back(fibre::word_for(family));
     for (const auto& lot : lots) names.push_back(lot.id);
-    return names;
+    std::vector<std::string> near = measure::nearest_words(word, names, most);
+    for (std::string& kind : catalogue.near(word))
+        if (near.size() < most) near.push_back(std::move(kind));
+    return near;
 }
 
 Expected<double> grams_of(const std::string& text, std::string_view whole) {
@@ -183,7 +189,8 @@ Expected<Named> named(std::string_view word, const fibre::Catalogue& catalogue,
         if (same(word, lot.id)) return Named{ShareOf::lot, lot.id};
     for (const auto& lot : lots)
         if (same(word, lot.name)) return Named{ShareOf::lot, lot.id};
-    const std::string question = measure::did_you_mean(word, all_names(catalogue, lots));
+    if (const fibre::Kind* kind = catalogue.meant(word)) return Named{ShareOf::kind, kind->id};
+    const std::string question = measure::ask_for(near_names(word, catalogue, lots));
     return tl::make_unexpected(
         Complaint{"no fibre, family or lot is called " + measure::quoted(word),
                   question.empty() ? "use a family such as wool, a fibre's id, or a lot's mark" : question,

@@ -13,8 +13,9 @@
 
 namespace battwright::shelving {
 
-// What a word stands for: a family ("wool"), a kind by id or name, an EU label name, a lot by id or name; the
-// first of these that fits, case ignored. A complaint suggests the nearest.
+// What a word stands for: a family ("wool"), a kind by id or name, an EU label name, a lot by id or name, a
+// kind by any other word for it; the first of these that fits, case ignored. A complaint suggests the
+// nearest.
 struct Named {
     solve::ShareOf of = solve::ShareOf::kind;
     std::string what;

@@ -5,6 +5,7 @@
 
 #include "measure/nearest.hpp"
 #include "measure/units.hpp"
+#include "recipe/kinds.hpp"
 #include "stash/csv.hpp"
 #include "stash/csv_columns.hpp"
 #include "stash/csv_table.hpp"
@@ -209,13 +210,14 @@ double read_weight(RowReader& row) {
     return grams;
 }
 
-LotRow read_row(RowReader& row, int line) {
+LotRow read_row(RowReader& row, int line, const fibre::Catalogue& catalogue) {
     LotRow result;
     result.line = line;
     Lot& lot = result.lot;
     lot.mark = row.parsed("mark", [](const std::string& text) { return parse_mark(text); }).value_or("");
     lot.name = row.text("name");
     lot.content = row.parsed("fibre", parse_content).value_or(std::vector<recipe::Content>{});
+    recipe::settle_kinds(lot.content, catalogue);
     lot.palette = row.parsed("colours", parse_palette).value_or(std::vector<recipe::Tint>{});
     lot.form =
         row.parsed("form", [](const std::string& text) { return parse_form(text); }).value_or(Form::other);
@@ -273,7 +275,7 @@ void take_row(const CsvRow& csv, const Columns& columns, const std::string& path
         return;
     }
     RowReader row(csv, columns, path);
-    LotRow lot = read_row(row, csv.line);
+    LotRow lot = read_row(row, csv.line, catalogue);
     if (!row.complaint())
         if (const auto fault = fault_in(lot.lot, catalogue)) row.complain(*fault, column_for(fault->where));
     if (!row.complaint())

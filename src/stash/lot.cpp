@@ -3,7 +3,6 @@
 #include <cmath>
 
 #include "colour/spaces.hpp"
-#include "measure/nearest.hpp"
 #include "measure/printable.hpp"
 #include "measure/units.hpp"
 #include "stash/date.hpp"
@@ -55,9 +54,8 @@ void check_content(const Lot& lot, const fibre::Catalogue& catalogue) {
     double sum = 0.0;
     for (const recipe::Content& content : lot.content) {
         if (catalogue.find(content.fibre) == nullptr) {
-            std::string mend = measure::did_you_mean(content.fibre, catalogue.ids());
-            if (mend.empty()) mend = "name a kind from the catalogue, or unknown-fibre";
-            fail("the catalogue has no fibre " + measure::quoted(content.fibre), std::move(mend), "fibre");
+            const measure::Complaint unknown = fibre::unknown_kind(content.fibre, catalogue);
+            fail(unknown.what, unknown.mend, "fibre");
         }
         check_share(content.share_pct, "fibre");
         sum += content.share_pct;

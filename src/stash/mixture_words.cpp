@@ -34,16 +34,15 @@ tl::unexpected<Complaint> some_without_share(std::string_view text) {
 }
 
 // Where the word ends. A name with spaces ends before its share, which begins with no letter: "dark blue 60".
-std::size_t gap_in(std::string_view part, bool spaced_names) {
+std::size_t gap_in(std::string_view part) {
     const auto is_letter = [](char c) { return text::lower(c) >= 'a' && text::lower(c) <= 'z'; };
     std::size_t gap = std::min(part.find_first_of(" \t"), part.size());
-    while (spaced_names && gap < part.size() && is_letter(text::trimmed(part.substr(gap)).front()))
+    while (gap < part.size() && is_letter(text::trimmed(part.substr(gap)).front()))
         gap = std::min(part.find_first_of(" \t", gap + 1), part.size());
     return gap;
 }
 
-measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example,
-                                              bool spaced_names = false) {
+measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::string& example) {
     std::vector<Part> parts;
     std::size_t with_share = 0;
     for (std::string_view rest = text; !text::trimmed(text).empty();) {
@@ -53,7 +52,7 @@ measure::Expected<std::vector<Part>> parts_of(std::string_view text, const std::
             return tl::make_unexpected(
                 Complaint{"there is nothing between two semicolons of " + measure::quoted(text),
                           "write it as in " + example});
-        const std::size_t gap = gap_in(part, spaced_names);
+        const std::size_t gap = gap_in(part);
         const auto share = share_in(text::trimmed(part.substr(gap)));
         if (!share) return tl::make_unexpected(share.error());
         if (*share) ++with_share;
@@ -83,7 +82,7 @@ measure::Expected<std::vector<recipe::Content>> parse_content(std::string_view t
 }
 
 measure::Expected<std::vector<recipe::Tint>> parse_palette(std::string_view text) {
-    auto parts = parts_of(text, "#2f5d50 60; dark blue 40", true);
+    auto parts = parts_of(text, "#2f5d50 60; dark blue 40");
     if (!parts) return tl::make_unexpected(parts.error());
     std::vector<recipe::Tint> palette;
     for (const Part& part : *parts) {

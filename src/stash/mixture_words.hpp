@@ -10,7 +10,7 @@
 
 namespace battwright::stash {
 
-// "merino-fine 70 %; bombyx-silk 30": ids of the catalogue (not looked up here), the share in percent. One
+// "merino-fine 70 %; tussah silk 30": words for kinds (not looked up here), the share in percent. One
 // alone needs no share; when none of several has one they are equal. "" is nothing at all. Complaints leave
 // `where` empty; whether shares come to 100 is for fault_in() to say.
 measure::Expected<std::vector<recipe::Content>> parse_content(std::string_view text);

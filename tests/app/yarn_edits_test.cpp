@@ -206,6 +206,9 @@ TEST_CASE("the thread's fibre is read by the catalogue's ids, and goes again whe
     CHECK(cotton->recipe.spinning.thread->content[0].share_pct == 80.0);
     CHECK_FALSE(app::same(*cotton, threaded));
     check_same(reread(*cotton), cotton->recipe.spinning);
+    const auto silk = app::type_thread_content(threaded, "Tussah Silk", catalogue);
+    REQUIRE(silk);
+    CHECK(silk->recipe.spinning.thread->content[0].fibre == "tussah-silk");
     CHECK_FALSE(app::type_thread_content(threaded, "moonbeams", catalogue));
     CHECK_FALSE(app::type_thread_content(threaded, "corriedale 80 %; nylon 30 %", catalogue));
     const auto emptied = app::type_thread_content(*cotton, " ", catalogue);

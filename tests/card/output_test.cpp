@@ -4,8 +4,12 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include <optional>
+#include <regex>
 
+#include "card/content.hpp"
 #include "card/examples.hpp"
+#include "card/layout.hpp"
 #include "card/recipe_card.hpp"
 #include "card/tag.hpp"
 #include "colour/spaces.hpp"
@@ -234,6 +238,67 @@ TEST_CASE("the tag holds what was typed, the content and the care") {
     for (const char* words : {"Maren Kelling, Slipway 3", "0042", "312 m", "96 g",
                               "63 % wool, 22 % viscose, 15 % cotton", "wraps per inch", "2-ply", "lukewarm"})
         CHECK_MESSAGE(holds(text, words), words);
+}
+
+TEST_CASE(
+    "a skein's tag weighs what it foretells: the fibre that is left and the thread, as its content has it") {
+    const auto f = examples::from_file("phosphor-wake");
+    card::TagOptions options;
+    options.skein = true;
+    const double thread = f.yarn.thread_needed_m * f.recipe.spinning.thread->tex * 1e-3;  // tex: ISO 1144
+    CHECK(card::skein_grams(f) == doctest::Approx(f.yarn.yarn_grams + thread));
+    double shares = 0.0;
+    for (const auto& share : card::shares_of(f, card::Market::eu_uk, card::Product::yarn))
+        shares += share.percent;
+    CHECK(card::skein_grams(f) == doctest::Approx(shares));
+    const std::string text = card::text_of(card::tag(f, options));
+    CHECK(holds(text, measure::print_mass(f.yarn.yarn_grams + thread, measure::MassUnit::gram)));
+    options.skein = false;
+    CHECK(holds(card::text_of(card::tag(f, options)),
+                measure::print_mass(f.total_grams, measure::MassUnit::gram)));
+}
+
+TEST_CASE("on the smallest page a number and its unit stay on one line") {
+    const examples::Scratch scratch;
+    for (const char* name : names) {
+        const auto f = examples::from_file(name);
+        for (const auto unit : {measure::MassUnit::ounce, measure::MassUnit::pound}) {
+            card::CardOptions options = plain_options();
+            options.units.mass = unit;
+            options.parts = {card::Part::weights, card::Part::staple};
+            REQUIRE(card::write(card::recipe_card(f, options), card::Paper::tag, scratch.path("card.pdf"))
+                        .has_value());
+            const std::string text = text_of_pdf(scratch.path("card.pdf"));
+            CAPTURE(text);
+            CHECK(holds(text, "on pass"));
+            CHECK(holds(text, "100.0 %"));
+            const std::regex parted("[0-9]\\s*\n\\s*(oz|lb|%|mm)");
+            CHECK_FALSE(std::regex_search(text, parted));
+        }
+    }
+}
+
+TEST_CASE("a batt laid by hand has its steps on the card where they fit, else the card says where they are") {
+    const auto f = examples::from_file("boat-rail-edge");
+    const card::CardOptions usual;
+    const auto text = [&](std::optional<card::Paper> paper) {
+        card::CardOptions options;
+        options.parts = card::usual_parts(f, usual, paper);
+        return card::text_of(card::recipe_card(f, options));
+    };
+    CHECK(holds(text(std::nullopt), "Feed plan"));
+    CHECK(holds(text(card::Paper::a4), "Feed plan"));
+    CHECK_FALSE(holds(text(card::Paper::a4), "left out here"));
+    const auto small = card::usual_parts(f, usual, card::Paper::a6);
+    card::CardOptions with = usual;
+    with.parts.insert(card::Part::plan);
+    const bool fits = card::lay_out(card::recipe_card(f, with), card::Paper::a6).sides.size() <=
+                      card::lay_out(card::recipe_card(f, usual), card::Paper::a6).sides.size();
+    CHECK(small.contains(card::Part::plan) == fits);
+    CHECK(holds(card::text_of(card::recipe_card(f, usual)), "The steps are the card's part \"plan\""));
+    const auto plain = examples::from_file("harbour-heather");
+    CHECK(card::usual_parts(plain, usual, std::nullopt) == usual.parts);
+    CHECK_FALSE(holds(card::text_of(card::recipe_card(plain, usual)), "left out here"));
 }
 
 TEST_CASE("the strip on the card has the blend's colour") {

@@ -94,6 +94,7 @@ TEST_CASE("bad options: one line, exit 2, nothing written") {
     const std::string cases[] = {
         "card " + kelp,
         "card " + kelp + " -o x.gif",
+        "card " + kelp + " -o nowhere/",
         "card " + kelp + " -o x.pdf --page A9",
         "card " + kelp + " -o x.pdf --sheet A9",
         "card " + kelp + " -o x.pdf --sheet index",
@@ -117,4 +118,8 @@ TEST_CASE("bad options: one line, exit 2, nothing written") {
         CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
         CHECK(std::distance(fs::directory_iterator(bench.folder), {}) == 1);
     }
+    for (const char* folder : {"nowhere/", "nowhere"})
+        CHECK(bench.run("card " + kelp + " -o " + folder).err ==
+              "--output: the folder \"" + std::string(folder) +
+                  "\" does not exist; make it first, or name a file that ends in .pdf, .png, .txt or .md\n");
 }

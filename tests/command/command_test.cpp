@@ -218,6 +218,8 @@ TEST_CASE("bad input: one line on the error stream, exit code 2, nothing written
         "strip " + good + " -o x.png --width 0",
         "strip " + good + " -o x.png --height 99999",
         "strip " + good + " -o x.png --passes 99",
+        "strip " + good + " -o x.png --passes 0",
+        "strip " + good + " -o x.png --passes 21",
         "strip " + good + " -o x.png --width wide",
         "strip " + good + " -o x.png --view inside",
         "strip " + good + " -o no/such/folder/x.png",
@@ -232,6 +234,49 @@ TEST_CASE("bad input: one line on the error stream, exit code 2, nothing written
     }
     CHECK(run(scratch, "forecast typo.toml").err.find("typo.toml:3:1: ") == 0);
     CHECK(run(scratch, "forecast typo.toml").err.find("total") != std::string::npos);
+}
+
+TEST_CASE("a word that is no command is named, with the nearest") {
+    const Scratch scratch;
+    const std::pair<const char*, const char*> cases[] = {
+        {"frobnicate four.toml", "battwright: no command is called \"frobnicate\"; see battwright --help\n"},
+        {"forcast four.toml", "battwright: no command is called \"forcast\"; did you mean forecast?\n"},
+        {"forcast", "battwright: no command is called \"forcast\"; did you mean forecast?\n"},
+        {"stash frob", "battwright: stash has no verb \"frob\"; see battwright stash --help\n"},
+        {"stash crad four.toml", "battwright: stash has no verb \"crad\"; did you mean card?\n"},
+        {"stash", "battwright: stash is not told what to do; see battwright stash --help\n"}};
+    for (const auto& [words, line] : cases) {
+        CAPTURE(words);
+        const Outcome outcome = run(scratch, words);
+        CHECK(outcome.code == 2);
+        CHECK(outcome.out.empty());
+        CHECK(outcome.err == line);
+    }
+    CHECK(run(scratch, "nowhere.toml").err.find("command") == std::string::npos);
+    const std::string help = run(scratch, "--help").out;
+    for (const char* word : {"label", "scraps and match", "stash check"})
+        CHECK(help.rfind(word) > help.find("Ends with 0"));
+}
+
+TEST_CASE("in inches the yarn's turns and treadles are by the inch and the yard") {
+    const Scratch scratch;
+    const auto flat = [&](const std::string& more) {
+        std::string text = run(scratch, "forecast '" + blends + "harbour-heather.toml' " + more).out;
+        return std::regex_replace(text, std::regex("\\s+"), " ");
+    };
+    const auto json = nlohmann::json::parse(flat("--json")).at("yarn");
+    const std::string metric = flat(""), inches = flat("--lengths in");
+    const auto first_number = [](const std::string& text, const char* after) {
+        std::smatch found;
+        REQUIRE(std::regex_search(text, found, std::regex("([0-9.]+) " + std::string(after))));
+        return std::stod(found[1]);
+    };
+    const double per_m = json.at("twist_per_m").get<double>();
+    CHECK(first_number(metric, "turns a metre") == doctest::Approx(per_m).epsilon(0.01));
+    CHECK(first_number(inches, "turns an inch") ==
+          doctest::Approx(per_m * 0.0254).epsilon(0.02));  // exact inch
+    CHECK(inches.find("a metre") == std::string::npos);
+    CHECK(inches.find(" yd") != std::string::npos);
 }
 
 TEST_CASE("a broken catalogue of the user's own is one line too") {

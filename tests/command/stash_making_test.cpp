@@ -214,6 +214,27 @@ TEST_CASE("skeins are listed, changed and taken out again") {
     CHECK(shelf.json("skeins").at("skeins").size() == 1);
 }
 
+TEST_CASE("the list marks a skein that waits to be confirmed") {
+    const Carded shelf;
+    shelf.must("skein --batt 1 --weight '40 g' --length '2000 m' --wpi 12 --plies 2");
+    const std::string waits = "teaches nothing until: stash edit-skein 1 ";
+    const std::string list = shelf.must("skeins");
+    CHECK(list.find(waits) != std::string::npos);
+    CHECK(list.find("--confirmed)") != std::string::npos);
+    shelf.must("edit-skein 1 --confirmed");
+    CHECK(shelf.must("skeins --lengths yd").find(waits) == std::string::npos);
+}
+
+TEST_CASE("a lot that is none is told where the recipe names it") {
+    const Shelf shelf;
+    shelf.write_recipe("gull.toml", "30", "GULL");
+    CHECK(shelf.refused("card gull.toml").find("gull.toml:10:7: the mark \"GULL\" is none") == 0);
+    shelf.write_recipe("gone.toml", "30", "CCCCCC");
+    CHECK(shelf.refused("card gone.toml").find("gone.toml:10:7: no lot has the mark CCCCCC") == 0);
+    shelf.write_recipe("none.toml", "30", "");
+    CHECK(shelf.refused("card none.toml").find("none.toml:8:1: component 2") == 0);
+}
+
 TEST_CASE("a skein of two batts is foretold by their shares") {
     const Carded shelf;
     shelf.must("card fog.toml");

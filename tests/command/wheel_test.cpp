@@ -51,6 +51,7 @@ TEST_CASE("a skein in hand: its weight and wraps give a length with its range") 
     // What the records support moves it; preparation they do not.
     CHECK(length(told("--plies 3")) < length(plain));
     CHECK(length(told("--fibre merino-fine")) > length(told("--fibre lincoln")));
+    CHECK(length(told("--fibre 'Merino, fine'")) == length(told("--fibre merino-fine")));
     CHECK(length(told("--preparation worsted")) == length(plain));
     CHECK(length(told("--recipe '" + blends + "harbour-heather.toml'")) > 0.0);
     const Outcome words = run(scratch, "yarn --weight '92 g' --wpi 14");
@@ -74,6 +75,11 @@ TEST_CASE("the project table says enough or short, and how much more to card") {
         run(scratch, "project '" + blends + "harbour-heather.toml' --thing hat --yarn-lengths yd");
     CHECK(one.out.find("scarf") == std::string::npos);
     CHECK(one.out.find(" yd") != std::string::npos);
+    const Outcome ounces =
+        run(scratch, "project '" + blends + "harbour-heather.toml' --thing hat --lengths yd --weights oz");
+    CHECK(ounces.out.find(" yd") != std::string::npos);
+    CHECK(ounces.out.find(" oz") != std::string::npos);
+    CHECK(ounces.out.find(" g ") == std::string::npos);
 }
 
 TEST_CASE("bad measurements are one line each, exit code 2") {
@@ -94,6 +100,7 @@ TEST_CASE("bad measurements are one line each, exit code 2") {
                                  "project",
                                  "project missing.toml",
                                  "project " + recipe + " --thing hta",
+                                 "project " + recipe + " --weights stone",
                                  "project " + recipe + " --yarn-lengths ell"};
     for (const std::string& words : cases) {
         CAPTURE(words);

@@ -175,6 +175,47 @@ TEST_CASE("search: best first, every word must be held") {
     CHECK(search("wool neps").front() == "wool-neps");
 }
 
+TEST_CASE("meant: one kind by any word for it, none where several fit") {
+    const Catalogue& catalogue = Catalogue::builtin();
+    const std::pair<const char*, const char*> words[] = {
+        {"Corriedale", "corriedale"},
+        {"CORRIEDALE", "corriedale"},
+        {" corriedale ", "corriedale"},
+        {"Corriedale wool", "corriedale"},
+        {"BFL", "bluefaced-leicester"},
+        {"bfl wool", "bluefaced-leicester"},
+        {"bluefaced leicester", "bluefaced-leicester"},
+        {"Blue-faced Leicester", "bluefaced-leicester"},
+        {"bluefaced leicester locks", "bluefaced-leicester-locks"},
+        {"Finn Sheep", "finnsheep"},
+        {"finn", "finnsheep"},
+        {"tussah silk", "tussah-silk"},
+        {"Silk, tussah", "tussah-silk"},
+        {"tussah", "tussah-silk"},
+        {"kid mohair", "mohair-kid"},
+        {"tencel", "lyocell"},
+        {"baby alpaca", "alpaca-baby"},
+        {"fine merino", "merino-fine"},
+        {"linen", "flax"}};
+    for (const auto& [word, id] : words) {
+        CAPTURE(word);
+        const fibre::Kind* kind = catalogue.meant(word);
+        REQUIRE(kind != nullptr);
+        CHECK(kind->id == id);
+    }
+    for (const char* word : {"merino", "silk", "wool", "wild silk", "angora goat", "black", "fine",
+                             "coriedale", "merinofine", "kelp", "", " -"}) {
+        CAPTURE(word);
+        CHECK(catalogue.meant(word) == nullptr);
+    }
+    for (const fibre::Kind& kind : catalogue.kinds()) CHECK(catalogue.meant(kind.id) == &kind);
+    CHECK(catalogue.near("merino") ==
+          std::vector<std::string>{search("merino")[0], search("merino")[1], search("merino")[2]});
+    CHECK(catalogue.near("wild silk") == std::vector<std::string>{"tussah-silk", "muga-silk"});
+    CHECK(catalogue.near("gull", {"gulls"}) == std::vector<std::string>{"gulls"});
+    CHECK(fibre::unknown_kind("coriedale", catalogue).mend == "did you mean corriedale?");
+}
+
 TEST_CASE("from_text reads units as people write them") {
     const auto read = Catalogue::from_text(small_text, "fibres.toml");
     REQUIRE_MESSAGE(read, measure::to_line(read.error()));

@@ -118,6 +118,11 @@ TEST_CASE("printed for a person") {
     CHECK(measure::print_mass(123.45, MassUnit::gram) == "123 g");
     CHECK(measure::print_mass(0.254, MassUnit::gram) == "0.25 g");
     CHECK(measure::print_mass(1.25 * measure::grams_per_ounce, MassUnit::ounce) == "1.25 oz");
+    CHECK(measure::print_mass(0.1, MassUnit::ounce) == "0.0035 oz");
+    CHECK(measure::print_mass(0.1, MassUnit::pound) == "0.00022 lb");
+    CHECK(measure::print_mass(2.0, MassUnit::ounce) == "0.071 oz");
+    CHECK(measure::print_mass(0.0, MassUnit::ounce) == "0 oz");
+    CHECK(measure::print_mass(std::nan(""), MassUnit::ounce) == "? oz");
     CHECK(measure::print_mass(-0.0, MassUnit::gram) == "0 g");
     CHECK(measure::print_mass(-0.001, MassUnit::gram) == "0 g");
     CHECK(measure::print_mass(std::nan(""), MassUnit::gram) == "? g");

@@ -215,6 +215,31 @@ thickness = "Super Fine"
     require_same(all, read(recipe::write_text(all)));
 }
 
+TEST_CASE("a fibre is read in any word for it and written back with its id, where a laying names it too") {
+    const std::string text =
+        "format = 1\ntotal = \"30 g\"\n[[component]]\nfibre = \"BFL\"\ncolour = \"red\"\nshare = \"60 %\"\n"
+        "[[component]]\nblend = [ { fibre = \"Tussah Silk\", share = \"50 %\" }, { fibre = \"Kid Mohair\", "
+        "share = \"50 %\" } ]\nname = \"foam\"\ncolour = \"white\"\nshare = \"40 %\"\n"
+        "[[carding.lay]]\nwhat = \"bluefaced leicester\"\n[[carding.lay]]\nwhat = \"foam\"\n"
+        "[spinning]\nplying = \"with-thread\"\nthread = { count = \"2/28 Nm\", length = \"400 m\", fibre = "
+        "\"Linen\" }\n";
+    const auto read = recipe::read_text(text, "words.toml", fibre::Catalogue::builtin());
+    if (!read) FAIL(measure::to_line(read.error()));
+    CHECK(read->components[0].content[0].fibre == "bluefaced-leicester");
+    CHECK(read->components[1].content[0].fibre == "tussah-silk");
+    CHECK(read->components[1].content[1].fibre == "mohair-kid");
+    CHECK(read->carding.layings[0].what == "bluefaced-leicester");
+    CHECK(read->carding.layings[1].what == "foam");
+    CHECK(read->spinning.thread->content[0].fibre == "flax");
+    const std::string written = recipe::write_text(*read);
+    CHECK(written.find("fibre = \"bluefaced-leicester\"") != std::string::npos);
+    CHECK(written.find("BFL") == std::string::npos);
+    const auto told = recipe::at_field({"no lot", "look again"}, text, "words.toml", "component 2 lot");
+    CHECK(told.line == 7);
+    const auto share = recipe::at_field({"no share", "look again"}, text, "words.toml", "component 1 share");
+    CHECK(measure::to_line(share).find("words.toml:6:9: no share; look again") == 0);
+}
+
 TEST_CASE("a recipe needs no name, and is an untitled batt while it has none") {
     const recipe::Recipe unnamed =
         read("format = 1\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n");

@@ -53,6 +53,8 @@ TEST_CASE("a bound is read in every way it may be written") {
                         {"silk 12.5 %", ShareOf::family, "silk", 12.5, 12.5},
                         {"merino-fine>=30%", ShareOf::kind, "merino-fine", 30.0, 100.0},
                         {"Merino, fine 30-40 %", ShareOf::kind, "merino-fine", 30.0, 40.0},
+                        {"Tussah silk >= 30 %", ShareOf::kind, "tussah-silk", 30.0, 100.0},
+                        {"BFL 30-40 %", ShareOf::kind, "bluefaced-leicester", 30.0, 40.0},
                         {"kf7r3x >= 5 %", ShareOf::lot, "KF7R3X", 5.0, 100.0},
                         {"Kelp at low water <= 5 %", ShareOf::lot, "KF7R3X", 0.0, 5.0},
                         {"2 10-20 %", ShareOf::lot, "2", 10.0, 20.0}};
@@ -106,6 +108,8 @@ TEST_CASE("a bad bound is one complaint that says how to mend it") {
     }
     const auto near = parse_share_bound("wol >= 60 %", whole_catalogue(), {});
     CHECK(near.error().mend.find("wool") != std::string::npos);
+    const auto several = parse_share_bound("merino >= 60 %", whole_catalogue(), two_lots());
+    CHECK(several.error().mend == "did you mean merino-extrafine, merino-fine or merino-medium?");
 }
 
 TEST_CASE("a total is a weight, a range or one end of it") {

@@ -6,6 +6,7 @@
 #include <set>
 #include <string>
 
+#include "recipe/recipe.hpp"
 #include "yarns.hpp"
 
 using namespace yarns;
@@ -42,6 +43,12 @@ TEST_CASE("the table names every thing asked for, each size once, ranges the rig
     CHECK(things == std::set<std::string>{"hat", "cowl", "mitts", "socks", "scarf", "shawl", "child's jumper",
                                           "adult's jumper", "blanket"});
     CHECK(yarn::project_named("sail", "main") == nullptr);
+    // A recipe is held to the same things and sizes.
+    std::set<std::string> known;
+    for (const std::string& thing : recipe::purpose_things())
+        for (const std::string& size : recipe::purpose_sizes(thing)) known.insert(thing + "/" + size);
+    CHECK(known == rows);
+    CHECK(recipe::purpose_sizes("sail").empty());
 }
 
 TEST_CASE("finer yarn takes more metres, in proportion to the wraps") {

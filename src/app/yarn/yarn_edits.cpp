@@ -6,10 +6,10 @@
 #include "app/shelf/shelf_choice.hpp"
 #include "measure/count.hpp"
 #include "recipe/file.hpp"
+#include "recipe/kinds.hpp"
 #include "recipe/thickness.hpp"
 #include "stash/mixture_words.hpp"
 #include "yarn/forecast.hpp"
-#include "yarn/project.hpp"
 
 namespace battwright::app {
 namespace {
@@ -150,10 +150,7 @@ measure::Expected<Sheet> type_thread_length(const Sheet& sheet, std::string_view
 }
 
 std::vector<std::string> sizes_of(std::string_view thing) {
-    std::vector<std::string> sizes;
-    for (const auto& project : yarn::projects())
-        if (project.thing == thing) sizes.emplace_back(project.size);
-    return sizes;
+    return recipe::purpose_sizes(thing);
 }
 
 Sheet set_purpose_thing(Sheet sheet, std::string_view thing) {
@@ -181,11 +178,13 @@ measure::Expected<Sheet> type_thread_content(const Sheet& sheet, std::string_vie
     if (text.find_first_not_of(' ') == std::string_view::npos) return set_thread(sheet, thread);
     auto content = stash::parse_content(text);
     if (!content) return tl::unexpected(content.error());
-    for (const recipe::Content& each : *content)
-        if (catalogue.find(each.fibre) == nullptr)
-            return tl::unexpected(measure::Complaint{"no fibre '" + each.fibre + "' in the catalogue",
-                                                     "use its id, as in cotton or tussah-silk",
-                                                     "thread fibre"});
+    recipe::settle_kinds(*content, catalogue);
+    for (const recipe::Content& each : *content) {
+        if (catalogue.find(each.fibre) != nullptr) continue;
+        measure::Complaint unknown = fibre::unknown_kind(each.fibre, catalogue);
+        unknown.where = "thread fibre";
+        return tl::unexpected(std::move(unknown));
+    }
     double sum_pct = 0.0;
     for (const recipe::Content& each : *content) sum_pct += each.share_pct;
     if (std::abs(sum_pct - 100.0) > 0.01)
