@@ -1,27 +1,53 @@
 #!/usr/bin/python3
-"""mutate.py ROOM [--with ROOM ...] [--work DIR] [--minutes M] [--most N] [--seed S] [--again]
+"""mutate.py [ROOM ...] [--work DIR] [--minutes M] [--most N] [--seed S] [--again] [--file PART]
 
-Which constants does no test notice? Each constant of src/ROOM in turn is made a fifth larger and the room's test
-program run until a case fails (then the programs of --with, for what it missed). What every case passes is listed.
+Which constants does no test notice? Each constant of src/ROOM in turn is made a fifth larger and test programs are run
+until a case fails: the room's own first, then those of the rooms named for it in NOTICED_BY. What every case passes is
+listed. No ROOM: every room of the engine.
 
 All the changes are compiled once: in a copy of the checkout each literal becomes a call that is handed its number,
 and an environment variable says which of them is larger (a "mutant schema": Untch, Offutt and Harrold 1993). Only the
-cases that reach a constant are run, those that noticed most before first. The catalogue's figures are changed in the
-text that the program reads.
+cases that reach a constant are run, those that noticed most before first, and not longer than --seconds for one constant.
+The catalogue's figures are changed in the text that the program reads.
 
-Left alone, by rule: 0 and 1; what is under a millionth (a tolerance of the arithmetic); the middle of an interval that is
-halved and the most turns of such an iteration (20 and more), which change no result; numbers of versions; sizes of
-arrays, indices, template arguments, enumerators, labels of a switch; lustre and slipperiness of the catalogue, which are
-judgements on scales of its own; what has to be known to the compiler (counted and named). Run on request; stops after --minutes. --work keeps the copy, --again tries only what was not noticed the last
-time.
+Not constants in this sense: 0 and 1; indices and sizes in brackets, template arguments, enumerators, labels of a
+switch. What changes no result by its nature is told apart by the rules of TECHNICAL and counted on its own, and so is
+what the compiler has to know. Run on request; stops after --minutes a room. --work keeps the copy (the next run compiles
+what has changed), --again tries only what was not noticed the last time.
 """
-import argparse, json, os, pathlib, random, re, shutil, subprocess, sys, tempfile, time
+import argparse, json, os, pathlib, random, re, shutil, subprocess, sys, tempfile, time, tomllib
 
 TOKEN = re.compile(
     r"""(?P<skip>//[^\n]*|/\*.*?\*/|R"\(.*?\)"|"(?:\\.|[^"\\\n])*"|\s+)|(?P<directive>(?<![^\n])[ \t]*\#(?:\\\n|[^\n])*)"""
     r"""|(?P<number>0[xX][0-9a-fA-F']+[uUlLzZ]*|(?:\d[\d']*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?[uUlLfFzZ]*)"""
     r"""|(?P<char>'(?:\\.|[^'\\\n])+')|(?P<word>[A-Za-z_]\w*)|(?P<mark>::|.)""", re.S)
-FIGURES = re.compile(r'^(staple|staple_cv|diameter|diameter_cv|density|allowance|crimp|retention) = "?([\d.]+)')
+ROOMS = "text measure toml fibre colour recipe staple yarn carding forecast stash solve shelving strip card".split()
+# Whose tests are run for a room, besides its own, for what its own do not notice.
+NOTICED_BY = {"measure": ["recipe", "stash"], "fibre": ["staple"], "recipe": ["staple", "forecast"],
+              "staple": ["forecast"], "colour": ["forecast"], "carding": ["forecast"], "yarn": ["forecast"],
+              "forecast": ["staple"], "solve": ["shelving"]}
+# Constants that change no result by their nature: what stands in the line before and after one (or at it, in brackets), and why.
+TECHNICAL = [
+    (r"0\.5", r"", r"0\.5 \* \((low \+ high|high \+ low)\)", "the middle of an interval that is halved"),
+    (r"\d{2,}", r"(for|while) \(.*<=? $", r"", "the most turns of an iteration"),
+    (r".*e-(0[6-9]|[6-9]|[1-9]\d)", r"", r"", "a tolerance of the arithmetic: a millionth and less"),
+    (r".*", r"\w+_(number|version|format) = $", r"", "the number of a version"),
+    (r"[2-9]", r"< $", r"for \((int|std::size_t) \w+ = \d; \w+ < \d;", "the size of what a loop goes over"),
+    (r".*", r"\b(most_(subsets|lots_tried|work|looks|steps|rounds|programs|fits|samples|white_samples|spots|pooled)"
+            r"|fewest_subsets|in_passing|(rounded|polished|spare)_sets|few_(lots|rows|portions)|pool|starts|patient|hasty"
+            r"|columns_a_round|lags_at_once|makings|points|samples|balancing_most|restarts|looks|reach_sigmas"
+            r"|lines_each_way|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
+     "how far a search or a sum goes: its time, and how near the answer it ends"),
+    (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = |\bby \*= |double shift = |\bh = 1e|\bstep = 2e-4)",
+     "how boldly a search steps, or a finite difference"),
+    (r"0[0-7]+", r"", r"", "the bits of a file's mode"),
+    (r"\d+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
+    (r"\d+", r"", r"(>> 11u|0x1\.0p-53|x \^ \(x >>)", "how whole numbers of chance become fractions"),
+    (r"\d+", r"(reserve|resize)\($", r"", "room asked for in advance"),
+    (r"180\.0|2\.0", r"(pi / |)$", r"(pi / 180\.0|180\.0 / pi)", "degrees of half a turn"),
+]
+FIGURES = re.compile(r'^(staple|staple_cv|diameter|diameter_cv|density|allowance|crimp|retention|lustre|slipperiness) = "?([\d.]+)')
+MOST = 16384  # constants of all the rooms
 HEADER = """#pragma once
 #include <cstdio>
 #include <cstdlib>
@@ -30,22 +56,19 @@ HEADER = """#pragma once
 namespace battwright_mutants {
 inline unsigned char reached[%d];
 inline int chosen() {
-    static const int index = [] {
-        if (std::getenv("MUTANTS_REACHED") != nullptr) std::atexit([] {
-            if (std::FILE* file = std::fopen(std::getenv("MUTANTS_REACHED"), "w")) {
-                for (std::size_t i = 0; i < sizeof reached; ++i) if (reached[i] != 0) std::fprintf(file, "%%zu\\n", i);
-                std::fclose(file);
-            }
-        });
-        const char* text = std::getenv("MUTANT");
-        return text == nullptr ? -1 : std::atoi(text);
-    }();
-    return index;
+    if (std::getenv("MUTANTS_REACHED") != nullptr) std::atexit([] {
+        if (std::FILE* file = std::fopen(std::getenv("MUTANTS_REACHED"), "a")) {
+            for (std::size_t i = 0; i < sizeof reached; ++i) if (reached[i] != 0) std::fprintf(file, "%%zu\\n", i);
+            std::fclose(file);
+        }
+    });
+    const char* text = std::getenv("MUTANT");
+    return text == nullptr ? -1 : std::atoi(text);
 }
-template <class T> T of(int index, T value) {
-    const bool is_it = index == chosen();
+inline const int chosen_one = chosen();
+template <class T> inline T of(int index, T value) {
     reached[index] = 1;
-    if (!is_it) return value;
+    if (index != chosen_one) [[likely]] return value;
     if constexpr (std::is_floating_point_v<T>) return value * T(1.2);
     else return value + (value / 5 > 0 ? T((value + 2) / 5) : T(1));
 }
@@ -89,11 +112,7 @@ class Source:
                 self.fixed[index] = self.stand_in(at, words, scopes)
             if kind == "number" and quiet is None and "[" not in brackets:
                 in_template = after == ">" and before in ("<", ",")
-                line = self.text[self.text.rfind("\n", 0, self.tokens[index].start()) + 1 : self.text.find("\n", self.tokens[index].start())]
-                halving = word == "0.5" and re.search(r"0\.5 \* \((low \+ high|high \+ low)\)", line)
-                turns = before == "<" and re.search(r"for \((int|std::size_t) \w+ = \d+; \w+ < (\d+)", line) and float(word.split(".")[0] or 0) >= 20
-                version = re.search(r"\w+_(number|version|format) = ", line)
-                if not (in_template or halving or turns or version) and self.is_constant(word):
+                if not in_template and self.is_constant(word):
                     self.numbers.append(index)
             if word in "([{" and kind == "mark":
                 brackets.append(word)
@@ -114,7 +133,16 @@ class Source:
         if word[:2] in ("0x", "0X"):
             return False
         value = float(word.rstrip("uUlLfFzZ").replace("'", ""))
-        return value not in (0.0, 1.0) and value > 1e-6
+        return value not in (0.0, 1.0)
+
+    def technical(self, token):
+        """Why this constant changes no result, or None."""
+        match = self.tokens[token]
+        start = self.text.rfind("\n", 0, match.start()) + 1
+        before, line = self.text[start : match.start()], self.text[start : self.text.find("\n", match.end())]
+        return next((why for literal, left, whole, why in TECHNICAL
+                     if re.fullmatch(literal, match[0].rstrip("uUlLfFzZ")) and re.search(left, before)
+                     and re.search(whole, line)), None)
 
     def stand_in(self, at, words, scopes):
         """(last token of the declaration, what to write for constexpr)"""
@@ -157,13 +185,16 @@ def put(path, text):
         path.write_text(text)
 
 
-def copied(top, copy, appendix):
-    """The checkout's files beside it, each left alone where it has not changed; the build file with an appendix."""
+def copied(top, copy, quiet, written):
+    """The checkout's files beside it, each left alone where it has not changed; the build file with a line more, and
+    without those that are written changed."""
     names = subprocess.run(["git", "ls-files", "-co", "--exclude-standard"], cwd=top, capture_output=True, text=True, check=True).stdout.split("\n")
     for name in filter(None, names):
         source, target = top / name, copy / name
+        if name in written:
+            continue
         if name == "CMakeLists.txt":
-            put(target, source.read_text() + appendix)
+            put(target, source.read_text().replace("add_library(battwright_options", quiet + "add_library(battwright_options", 1))
         elif source.is_file() and (not target.exists() or target.read_bytes() != source.read_bytes()):
             target.parent.mkdir(parents=True, exist_ok=True)
             shutil.copyfile(source, target)
@@ -176,15 +207,15 @@ def copied(top, copy, appendix):
 class Program:
     """One test program, case by case."""
 
-    def __init__(self, path, copy):
-        self.path, self.copy, self.name = path, copy, path.name
-        count = subprocess.run([path, "-c", "--no-version"], capture_output=True, text=True).stdout
+    def __init__(self, name, copy):
+        self.path, self.copy, self.name = copy / "build" / name, copy, name
+        count = subprocess.run([self.path, "-c", "--no-version"], capture_output=True, text=True).stdout
         self.cases = list(range(1, int(re.search(r"(\d+)\s*$", count.strip())[1]) + 1))
-        self.seconds, self.reached, self.noticed = {}, {}, {case: 0 for case in self.cases}
-        self.whole = False
+        self.seconds, self.reached, self.noticed = {}, {}, {}
+        self.look()
 
     def run(self, case, environment, limit):
-        command = ["nice", "-n", "15", self.path, "--abort-after=1"]
+        command = ["nice", "-n", "19", self.path, "--abort-after=1"]
         command += [f"--first={case}", f"--last={case}"] if case else []
         try:
             ended = subprocess.run(command, cwd=self.copy / "build", capture_output=True, timeout=limit,
@@ -198,7 +229,7 @@ class Program:
             note = self.copy / "reached.txt"
             note.unlink(missing_ok=True)
             began = time.monotonic()
-            if self.run(case, {"MUTANTS_REACHED": str(note)}, 600):
+            if self.run(case, {"MUTANTS_REACHED": str(note)}, 120):
                 print(f"{self.name}: case {case} does not pass unchanged: left out", flush=True)
                 self.cases.remove(case)
                 continue
@@ -206,160 +237,239 @@ class Program:
             self.reached[case] = set(map(int, note.read_text().split())) if note.exists() else set()
         self.whole = self.run(0, {}, 600) == 0
 
-    def notices(self, index, environment):
+    def notices(self, index, file, environment, seconds):
         cases = [case for case in self.cases if index in self.reached[case]]
+        together = sum(self.seconds[case] for case in self.cases)
         # Many quick cases cost more to start than to run.
-        if len(cases) > 4 and self.whole and sum(self.seconds[case] for case in self.cases) < 0.05 * len(self.cases):
+        if len(cases) > 4 and self.whole and together < 0.05 * len(self.cases):
             return self.run(0, environment, 60) != 0
-        cases.sort(key=lambda case: self.seconds[case] / (1 + self.noticed[case]))
-        for case in cases:
+        weight = lambda case: self.seconds[case] / (0.2 + self.noticed.get((case, file), 0))
+        end = time.monotonic() + seconds
+        for case in sorted(cases, key=weight):
+            if time.monotonic() + self.seconds[case] > end:
+                continue
             if self.run(case, environment, 10 + 8 * self.seconds[case]):
-                self.noticed[case] += 1
+                self.noticed[case, file] = self.noticed.get((case, file), 0) + 1
                 return True
         return False
 
 
-class Room:
-    def __init__(self, top, copy, name):
-        self.top, self.copy, self.name = top, copy, name
-        self.sources = [Source(str(path.relative_to(top)), path.read_text())
-                        for path in sorted((top / "src" / name).iterdir()) if path.suffix in (".cpp", ".hpp")]
-        self.kept = {source.name: set() for source in self.sources}
-        self.plain = {source.name: set() for source in self.sources}
-        self.index_of = {}
-        for source in self.sources:
-            for token in source.numbers:
-                self.index_of[source.name, token] = len(self.index_of)
-        self.edits = []
-        offset = 0
-        for toml, number, line in ((toml, number, line)
-                                   for toml in sorted((top / "src" / name / "catalogue").glob("*.toml"))
-                                   for number, line in enumerate(toml.read_bytes().splitlines(), 1)):
-            match = FIGURES.match(line.decode())
+def figures_of(top, room):
+    """The catalogue's figures: file, line, figure, line of text, what replaces what in the text, why left alone or None."""
+    files = sorted((top / "src" / room / "catalogue").glob("*.toml"))
+    whole = tomllib.loads("\n".join(path.read_text() for path in files)) if files else {}
+    blocks = {**whole.get("base", {}), **{kind["id"]: kind for kind in whole.get("kind", [])}}
+
+    def said(block, table, figure):
+        while block is not None:
+            if figure in block.get(table, {}):
+                return block[table][figure]
+            block = blocks.get(block.get("like"))
+        return None
+
+    def why(block, figure, value):
+        if figure in ("lustre", "slipperiness"):
+            return "a judgement on a scale of the catalogue's own"
+        source = said(block, "sources", figure) or "memory"
+        held = block.get("published", {}).get(figure)
+        if held is not None:
+            return "what is published of it differs by more than a fifth" if held[1] >= 1.2 * value else None
+        if source == "memory" or whole["sources"].get(source, "").startswith("a guess"):
+            return "a guess, shown as one, that widens the forecast"
+        return None
+
+    offset, block = 0, {}
+    for path in files:
+        for number, line in enumerate(path.read_bytes().splitlines(), 1):
+            text = line.decode()
+            if text.startswith("[base.") or text.startswith("id = "):
+                block = blocks[re.search(r'[."]([\w-]+)', text)[1]]
+            match = FIGURES.match(text)
             if match and Source.is_constant(match[2]):
-                larger = f"{float(match[2]) * 1.2:.6g}"
-                if match[1] == "retention" and float(larger) > 100.0:
-                    larger = f"{float(match[2]) / 1.2:.6g}"
-                self.edits.append((str(toml.relative_to(top)), number, match[2], line.decode(),
-                                   f"{offset + len(line[:match.start(2)])} {len(match[2])} {larger}"))
+                value = float(match[2])
+                larger = value / 1.2 if match[1] == "retention" and value * 1.2 > 100.0 else value * 1.2
+                place = offset + len(text[: match.start(2)].encode())
+                yield (str(path.relative_to(top)), number, match[2], text, f"{place} {len(match[2])} {larger:.6g}",
+                       why(block, match[1], value))
             offset += len(line) + 1
 
+
+class Room:
+    def __init__(self, top, name):
+        self.top, self.name = top, name
+        self.sources = [Source(str(path.relative_to(top)), path.read_text())
+                        for path in sorted((top / "src" / name).rglob("*.[ch]pp"))]
+        self.edits = list(figures_of(top, name))
+
+
+class Copy:
+    """The checkout with every room's constants handed out by number, and its build."""
+
+    def __init__(self, top, work):
+        self.top, self.work, self.path, self.build = top, work, work / "copy", work / "copy" / "build"
+        self.rooms = {name: Room(top, name) for name in ROOMS}
+        self.sources = {source.name: source for room in self.rooms.values() for source in room.sources}
+        self.known = self.remembered("known.json", {})  # file -> lines that the compiler has to know
+        self.kept = {name: set() for name in self.sources}
+        self.plain = {name: set() for name in self.sources}
+        for name, lines in self.known.items():
+            source = self.sources.get(name)
+            if source:
+                text = source.text.split("\n")
+                self.keep(source, {n for n, line in enumerate(text, 1) if line.strip() in lines}, exact=True)
+        self.number()
+
+    def remembered(self, name, otherwise):
+        path = self.work / name
+        return json.loads(path.read_text()) if path.exists() else otherwise
+
+    def number(self):
+        """A file's constants keep their numbers when another's change, so that little is compiled again."""
+        bases = self.remembered("bases.json", {})
+        end = max((base + room for base, room in bases.values()), default=0)
+        self.index_of = {}
+        for name, source in self.sources.items():
+            if name not in bases or bases[name][1] < len(source.numbers):
+                bases[name] = (end, 16 * (len(source.numbers) // 16 + 2))
+                end += bases[name][1]
+            for at, token in enumerate(source.numbers):
+                self.index_of[name, token] = bases[name][0] + at
+        if end >= MOST:
+            sys.exit("mutate: too many constants: MOST is too small, or begin with another --work")
+        put(self.work / "bases.json", json.dumps(bases))
+
     def write(self):
-        count = len(self.index_of)
-        put(self.copy / "src" / "mutants.hpp", HEADER % (count + 1, count))
-        for source in self.sources:
-            text = source.written(self.index_of, self.kept[source.name], self.plain[source.name])
-            text = text.replace("{bytes, embedded::catalogue_toml_size}",
-                                "battwright_mutants::edited(bytes, embedded::catalogue_toml_size)")
-            put(self.copy / source.name, text)
+        put(self.path / "src" / "mutants.hpp", HEADER % (MOST, MOST - 1))
+        for name, source in self.sources.items():
+            text = source.written(self.index_of, self.kept[name], self.plain[name])
+            put(self.path / name, text.replace("{bytes, embedded::catalogue_toml_size}",
+                                               "battwright_mutants::edited(bytes, embedded::catalogue_toml_size)"))
+
+    def keep(self, source, lines, exact=False):
+        changed = False
+        for start, (end, _) in source.fixed.items():
+            first, last = source.line(start), source.line(end)
+            if start not in self.kept[source.name] and any(first <= n <= (first if exact else last) for n in lines):
+                self.kept[source.name].add(start)
+                self.known.setdefault(source.name, []).append(source.text.split("\n")[first - 1].strip())
+                changed = True
+        for token in source.numbers:
+            n = source.line(token)
+            if n in lines and token not in self.plain[source.name]:
+                self.plain[source.name].add(token)
+                self.known.setdefault(source.name, []).append(source.text.split("\n")[n - 1].strip())
+                changed = True
+        return changed
 
     def give_way(self, errors):
         """Puts back what the compiler has to know; says whether anything was."""
-        changed = False
-        for path, line in re.findall(r"(?m)^(?:.*?)((?:src|tests)/[\w/.]+):(\d+):", errors):
-            for source in self.sources:
-                if source.name != path:
-                    continue
-                for start, (end, _) in source.fixed.items():
-                    if source.line(start) <= int(line) <= source.line(end) and start not in self.kept[path]:
-                        self.kept[path].add(start)
-                        changed = True
-                for token in source.numbers:
-                    if source.line(token) == int(line) and token not in self.plain[path]:
-                        self.plain[path].add(token)
-                        changed = True
-        return changed
+        lines = {}
+        for path, line in re.findall(r"(?m)^(?:[^\n]*?)((?:src|tests)/[\w/.]+):(\d+):", errors):
+            lines.setdefault(path, set()).add(int(line))
+        changed = [self.keep(self.sources[path], found) for path, found in lines.items() if path in self.sources]
+        put(self.work / "known.json", json.dumps({name: sorted(set(found)) for name, found in self.known.items()}))
+        return any(changed)
 
-    def tried(self):
-        """index, file, line, literal, code, environment"""
-        for source in self.sources:
+    def made(self, programs):
+        quiet = "add_compile_options(-w -Wno-narrowing -Wno-error)\n"
+        copied(self.top, self.path, quiet, set(self.sources))
+        self.write()
+        if not (self.build / "build.ninja").exists():
+            options = ["-G", "Ninja", "-DBATTWRIGHT_TESTS=ON", "-DBATTWRIGHT_WINDOW=OFF", "-DCMAKE_BUILD_TYPE=Release",
+                       "-DCMAKE_CXX_FLAGS_RELEASE=-O1"]
+            if shutil.which("ccache"):
+                options.append("-DCMAKE_CXX_COMPILER_LAUNCHER=ccache")
+            if shutil.which("mold"):
+                options.append("-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold")
+            subprocess.run(["cmake", "-S", self.path, "-B", self.build, *options], check=True, capture_output=True)
+        for _ in range(20):
+            made = subprocess.run(["nice", "-n", "19", "cmake", "--build", self.build, "-j1", "--target", *programs,
+                                   "--", "-k", "0"], capture_output=True, text=True)
+            if made.returncode == 0:
+                return
+            if not self.give_way(made.stdout):
+                sys.exit(f"mutate: does not build\n{made.stdout[-3000:]}")
+            print("mutate: some constants have to be known to the compiler: once more", flush=True)
+            self.write()
+        sys.exit("mutate: does not build after twenty tries")
+
+    def constants(self, room):
+        """index, file, line, literal, code, environment, why it is left alone or None"""
+        for source in room.sources:
             lines = source.text.split("\n")
             spans = [(a, source.fixed[a][0]) for a in self.kept[source.name]]
             for token in source.numbers:
                 fixed = token in self.plain[source.name] or any(a <= token <= b for a, b in spans)
-                index = self.index_of[source.name, token]
-                line = source.line(token)
-                yield (index, source.name, line, source.tokens[token][0], lines[line - 1].strip(), fixed,
-                       {"MUTANT": str(index)})
-        for name, line, literal, code, edit in self.edits:
-            yield len(self.index_of), name, line, literal, code, False, {"MUTANT_EDIT": edit}
-
-
-def built(room, programs, build):
-    quiet = "".join(f"target_compile_options({name} PRIVATE -w -Wno-narrowing)\n"
-                    for name in [f"battwright_{room.name}", *programs])
-    copied(room.top, room.copy, quiet)
-    room.write()
-    if not (build / "build.ninja").exists():
-        options = ["-G", "Ninja", "-DBATTWRIGHT_TESTS=ON", "-DBATTWRIGHT_WINDOW=OFF", "-DCMAKE_BUILD_TYPE=Release",
-                   "-DCMAKE_CXX_FLAGS_RELEASE=-O1", "-DCMAKE_CXX_FLAGS=-Wno-maybe-uninitialized"]
-        if shutil.which("mold"):
-            options.append("-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold")
-        if shutil.which("ccache"):
-            options.append("-DCMAKE_CXX_COMPILER_LAUNCHER=ccache")
-        subprocess.run(["cmake", "-S", room.copy, "-B", build, *options], check=True, capture_output=True)
-    for _ in range(20):
-        made = subprocess.run(["nice", "-n", "10", "cmake", "--build", build, "-j1", "--target", *programs],
-                              capture_output=True, text=True)
-        if made.returncode == 0:
-            return
-        if not room.give_way(made.stdout):
-            sys.exit(f"mutate: does not build\n{made.stdout[-3000:]}")
-        room.write()
-    sys.exit("mutate: does not build after twenty tries")
+                index, line = self.index_of[source.name, token], source.line(token)
+                why = source.technical(token) or ("known to the compiler" if fixed else None)
+                yield index, source.name, line, source.tokens[token][0], lines[line - 1].strip(), {"MUTANT": str(index)}, why
+        for name, line, literal, code, edit, why in room.edits:
+            yield MOST - 1, name, line, literal, code, {"MUTANT_EDIT": edit}, why
 
 
 def main():
     ask = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ask.add_argument("room")
-    ask.add_argument("--with", dest="others", nargs="*", default=[], metavar="ROOM")
+    ask.add_argument("rooms", nargs="*", metavar="ROOM")
     ask.add_argument("--work")
     ask.add_argument("--minutes", type=float, default=30.0)
+    ask.add_argument("--seconds", type=float, default=60.0)
     ask.add_argument("--most", type=int, default=100000)
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--again", action="store_true")
+    ask.add_argument("--file", default="")
+    ask.add_argument("--alone", action="store_true", help="the room's own tests only")
     args = ask.parse_args()
     top = pathlib.Path(__file__).resolve().parent.parent
     work = pathlib.Path(args.work).resolve() if args.work else pathlib.Path(tempfile.mkdtemp(prefix="mutate-"))
+    rooms = args.rooms or ROOMS
+    others = {room: [] if args.alone else NOTICED_BY.get(room, []) for room in rooms}
     try:
-        return tell(Room(top, work / "copy", args.room), args, work)
+        copy = Copy(top, work)
+        copy.made(sorted({f"test_{name}" for room in rooms for name in [room, *others[room]]}))
+        looked = {}
+        return max(tell(copy, room, [room, *others[room]], looked, args) for room in rooms)
     finally:
         if not args.work:
             shutil.rmtree(work)
 
 
-def tell(room, args, work):
-    end = time.monotonic() + 60.0 * args.minutes
-    names = [f"test_{name}" for name in [args.room, *args.others]]
-    build = room.copy / "build"
-    built(room, names, build)
-    programs = [Program(build / name, room.copy) for name in names]
-    for program in programs:
-        program.look()
-    todo = list(room.tried())
-    fixed = [one for one in todo if one[5]]
-    todo = [one for one in todo if not one[5]]
-    memory = work / f"{args.room}.json"
+def tell(copy, name, tests, looked, args):
+    room, end = copy.rooms[name], time.monotonic() + 60.0 * args.minutes
+    todo = list(copy.constants(room))
+    alone = [one for one in todo if one[6]]
+    todo = [one for one in todo if not one[6] and args.file in one[1]]
+    memory = copy.work / f"{name}.json"
     if args.again and memory.exists():
         missed = {tuple(entry) for entry in json.loads(memory.read_text())}
         todo = [one for one in todo if (one[1], one[3], one[4]) in missed]
     random.Random(args.seed).shuffle(todo)
     todo = todo[: args.most]
-    print(f"{args.room}: {len(todo)} constants to try, {len(fixed)} known to the compiler and left alone", flush=True)
+    print(f"{name}: {len(todo)} constants to try, {len(alone)} left alone", flush=True)
     tried, lived = 0, []
-    for index, name, line, literal, code, _, environment in todo:
+    for index, file, line, literal, code, environment, _ in todo:
         if time.monotonic() > end:
             print(f"stopped by the clock with {len(todo) - tried} to go")
             break
         tried += 1
-        if not any(program.notices(index, environment) for program in programs):
-            lived.append((name, literal, code))
-            print(f"not noticed  {name}:{line}: {literal}: {code}", flush=True)
-    memory.write_text(json.dumps(lived))
-    for _, name, line, literal, code, *_ in fixed:
-        print(f"left alone   {name}:{line}: {literal}: {code}")
+        for test in tests:
+            if test not in looked:
+                looked[test] = Program(f"test_{test}", copy.path)
+            if looked[test].notices(index, file, environment, args.seconds):
+                break
+        else:
+            lived.append((file, literal, code))
+            print(f"not noticed  {file}:{line}: {literal}: {code}", flush=True)
+    if not args.file and args.most > len(todo):
+        memory.write_text(json.dumps(lived))
+    by_reason = {}
+    for one in alone:
+        by_reason.setdefault(one[6], []).append(one)
+    for why, found in by_reason.items():
+        for _, file, line, literal, code, *_ in found if len(found) < 40 else []:
+            print(f"left alone   {file}:{line}: {literal}: {code}")
+        print(f"{name}: left alone: {len(found)}: {why}")
     share = 100.0 * len(lived) / tried if tried else 0.0
-    print(f"{args.room}: tried {tried}, not noticed {len(lived)} ({share:.0f} %)")
+    print(f"{name}: tried {tried}, not noticed {len(lived)} ({share:.0f} %)", flush=True)
     return 1 if lived else 0
 
 
