@@ -1,7 +1,13 @@
 // What the pictures share. Every picture's text is compiled twice: as GLSL 3.30 for the window, and as C++ with
 // glm for files and tests. So: no swizzle assignment, `1.0f` and never `1.0`, whole-number hashes only.
 
-const float least_relief = 0.13f;
+#ifdef __cplusplus
+#define FIXED static constexpr
+#else
+#define FIXED const
+#endif
+
+FIXED float least_relief = 0.13f;
 
 uint stir(uint n) {
     n = (n ^ (n >> 16u)) * 0x7feb352du;

@@ -24,14 +24,14 @@
 //   float hair                    0..1, how hairy
 //   vec2 stitch_px; float stitch_yarn_px   a stitch's width and height, and the yarn in it
 
-const float streak_px = 30.0f;      // how long one streak of fibre shows
-const float ground_light = 0.32f;   // between the yarns
-const float roundness = 0.50f;      // how much darker a ply's edge is than its middle
-const float overhead = 0.17f;       // light from above, or from the left of a stitch
-const float hair_light = 1.25f;
-const float lump_reach = 2.3f;      // side of a lump's place over its half width
-const float base_reach = 0.40f;     // how far a leg of a stitch goes beyond its row, in rows: down,
-const float top_reach = 0.24f;      // and up
+FIXED float streak_px = 30.0f;      // how long one streak of fibre shows
+FIXED float ground_light = 0.32f;   // between the yarns
+FIXED float roundness = 0.50f;      // how much darker a ply's edge is than its middle
+FIXED float overhead = 0.17f;       // light from above, or from the left of a stitch
+FIXED float hair_light = 1.25f;
+FIXED float lump_reach = 2.3f;      // side of a lump's place over its half width
+FIXED float base_reach = 0.40f;     // how far a leg of a stitch goes beyond its row, in rows: down,
+FIXED float top_reach = 0.24f;      // and up
 
 // A point of the picture as a point of the yarn.
 struct Place {

@@ -3,6 +3,7 @@
 
 #include "carding/habits.hpp"
 #include "carding/layings.hpp"
+#include "carding/loss.hpp"
 #include "carding/simulate.hpp"
 
 namespace battwright::carding {

@@ -1,33 +1,26 @@
 #include <algorithm>
 #include <array>
 
-#include "jobs/wide.hpp"
-#include "strip/drawing.hpp"
-#include "strip/function.hpp"
+#include "jobs/run.hpp"
+#include "strip/tile.hpp"
 
 namespace battwright::strip {
-namespace {
-
-// All in one piece, so that the second compilation is of all of it: with AVX2 a floor is one instruction,
-// without it a call.
-BATTWRIGHT_WIDE __attribute__((flatten)) void draw_strip_row(shader::Function& function, float y,
-                                                             std::span<glm::vec3> row) {
-    float x = 0.5f;
-    for (glm::vec3& colour : row) {
-        colour = function.strip_colour({x, y});
-        x += 1.0f;
-    }
-}
-
-}  // namespace
-
 Image draw(const Scene& scene, int width, int height, int threads) {
-    if (scene.strand_count <= 0) return {};
-    shader::Function function(scene, static_cast<float>(width), static_cast<float>(height));
-    const auto row = [function](float y, std::span<glm::vec3> colours) mutable {
-        draw_strip_row(function, y, colours);
-    };
-    return drawn_by(row, width, height, threads);
+    if (scene.strand_count <= 0 || width <= 0 || height <= 0) return {};
+    Image image{width, height, {}};
+    const std::size_t stride = 3 * static_cast<std::size_t>(width);
+    image.rgb.resize(stride * static_cast<std::size_t>(height));
+    const int across = (width + tile_px - 1) / tile_px, down = (height + tile_px - 1) / tile_px;
+    const shader::Function function(scene, static_cast<float>(width), static_cast<float>(height));
+    jobs::run(static_cast<std::size_t>(across) * static_cast<std::size_t>(down), threads,
+              [&](std::size_t job) {
+                  shader::Function own = function;
+                  const int left = static_cast<int>(job % static_cast<std::size_t>(across)) * tile_px;
+                  const int top = static_cast<int>(job / static_cast<std::size_t>(across)) * tile_px;
+                  draw_tile(own, left, top, std::min(tile_px, width - left), std::min(tile_px, height - top),
+                            image.rgb.data(), stride);
+              });
+    return image;
 }
 
 colour::LinearRgb mean_colour(const Image& image) {

@@ -31,6 +31,8 @@ struct Function {
         const float* at = table.data() + 4 * static_cast<std::size_t>(index);
         return {at[0], at[1], at[2], at[3]};
     }
+
+  public:
     vec4 strand_row(int strand, int row) const { return four(scene_->strands, 2 * strand + row); }
     vec4 fibre_row(int cell, int strand) const { return four(scene_->fibres, cell * strand_count + strand); }
     vec4 cell_row(int cell) const { return four(scene_->cells, cell); }
@@ -39,7 +41,6 @@ struct Function {
         return {scene_->picks[at], scene_->picks[at + 1]};
     }
 
-  public:
 #include "../../shaders/shared.glsl"
 // after what it uses
 #include "../../shaders/fibre.glsl"

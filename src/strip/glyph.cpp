@@ -64,6 +64,7 @@ Drawn drawn_of(const Look& look) {
     static const Scene nothing;
     Function function(nothing, 1.0f, 1.0f);
     const vec4 shape(look.half_width_px, look.half_length_px, look.crimp_px, look.waves_per_px);
+    const float pieces = function.pieces_of(shape);
     constexpr float step_x = 2.0f, step_y = 0.5f;
     const int samples = look.half_length_px < 40.0f ? 24 : 16;
     double cover = 0.0, rest = 0.0, squared = 0.0, highlight = 0.0, points = 0.0;
@@ -75,13 +76,16 @@ Drawn drawn_of(const Look& look) {
             token = function.stir(token + 0x9e3779b9u);
             const float lean = 0.16f * (static_cast<float>(token >> 16u) / 65536.0f - 0.5f);
             const float jitter = step_y * static_cast<float>(token & 255u) / 64.0f;
+            const int number = static_cast<int>(function.place_at(x, pieces));
+            const Function::Piece piece = function.piece_at(shape, pieces, number, token, lean);
+            const Function::Course course = function.course_at(piece, x, token);
             for (float y = -0.5f * function.row_px + jitter; y < 0.5f * function.row_px; y += 4 * step_y) {
-                const Function::Glyph glyph = function.glyph_at(shape, vec2(x, y), token, lean);
+                const Function::Glyph glyph = function.glyph_at(course, piece.soft, y);
                 cover += glyph.cover;
                 rest += (1.0 - glyph.cover) * (1.0 - function.shadow_depth * glyph.shade);
                 squared += glyph.cover * glyph.across * glyph.across;
                 highlight +=
-                    glyph.cover * function.highlight_of(glyph.across, x, token, look.glints ? 1.0f : 0.0f);
+                    glyph.cover * function.highlight_of(course, glyph.across, look.glints ? 1.0f : 0.0f);
                 points += 1.0;
             }
         }

@@ -12,6 +12,7 @@
 
 #include "batts.hpp"
 #include "recipe/file.hpp"
+#include "strip/function.hpp"
 #include "strip/jpeg_file.hpp"
 
 using namespace battwright;
@@ -107,6 +108,29 @@ TEST_CASE("the strip is the same every time and on any number of threads") {
         CHECK(once.rgb.size() == 3u * 401u * 77u);
         for (const int threads : {0, 2, 3, 64})
             CHECK(strip::draw(strip::scene_of(carded.forecast, passes), 401, 77, threads).rgb == once.rgb);
+    }
+}
+
+// The picture function read as it stands, one point after the other, is the plain form.
+TEST_CASE("the strip drawn tile by tile is the one drawn point by point") {
+    for (const batts::Batt& batt : batts::all()) {
+        const batts::Carded carded(batt);
+        CAPTURE(batt.name);
+        for (const int passes : {1, 2, 3}) {
+            const strip::Scene scene = strip::scene_of(carded.forecast, passes);
+            const auto image = strip::draw(scene, 331, 149);
+            strip::shader::Function function(scene, 331.0f, 149.0f);
+            std::vector<std::uint8_t> by_points;
+            for (int y = 0; y < image.height; ++y) {
+                for (int x = 0; x < image.width; ++x) {
+                    const glm::vec3 colour =
+                        function.strip_colour({static_cast<float>(x) + 0.5f, static_cast<float>(y) + 0.5f});
+                    for (const float channel : {colour.x, colour.y, colour.z})
+                        by_points.push_back(static_cast<std::uint8_t>(std::lround(channel * 255.0f)));
+                }
+            }
+            CHECK(image.rgb == by_points);
+        }
     }
 }
 

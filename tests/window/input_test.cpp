@@ -5,6 +5,7 @@
 #include <atomic>
 #include <chrono>
 #include <thread>
+#include <utility>
 
 #include "window/gl/backend.hpp"
 #include "window/gl/input_queue.hpp"
@@ -150,5 +151,28 @@ TEST_CASE("a press is answered and drawn whenever it comes while frames settle, 
     CHECK(window::run(options) == 0);
     done = true;
     waker.join();
+    CHECK(script.finished());
+}
+
+TEST_CASE("a pointer over empty ground has nothing painted anew, over a button it has") {
+    const workplace::Place place("pointer-paints");
+    Script script;
+    long painted = 0;
+    const auto calm = [&painted](const Probe& probe, Input& input, int phase) {
+        if (phase == 0) input.point(2.0f, 2.0f);
+        if (phase % 8 == 0 && std::exchange(painted, probe.painted) == probe.painted && phase > 0)
+            return true;
+        return false;
+    };
+    script.expect("settled", "yes").step(calm);
+    script.step([&painted](const Probe& probe, Input& input, int phase) {
+        if (phase < 12) input.point(2.0f + static_cast<float>(phase), 2.0f);
+        if (phase < 16) return false;
+        CHECK(probe.painted == painted);
+        return true;
+    });
+    script.point("add a fibre").then([&painted](const Probe& probe) { CHECK(probe.painted > painted); });
+    CHECK(window::run(workplace::options_in(place, script, {.recipe = workplace::example("dawn-tide")})) ==
+          0);
     CHECK(script.finished());
 }

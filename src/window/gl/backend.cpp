@@ -11,6 +11,7 @@
 #include <cstdlib>
 #include <utility>
 
+#include "window/gl/fingerprint.hpp"
 #include "window/gl/icon.hpp"
 #include "window/gl/input_queue.hpp"
 #include "window/shell/window.hpp"
@@ -21,6 +22,7 @@ struct Backend::Arrived {
     bool pointer = false;  // it moved
     bool other = false;    // than that
     bool close = false;
+    bool covered = true;  // what is on the screen may not be the last frame
     std::vector<std::filesystem::path> dropped;
     InputQueue input;
 
@@ -92,8 +94,11 @@ void listen(GLFWwindow* window) {
     glfwSetWindowFocusCallback(window, [](GLFWwindow* w, int focused) {
         arrived<Arrived>(w).tell({Kind::focus, 0.0f, 0.0f, 0, focused == GLFW_TRUE});
     });
-    glfwSetWindowRefreshCallback(window, [](GLFWwindow* w) { arrived<Arrived>(w).other = true; });
-    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) { arrived<Arrived>(w).other = true; });
+    glfwSetWindowRefreshCallback(
+        window, [](GLFWwindow* w) { arrived<Arrived>(w).other = arrived<Arrived>(w).covered = true; });
+    glfwSetFramebufferSizeCallback(window, [](GLFWwindow* w, int, int) {
+        arrived<Arrived>(w).other = arrived<Arrived>(w).covered = true;
+    });
     glfwSetWindowContentScaleCallback(window,
                                       [](GLFWwindow* w, float, float) { arrived<Arrived>(w).other = true; });
     glfwSetWindowCloseCallback(window, [](GLFWwindow* w) {
@@ -260,6 +265,12 @@ void Backend::begin_frame(const Input& input) {
 
 measure::Expected<void> Backend::end_frame(const colour::Srgb& ground, const std::string& picture_path) {
     ImGui::Render();
+    const std::uint64_t frame = fingerprint_of(*ImGui::GetDrawData(), ground);
+    // The same picture is on the screen already.
+    if (picture_path.empty() && frame == shown_ && !arrived_->covered) return {};
+    arrived_->covered = false;
+    shown_ = frame;
+    ++painted_;
     if (fast_ && picture_path.empty() && frames_++ % frames_a_picture != 0) return {};
     int width = 0, height = 0;
     glfwGetFramebufferSize(window_, &width, &height);
@@ -293,6 +304,7 @@ measure::Expected<void> Backend::save_picture(const std::string& path) const {
 void Backend::renew_fonts() {
     ImGui_ImplOpenGL3_DestroyFontsTexture();
     ImGui_ImplOpenGL3_CreateFontsTexture();
+    arrived_->covered = true;
 }
 
 }  // namespace battwright::window

@@ -3,6 +3,7 @@
 
 #include <imgui.h>
 
+#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -49,8 +50,11 @@ class Backend {
     ImVec2 size() const;
 
     void begin_frame(const Input& input);
-    // Draws ImGui's frame on `ground`; with a path, saves it there before it is shown.
+    // Draws ImGui's frame on `ground`, unless it is the one that is shown already; with a path, saves it
+    // there before it is shown.
     measure::Expected<void> end_frame(const colour::Srgb& ground, const std::string& picture_path);
+    // How many frames differed from the one before.
+    long painted() const { return painted_; }
     void renew_fonts();
 
   private:
@@ -61,6 +65,8 @@ class Backend {
     GLFWwindow* window_ = nullptr;
     bool fast_ = false;
     int frames_ = 0;  // of a fast one
+    long painted_ = 0;
+    std::uint64_t shown_ = 0;  // fingerprint of the last
     bool imgui_ = false;
     bool renderer_ = false;
     struct Arrived;  // what the callbacks have noted

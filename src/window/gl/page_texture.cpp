@@ -13,7 +13,11 @@ PageTexture::~PageTexture() {
 
 void PageTexture::keep(const strip::Image& image) {
     if (image.rgb.empty()) return;
-    if (texture_ == 0) glGenTextures(1, &texture_);
+    // A name that is not the old one's: by it a changed picture is known.
+    unsigned fresh = 0;
+    glGenTextures(1, &fresh);
+    if (texture_ != 0) glDeleteTextures(1, &texture_);
+    texture_ = fresh;
     glBindTexture(GL_TEXTURE_2D, texture_);
     glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGB8, image.width, image.height, 0, GL_RGB, GL_UNSIGNED_BYTE,

@@ -149,10 +149,25 @@ class RestoreDrawing {
 
 }  // namespace
 
+bool drawn_by_software() {
+    const auto* name = reinterpret_cast<const char*>(glGetString(GL_RENDERER));
+    if (name == nullptr) return false;
+    constexpr std::array<std::string_view, 4> by_cpu{"llvmpipe", "softpipe", "SwiftShader", "Software"};
+    return std::any_of(by_cpu.begin(), by_cpu.end(), [name](std::string_view word) {
+        return std::string_view(name).find(word) != std::string_view::npos;
+    });
+}
+
 struct StripRenderer::Parts {
-    GLuint strip_program = 0, yarn_program = 0, vertices = 0, frame = 0, picture = 0;
+    GLuint strip_program = 0, yarn_program = 0, vertices = 0;
+    // Drawn into by turns, so that a changed picture has another name than the one before.
+    struct Canvas {
+        GLuint frame = 0, picture = 0;
+        int width = 0, height = 0;
+    };
+    std::array<Canvas, 2> canvases{};
+    std::size_t latest = 0;
     std::array<GLuint, table_count> tables{}, buffers{};
-    int width = 0, height = 0;
     int field_columns = 1, field_rows = 1;
     GLuint filled = 0;  // the program that the tables are filled for
 
@@ -170,8 +185,10 @@ struct StripRenderer::Parts {
         glDeleteVertexArrays(1, &vertices);
         glDeleteTextures(static_cast<GLsizei>(tables.size()), tables.data());
         glDeleteBuffers(static_cast<GLsizei>(buffers.size()), buffers.data());
-        glDeleteFramebuffers(1, &frame);
-        glDeleteTextures(1, &picture);
+        for (const Canvas& canvas : canvases) {
+            glDeleteFramebuffers(1, &canvas.frame);
+            glDeleteTextures(1, &canvas.picture);
+        }
     }
 
     static Expected<void> build(GLuint program, const std::string& fragment_source) {
@@ -224,7 +241,7 @@ struct StripRenderer::Parts {
         glUniform2f(uniform("stitch_px"), scene.stitch_width_px, scene.stitch_height_px);
         set("stitch_yarn_px", scene.stitch_yarn_px);
     }
-    bool size_to(int new_width, int new_height);
+    static bool size_to(Canvas& canvas, int width, int height);
 };
 
 void StripRenderer::Parts::fill(GLuint program, const TableNames& names,
@@ -237,20 +254,20 @@ void StripRenderer::Parts::fill(GLuint program, const TableNames& names,
 }
 
 // False when the driver cannot draw into a texture of that size.
-bool StripRenderer::Parts::size_to(int new_width, int new_height) {
-    if (frame != 0 && width == new_width && height == new_height) return true;
-    width = new_width;
-    height = new_height;
-    if (frame == 0) glGenFramebuffers(1, &frame);
-    if (picture == 0) glGenTextures(1, &picture);
-    glBindTexture(GL_TEXTURE_2D, picture);
+bool StripRenderer::Parts::size_to(Canvas& canvas, int width, int height) {
+    if (canvas.frame != 0 && canvas.width == width && canvas.height == height) return true;
+    canvas.width = width;
+    canvas.height = height;
+    if (canvas.frame == 0) glGenFramebuffers(1, &canvas.frame);
+    if (canvas.picture == 0) glGenTextures(1, &canvas.picture);
+    glBindTexture(GL_TEXTURE_2D, canvas.picture);
     for (const GLenum filter : std::array<GLenum, 2>{GL_TEXTURE_MIN_FILTER, GL_TEXTURE_MAG_FILTER})
         glTexParameteri(GL_TEXTURE_2D, filter, GL_LINEAR);
     for (const GLenum edge : std::array<GLenum, 2>{GL_TEXTURE_WRAP_S, GL_TEXTURE_WRAP_T})
         glTexParameteri(GL_TEXTURE_2D, edge, GL_CLAMP_TO_EDGE);
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, width, height, 0, GL_RGBA, GL_UNSIGNED_BYTE, nullptr);
-    glBindFramebuffer(GL_FRAMEBUFFER, frame);
-    glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, picture, 0);
+    glBindFramebuffer(GL_FRAMEBUFFER, canvas.frame);
+    glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, canvas.picture, 0);
     return glCheckFramebufferStatus(GL_FRAMEBUFFER) == GL_FRAMEBUFFER_COMPLETE;
 }
 
@@ -297,12 +314,15 @@ Expected<void> StripRenderer::draw(int width, int height) {
         return no_drawing("the graphics driver draws 1 to " + std::to_string(most) + " pixels a side, not " +
                           std::to_string(width) + " x " + std::to_string(height));
     const RestoreDrawing restore;
-    if (!parts_->size_to(width, height)) return no_drawing("the graphics driver cannot draw into a texture");
+    const std::size_t next = 1 - parts_->latest;
+    Parts::Canvas& canvas = parts_->canvases[next];
+    if (!Parts::size_to(canvas, width, height))
+        return no_drawing("the graphics driver cannot draw into a texture");
     for (std::size_t i = 0; i < table_count; ++i) {
         glActiveTexture(static_cast<GLenum>(GL_TEXTURE0 + i));
         glBindTexture(GL_TEXTURE_BUFFER, parts_->tables[i]);
     }
-    glBindFramebuffer(GL_FRAMEBUFFER, parts_->frame);
+    glBindFramebuffer(GL_FRAMEBUFFER, canvas.frame);
     glViewport(0, 0, width, height);
     glUseProgram(parts_->filled);
     const auto across = static_cast<float>(width), down = static_cast<float>(height);
@@ -313,24 +333,26 @@ Expected<void> StripRenderer::draw(int width, int height) {
                     static_cast<float>(parts_->field_rows) / down);
     glBindVertexArray(parts_->vertices);
     glDrawArrays(GL_TRIANGLES, 0, 3);
+    parts_->latest = next;
     return {};
 }
 
 unsigned StripRenderer::texture() const {
-    return parts_->picture;
+    return parts_->canvases[parts_->latest].picture;
 }
 
 strip::Image StripRenderer::image() const {
     strip::Image image;
-    if (parts_->picture == 0) return image;
-    image.width = parts_->width;
-    image.height = parts_->height;
+    const Parts::Canvas& canvas = parts_->canvases[parts_->latest];
+    if (canvas.picture == 0) return image;
+    image.width = canvas.width;
+    image.height = canvas.height;
     image.rgb.resize(3 * static_cast<std::size_t>(image.width) * static_cast<std::size_t>(image.height));
     const RestoreDrawing restore;
     GLint alignment = 4;
     glGetIntegerv(GL_PACK_ALIGNMENT, &alignment);
     glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glBindFramebuffer(GL_READ_FRAMEBUFFER, parts_->frame);
+    glBindFramebuffer(GL_READ_FRAMEBUFFER, canvas.frame);
     glReadPixels(0, 0, image.width, image.height, GL_RGB, GL_UNSIGNED_BYTE, image.rgb.data());
     glPixelStorei(GL_PACK_ALIGNMENT, alignment);
     return image;

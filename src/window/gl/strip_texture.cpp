@@ -8,6 +8,7 @@
 #include <chrono>
 #include <cmath>
 #include <cstdint>
+#include <type_traits>
 #include <utility>
 
 namespace battwright::window {
@@ -48,7 +49,11 @@ void StripTexture::release() {
 }
 
 void StripTexture::keep(const strip::Image& image) {
-    if (texture_ == 0) glGenTextures(1, &texture_);
+    // A name that is not the old one's: by it a changed picture is known.
+    unsigned fresh = 0;
+    glGenTextures(1, &fresh);
+    if (texture_ != 0) glDeleteTextures(1, &texture_);
+    texture_ = fresh;
     glBindTexture(GL_TEXTURE_2D, texture_);
     glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
     glTexImage2D(GL_TEXTURE_2D, 0, GL_RGB8, image.width, image.height, 0, GL_RGB, GL_UNSIGNED_BYTE,
@@ -68,7 +73,9 @@ measure::Expected<void> StripTexture::draw(const strip::YarnScene& scene, const 
 template <class AnyScene>
 measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size& size) {
     measure::Expected<void> told;
-    if (!renderer_ && !no_renderer_) {
+    // Software GL takes as long for the shader's start alone as the CPU for a hundred strips.
+    const bool on_cpu = std::is_same_v<AnyScene, strip::Scene> && drawn_by_software();
+    if (!on_cpu && !renderer_ && !no_renderer_) {
         if (auto made = StripRenderer::make())
             renderer_ = std::move(*made);
         else {
@@ -81,7 +88,7 @@ measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size
     const int width = std::max(1, size.width * times / shrink),
               height = std::max(1, size.height * times / shrink);
     const auto start = std::chrono::steady_clock::now();
-    from_renderer_ = renderer_ && renderer_->upload(scene) && renderer_->draw(width, height);
+    from_renderer_ = !on_cpu && renderer_ && renderer_->upload(scene) && renderer_->draw(width, height);
     if (!from_renderer_)
         keep(strip::seen_from_afar(strip::draw(scene, width, height), times));
     else if (times > 1)

@@ -11,7 +11,8 @@
 namespace battwright::window {
 
 // Needs the window's context to be current whenever it is used or destroyed. Drawn on the GPU; on the CPU
-// when the driver cannot compile the picture.
+// when the driver cannot compile the picture, and the fibre picture also where the driver is software, which
+// takes several times as long.
 class StripTexture {
   public:
     StripTexture() = default;

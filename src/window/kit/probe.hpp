@@ -22,6 +22,7 @@ struct Probe {
     std::map<std::string, Box> boxes_before;   // of the frame before the last: what stood there at rest
     std::map<std::string, std::string> state;  // "recipe", "path", "unsaved", "undo steps", ...
     long frame = 0;
+    long painted = 0;  // frames that differed from the one before
 
     void mark(const std::string& label, const Box& box) {
         if (wanted) boxes[label] = box;

@@ -186,6 +186,7 @@ class Session {
         if (pictured_) picture = *options_.screenshot;
         const bool nothing = nothing_under_pointer();
         auto drawn = backend_.end_frame(ui.theme.ground, picture);
+        probe_.painted = backend_.painted();
         const bool changed = carry_out(shell_, ask);
         settle_ = changed || backend_.input_waits() ? frames_to_settle : settle_ - 1;
         // From empty ground to empty ground one frame shows all there is.
