@@ -96,6 +96,7 @@ std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& bat
     root.set("diameter", {{"mean_um", f.diameter.mean_um},
                           {"cv_pct", f.diameter.cv_pct},
                           {"over_30um_pct", f.diameter.over_30um_pct},
+                          {"over_30um_doubt_pct", f.diameter.over_30um_doubt_pct},
                           {"mean_doubt_um", f.diameter.mean_doubt_um},
                           {"feel", f.feel}});
     root.set("lies_among", riders_json(f));

@@ -46,7 +46,8 @@ std::string kinds_text(const forecast::Forecast& f) {
 // Nothing is said of a doubt that would not be read.
 template <class Print>
 std::string doubt(double value, Print print) {
-    return value > 0.0 ? " give or take " + print(value) : "";
+    const std::string words = print(value);
+    return words.find_first_of("123456789") == std::string::npos ? "" : " give or take " + words;
 }
 
 // Each by itself: none is a fibre of the mixture.
@@ -72,12 +73,15 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
                        " % of the weight under " + length(25.0) + "; one fibre in twenty is longer than " +
                        length(s.p95_mm),
                    2) +
-           wrapped("mean diameter " + number(f.diameter.mean_um, 1) + " um" +
-                       doubt(f.diameter.mean_doubt_um, [](double um) { return number(um, 1) + " um"; }) +
-                       ", CV " + number(f.diameter.cv_pct, 0) + " %; " + number(f.diameter.over_30um_pct, 1) +
-                       " % of its length over 30 um, fit for " + std::string(f.feel) + "; one fibre " +
-                       number(f.fibre_tex, 3) + " tex on average",
-                   2) +
+           wrapped(
+               "mean diameter " + number(f.diameter.mean_um, 1) + " um" +
+                   doubt(f.diameter.mean_doubt_um, [](double um) { return number(um, 1) + " um"; }) +
+                   ", CV " + number(f.diameter.cv_pct, 0) + " %; " + number(f.diameter.over_30um_pct, 1) +
+                   " %" +
+                   doubt(f.diameter.over_30um_doubt_pct, [](double points) { return number(points, 1); }) +
+                   " of its length over 30 um, fit for " + std::string(f.feel) + "; one fibre " +
+                   number(f.fibre_tex, 3) + " tex on average",
+               2) +
            wrapped("drafting: hands about " + length(f.drafting.hands_apart_mm) +
                        " apart; start with a twist angle near " + number(f.drafting.twist_angle_degrees, 0) +
                        " degrees",

@@ -1,6 +1,7 @@
 #include "fibre/catalogue.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <cstdio>
 #include <cstdlib>
@@ -54,16 +55,29 @@ std::optional<fs::path> user_file() {
 
 bool is_guess(const Kind& kind, const std::string& figure) {
     const auto source = kind.sources.find(figure);
-    return !kind.published.contains(figure) && (source == kind.sources.end() || source->second == "memory");
+    if (kind.published.contains(figure)) return false;
+    return source == kind.sources.end() || source->second == "memory" ||
+           source->second.find("a guess") != std::string::npos;
 }
 
 double doubt(const Kind& kind, const std::string& figure) {
-    constexpr double guessed_staple = 0.25, guessed_diameter = 0.125;
-    const double value = figure == "staple" ? kind.staple_mm : kind.diameter_um;
+    struct Row {
+        std::string_view figure;
+        double Kind::*value;
+        double guessed;
+    };
+    constexpr std::array<Row, 5> rows{{{"staple", &Kind::staple_mm, 0.25},
+                                       {"diameter", &Kind::diameter_um, 0.125},
+                                       {"staple_cv", &Kind::staple_cv, 0.20},
+                                       {"diameter_cv", &Kind::diameter_cv, 0.15},
+                                       {"crimp", &Kind::crimp_per_cm, 0.40}}};
+    const auto* const row =
+        std::find_if(rows.begin(), rows.end(), [&](const Row& each) { return each.figure == figure; });
+    if (row == rows.end()) return 0.0;
+    const double value = kind.*(row->value);
     if (const auto range = kind.published.find(figure); range != kind.published.end() && value > 0.0)
         return 0.5 * (range->second.high - range->second.low) / value;
-    if (!is_guess(kind, figure)) return 0.0;
-    return figure == "staple" ? guessed_staple : guessed_diameter;
+    return is_guess(kind, figure) ? row->guessed : 0.0;
 }
 
 double fibre_tex(double diameter_um, double diameter_cv, double density_g_cm3) {

@@ -59,11 +59,12 @@ struct Kind {
 // (Mass per length of a round fibre; the spread term since mass goes with the mean of d^2.)
 double fibre_tex(double diameter_um, double diameter_cv, double density_g_cm3);
 
-// Whether the figure is only remembered: no source, no published range.
+// Whether the figure is only remembered or guessed: no published range, and no source or one that says so.
 bool is_guess(const Kind& kind, const std::string& figure);
-// How far one lot of this kind may lie from its staple or diameter ("staple", "diameter"), as a fraction of
-// the figure: half the published range; for a guess a quarter of a staple and an eighth of a diameter (judged
-// by how far the guesses of an earlier catalogue lay from what was then published).
+// How far one lot of this kind may lie from its "staple", "diameter", "staple_cv", "diameter_cv" or "crimp",
+// as a fraction of the figure: half the published range; for a guess a quarter of a staple, an eighth of a
+// diameter, a fifth of the CV of length, a seventh of that of diameter and two fifths of the crimp (judged by
+// how far the guesses of an earlier catalogue lay from what was then published). 0 for what has a source.
 double doubt(const Kind& kind, const std::string& figure);
 
 // A word for a person: "wool", "hair", ... and back.

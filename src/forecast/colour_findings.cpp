@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <numbers>
+#include <optional>
 
 #include "colour/metamerism.hpp"
 
@@ -136,11 +137,27 @@ void add_dark(const Forecast& f, const std::vector<Hue>& hues, std::vector<Findi
     }
 }
 
+// The L* that a dyed hue must gain, or lose, to stand off the other; nothing where no such colour can be.
+std::optional<double> step_off(const Forecast& f, const Hue& hue, const Hue& other) {
+    if (f.recipe.components[hue.component].palette.empty()) return std::nullopt;
+    const double way = hue.lab.l >= other.lab.l ? 1.0 : -1.0;
+    for (colour::Lab moved = hue.lab; moved.l >= 0.0 && moved.l <= 100.0; moved.l += way)
+        if (colour::ciede2000(moved, other.lab) > streaks_least_de00 + 1.0) return moved.l - hue.lab.l;
+    return std::nullopt;
+}
+
 void add_no_streaks(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {
     if (hues.size() < 2 || !recipe::lays_apart(f.recipe.carding)) return;
-    double widest = 0.0;
+    double widest = -1.0;
+    const Hue *light = nullptr, *dark = nullptr;
     for (const Hue& a : hues)
-        for (const Hue& b : hues) widest = std::max(widest, colour::ciede2000(a.lab, b.lab));
+        for (const Hue& b : hues) {
+            const double apart = colour::ciede2000(a.lab, b.lab);
+            if (&a == &b || a.lab.l < b.lab.l || apart <= widest) continue;
+            widest = apart;
+            light = &a;
+            dark = &b;
+        }
     if (widest >= streaks_least_de00) return;
     Finding finding;
     finding.code = "streaks-do-not-show";
@@ -148,7 +165,15 @@ void add_no_streaks(const Forecast& f, const std::vector<Hue>& hues, std::vector
                    " apart (about 1 is just seen): the stripes will hardly show.";
     finding.remedy =
         "Make one of them lighter or darker than the other; a difference in value shows before one in hue.";
-    for (const Hue& hue : hues) finding.components.push_back(hue.component);
+    const auto up = step_off(f, *light, *dark), down = step_off(f, *dark, *light);
+    if (up || down) {
+        finding.action = Remedy::lighten;
+        finding.action_value = up ? *up : *down;
+        finding.components.push_back(up ? light->component : dark->component);
+    }
+    for (const Hue& hue : hues)
+        if (finding.components.empty() || hue.component != finding.components.front())
+            finding.components.push_back(hue.component);
     findings.push_back(std::move(finding));
 }
 
@@ -194,6 +219,8 @@ void add_other_light(const Forecast& f, const std::vector<Hue>& hues, std::vecto
                                " (" + whole(there) + " apart; about 1 is just seen, over 2 plainly).";
                 finding.remedy =
                     "Look at both in the light the thing will be worn in before you card them together.";
+                finding.action = Remedy::see_in_light;
+                finding.action_value = static_cast<double>(lights[k]);
                 findings.push_back(std::move(finding));
                 return;
             }

@@ -46,13 +46,15 @@ struct DiameterSummary {
     double mean_um = 0.0;  // by length
     double mean_doubt_um = 0.0;
     double cv_pct = 0.0;
-    double over_30um_pct = 0.0;  // by length: the prickle share
+    double over_30um_pct = 0.0;        // by length: the prickle share
+    double over_30um_doubt_pct = 0.0;  // how far it may be off for want of knowing means and spreads
 };
 // Closed forms for means and CVs; Weibull tails of length and log-normal ones of diameter for the shares.
 // Diameters are weighted by length of fibre (w / T), as in the test behind the published limit, which cuts
 // fibres into snippets (IWTO-12, IWTO-47). What lies among the fibres (see recipe::lies_among) is left out
 // while there is a fibre, and told by riders_of. Empty input gives zeros. The doubt of a mean: every kind's
-// own (fibre::doubt; none for a figure of the tag's), independent of each other.
+// own (fibre::doubt; none for a figure of the tag's), independent of each other; the CV of length is in that
+// of the mean where the mean is read from a pulled tuft (fibre/lengths.hpp).
 LengthSummary summarise_lengths(std::span<const recipe::Strand> strands);
 DiameterSummary summarise_diameters(std::span<const recipe::Strand> strands);
 

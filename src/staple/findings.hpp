@@ -23,7 +23,9 @@ enum class Remedy {
     add_on_last_pass,
     fewer_passes,
     more_passes,
-    lay_stripes
+    lay_stripes,  // each strip going back in its own place
+    lighten,
+    see_in_light
 };
 
 struct Finding {
@@ -39,7 +41,9 @@ struct Finding {
     std::vector<std::size_t> components;  // the ones it is about
     Remedy action = Remedy::none;
     // For lower_share: the joint share of `components` in percent of the batt's mass that clears the finding,
-    // with the others growing in proportion. For fewer_passes and more_passes: the number of passes.
+    // with the others growing in proportion. For fewer_passes and more_passes: the number of passes. For
+    // lighten: the L* that each colour of the first of `components` gains. For see_in_light: the light's
+    // place among colour::Light.
     double action_value = 0.0;
 };
 

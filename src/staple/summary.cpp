@@ -67,14 +67,37 @@ double starting_twist_degrees(double staple_mm) {
     return std::clamp(std::atan(tangent) / degree, 12.0, 35.0);
 }
 
-// What a kind's figure may be off, in its own unit: nothing where the tag spoke.
+// What a kind's figures may put the mean length off, mm: its staple, unless the tag spoke; and the spread,
+// where the mean is read from a pulled tuft: of H = staple / (1 + CV^2) the relative change is -2 CV^2 / (1 +
+// CV^2) of that of the CV.
 double staple_doubt_mm(const recipe::Strand& strand) {
-    if (strand.kind == nullptr || strand.staple_mm != strand.kind->staple_mm) return 0.0;
-    return fibre::doubt(*strand.kind, "staple") * strand.fibre_mm;
+    if (strand.kind == nullptr) return 0.0;
+    const bool tagged = strand.staple_mm != strand.kind->staple_mm;
+    const double by_staple = tagged ? 0.0 : fibre::doubt(*strand.kind, "staple");
+    const double square = strand.staple_cv * strand.staple_cv;
+    const bool pulled = strand.kind->staple_as == fibre::StapleAs::pulled;
+    const double by_cv =
+        pulled ? 2.0 * square / (1.0 + square) * fibre::doubt(*strand.kind, "staple_cv") : 0.0;
+    return std::hypot(by_staple, by_cv) * strand.fibre_mm;
+}
+
+double relative_diameter_doubt(const recipe::Strand& strand) {
+    if (strand.kind == nullptr || strand.diameter_um != strand.kind->diameter_um) return 0.0;
+    return fibre::doubt(*strand.kind, "diameter");
 }
 double diameter_doubt_um(const recipe::Strand& strand) {
-    if (strand.kind == nullptr || strand.diameter_um != strand.kind->diameter_um) return 0.0;
-    return fibre::doubt(*strand.kind, "diameter") * strand.diameter_um;
+    return relative_diameter_doubt(strand) * strand.diameter_um;
+}
+
+// Of the share over 30 um: half of what it differs by when the mean, and then the CV, lies at either end.
+double prickle_doubt(const recipe::Strand& strand) {
+    const auto over = [&](double mean_by, double cv_by) {
+        return LogNormal(strand.diameter_um * (1.0 + mean_by), strand.diameter_cv * (1.0 + cv_by))
+            .over(prickle_um);
+    };
+    const double mean = relative_diameter_doubt(strand);
+    const double cv = strand.kind == nullptr ? 0.0 : fibre::doubt(*strand.kind, "diameter_cv");
+    return 0.5 * std::hypot(over(mean, 0.0) - over(-mean, 0.0), over(0.0, cv) - over(0.0, -cv));
 }
 
 // The strands of one kind are off together, the kinds each by themselves.
@@ -118,6 +141,7 @@ DiameterSummary summarise_diameters(std::span<const recipe::Strand> strands) {
     summary.cv_pct = 100.0 * moments.cv;
     for (std::size_t i = 0; i < real.size(); ++i)
         summary.over_30um_pct += 100.0 * by_length[i] * diameter_law(real[i]).over(prickle_um);
+    summary.over_30um_doubt_pct = 100.0 * joint_doubt(real, by_length, prickle_doubt);
     return summary;
 }
 

@@ -78,7 +78,7 @@ std::string shortest(double value) {
     std::string text = fmt::format("{}", value);
     const double size = std::abs(value);
     const std::size_t exponent = text.find('e');
-    if (exponent == std::string::npos || size < 1e-5 || size >= 1e15) return text;
+    if (exponent == std::string::npos || size < 1e-5 || size > 1.0) return text;
     // "1.25e-05": as many decimals as the figures reach.
     const bool pointed = text.find('.') != std::string::npos;
     const int figures = static_cast<int>(exponent) - (value < 0.0 ? 1 : 0) - (pointed ? 1 : 0);

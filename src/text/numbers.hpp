@@ -14,7 +14,7 @@ std::string rounded(double value, int most_decimals);
 // "0.123", "1.5": at most so many significant figures, as %.*g.
 std::string figures(double value, int most_figures);
 // The shortest decimal that reads back to the same double, with no exponent for everyday sizes (1e-5 to
-// 1e15).
+// 1e16).
 std::string shortest(double value);
 
 // The double nearest to `value` cut to so many significant figures. Precondition: 1 <= figures <= 17.

@@ -15,6 +15,16 @@ void add(Spread& sum, const Spread& part, double weight) {
     sum.high += weight * part.high;
 }
 
+// A crimp that is only guessed: both ends move out by what the middle would.
+void widen_for_guess(Wash& wash, const fibre::Kind& kind) {
+    if (kind.family != fibre::Family::wool || !fibre::is_guess(kind, "crimp")) return;
+    const double off = kind.crimp_per_cm * fibre::doubt(kind, "crimp");
+    const double by = 0.5 * (wool(kind.crimp_per_cm + off).shrink_pct.middle() -
+                             wool(std::max(0.0, kind.crimp_per_cm - off)).shrink_pct.middle());
+    wash.shrink_pct.low = std::max(0.0, wash.shrink_pct.low - by);
+    wash.shrink_pct.high += by;
+}
+
 double carded_share(recipe::Preparation preparation) {
     return 1.0 - carding_loss_pct(preparation).middle() / 100.0;
 }
@@ -79,8 +89,8 @@ Wash wash_of(std::span<const recipe::Strand> strands) {
     Wash blend;
     for (const recipe::Strand& strand : strands) {
         const fibre::Kind* kind = strand.kind.get();
-        const Wash own =
-            kind != nullptr ? wash_of(kind->family, kind->crimp_per_cm) : wool(middling_crimp_per_cm);
+        Wash own = kind != nullptr ? wash_of(kind->family, kind->crimp_per_cm) : wool(middling_crimp_per_cm);
+        if (kind != nullptr) widen_for_guess(own, *kind);
         add(blend.shrink_pct, own.shrink_pct, strand.grams / grams);
         add(blend.bloom_pct, own.bloom_pct, strand.grams / grams);
     }

@@ -37,7 +37,8 @@ inline constexpr double full_crimp_per_cm = 5.0;
 // A wool nothing more is known of.
 inline constexpr double middling_crimp_per_cm = 3.0;
 Wash wash_of(fibre::Family family, double crimp_per_cm = middling_crimp_per_cm);
-// Of a blend, weighted by mass. No strands, or a strand of no kind: as a middling wool.
+// Of a blend, weighted by mass; wider for a wool whose crimp is only guessed (fibre::doubt). No strands, or a
+// strand of no kind: as a middling wool.
 Wash wash_of(std::span<const recipe::Strand> strands);
 // The length before the wash of a yarn that is so long after it, and the other way.
 double length_before_wash_m(double after_m, double shrink_pct);

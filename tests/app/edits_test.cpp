@@ -3,9 +3,11 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
+#include "forecast/forecast.hpp"
 #include "recipe/composition.hpp"
 #include "recipe/file.hpp"
 
@@ -242,6 +244,67 @@ TEST_CASE("remedies do what they say") {
     finding.action = staple::Remedy::none;
     CHECK_FALSE(app::can_apply(finding));
     CHECK(app::same(app::apply_remedy(before, finding).sheet, before));
+}
+
+TEST_CASE("each colour finding has a button, and the button does away with it") {
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto foretold = [&](const recipe::Recipe& recipe, colour::Light light) {
+        forecast::Bench bench;
+        bench.catalogue = &catalogue;
+        bench.light = light;
+        return *forecast::forecast(recipe, bench);
+    };
+    const auto found = [](const forecast::Forecast& f, const std::string& code) {
+        return std::find_if(f.findings.begin(), f.findings.end(),
+                            [&](const auto& x) { return x.code == code; });
+    };
+    struct Case {
+        const char* code;
+        const char* colours[2];
+        int grams[2];
+        const char* carding;
+    };
+    for (const Case& one :
+         {Case{"colour-greys", {"colour = \"#1040c0\"", "colour = \"#e05010\""}, {25, 25}, "passes = 3"},
+          Case{"dark-swallows", {"colour = \"#f0ece4\"", "colour = \"#141414\""}, {90, 10}, "passes = 3"},
+          Case{"streaks-do-not-show",
+               {"colour = \"#808080\"", "colour = \"#8e8e8e\""},
+               {25, 25},
+               "feed = \"stripes\""},
+          Case{"streaks-do-not-show",
+               {"colour = \"#f4f4f0\"", "colour = \"#fdfdfd\""},
+               {25, 25},
+               "feed = \"stripes\""},
+          Case{"fleck-shows", {"colour = \"#444444\"", "colour = \"#f0ece4\""}, {90, 10}, "passes = 2"},
+          Case{"parts-in-other-light",
+               {"colours = [{ colour = \"#bd69fe\", share = \"50 %\" }, { colour = \"#a6eb8c\", share = \"50 "
+                "%\" }]",
+                "colour = \"#b29cbb\""},
+               {25, 25},
+               "passes = 3"}}) {
+        CAPTURE(one.code);
+        std::string text = "format = 1\n";
+        for (int i = 0; i < 2; ++i)
+            text += "[[component]]\nfibre = \"corriedale\"\nweight = \"" + std::to_string(one.grams[i]) +
+                    " g\"\n" + one.colours[i] + "\n";
+        const auto recipe = recipe::read_text(text + "[carding]\n" + one.carding + "\n", "r.toml", catalogue);
+        REQUIRE(recipe.has_value());
+        const auto before = foretold(*recipe, colour::Light::d65);
+        const auto finding = found(before, one.code);
+        REQUIRE(finding != before.findings.end());
+        CHECK(app::can_apply(*finding));
+        CHECK_FALSE(app::remedy_in_words(finding->action).empty());
+        const bool by_light = finding->action == staple::Remedy::see_in_light;
+        const auto change = app::apply_remedy(app::sheet_of(*recipe), *finding);
+        CHECK_FALSE(change.disagreement.has_value());
+        CHECK(app::same(change.sheet, app::sheet_of(*recipe)) == by_light);
+        const auto light =
+            by_light ? static_cast<colour::Light>(std::lround(finding->action_value)) : colour::Light::d65;
+        const auto after = foretold(change.sheet.recipe, light);
+        CHECK(found(after, one.code) == after.findings.end());
+        // Nothing graver comes instead: stripes stay stripes on the passes after the first.
+        for (const auto& other : after.findings) CHECK(other.severity <= staple::Severity::advice);
+    }
 }
 
 TEST_CASE("palette shares always sum to 100") {

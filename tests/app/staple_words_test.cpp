@@ -19,12 +19,16 @@ TEST_CASE("a mean says how far it may be off, and nothing when that would read a
     forecast.length.mean_doubt_mm = 6.0;
     forecast.diameter.mean_um = 23.1;
     forecast.diameter.mean_doubt_um = 0.04;
+    forecast.diameter.over_30um_pct = 18.02;
+    forecast.diameter.over_30um_doubt_pct = 8.87;
     forecast.feel = "rugs and bags";
     const auto words = app::staple_words(forecast, {});
     CHECK(words.mean_length == "66 mm \u00b16");
     CHECK(within(words.length_doubt, "6 mm"));
     CHECK(words.mean_diameter == "23.1 \u00b5m");
     CHECK(words.diameter_doubt.empty());
+    CHECK(words.prickle == "18 % \u00b18.9");
+    CHECK(within(words.prickle_doubt, "8.9 points"));
     CHECK(words.feel == "Fit for: rugs and bags");
     app::Settings inches;
     inches.length = measure::LengthUnit::inch;

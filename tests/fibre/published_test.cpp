@@ -3,6 +3,8 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cstdio>
+#include <cstdlib>
 
 #include <fstream>
 #include <map>
@@ -12,6 +14,7 @@
 
 #include "fibre/catalogue.hpp"
 #include "place.hpp"
+#include "text/numbers.hpp"
 
 using namespace battwright;
 
@@ -108,9 +111,41 @@ TEST_CASE("what the catalogue calls published holds its figure, and a guess is i
                 ++guesses;
                 if (std::string(figure) == "staple") CHECK(fibre::doubt(kind, figure) == 0.25);
                 if (std::string(figure) == "diameter") CHECK(fibre::doubt(kind, figure) == 0.125);
+                CHECK(fibre::doubt(kind, figure) > 0.1);
             }
         }
     }
     CHECK(published >= 150);
     MESSAGE("figures published: " << published << ", guesses: " << guesses);
+}
+
+// BATTWRIGHT_SHOW_KINDS=1 build/test_fibre -tc='*table of kinds*' prints it: kind, figure, value, what is
+// published of it, source.
+TEST_CASE("the table of kinds has a value, a range or a guess, and a source for every figure") {
+    const bool shown = std::getenv("BATTWRIGHT_SHOW_KINDS") != nullptr;
+    for (const fibre::Kind& kind : fibre::Catalogue::builtin().kinds()) {
+        for (const std::string figure : {"staple", "diameter", "staple_cv", "diameter_cv", "crimp"}) {
+            const double scale = figure.ends_with("_cv") ? 100.0 : 1.0;
+            const std::string unit = figure.ends_with("_cv") ? " %"
+                                     : figure == "staple"    ? " mm"
+                                     : figure == "crimp"     ? " per cm"
+                                                             : " um";
+            const auto range = kind.published.find(figure);
+            const auto source = kind.sources.find(figure);
+            std::string line =
+                kind.id + " | " + figure + " | " + text::rounded(value_of(kind, figure), 2) + unit + " | ";
+            if (range != kind.published.end())
+                line += text::rounded(range->second.low * scale, 2) + " to " +
+                        text::rounded(range->second.high * scale, 2) + unit;
+            else if (fibre::is_guess(kind, figure))
+                line +=
+                    "a guess, give or take " + text::rounded(100.0 * fibre::doubt(kind, figure), 1) + " %";
+            line += " | " + (source == kind.sources.end() ? std::string("no source") : source->second);
+            CAPTURE(line);
+            // Not a bare number: it is published, it says where it is from, or it is in doubt.
+            CHECK((range != kind.published.end() || source != kind.sources.end() ||
+                   fibre::doubt(kind, figure) > 0.0));
+            if (shown) std::printf("%s\n", line.c_str());
+        }
+    }
 }

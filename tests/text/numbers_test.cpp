@@ -115,3 +115,15 @@ TEST_CASE("read_decimal wants the whole text") {
     CHECK(text::read_decimal("+3") == 3.0);
     for (const char* bad : {"", "-", "--1", "3 ", "3g", "1e", "nan"}) CHECK_FALSE(text::read_decimal(bad));
 }
+
+TEST_CASE("no exponent for everyday sizes, and no rounding where a double has no such decimals left") {
+    using battwright::text::rounded;
+    using battwright::text::shortest;
+    CHECK(shortest(9e14) == "900000000000000");
+    CHECK(shortest(9e15) == "9000000000000000");
+    CHECK(shortest(1.1e16).find('e') != std::string::npos);
+    CHECK(shortest(1.1e-5) == "0.000011");
+    CHECK(shortest(0.9e-5).find('e') != std::string::npos);
+    CHECK(rounded(9e11 + 0.55, 1) == "900000000000.6");
+    CHECK(rounded(1.1e12 + 0.55, 1) == "1100000000000.55");
+}

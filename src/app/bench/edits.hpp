@@ -58,6 +58,7 @@ Sheet set_carder(Sheet sheet, const recipe::Carder& preset);
 bool can_apply(const staple::Finding& finding);
 // What a button says that carries it out; "" for none.
 std::string_view remedy_in_words(staple::Remedy remedy);
+// see_in_light leaves the sheet as it is.
 Change apply_remedy(Sheet sheet, const staple::Finding& finding);
 // The share of the components together lowered to `share_pct`, in proportion; the others take up the rest.
 Change lower_share(const Sheet& sheet, const std::vector<std::size_t>& about, double share_pct);

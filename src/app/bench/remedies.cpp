@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "app/bench/edits.hpp"
+#include "colour/spaces.hpp"
 
 namespace battwright::app {
 namespace {
@@ -9,6 +10,16 @@ namespace {
 // The number the finding names, else one step.
 int passes_advised(const staple::Finding& finding, int one_step) {
     return finding.action_value >= 1.0 ? static_cast<int>(std::lround(finding.action_value)) : one_step;
+}
+
+Sheet lightened(Sheet sheet, std::size_t index, double by_l) {
+    auto palette = sheet.recipe.components[index].palette;
+    for (recipe::Tint& tint : palette) {
+        colour::Lab lab = colour::lab(tint.colour);
+        lab.l = std::clamp(lab.l + by_l, 0.0, 100.0);
+        tint.colour = colour::clipped(colour::srgb_from(lab));
+    }
+    return set_palette(std::move(sheet), index, std::move(palette));
 }
 
 }  // namespace
@@ -30,6 +41,10 @@ std::string_view remedy_in_words(staple::Remedy remedy) {
             return "More passes";
         case Remedy::lay_stripes:
             return "Lay in stripes";
+        case Remedy::lighten:
+            return "Part the shades";
+        case Remedy::see_in_light:
+            return "See it there";
     }
     return "";
 }
@@ -37,9 +52,9 @@ std::string_view remedy_in_words(staple::Remedy remedy) {
 bool can_apply(const staple::Finding& finding) {
     using staple::Remedy;
     if (finding.action == Remedy::none) return false;
-    const bool about_components = finding.action == Remedy::lower_share ||
-                                  finding.action == Remedy::remove_component ||
-                                  finding.action == Remedy::add_on_last_pass;
+    const bool about_components =
+        finding.action == Remedy::lower_share || finding.action == Remedy::remove_component ||
+        finding.action == Remedy::add_on_last_pass || finding.action == Remedy::lighten;
     return !about_components || !finding.components.empty();
 }
 
@@ -71,7 +86,13 @@ Change apply_remedy(Sheet sheet, const staple::Finding& finding) {
             break;
         case Remedy::lay_stripes:
             sheet = set_feed(std::move(sheet), recipe::Manner::stripes_across);
+            if (passes > 1) sheet = set_refeed(std::move(sheet), recipe::Refeed::own_places);
             break;
+        case Remedy::lighten:
+            if (!about.empty()) sheet = lightened(std::move(sheet), about.front(), finding.action_value);
+            break;
+        case Remedy::see_in_light:
+            break;  // the sheet stays as it is: what is looked at changes
         case Remedy::more_passes:
             sheet = set_passes(std::move(sheet), passes_advised(finding, passes + 1));
             break;

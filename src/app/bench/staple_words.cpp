@@ -65,6 +65,12 @@ StapleWords staple_words(const forecast::Forecast& forecast, const Settings& set
         words.mean_diameter += " \u00b1" + number_of(diameter_doubt);
         words.diameter_doubt = give_or_take(diameter_doubt);
     }
+    words.prickle = tenths(forecast.diameter.over_30um_pct) + " %";
+    const std::string prickle_doubt = tenths(forecast.diameter.over_30um_doubt_pct) + " points";
+    if (reads(prickle_doubt)) {
+        words.prickle += " \u00b1" + number_of(prickle_doubt);
+        words.prickle_doubt = give_or_take(prickle_doubt);
+    }
     if (!forecast.feel.empty()) words.feel = "Fit for: " + std::string(forecast.feel);
     for (const staple::Rider& rider : forecast.riders)
         words.riders.push_back(rider_in_words(rider, settings));

@@ -12,8 +12,9 @@ namespace battwright::app {
 struct StapleWords {
     std::string mean_length;    // "66 mm \u00b16"
     std::string mean_diameter;  // "23.1 \u00b5m \u00b11.2"
+    std::string prickle;        // "18.0 % \u00b19"
     // "give or take 6 mm, ..."; empty when nothing is in doubt.
-    std::string length_doubt, diameter_doubt;
+    std::string length_doubt, diameter_doubt, prickle_doubt;
     std::string feel;                 // "Fit for: next to the skin"; empty without a fibre
     std::vector<std::string> riders;  // a line for each thing that lies among the fibres
 };

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <cctype>
+#include <cmath>
 #include <cstdio>
 
 #include "app/bench/edits.hpp"
@@ -108,7 +109,7 @@ void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width)
                    {"Short fibre", decimal("%.1f %%", forecast.length.short_share_pct)},
                    {"Longest", measure::print_length(forecast.length.p95_mm, unit)},
                    {"Thickness", words.mean_diameter, words.diameter_doubt},
-                   {"Prickle", decimal("%.1f %%", forecast.diameter.over_30um_pct)},
+                   {"Prickle", words.prickle, words.prickle_doubt},
                    {"Hands apart", measure::print_length(forecast.drafting.hands_apart_mm, unit)},
                    {"Twist to start", decimal("%.0f\u00b0", forecast.drafting.twist_angle_degrees)},
                    {"Fibre weight", decimal("%.2f tex", forecast.fibre_tex)}}},
@@ -203,6 +204,14 @@ void head_words(const Ui& ui, const staple::Finding& finding, const forecast::Fo
                  shown.c_str());
 }
 
+void take_advice(const Ui& ui, const Sheet& sheet, const staple::Finding& finding) {
+    if (finding.action != staple::Remedy::see_in_light)
+        return ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
+    Look look = ui.app.look;
+    look.light = static_cast<colour::Light>(std::lround(finding.action_value));
+    ui.ask.act(LookAt{look});
+}
+
 // Its title, pressed to fold it out or in, and at the right what can be done about it. True: folded out.
 bool finding_head(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, std::size_t i,
                   bool open) {
@@ -228,7 +237,7 @@ bool finding_head(const Ui& ui, const Sheet& sheet, const forecast::Forecast& fo
     if (act > 0.0f) {
         ImGui::SetCursorScreenPos({at.x + width - act, at.y});
         if (button(ui, std::string(remedy_in_words(finding.action)) + "##remedy " + number, Tone::plain, act))
-            ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
+            take_advice(ui, sheet, finding);
     }
     ImGui::SetCursorScreenPos({at.x, at.y + height + ui.px(2.0f)});
     return open;
