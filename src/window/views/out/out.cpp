@@ -6,6 +6,7 @@
 
 #include "app/bench/edits.hpp"
 #include "app/bench/staple_words.hpp"
+#include "app/state.hpp"
 #include "window/kit/terms.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
