@@ -175,11 +175,11 @@ TEST_CASE("what is asked about, what is refused, and when a preparation speaks f
     CHECK(plain.update(middling_way, 19.0, 100.0).has_value());
     // Two woollen skeins still speak with all of hers, three for themselves.
     Calibration hers;
-    for (int i = 0; i < 5; ++i) REQUIRE(hers.learn(logged(12.0, 12.0, 0.4)).has_value());
+    for (int i = 0; i < 5; ++i) REQUIRE(hers.learn(logged(12.0, 12.0, 0.1)).has_value());
     for (int i = 0; i < 2; ++i)
-        REQUIRE(hers.learn(logged(12.0, 12.0, -0.3, Preparation::woollen)).has_value());
+        REQUIRE(hers.learn(logged(12.0, 12.0, -0.1, Preparation::woollen)).has_value());
     CHECK(hers.loft(Preparation::woollen).count == 7);
-    REQUIRE(hers.learn(logged(12.0, 12.0, -0.3, Preparation::woollen)).has_value());
+    REQUIRE(hers.learn(logged(12.0, 12.0, -0.1, Preparation::woollen)).has_value());
     CHECK(hers.loft(Preparation::woollen).count == 3);
     // Wraps against grist: what one skein in twenty does by chance (1.96 of the normal distribution).
     const double law_sd = std::hypot(0.307, 0.251, 0.064);
