@@ -130,8 +130,11 @@ bool is_laid(const Forecast& f) {
 
 void add_carding(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     const std::string name = f.carder.name.empty() ? "Drum carder" : f.carder.name;
-    std::string text = name + ", " + measure::print_length(f.carder.width_mm, options.units.length) +
-                       " wide, " + number(f.carder.teeth_per_square_inch, 0) + " teeth to the square inch. " +
+    const auto length = [&](double mm) { return measure::print_length(mm, options.units.length); };
+    const bool flat = recipe::is_flat(f.carder);
+    std::string text = name + ", " + length(f.carder.width_mm) + " wide" +
+                       (flat ? " and " + length(f.carder.drum_circumference_mm) + " long, " : ", ") +
+                       number(f.carder.teeth_per_square_inch, 0) + " teeth to the square inch. " +
                        carding::carding_words(f.plan.feed, f.plan.passes, f.plan.strips);
     if (is_laid(f) && !options.parts.contains(Part::plan))
         text += " The steps are the card's part \"plan\", which is left out here.";

@@ -123,8 +123,15 @@ bool shares_out(const Feed& feed, std::size_t batts, int pass, int first) {
 }
 
 Feed feed_of(const recipe::Carding& carding) {
-    return {carding.feed,    carding.refeed,           carding.repeats,  carding.overlap_pct / 100.0,
-            carding.refeeds, !carding.layings.empty(), carding.recombine};
+    return {carding.feed,
+            carding.refeed,
+            carding.repeats,
+            carding.overlap_pct / 100.0,
+            carding.refeeds,
+            !carding.layings.empty(),
+            carding.recombine,
+            recipe::carder_of(carding).kind,
+            recipe::makes_rolags(carding) ? recipe::pieces_spun(carding) : 0};
 }
 
 std::vector<Lay> lays_of(std::span<const Portion> portions, const Feed& feed) {

@@ -17,6 +17,7 @@ inline constexpr double wool_density_g_m3 = 1e6 * fibre::wool_density_g_cm3;
 
 using recipe::Manner;
 using recipe::Refeed;
+using recipe::ToolKind;
 
 struct Feed {
     Manner manner = Manner::layers;
@@ -26,6 +27,8 @@ struct Feed {
     std::vector<Refeed> refeeds{};  // of pass 2, 3, ...; where there is none, `refeed`
     bool by_hand = false;           // a list of layings instead of the manner
     bool recombine = false;         // pieces of all the first-pass batts go into each second-pass batt
+    ToolKind tool = ToolKind::drum;
+    int rolags = 0;  // it is rolled off in; 0: lifted off whole
 
     Refeed refeed_on(int pass) const;
 };

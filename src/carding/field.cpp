@@ -34,7 +34,7 @@ Grid grid_for(std::size_t portions) {
 }
 
 Field empty_field(const Grid& grid, std::size_t portions, double circumference_mm, double width_mm) {
-    Field field{grid, portions, circumference_mm, width_mm, {}, {}, {}, {}};
+    Field field{grid, portions, circumference_mm, width_mm, {}, {}, {}, {}, false};
     field.shares.assign(portions * field.block_size(), 0.0);
     return field;
 }

@@ -36,6 +36,7 @@ struct Field {
     // over that of a fresh one. See unresolved.hpp.
     std::vector<double> unresolved, clumped;
     Placing placing;
+    bool flat = false;  // a board's or a card's: `round` runs along it from end to end and does not wrap
 
     std::size_t plane_size() const { return grid.across * grid.round; }
     std::size_t block_size() const { return grid.depth * plane_size(); }

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <set>
 
+#include "carding/findings_flat.hpp"
 #include "carding/habits.hpp"
 #include "carding/layings.hpp"
 #include "carding/loss.hpp"
@@ -203,6 +204,10 @@ std::vector<Finding> feeding_findings(const recipe::Recipe& recipe, std::span<co
     const auto portions = portions_of(recipe, strands);
     std::size_t first = 0;
     for (const Portion& portion : portions) first += portion.pass == 1 && portion.grams > 0.0 ? 1 : 0;
+    if (recipe::is_flat(carder)) {
+        add_flat_findings(recipe, layings_of(recipe, strands, portions, carder).lays, first, findings);
+        return findings;
+    }
     if (recipe.carding.layings.empty()) {
         add_lost(recipe.carding, first, findings);
         add_apart(recipe.carding, first, findings);

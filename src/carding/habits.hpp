@@ -31,6 +31,8 @@ inline constexpr double wool_density_g_m3 = 1.31e6;
 // how thick they lie.
 inline constexpr double handful_mm = 60.0, handful_round_mm = 140.0;
 inline constexpr double handful_cv = 0.35;
+// What is drawn over the teeth by hand comes in pinches, as unevenly.
+inline constexpr double pinch_mm = 25.0;
 // What is added on a later pass comes in fewer handfuls, and lies so much less evenly.
 inline constexpr double late_uneven = 1.25;
 // A tuft as the feed rollers give it up, and how one pass changes what lies unmixed in tufts: by which factor
@@ -46,6 +48,22 @@ inline constexpr double middling_um = 21.0, middling_slip = 0.2;
 inline constexpr double slick_opens_less = 0.4, thin_feed_opens = 1.15;
 // A piece turned sideways meets the teeth with its fibres lying across: they are drawn out one by one.
 inline constexpr double sideways_opens = 1.4;
+
+// A board's brush mixes the depth over half as many fibres as a drum. What laying on a board and one transfer
+// between hand cards leave of what lies in tufts follows from equal collecting power (see unresolved.cpp);
+// that the variance falls with the mass is common practice, no source.
+inline constexpr double brush_fibres = 0.5 * depth_fibres;
+inline constexpr double board_kept = 1.0 / 2.0, cards_kept = 1.0 / 3.0;
+// Hand cards: how far the teeth of one reach into what lies on the other (their upper half: cards that mesh
+// tear), what of it goes over on a stroke (half, where both cloths collect alike), and when the rest is taken
+// over in one.
+inline constexpr double card_sway_mm = 5.0;  // how far a stroke goes astray sideways
+inline constexpr double stroke_reach_mm = 5.0, stroke_takes = 0.5, stroked_until = 0.1;
+inline constexpr int most_strokes = 12;
+// Of the fibre under 25 mm, what one pass by hand leaves in the cloth; of a drum's breakage, what one pass by
+// hand does: nothing pulls harder than the hand.
+inline constexpr double short_left_on_board = 0.01, short_left_on_cards = 0.02;
+inline constexpr double board_breaks = 0.1, cards_break = 0.3;
 
 // Dabs: one every so far, and how large one is: drawn out round the drum by the length of its fibres.
 inline constexpr double dab_spacing_mm = 80.0, dab_spacing_round_mm = 190.0;
@@ -98,6 +116,10 @@ inline constexpr std::size_t most_lays = 60, most_tiny_lays = 12;
 // Feeding speed in grams a minute and the minutes that other steps take.
 inline constexpr double grams_per_minute = 4.0, grams_per_minute_fine = 2.5;
 inline constexpr double doff_minutes = 3.0, strip_minutes = 0.75, weigh_minutes_per_component = 1.0;
+// On a board and on hand cards: laying, brushing in, a stroke of a card, a rolag rolled, and what of the
+// weighing a rolag takes when a whole lot is weighed out together.
+inline constexpr double grams_per_minute_by_hand = 2.0, brush_minutes = 1.0, stroke_minutes = 0.04,
+                        roll_minutes = 0.75, rolag_weighs = 0.25;
 // A feed you can read print through, one you can see the tray through, one you cannot (g/m2 on the tray).
 inline constexpr double gauze_g_m2 = 25.0, thin_g_m2 = 45.0, plain_g_m2 = 80.0;
 

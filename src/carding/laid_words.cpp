@@ -92,11 +92,13 @@ std::string laid_text(const Step& step, const LaidWords& words) {
     return text + "; spread it on the tray " + std::string(word_for(step.thickness));
 }
 
-std::string small_blend_text(const Small& small, const std::vector<std::string>& parts) {
+std::string small_blend_text(const Small& small, const std::vector<std::string>& parts, ToolKind tool) {
+    const auto& words = measure::row_of(recipe::tool_rows, tool);
     std::string text = "Card a small blend first, by itself: " + text::listed(parts) + "; " +
-                       text::counted(small.passes, "pass", "passes");
-    if (small.passes > 1) {
+                       text::counted(small.passes, words.pass, words.passes);
+    if (small.passes > 1 && tool != ToolKind::hand_cards) {
         Feed feed;
+        feed.tool = tool;
         feed.refeeds = small.refeeds;
         if (!small.refeeds.empty()) feed.refeed = small.refeeds.back();
         text += ", between them " + split_words(feed, small.strips);

@@ -30,6 +30,6 @@ struct LaidWords {
     bool is_lumps = false;
 };
 std::string laid_text(const Step& step, const LaidWords& words);
-std::string small_blend_text(const Small& small, const std::vector<std::string>& parts);
+std::string small_blend_text(const Small& small, const std::vector<std::string>& parts, ToolKind tool);
 
 }  // namespace battwright::carding

@@ -46,13 +46,14 @@ struct Handfuls {
     Dice dice;
     double step_mm;
     std::uint64_t round;  // handfuls round the drum
+    double wide_mm = habits::handful_mm;
 
     double knot(std::uint64_t i, std::uint64_t j) const {
         // Uniform in 1 +- sqrt(3) CV; never below 0 for CV under 0.57.
         return 1.0 + std::sqrt(3.0) * habits::handful_cv * (2.0 * dice.uniform((i % round) + 4096 * j) - 1.0);
     }
     double operator()(double x, double y) const {
-        const double a = x / step_mm, b = y / habits::handful_mm;
+        const double a = x / step_mm, b = y / wide_mm;
         const auto i = static_cast<std::uint64_t>(a), j = static_cast<std::uint64_t>(b);
         const double u = smooth(a - std::floor(a)), v = smooth(b - std::floor(b));
         return (1.0 - v) * ((1.0 - u) * knot(i, j) + u * knot(i + 1, j)) +
@@ -62,7 +63,8 @@ struct Handfuls {
 
 Handfuls handfuls_of(const Field& shape, std::uint64_t seed, std::size_t lay) {
     const double round = std::max(1.0, std::round(shape.circumference_mm / habits::handful_round_mm));
-    return {Dice(seed).with(1).with(lay), shape.circumference_mm / round, static_cast<std::uint64_t>(round)};
+    return {Dice(seed).with(1).with(lay), shape.circumference_mm / round, static_cast<std::uint64_t>(round),
+            shape.flat ? habits::pinch_mm : habits::handful_mm};
 }
 
 // A dab in every other field of a lattice, at a place of its own within it. Through the tray it goes all
@@ -168,7 +170,8 @@ void fill_lay(const Lay& lay, std::size_t number, const Field& shape, std::uint6
 }  // namespace
 
 std::vector<double> handfuls_across(const Field& shape, std::uint64_t seed, std::uint64_t number) {
-    const Field line = empty_field({1, shape.grid.across, 1}, 1, shape.circumference_mm, shape.width_mm);
+    Field line = empty_field({1, shape.grid.across, 1}, 1, shape.circumference_mm, shape.width_mm);
+    line.flat = shape.flat;
     const Handfuls uneven = handfuls_of(shape, seed, number);
     std::vector<double> columns(shape.grid.across);
     fill_columns(line, columns, [&](double, double y) { return uneven(0.0, y); });

@@ -189,6 +189,8 @@ recipe::Recipe written_out(recipe::Recipe recipe, std::span<const recipe::Strand
     }
     std::vector<recipe::Laying> layings;
     for (const Lay& lay : lays) layings.push_back(laying_of(lay, recipe, portions, strands, alike));
+    if (feed.tool != ToolKind::drum)
+        for (recipe::Laying& laying : layings) laying.way.reset();
     const recipe::Carding usual;
     recipe.carding.feed = usual.feed;
     recipe.carding.repeats = usual.repeats;

@@ -58,26 +58,30 @@ void deal_full_first(WeighOut& out, double total, double load, double step) {
 
 void add_words(WeighOut& out, double total, const Tool& tool) {
     const double each = total / static_cast<double>(out.batts);
+    const auto& words = measure::row_of(recipe::tool_rows, tool.kind);
+    const std::string loads = text::counted(static_cast<std::int64_t>(out.batts), std::string(words.load),
+                                            std::string(words.loads));
     const std::string over =
         "over the " + staple::weighed(tool.load_high_grams) + " that fills the " + tool.name;
     if (out.over_full)
         out.words_with_quantities.push_back(
-            text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") + " of about " +
-            staple::weighed(each) + ", a little " + over +
-            ": feed slowly, pat the fibre down, stop if it rides on the tips of the teeth");
+            loads + " of about " + staple::weighed(each) + ", a little " + over +
+            (tool.kind == ToolKind::drum
+                 ? ": feed slowly, pat the fibre down, stop if it rides on the tips of the teeth"
+                 : ": lay it thin and press it well in, stop if it rides on the tips of the teeth"));
     if (out.last_small)
-        out.words_with_quantities.push_back("the last batt is only " +
+        out.words_with_quantities.push_back("the last " + std::string(words.load) + " is only " +
                                             staple::weighed(out.batt_grams.back()) +
                                             ": split equally, or card it with the next making");
     if (out.thin && !out.last_small)
         out.words_with_quantities.push_back(
-            "about " + staple::weighed(each) + " a batt is under the " +
-            staple::weighed(tool.load_low_grams) +
-            " of an easy load: lift it off with care, or roll it off on a dowel");
+            "about " + staple::weighed(each) + " a " + std::string(words.load) + " is under the " +
+            staple::weighed(tool.load_low_grams) + " of an easy load: " +
+            (tool.kind == ToolKind::hand_cards ? "the rolag will be thin"
+                                               : "lift it off with care, or roll it off on a dowel"));
     if (out.batts > 1 && !out.last_small && !out.over_full)
-        out.words_with_quantities.push_back(
-            text::counted(static_cast<std::int64_t>(out.batts), "batt", "batts") + " of about " +
-            staple::weighed(each) + ": weigh all of them before carding the first");
+        out.words_with_quantities.push_back(loads + " of about " + staple::weighed(each) +
+                                            ": weigh all of them before carding the first");
     for (const auto& line : out.words_with_quantities) out.words.push_back(staple::words_in(line, {}));
 }
 
@@ -106,16 +110,18 @@ Expected<double> total_of(std::span<const double> component_grams, const Tool& t
 }  // namespace
 
 const std::vector<Tool>& hand_tools() {
-    // Loads: common practice, no source; a load of hand cards is one rolag.
-    static const std::vector<Tool> tools{
-        {"hand-cards", "pair of hand cards", ToolKind::hand_cards, 3.0, 8.0},
-        {"blending-board", "blending board", ToolKind::blending_board, 15.0, 40.0},
+    const auto named = [](std::string_view id, std::string name) {
+        Tool tool = tool_of(*recipe::find_carder(id));
+        tool.name = std::move(name);
+        return tool;
     };
+    static const std::vector<Tool> tools{named("hand-cards", "pair of hand cards"),
+                                         named("blending-board", "blending board")};
     return tools;
 }
 
 Tool tool_of(const recipe::Carder& carder) {
-    return {carder.id, carder.name.empty() ? "carder" : carder.name, ToolKind::drum, carder.load_low_grams,
+    return {carder.id, carder.name.empty() ? "carder" : carder.name, carder.kind, carder.load_low_grams,
             carder.load_high_grams};
 }
 

@@ -12,7 +12,7 @@
 
 namespace battwright::carding {
 
-enum class ToolKind { drum, hand_cards, blending_board };
+using recipe::ToolKind;
 
 // Anything fibre is carded on. Loads are grams of clean fibre a batt, rolag or board (common practice).
 struct Tool {
@@ -22,7 +22,7 @@ struct Tool {
     double load_low_grams = 0.0;   // less than this makes a thin batt that is hard to lift in one piece
     double load_high_grams = 0.0;  // more than this rides on the tips of the teeth
 };
-// "hand-cards" and "blending-board"; drums come from recipe::carder_presets() and the recipe itself.
+// "hand-cards" and "blending-board" as recipe::carder_presets() has them.
 const std::vector<Tool>& hand_tools();
 Tool tool_of(const recipe::Carder& carder);
 

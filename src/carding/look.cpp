@@ -16,11 +16,14 @@
 namespace battwright::carding {
 namespace {
 
-double variation_within(std::span<const Seen> seen, const Grid& grid, int strips, const Eye& eye) {
+// Strips run round a drum, beside each other across it; rolags run across what lies flat, one beyond the
+// other along it.
+double variation_within(std::span<const Seen> seen, const Grid& grid, int strips, const Eye& eye, bool flat) {
     std::vector<std::vector<Seen>> by_strip(static_cast<std::size_t>(std::max(1, strips)));
     for (std::size_t i = 0; i < seen.size(); ++i) {
-        const std::size_t y = i / grid.round % grid.across;
-        by_strip[(2 * y + 1) * by_strip.size() / (2 * grid.across)].push_back(seen[i]);
+        const std::size_t at = flat ? i % grid.round : i / grid.round % grid.across;
+        const std::size_t cells = flat ? grid.round : grid.across;
+        by_strip[(2 * at + 1) * by_strip.size() / (2 * cells)].push_back(seen[i]);
     }
     double sum = 0.0;
     for (const auto& strip : by_strip) {
@@ -224,7 +227,7 @@ Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const 
     const auto seen = seen_patches(blends, patches, unresolved_intensity(field, patches, mg),
                                    fibre_parts(eye, field.portions, section_tex));
     m.strip_variation_de00 = variation_of(seen, eye);
-    m.within_strip_de00 = variation_within(seen, patches.grid, strips, eye);
+    m.within_strip_de00 = variation_within(seen, patches.grid, strips, eye, field.flat);
     const double tufts = std::accumulate(in_single.begin(), in_single.end(), 0.0) /
                          static_cast<double>(std::max<std::size_t>(1, in_single.size()));
     measure_fleck(blends, field, eye, shares, section_tex, tufts, portions, m);
@@ -241,7 +244,8 @@ std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int
     return all;
 }
 
-OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes) {
+OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes,
+                         ToolKind tool) {
     double grams = 0.0;
     std::vector<staple::Bulk> bulks;
     for (const Portion& portion : portions) {
@@ -250,11 +254,14 @@ OverCarding over_carding(std::span<const Portion> portions, double teeth_per_squ
             bulks.push_back({portion.grams, portion.diameter_um, portion.staple_mm});
     }
     OverCarding result;
-    result.safe_passes = staple::passes_borne(bulks, grams, teeth_per_square_inch).passes;
+    const auto& words = measure::row_of(recipe::tool_rows, tool);
+    const int gentler = staple::gentler(tool);
+    result.safe_passes = gentler * staple::passes_borne(bulks, grams, teeth_per_square_inch).passes;
     const int over = passes - result.safe_passes;
-    result.risk = over <= 0 ? Risk::low : over == 1 ? Risk::some : Risk::high;
-    const std::string safe =
-        result.safe_passes == 1 ? "one pass" : std::to_string(result.safe_passes) + " passes";
+    result.risk = over <= 0 ? Risk::low : over <= gentler ? Risk::some : Risk::high;
+    const std::string safe = result.safe_passes == 1
+                                 ? "one " + std::string(words.pass)
+                                 : std::to_string(result.safe_passes) + ' ' + std::string(words.passes);
     if (result.risk == Risk::low) {
         result.text = "neps are unlikely: this fibre bears about " + safe;
     } else if (result.risk == Risk::some) {
@@ -284,7 +291,8 @@ PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth
         const auto batts = simulate(with_passes(setup, passes), threads);
         if (!batts.empty() && reached(batts.back())) answer.passes = passes;
     }
-    answer.nep_risk = over_carding(setup.portions, teeth_per_square_inch, answer.passes.value_or(most));
+    answer.nep_risk =
+        over_carding(setup.portions, teeth_per_square_inch, answer.passes.value_or(most), setup.tool);
     return answer;
 }
 

@@ -21,11 +21,13 @@ struct Wear {
 };
 // What of each portion is still there after all passes, 0..1, in the portions' order.
 std::vector<double> kept_shares(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
-                                int passes);
+                                int passes, ToolKind tool = ToolKind::drum);
 
 // After so many passes. Each pass loses a part of the fibre under 25 mm. Breakage: a worsted card breaks 31 %
 // of a 58/60s wool's fibres (a published study of staple strength in processing); it works the wool about a
-// dozen times where a drum does once; a break makes two of one. Longer and finer fibre breaks more.
-Wear wear_of(std::span<const Portion> portions, std::span<const recipe::Strand> strands, int passes);
+// dozen times where a drum does once; a break makes two of one. Longer and finer fibre breaks more. By hand
+// there is no licker-in, and both are less (habits: common practice, no source).
+Wear wear_of(std::span<const Portion> portions, std::span<const recipe::Strand> strands, int passes,
+             ToolKind tool = ToolKind::drum);
 
 }  // namespace battwright::carding

@@ -138,7 +138,7 @@ Scale scale(const Field& field) {
     const auto [round, across, depth] = field.grid;
     const auto means = means_of(field);
     const std::size_t plane = field.plane_size();
-    const Axis x{round, 1, {across, depth}, {round, plane}, true};
+    const Axis x{round, 1, {across, depth}, {round, plane}, !field.flat};
     const Axis y{across, round, {round, depth}, {1, plane}, false};
     const Axis z{depth, plane, {round, across}, {1, round}, false};
     return {integral_scale(field, x, means) * field.circumference_mm / static_cast<double>(round),

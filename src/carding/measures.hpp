@@ -111,7 +111,8 @@ struct OverCarding {
     int safe_passes = 4;
     std::string text;
 };
-OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes);
+OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes,
+                         ToolKind tool = ToolKind::drum);
 
 // "How many passes for this look?" The first pass at which the batt looks at least so well mixed, on the
 // coarse grid, up to `most`; nothing when it never does. Portions added on the setup's last pass stay on the

@@ -9,6 +9,7 @@
 #include "carding/laid_words.hpp"
 #include "carding/layings.hpp"
 #include "carding/loss.hpp"
+#include "carding/plan_flat.hpp"
 #include "carding/refold.hpp"
 #include "carding/words.hpp"
 #include "colour/spaces.hpp"
@@ -187,7 +188,7 @@ struct Planner {
             Step& step =
                 add(1, StepKind::blend,
                     small.passes * (grams / habits::grams_per_minute * slowness() + habits::doff_minutes),
-                    small_blend_text(small, parts));
+                    small_blend_text(small, parts, ToolKind::drum));
             step.grams = grams;
             step.blend = small.name;
             step.width_to_mm = carder.width_mm;
@@ -416,7 +417,11 @@ Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> stran
     plan.batts = std::max<std::size_t>(1, batts);
     planner.names = names_of(recipe, strands, planner.portions);
     for (const Portion& portion : planner.portions) plan.batt_grams += portion.grams * planner.share();
-    planner.make();
+    if (recipe::is_flat(carder)) {
+        plan.steps = flat_steps({carder, planner.portions, planner.names, planner.layings, plan});
+    } else {
+        planner.make();
+    }
     plan.cautions = cautions_of(planner.portions, strands, carder, plan.batt_grams);
     plan.advice = advice_of(findings);
     for (Step& step : plan.steps) {

@@ -13,8 +13,9 @@
 
 namespace battwright::carding {
 
-enum class StepKind { weigh, feed, doff, split, feed_again, blend };
-// "weigh", "feed", "doff", "split", "feed again", "small blend"
+// The last three are of a board and of hand cards.
+enum class StepKind { weigh, feed, doff, split, feed_again, blend, brush, transfer, roll };
+// "weigh", "feed", "doff", "split", "feed again", "small blend", "brush in", "transfer", "roll off"
 std::string_view word_for(StepKind kind);
 // How thickly fibre lies on the tray: read print through it; see the tray through it; neither.
 enum class FeedThickness { gauze, thin, plain };

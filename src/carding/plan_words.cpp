@@ -5,12 +5,15 @@
 namespace battwright::carding {
 
 std::string_view word_for(StepKind kind) {
-    constexpr std::array<measure::Word<StepKind>, 6> kinds{{{StepKind::weigh, "weigh"},
+    constexpr std::array<measure::Word<StepKind>, 9> kinds{{{StepKind::weigh, "weigh"},
                                                             {StepKind::feed, "feed"},
                                                             {StepKind::doff, "doff"},
                                                             {StepKind::split, "split"},
                                                             {StepKind::feed_again, "feed again"},
-                                                            {StepKind::blend, "small blend"}}};
+                                                            {StepKind::blend, "small blend"},
+                                                            {StepKind::brush, "brush in"},
+                                                            {StepKind::transfer, "transfer"},
+                                                            {StepKind::roll, "roll off"}}};
     static_assert(measure::one_row_each(kinds));
     return measure::row_of(kinds, kind).word;
 }

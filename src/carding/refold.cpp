@@ -47,15 +47,6 @@ std::vector<Tap> stretch_taps(std::size_t cells, const Part& part, std::size_t t
     return taps;
 }
 
-struct Strides {
-    std::size_t cells, step;
-};
-Strides strides_of(Line line, const Grid& grid) {
-    if (line == Line::round) return {grid.round, 1};
-    if (line == Line::across) return {grid.across, grid.round};
-    return {grid.depth, grid.round * grid.across};
-}
-
 // Through the piecewise linear line a stretch spreads by a quarter of a squared old cell, seen in new cells.
 double spread_by(std::size_t cells, const Part& part, std::size_t targets, double extent) {
     if (cells < 2) return 0.0;
@@ -300,7 +291,9 @@ Refold refold_of(const std::vector<Fed>& order, const std::vector<FreshLay>& fre
         const std::size_t rows = strides_of(fed.to_depth, from).cells;
         const std::size_t columns = strides_of(fed.to_across, from).cells;
         Refold::Taps taps;
-        taps.thickness = window(strides_of(fed.averaged(), from).cells, through.from, through.to);
+        const std::size_t third = strides_of(fed.averaged(), from).cells;
+        taps.thickness = fed.kept ? stretch_taps(third, through, to.grid.round, 0.0, 1.0)
+                                  : window(third, through.from, through.to);
         taps.depths = stretch_taps(rows, along, to.grid.depth, fed.bottom, fed.top);
         taps.acrosses = stretch_taps(columns, across, to.grid.across, fed.left, fed.right);
         refold.already.depth = spread_by(rows, along, to.grid.depth, fed.top - fed.bottom);
@@ -318,10 +311,12 @@ double worth_of(const Content& content, std::size_t what) {
 void lay_fresh(std::span<const double> pieces, std::span<double> block, const Grid& grid, std::size_t what,
                const Fresh& fresh) {
     const std::size_t across = grid.across, columns = across * grid.round;
+    const std::size_t round = pieces.size() / (across * grid.depth);  // of the pieces
     std::vector<double> aside(grid.depth * columns, 0.0);
     for (std::size_t z = 0; z < grid.depth; ++z) {
         for (const Tap& tap : fresh.moved)
-            aside[z * columns + tap.to] += tap.weight * pieces[z * across + tap.from];
+            aside[z * columns + tap.to] +=
+                tap.weight * pieces[(z * across + tap.from) * round + (round > 1 ? tap.to % round : 0)];
     }
     std::fill(block.begin(), block.end(), 0.0);
     for (std::size_t c = 0; c < columns; ++c) {
@@ -357,14 +352,15 @@ void refold_block(std::span<const double> old, const Grid& from, std::span<doubl
         std::fill(next.begin(), next.end(), 0.0);
         return fold_pieces(old, from, next, to, refold, scratch);
     }
-    const Grid plain{1, to.across, to.depth};
-    std::vector<double> pieces(plain.across * plain.depth, 0.0);
+    const Grid plain{refold.keeps_all() ? to.round : 1, to.across, to.depth};
+    std::vector<double> pieces(plain.round * plain.across * plain.depth, 0.0);
     fold_pieces(old, from, pieces, plain, refold, scratch);
     lay_fresh(pieces, next, to, what, refold.fresh);
 }
 
 void fold_pieces(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
                  const Refold& refold, std::vector<double>& scratch) {
+    if (refold.keeps_all()) return fold_flat(old, from, next, to, refold, scratch);
     const std::size_t most =
         std::max({from.round * from.across, from.across * from.depth, from.depth * from.round});
     std::size_t rows_most = 1;

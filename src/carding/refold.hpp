@@ -29,6 +29,17 @@ namespace battwright::carding {
 //   quarter turn  whole;           along: across;  across: round;
 //   on edge       k parts across;  along: round;   across: depth;   side by side
 // and the third line is what lies through the thickness.
+//
+// On a board nothing turns and nothing is drawn out: a piece is spread where it is put, and its own layers
+// stay layers. The third line is not averaged but KEPT: it becomes the line along the new batt.
+//   strips, halves  k parts across;  depth: depth;   across: across;  along: along;   one over another
+//   torn, folded    k parts along;   depth: depth;   across: across;  along: along, every other turned
+//   own places      whole;           depth: depth;   across: across;  along: along
+//   sideways        n parts along;   depth: depth;   across: along;   along: across;  one over another
+//   quarter turn    whole;           depth: depth;   across: along;   along: across
+//   on edge         k parts across;  depth: across;  across: depth;   along: along;   side by side
+// So k strips one over another are k times as many layers, each a k-th as thick: the baker's map. Hand cards
+// keep every line; their own transfer turns the depth over (see flat.hpp).
 enum class Line { round, across, depth };
 struct Part {
     double from = 0.0, to = 1.0;  // shares of the line
@@ -42,12 +53,15 @@ struct Fed {
     Line to_depth = Line::round, to_across = Line::across;
     double bottom = 0.0, top = 1.0, left = 0.0, right = 1.0;
     double weight = 1.0;
+    bool kept = false;  // the third line: on what lies flat
 
     const Part& part(Line line) const;
     Line averaged() const;
 };
 // The pieces in the order they are fed, filling the new batt. `staple_mm` sets how many go sideways.
 std::vector<Fed> fed_pieces(Refeed refeed, int strips, double circumference_mm, double staple_mm);
+// The same on a board of that length, as they are laid one over another.
+std::vector<Fed> laid_pieces(Refeed refeed, int strips, double length_mm, double staple_mm);
 
 // What is laid on a later pass: under the pieces, between them (between two when those go in one after
 // another, else when half of them is in) or over them, and how thick each is in each column. What has no
@@ -81,10 +95,12 @@ struct Refold {
     std::vector<Fed> order;
     Already already;  // what remapping has spread, to be taken off the card's own spread
     struct Taps {
-        std::vector<Tap> thickness, depths, acrosses;
+        std::vector<Tap> thickness, depths, acrosses;  // `thickness`: along, where the third line is kept
     };
     std::vector<Taps> taps;  // one for each of `order`
     Fresh fresh;
+
+    bool keeps_all() const { return !order.empty() && order.front().kept; }
 };
 Refold refold_of(const std::vector<Fed>& order, const std::vector<FreshLay>& fresh, const Grid& from,
                  const Field& to, std::uint64_t seed, int pass);
@@ -95,11 +111,20 @@ inline constexpr std::size_t second_moment = static_cast<std::size_t>(-1);
 inline constexpr std::size_t clumped_moment = static_cast<std::size_t>(-2);
 // What one part of a lay's fibre is worth in such a block.
 double worth_of(const Content& content, std::size_t what);
-// Adds to one block of the new batt (one cell round) what these pieces of an old one bring. Conservative:
-// exact averages through the thickness, piecewise linear along the other two; no mass is lost, none negative.
+// Adds to one block of the new batt (one cell round; of what lies flat as many as it has) what these pieces
+// of an old one bring. Conservative: exact averages through the thickness, piecewise linear along the other
+// two; no mass is lost, none negative.
 void fold_pieces(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
                  const Refold& refold, std::vector<double>& scratch);
-// Lays the fresh fibre into a block of the pieces alone (`pieces`, one cell round).
+// The same where every line is kept: line by line, first along, then across, then in depth.
+void fold_flat(std::span<const double> old, const Grid& from, std::span<double> next, const Grid& to,
+               const Refold& refold, std::vector<double>& scratch);
+// How many cells a line has, and how far apart they are in a block.
+struct Strides {
+    std::size_t cells, step;
+};
+Strides strides_of(Line line, const Grid& grid);
+// Lays the fresh fibre into a block of the pieces alone (`pieces`, one cell round or as many as the grid).
 void lay_fresh(std::span<const double> pieces, std::span<double> block, const Grid& grid, std::size_t what,
                const Fresh& fresh);
 // One block of the new batt from its block of the old.

@@ -28,6 +28,18 @@ std::vector<Lay> lays_of_setup(const Setup& setup) {
 
 namespace {
 
+// Everything is laid straight onto what lies flat. What lies along hand cards is drawn out over them by the
+// first strokes, as on a drum by its turning; and what is added later goes on top, there being no half way.
+void lay_flat(Setup& setup) {
+    const bool board = setup.tool == ToolKind::board;
+    for (Lay& lay : setup.lays) {
+        lay.on_drum = board;
+        if (!board && lay.lies == recipe::Lies::between) lay.lies = recipe::Lies::over;
+    }
+    for (Small& small : setup.blends)
+        for (Lay& lay : small.lays) lay.on_drum = board;
+}
+
 // What stays on the licker-in or falls out is missing wherever its fibre was to lie, in a small blend too.
 void take_losses(Setup& setup, const std::vector<double>& kept) {
     std::vector<double> of_blends;
@@ -81,8 +93,13 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
         setup.blend_openings.push_back(
             opening_of(carder, setup.portions, small.grams * setup.batt_share, fine, mixing));
     setup.lays = lays_of_setup(setup);
-    take_losses(setup,
-                kept_shares(setup.portions, strands, losing_passes > 0 ? losing_passes : setup.passes));
+    setup.tool = carder.kind;
+    if (recipe::is_flat(carder)) lay_flat(setup);
+    const double area_m2 = carder.drum_circumference_mm * carder.width_mm * 1e-6;
+    const double loft_mm = batt_grams / area_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
+    setup.reach_share = loft_mm > 0.0 ? std::min(1.0, habits::stroke_reach_mm / loft_mm) : 1.0;
+    take_losses(setup, kept_shares(setup.portions, strands, losing_passes > 0 ? losing_passes : setup.passes,
+                                   carder.kind));
     return setup;
 }
 

@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "carding/columns.hpp"
+#include "carding/flat.hpp"
 #include "carding/habits.hpp"
 #include "carding/lay.hpp"
 #include "carding/loss.hpp"
@@ -36,20 +37,30 @@ struct Stage {
     Opening opening;
 };
 
+// How the old batt goes back: through the tray, piece over piece on a board, or as it lies on a card.
+std::vector<Fed> pieces_on(const Setup& setup, Refeed refeed, int count) {
+    if (setup.tool == ToolKind::drum)
+        return fed_pieces(refeed, count, setup.circumference_mm, setup.staple_mm);
+    return laid_pieces(setup.tool == ToolKind::hand_cards ? Refeed::own_places : refeed, count,
+                       setup.circumference_mm, setup.staple_mm);
+}
+
 // `round`: cells round the new batt. `pooled`: of how many first-pass batts one strip each goes into it, end
 // first, one after another; 1: it is fed as the recipe says.
 Stage stage_of(const Setup& setup, int pass, const std::vector<FreshLay>& fresh, const Grid& from,
                std::size_t round, std::size_t pooled = 1) {
-    const Field to = empty_field({round, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
+    Field to = empty_field({round, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
+    to.flat = setup.tool != ToolKind::drum;
     const Refeed refeed = pooled > 1 ? Refeed::strips : setup.feed.refeed_on(pass);
     const int count = pooled > 1 ? static_cast<int>(pooled) : setup.strips;
-    const auto pieces = fed_pieces(refeed, count, setup.circumference_mm, setup.staple_mm);
+    const auto pieces = pieces_on(setup, refeed, count);
     const double times =
         refeed == Refeed::sideways || refeed == Refeed::quarter_turn ? habits::sideways_opens : 1.0;
     Stage stage{
         pass, refold_of(pieces, fresh, from, to, setup.seed, pass), {}, opened_more(setup.opening, times)};
     if (pooled < 2) return stage;
-    const Field plain = empty_field({1, from.across, from.depth}, 0, setup.circumference_mm, setup.width_mm);
+    const Field plain = empty_field({setup.tool == ToolKind::drum ? 1 : round, from.across, from.depth}, 0,
+                                    setup.circumference_mm, setup.width_mm);
     for (const Fed& piece : pieces)
         stage.shared.push_back(refold_of({piece}, {}, from, plain, setup.seed, pass));
     return stage;
@@ -64,8 +75,10 @@ std::vector<FreshLay> fresh_on(const LaidOut& out, int pass) {
     return fresh;
 }
 
-// Only what is laid straight onto the drum can differ round it.
-bool varies_round(const std::vector<FreshLay>& fresh) {
+// Only what is laid straight onto a drum can differ round it; a board's fibre lies where it was put, and what
+// lies along hand cards is drawn out over them.
+bool varies_round(const Setup& setup, const std::vector<FreshLay>& fresh) {
+    if (setup.tool != ToolKind::drum) return setup.tool == ToolKind::board;
     return std::any_of(fresh.begin(), fresh.end(), [](const FreshLay& own) {
         return own.lay.on_drum && (own.lay.dab_mm > 0.0 || !own.lay.round.whole());
     });
@@ -170,15 +183,15 @@ First first_of(const LaidOut& out, int first, const Field& shape, std::uint64_t 
 }
 
 // What each lay is worth is stacked into the block and spread by the card.
-void lay_block(const std::vector<double>& worth, const Setup& setup, const First& first, const Field& shape,
+void lay_block(const std::vector<double>& worth, const Motion& motion, const First& first, const Field& shape,
                std::span<double> block, std::vector<double>& scratch) {
     stack(worth, first.thickness, shape.grid, block);
-    if (shape.grid.round > 1) {
+    if (shape.grid.round > 1 && motion.tool == ToolKind::drum) {
         scratch.assign(block.begin(), block.end());
-        apply_round(round_kernel(shape, setup.spread.round_mm), scratch.data(), block.data(),
+        apply_round(round_kernel(shape, motion.spread.round_mm), scratch.data(), block.data(),
                     shape.grid.depth * shape.grid.across);
     }
-    spread_block(block, shape, setup.spread, {}, scratch);
+    move_about(block, shape, motion, {}, scratch);
 }
 
 std::vector<double> worth_in(const First& first, const LaidOut& out, std::size_t what) {
@@ -189,13 +202,14 @@ std::vector<double> worth_in(const First& first, const LaidOut& out, std::size_t
 
 // One block of a new batt from the same of the old one, or of several when their pieces go into it.
 void fold_stage(const std::vector<std::span<const double>>& olds, const Grid& from, std::span<double> next,
-                const Field& shape, std::size_t what, const Stage& stage, const Spread& spread,
+                const Field& shape, std::size_t what, const Stage& stage, const Motion& motion,
                 std::vector<double>& scratch) {
     if (stage.shared.empty()) {
         refold_block(olds.front(), from, next, shape.grid, what, stage.refold, scratch);
     } else {
-        const Grid plain{1, shape.grid.across, shape.grid.depth};
-        std::vector<double> pieces(plain.across * plain.depth, 0.0);
+        const Grid plain{motion.tool == ToolKind::drum ? 1 : shape.grid.round, shape.grid.across,
+                         shape.grid.depth};
+        std::vector<double> pieces(plain.round * plain.across * plain.depth, 0.0);
         for (std::size_t b = 0; b < olds.size(); ++b)
             fold_pieces(olds[b], from, pieces, plain, stage.shared[b], scratch);
         if (stage.refold.fresh.layers.empty()) {
@@ -204,12 +218,12 @@ void fold_stage(const std::vector<std::span<const double>>& olds, const Grid& fr
             lay_fresh(pieces, next, shape.grid, what, stage.refold.fresh);
         }
     }
-    spread_block(next, shape, spread, stage.refold.already, scratch);
+    move_about(next, shape, motion, stage.refold.already, scratch);
 }
 
 // What lies under the grid of a new batt: blocks carried like shares, with the squares of the resolved
 // shares.
-void carry_below(const std::vector<const Field*>& olds, const Stage& stage, const Spread& spread,
+void carry_below(const std::vector<const Field*>& olds, const Stage& stage, const Motion& motion,
                  Field& next) {
     std::vector<std::vector<double>> second, clumped;
     for (const Field* field : olds) {
@@ -223,7 +237,7 @@ void carry_below(const std::vector<const Field*>& olds, const Stage& stage, cons
     const auto folded = [&](const std::vector<std::vector<double>>& blocks, std::size_t what) {
         const std::vector<std::span<const double>> spans(blocks.begin(), blocks.end());
         std::vector<double> result(next.block_size()), scratch;
-        fold_stage(spans, olds.front()->grid, result, next, what, stage, spread, scratch);
+        fold_stage(spans, olds.front()->grid, result, next, what, stage, motion, scratch);
         return result;
     };
     settle(next, folded(second, second_moment), folded(clumped, clumped_moment), stage.opening);
@@ -231,6 +245,7 @@ void carry_below(const std::vector<const Field*>& olds, const Stage& stage, cons
 
 struct Run {
     const Setup& setup;
+    Motion motion;
     LaidOut out;
     std::vector<Stage> stages;
     std::vector<Pass> passes;
@@ -246,17 +261,17 @@ struct Run {
 
     void card_portion(std::size_t p) {
         std::vector<double> scratch;
-        lay_block(worth_in(firsts[0], out, p), setup, firsts[0], passes[0].field, passes[0].field.block(p),
+        lay_block(worth_in(firsts[0], out, p), motion, firsts[0], passes[0].field, passes[0].field.block(p),
                   scratch);
         for (std::size_t b = 0; b < others.size(); ++b)
-            lay_block(worth_in(firsts[b + 1], out, p), setup, firsts[b + 1], others[b], others[b].block(p),
+            lay_block(worth_in(firsts[b + 1], out, p), motion, firsts[b + 1], others[b], others[b].block(p),
                       scratch);
         for (std::size_t i = 1; i < passes.size(); ++i) {
             if (setup.portions[p].pass > passes[i].number) continue;
             std::vector<std::span<const double>> olds;
             for (const Field* field : sources(i)) olds.push_back(field->block(p));
             fold_stage(olds, passes[i - 1].field.grid, passes[i].field.block(p), passes[i].field, p,
-                       stages[i], setup.spread, scratch);
+                       stages[i], motion, scratch);
         }
     }
 
@@ -267,14 +282,14 @@ struct Run {
                                        [&](std::size_t l) { return out.lays[l].blend != no_blend; });
         std::vector<double> second(field.block_size(), 1.0), clumped = second, opened, scratch;
         if (mixed) {
-            lay_block(worth_in(first, out, second_moment), setup, first, field, second, scratch);
-            lay_block(worth_in(first, out, clumped_moment), setup, first, field, clumped, scratch);
+            lay_block(worth_in(first, out, second_moment), motion, first, field, second, scratch);
+            lay_block(worth_in(first, out, clumped_moment), motion, first, field, clumped, scratch);
         }
-        if (first.on_drum) {
+        if (first.on_drum && setup.tool == ToolKind::drum) {
             opened.resize(field.block_size());
             std::vector<double> by_tray;
             for (const std::size_t l : first.lays) by_tray.push_back(out.lays[l].on_drum ? 0.0 : 1.0);
-            lay_block(by_tray, setup, first, field, opened, scratch);
+            lay_block(by_tray, motion, first, field, opened, scratch);
         }
         settle(field, std::move(second), std::move(clumped), setup.opening, opened);
     }
@@ -291,6 +306,9 @@ struct Run {
                                     : bedding_of_first(firsts[0].lays.size(), firsts[0].thickness, columns);
             if (i == 0) bedding.lays = firsts[0].lays;
             add_spots(setup, out, bedding, pass.field, pass.spots);
+            // What went over first lies lowest.
+            if (setup.tool == ToolKind::hand_cards)
+                for (Spot& spot : pass.spots) spot.depth = 1.0f - spot.depth;
             thin_spots(pass.spots, setup.portions, pass.number, setup.seed);
         }
     }
@@ -352,18 +370,18 @@ LaidOut laid_out(const Setup& setup) {
 std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
     const int first = first_pass(setup, out.lays);
     if (first > setup.passes) return {};
-    Run run{setup, std::move(out), {}, {}, {}};
+    Run run{setup, motion_of(setup, setup.grid.depth), std::move(out), {}, {}, {}};
     Grid grid = setup.grid;
     const bool on_drum = std::any_of(run.out.lays.begin(), run.out.lays.end(),
                                      [first](const Lay& lay) { return lay.pass == first && lay.on_drum; });
-    if (!on_drum) grid.round = 1;
-    std::size_t pooled = 1;  // first-pass batts that are carded
+    if (!on_drum) grid.round = 1;  // on a board everything is
+    std::size_t pooled = 1;        // first-pass batts that are carded
     for (int pass = first; pass <= setup.passes; ++pass) {
         if (pass == first) {
             run.stages.push_back({pass, {}, {}, setup.opening});
         } else {
             const auto fresh = fresh_on(run.out, pass);
-            const std::size_t round = varies_round(fresh) ? setup.grid.round : 1;
+            const std::size_t round = varies_round(setup, fresh) ? setup.grid.round : 1;
             const bool shared = shares_out(setup.feed, setup.pooled, pass, first);
             if (shared) pooled = std::min(setup.pooled, most_pooled);
             run.stages.push_back(stage_of(setup, pass, fresh, grid, round, shared ? pooled : 1));
@@ -371,6 +389,7 @@ std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
         }
         run.passes.push_back(
             {pass, empty_field(grid, setup.portions.size(), setup.circumference_mm, setup.width_mm), {}});
+        run.passes.back().field.flat = setup.tool != ToolKind::drum;
     }
     const Field& shape = run.passes.front().field;
     for (std::size_t b = 0; b < pooled; ++b) {
@@ -390,7 +409,7 @@ std::vector<Pass> carded_with(const Setup& setup, LaidOut out, int threads) {
     run.settle_first(run.firsts[0], run.passes.front().field);
     for (std::size_t b = 0; b < run.others.size(); ++b) run.settle_first(run.firsts[b + 1], run.others[b]);
     for (std::size_t i = 1; i < run.passes.size(); ++i)
-        carry_below(run.sources(i), run.stages[i], setup.spread, run.passes[i].field);
+        carry_below(run.sources(i), run.stages[i], run.motion, run.passes[i].field);
     return std::move(run.passes);
 }
 
@@ -402,18 +421,20 @@ std::vector<Pass> simulate(const Setup& setup, int threads) {
 
 Pass carded_again(const Pass& batt, const Setup& setup, int threads) {
     const int number = batt.number + 1;
-    const Stage stage = stage_of(setup, number, {}, batt.field.grid, 1);
     const Field& old = batt.field;
-    Pass next{
-        number,
-        empty_field({1, old.grid.across, old.grid.depth}, old.portions, old.circumference_mm, old.width_mm),
-        batt.spots};
+    const std::size_t round = setup.tool == ToolKind::board ? old.grid.round : 1;
+    const Stage stage = stage_of(setup, number, {}, old.grid, round);
+    const Motion motion = motion_of(setup, old.grid.depth);
+    Pass next{number,
+              empty_field({round, old.grid.across, old.grid.depth}, old.portions, old.circumference_mm,
+                          old.width_mm),
+              batt.spots};
+    next.field.flat = setup.tool != ToolKind::drum;
     jobs::run(old.portions, threads, [&](std::size_t p) {
         std::vector<double> scratch;
-        fold_stage({old.block(p)}, old.grid, next.field.block(p), next.field, p, stage, setup.spread,
-                   scratch);
+        fold_stage({old.block(p)}, old.grid, next.field.block(p), next.field, p, stage, motion, scratch);
     });
-    carry_below({&old}, stage, setup.spread, next.field);
+    carry_below({&old}, stage, motion, next.field);
     carry_spots(next.spots, stage.refold, setup.spread, next.field, number, setup.seed);
     thin_spots(next.spots, setup.portions, number, setup.seed);
     return next;

@@ -22,7 +22,7 @@ struct Setup {
     std::vector<Small> blends;  // carded beforehand, each after those it is made of
     int passes = 3;
     int strips = 4;
-    double circumference_mm = 560.0, width_mm = 200.0;
+    double circumference_mm = 560.0, width_mm = 200.0;  // of what lies flat, its length and width
     std::size_t pooled = 1;   // first-pass batts whose pieces go into each second-pass batt, when so fed
     double batt_share = 1.0;  // of the portions' grams that go into one batt: 1 / batts
     double staple_mm = 80.0;  // mass-weighted: how long pieces fed sideways are
@@ -31,6 +31,8 @@ struct Setup {
     std::vector<Opening> blend_openings;  // the same of each small blend; empty: the batt's
     Grid grid = default_grid;
     std::uint64_t seed = 1;
+    ToolKind tool = ToolKind::drum;
+    double reach_share = 1.0;  // hand cards: how deep the teeth of one reach into what lies on the other
 };
 // For one of `batts` equal batts of the recipe. What `losing_passes` passes (0: the recipe's) lose of each
 // portion is left out from the start, so that the last pass holds what is really there, and a batt looked at

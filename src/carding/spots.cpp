@@ -43,7 +43,7 @@ bool holds(const Part& part, double value) {
 }
 
 // Where a point of the old batt comes to lie in the new: at the place its piece gives it across and in depth,
-// and anywhere round the drum.
+// and anywhere round the drum; on what lies flat at its own place along it.
 Place carried(const Place& old, const Refold& refold, double round) {
     const auto on = [&](Line line) {
         if (line == Line::round) return old.round;
@@ -57,6 +57,7 @@ Place carried(const Place& old, const Refold& refold, double round) {
         const double even = fed.bottom + depth * (fed.top - fed.bottom);
         const Fresh& fresh = refold.fresh;
         const double under = fresh.under + (1.0 - fresh.share) * even;
+        if (fed.kept) round = within(on(fed.averaged()), fed.part(fed.averaged()));
         return {round, fed.left + across * (fed.right - fed.left),
                 even < fresh.cut ? under : under + fresh.between};
     }
@@ -105,8 +106,9 @@ void carry_spots(std::vector<Spot>& spots, const Refold& refold, const Spread& s
             carried({static_cast<double>(spot.round_mm) / shape.circumference_mm,
                      static_cast<double>(spot.across_mm) / shape.width_mm, static_cast<double>(spot.depth)},
                     refold, dice.uniform(8));
-        spot.round_mm = static_cast<float>(wrapped(
-            place.round * shape.circumference_mm + spread.round_mm * dice.normal(0), shape.circumference_mm));
+        const double along = place.round * shape.circumference_mm + spread.round_mm * dice.normal(0);
+        spot.round_mm = static_cast<float>(shape.flat ? mirrored(along, shape.circumference_mm)
+                                                      : wrapped(along, shape.circumference_mm));
         spot.across_mm = static_cast<float>(
             mirrored(place.across * shape.width_mm + spread.across_mm * dice.normal(1), shape.width_mm));
         spot.depth = static_cast<float>(mirrored(place.depth + spread.depth_share * dice.normal(2), 1.0));

@@ -12,6 +12,7 @@ namespace battwright::carding {
 namespace {
 
 constexpr double reach_sigmas = 4.0;
+constexpr double millimetres_an_inch = 25.4;
 
 // Second antiderivative of the standard normal density.
 double twice_integrated(double x) {
@@ -123,8 +124,26 @@ Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions
                          (fed_thin ? habits::thin_feed_widens : 1.0);
     const double area_m2 = carder.drum_circumference_mm * carder.width_mm * 1e-6;
     const double fibres_deep = batt_grams / area_m2 / (habits::wool_density_g_m3 * diameter / grams * 1e-6);
+    if (recipe::is_flat(carder)) {
+        const double half_pitch_mm = 0.5 * millimetres_an_inch / std::sqrt(carder.teeth_per_square_inch);
+        const double along_mm = staple / grams / std::sqrt(12.0);
+        if (carder.kind == ToolKind::hand_cards)
+            return {std::hypot(half_pitch_mm, habits::card_sway_mm), along_mm, 0.0};
+        return {half_pitch_mm, along_mm,
+                std::clamp(habits::brush_fibres / fibres_deep, habits::depth_least, habits::depth_most)};
+    }
     return {habits::across_mm * wider, habits::round_of_staple * staple / grams,
             std::clamp(habits::depth_fibres * wider / fibres_deep, habits::depth_least, habits::depth_most)};
+}
+
+void spread_along(std::span<double> block, const Field& shape, double along_mm,
+                  std::vector<double>& scratch) {
+    const Grid& grid = shape.grid;
+    if (grid.round < 2) return;
+    const double cells = static_cast<double>(grid.round);
+    scratch.assign(block.begin(), block.end());
+    blur_lines(scratch.data(), block.data(), grid.depth * grid.across, grid.round,
+               kernel_of(narrowed(along_mm / shape.circumference_mm * cells, 0.0)));
 }
 
 RoundKernel round_kernel(const Field& shape, double round_mm) {

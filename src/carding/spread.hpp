@@ -17,7 +17,11 @@ struct Spread {
 };
 // Wider for finer cloth (with the square root of teeth per area: more teeth a length to part the fibre) and
 // for thin feeding. Depth: the batt is areal mass / (density * diameter) fibres deep (taken as solid, wool's
-// 1.31 g/cm3: Morton & Hearle) and mixes over a few of them. Figures are common practice.
+// 1.31 g/cm3: Morton & Hearle) and mixes over a few of them. Figures are common practice. On a board and on
+// hand cards fibre keeps to its own gap between the teeth, within half of which it is spread across, and lies
+// along by its own length: a fibre of length L laid anywhere over a border spreads it by L / sqrt 12. A brush
+// mixes the depth by half of what a drum does. On hand cards fibre goes over, and each stroke sways a little;
+// what they do to the depth is transfer_of (flat.hpp).
 Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions, double batt_grams,
                  bool fed_thin);
 
@@ -30,6 +34,9 @@ struct Already {
 // is working room.
 void spread_block(std::span<double> block, const Field& shape, const Spread& spread, const Already& already,
                   std::vector<double>& scratch);
+
+// The spread along what lies flat, mirrored at its ends.
+void spread_along(std::span<double> block, const Field& shape, double along_mm, std::vector<double>& scratch);
 
 // The spread round the drum, as one matrix.
 struct RoundKernel {

@@ -11,10 +11,27 @@ namespace {
 
 double opens(const recipe::Carder& carder, const Portion& portion) {
     const double slick = portion.slipperiness - habits::middling_slip;
-    return std::sqrt(carder.teeth_per_square_inch / habits::all_round_teeth *
-                     (carder.licker_in_ratio / recipe::usual_licker_in_ratio) *
+    const double licker_in =
+        recipe::is_flat(carder) ? 1.0 : carder.licker_in_ratio / recipe::usual_licker_in_ratio;
+    return std::sqrt(carder.teeth_per_square_inch / habits::all_round_teeth * licker_in *
                      (std::max(portion.diameter_um, 5.0) / habits::middling_um)) *
            (1.0 - habits::slick_opens_less * slick);
+}
+
+// What one pass leaves of the variance among tufts and of their mass. Two cloths of equal collecting power
+// that work against each other part a tuft in two, half to each. Drawn over a board it is parted once: 1 / 2.
+// On hand cards it is parted stroke after stroke, and half of what is got hold of goes over each time: what
+// goes over at the n-th is 2^-n of the fibre in tufts 2^-n as heavy, so by mass sum 4^-n = 1 / 3.
+Opening opening_on(ToolKind tool) {
+    switch (tool) {
+        case ToolKind::board:
+            return {habits::board_kept, habits::board_kept};
+        case ToolKind::hand_cards:
+            return {habits::cards_kept, habits::cards_kept};
+        case ToolKind::drum:
+            break;
+    }
+    return {habits::variance_kept, habits::tuft_kept};
 }
 
 // A gamma variate of the given shape and scale 1 (Marsaglia & Tsang 2000; under 1 by their boost).
@@ -48,10 +65,10 @@ Opening opening_of(const recipe::Carder& carder, std::span<const Portion> portio
         weights += weight;
     }
     double times = weights > 0.0 ? sum / weights : 1.0;
-    if (fed_thin) times *= habits::thin_feed_opens;
+    if (fed_thin && !recipe::is_flat(carder)) times *= habits::thin_feed_opens;
     if (carder.load_high_grams > 0.0 && batt_grams > carder.load_high_grams)
         times *= carder.load_high_grams / batt_grams;
-    Opening opening = opened_more({habits::variance_kept, habits::tuft_kept}, times);
+    Opening opening = opened_more(opening_on(carder.kind), times);
     opening.cut = std::clamp(opening.cut * mixing, 1e-6, 1.0);
     return opening;
 }

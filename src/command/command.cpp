@@ -417,7 +417,7 @@ namespace {
 int run_line(int argc, const char* const* argv, const Surroundings& s) {
     Arguments args;
     CommandLine line(
-        "Designs batts for hand spinners who own a drum carder.\n"
+        "Designs batts for hand spinners with a drum carder, a blending board or hand cards.\n"
         "Without a command: opens the window, on RECIPE if one is named.",
         "battwright");
     Command app = line.root();

@@ -45,6 +45,13 @@ Json other_tools_json(const forecast::Forecast& f) {
     return list;
 }
 
+// By what way a step's fibre goes on.
+std::string way_on(const carding::Plan& plan, const carding::Step& step) {
+    if (plan.feed.tool == carding::ToolKind::drum)
+        return std::string(recipe::word_for(step.on_drum ? recipe::Way::drum : recipe::Way::tray));
+    return "onto the " + std::string(measure::row_of(recipe::tool_rows, plan.feed.tool).surface);
+}
+
 Json plan_json(const carding::Plan& plan) {
     Json list = Json::array();
     for (const auto& step : plan.steps)
@@ -54,7 +61,7 @@ Json plan_json(const carding::Plan& plan) {
                         {"component", step.component},
                         {"small_blend", step.blend},
                         {"mass_g", step.grams},
-                        {"way", recipe::word_for(step.on_drum ? recipe::Way::drum : recipe::Way::tray)},
+                        {"way", way_on(plan, step)},
                         {"round_from_pct", 100.0 * step.round_from},
                         {"round_to_pct", 100.0 * step.round_to},
                         {"from_mm", step.width_from_mm},
@@ -80,11 +87,16 @@ Json alike_json(const forecast::Forecast& f, const forecast::Batt& batt) {
             {"by_order_de00", alike->by_order_de00},     {"text", forecast::alike_words(f, *alike)}};
 }
 
+// How the batt goes back for a pass; between hand cards there is one way.
+std::string_view refeed_word(const forecast::Forecast& f, int pass) {
+    if (f.carder.kind == carding::ToolKind::hand_cards) return "transfer";
+    return recipe::word_for(f.plan.feed.refeed_on(pass));
+}
+
 // One for each pass after the first.
 Json refeeds_json(const forecast::Forecast& f) {
     Json list = Json::array();
-    for (int pass = 2; pass <= f.plan.passes; ++pass)
-        list.push_back(recipe::word_for(f.plan.feed.refeed_on(pass)));
+    for (int pass = 2; pass <= f.plan.passes; ++pass) list.push_back(refeed_word(f, pass));
     return list;
 }
 
@@ -102,12 +114,15 @@ Json carding_json(const forecast::Forecast& f, const forecast::Batt& batt) {
     Json cautions = Json::array();
     for (const auto& caution : f.plan.cautions)
         cautions.push_back({{"code", caution.code}, {"text", caution.text}});
-    return {{"batts", f.weigh_out.batts},
+    return {{"tool", recipe::words_of(f.carder).word},
+            {"rolags", f.plan.feed.rolags},
+            {"batts", f.weigh_out.batts},
             {"per_batt", all.empty() ? Json::array() : all.front()},
             {"each_batt", all},
             {"words", f.weigh_out.words},
-            {"feed", f.plan.feed.by_hand ? "by hand" : recipe::word_for(f.plan.feed.manner)},
-            {"refeed", recipe::word_for(f.plan.feed.refeed_on(2))},
+            {"feed", f.plan.feed.by_hand ? "by hand"
+                                         : recipe::word_for(f.plan.feed.manner, recipe::is_flat(f.carder))},
+            {"refeed", refeed_word(f, 2)},
             {"refeeds", refeeds_json(f)},
             {"recombine", f.plan.feed.recombine},
             {"alike", alike_json(f, batt)},

@@ -117,7 +117,7 @@ Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written
     carding.name = recipe::title_of(f.recipe);
     carding.date = o.date;
     carding.recipe = written.text;
-    carding.preparation = f.recipe.spinning.preparation;
+    carding.preparation = recipe::preparation_of(f.recipe);
     carding.batts = static_cast<int>(*batts);
     carding.lines = std::move(*lines);
     carding.retained_share = yarn::retained_share(f.strands) * f.wear.kept_share;

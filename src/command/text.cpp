@@ -121,8 +121,9 @@ std::string findings_text(const forecast::Forecast& f, const Units& units) {
 std::string forecast_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
     std::string text = recipe::title_of(f.recipe) + "\n";
     text += wrapped(measure::print_mass(f.total_grams, units.mass) + " as weighed in a room, on " +
-                        f.carder.name + ", " + std::to_string(f.recipe.carding.passes) +
-                        (f.recipe.carding.passes == 1 ? " pass" : " passes"),
+                        f.carder.name + ", " +
+                        text::counted(f.recipe.carding.passes, recipe::words_of(f.carder).pass,
+                                      recipe::words_of(f.carder).passes),
                     2);
     text += "\nWhat goes in\n" + composition_text(f, units) + wrapped("kinds: " + kinds_text(f), 2);
     if (f.cost > 0.0)

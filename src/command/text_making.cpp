@@ -16,8 +16,13 @@ namespace {
 
 std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
     const auto& w = f.weigh_out;
-    std::string text = wrapped(text::counted(static_cast<std::int64_t>(w.batts), "batt", "batts") +
-                                   " on this carder; weigh out for each:",
+    const auto& words = recipe::words_of(f.carder);
+    const auto tool_text = [&] {
+        if (f.carder.kind == carding::ToolKind::drum) return std::string(" on this carder");
+        return f.carder.kind == carding::ToolKind::board ? std::string() : std::string(" off these cards");
+    };
+    std::string text = wrapped(text::counted(static_cast<std::int64_t>(w.batts), words.load, words.loads) +
+                                   tool_text() + "; weigh out for each:",
                                2);
     std::size_t widest = 10;
     for (const auto& line : f.components) widest = std::max(widest, width_of(line.label));
@@ -27,16 +32,19 @@ std::string weigh_out_text(const forecast::Forecast& f, const Units& units) {
             text += right(measure::print_mass(w.at(b, i), units.mass), 10);
         text += "\n";
     }
-    if (w.batts > 8) text += wrapped("and so on, " + std::to_string(w.batts) + " batts in all", 4);
+    if (w.batts > 8)
+        text +=
+            wrapped("and so on, " + std::to_string(w.batts) + " " + std::string(words.loads) + " in all", 4);
     for (const auto& word : w.words_with_quantities)
         text += wrapped(staple::words_in(word, {units.length, units.mass}), 2);
     return text;
 }
 
-std::string passes_text(const forecast::Batt& batt) {
+std::string passes_text(const forecast::Forecast& f, const forecast::Batt& batt) {
     std::string text;
+    const std::string pass(recipe::words_of(f.carder).pass);
     for (const auto& m : batt.measures)
-        text += wrapped("after pass " + std::to_string(m.pass) + ": " + carding::described(m) +
+        text += wrapped("after " + pass + " " + std::to_string(m.pass) + ": " + carding::described(m) +
                             " (places in the batt are " + number(m.strip_variation_de00, 1) +
                             " from its mean colour; about 1 is just seen)",
                         2);
@@ -44,7 +52,7 @@ std::string passes_text(const forecast::Batt& batt) {
 }
 
 std::string looks_text(const forecast::Forecast& f) {
-    std::string text = "passes for a look:";
+    std::string text = std::string(recipe::words_of(f.carder).passes) + " for a look:";
     for (const auto& [look, answer] : forecast::passes_for_looks(f)) {
         text += std::string(look == carding::Look::striped ? " " : ", ") +
                 std::string(carding::word_for(look)) + " or better ";
@@ -63,17 +71,23 @@ std::string looks_text(const forecast::Forecast& f) {
 std::string other_tools_text(const forecast::Forecast& f, const Units& units) {
     std::string text;
     for (const auto& other : f.other_tools)
-        text += (text.empty() ? "without a drum: " : "; ") + other.tool.name + ", " +
-                std::to_string(other.loads) + " times " + measure::print_mass(other.load_grams, units.mass);
+        text += (text.empty()
+                     ? (f.carder.kind == carding::ToolKind::drum ? "without a drum: " : "on another tool: ")
+                     : "; ") +
+                other.tool.name + ", " + std::to_string(other.loads) + " times " +
+                measure::print_mass(other.load_grams, units.mass);
     return text.empty() ? text : wrapped(text, 2);
 }
 
 std::string plan_text(const carding::Plan& plan, const staple::Units& units) {
+    const auto& words = measure::row_of(recipe::tool_rows, plan.feed.tool);
     std::string text = wrapped(carding::carding_words(plan.feed, plan.passes, plan.strips), 2);
     for (const auto& step : plan.steps)
         text += wrapped(
             std::to_string(step.order) + ". " + staple::words_in(step.text_with_quantities, units), 4);
-    text += wrapped("about " + number(plan.minutes_per_batt, 0) + " minutes a batt (common practice)", 2);
+    text += wrapped("about " + number(plan.minutes_per_batt, 0) + " minutes a " + std::string(words.load) +
+                        " (common practice)",
+                    2);
     for (const auto& caution : plan.cautions)
         text += wrapped("Mind: " + staple::words_in(caution.text_with_quantities, units), 2);
     return text;
@@ -159,7 +173,7 @@ std::string alike_text(const forecast::Forecast& f, const forecast::Batt& batt) 
 
 std::string making_text(const forecast::Forecast& f, const forecast::Batt& batt, const Units& units) {
     return "\nAt the carder\n" + weigh_out_text(f, units) + alike_text(f, batt) + other_tools_text(f, units) +
-           passes_text(batt) + looks_text(f) + plan_text(f.plan, {units.length, units.mass}) +
+           passes_text(f, batt) + looks_text(f) + plan_text(f.plan, {units.length, units.mass}) +
            "\nAt the wheel\n" + yarn_text(f.yarn, units);
 }
 

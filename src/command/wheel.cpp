@@ -86,7 +86,7 @@ Expected<void> tell_making(const WheelArguments& args, const WheelCommands& comm
     int plies = args.plies;
     if (recipe && !commands.yarn.given("--plies"))
         plies = yarn::strands_in(recipe->spinning.plying, recipe->spinning.plies);
-    if (recipe) skein.preparation = recipe->spinning.preparation;
+    if (recipe) skein.preparation = recipe::preparation_of(*recipe);
     if (!args.preparation.empty()) {
         const auto preparation = preparation_from(args.preparation);
         if (!preparation) return tl::unexpected(preparation.error());

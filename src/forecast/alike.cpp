@@ -216,24 +216,28 @@ std::optional<Alike> alike(const Forecast& f, const Handling& handling, const ca
 
 std::string alike_words(const Forecast& f, const Alike& a) {
     using text::number;
-    std::string words = "Two of the " + std::to_string(a.batts) + " batts will be about " +
-                        number(a.as_carded.typical_de00, 1) + " apart in colour, the two farthest " +
-                        number(a.as_carded.farthest_de00, 1) +
+    const auto& tool = recipe::words_of(f.carder);
+    std::string words = "Two of the " + std::to_string(a.batts) + ' ' + std::string(tool.loads) +
+                        " will be about " + number(a.as_carded.typical_de00, 1) +
+                        " apart in colour, the two farthest " + number(a.as_carded.farthest_de00, 1) +
                         " (about 1 is just seen side by side): the scale " + number(a.by_scale_de00, 2) +
-                        ", hands " + number(a.by_handling_de00, 2) +
-                        ", what the cloth keeps of the first batt " + number(a.by_order_de00, 2) + "; " +
+                        ", hands " + number(a.by_handling_de00, 2) + ", what the cloth keeps of the first " +
+                        std::string(tool.load) + " " + number(a.by_order_de00, 2) + "; " +
                         f.components[a.as_carded.component].label + " strays most, by " +
                         number(a.as_carded.share_pct, 1) + " points.";
     const std::string cure =
         number(a.recombined.typical_de00, 1) + " and " + number(a.recombined.farthest_de00, 1) + ".";
+    if (f.carder.kind == recipe::ToolKind::hand_cards) return words;  // nothing is recombined there
     if (f.plan.feed.recombine) return words + " With a strip of every batt in each: " + cure;
     if (a.recombined.typical_de00 >= a.as_carded.typical_de00)
         return words +
                " They are as alike as hands make them: parting and recombining them would bring no more.";
     return words +
-           " Splitting every first-pass batt into as many strips as there are batts and feeding one of each "
-           "into every second-pass batt (recombine = true) brings that to " +
-           cure;
+           (recipe::is_flat(f.carder) ? " Splitting every first-pass batt into as many strips as there are "
+                                        "boards and laying one of each "
+                                      : " Splitting every first-pass batt into as many strips as there are "
+                                        "batts and feeding one of each ") +
+           "into every second-pass batt (recombine = true) brings that to " + cure;
 }
 
 }  // namespace battwright::forecast

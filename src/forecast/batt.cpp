@@ -32,9 +32,10 @@ Batt batt_of(const Forecast& f, const BattRequest& request) {
     Batt batt;
     batt.portions = setup.portions;
     batt.passes = carding::simulate(setup, request.threads);
-    batt.measures = carding::measured(batt.passes, eye_of(f, batt.portions), setup.strips, request.threads,
-                                      batt.portions);
-    batt.over_carding = carding::over_carding(batt.portions, f.carder.teeth_per_square_inch, setup.passes);
+    batt.measures = carding::measured(batt.passes, eye_of(f, batt.portions),
+                                      recipe::pieces_spun(f.recipe.carding), request.threads, batt.portions);
+    batt.over_carding =
+        carding::over_carding(batt.portions, f.carder.teeth_per_square_inch, setup.passes, f.carder.kind);
     return batt;
 }
 

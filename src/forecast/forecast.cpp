@@ -6,6 +6,7 @@
 #include "carding/findings.hpp"
 #include "colour/reflectance.hpp"
 #include "forecast/colour_findings.hpp"
+#include "forecast/without_drum.hpp"
 #include "forecast/yarn_findings.hpp"
 #include "recipe/file.hpp"
 #include "yarn/finish.hpp"
@@ -136,15 +137,17 @@ measure::Expected<void> plan_carding(Forecast& f, const std::vector<double>& gra
     if (!weigh_out) return tl::unexpected(weigh_out.error());
     f.weigh_out = std::move(*weigh_out);
     add_feeding_findings(f);
-    f.wear = carding::wear_of(carding::portions_of(f.recipe, f.strands), f.strands, f.recipe.carding.passes);
+    f.wear = carding::wear_of(carding::portions_of(f.recipe, f.strands), f.strands, f.recipe.carding.passes,
+                              f.carder.kind);
     f.plan = carding::plan_of(f.recipe, f.strands, f.carder, carding::feed_of(f.recipe.carding),
                               f.weigh_out.batts, f.findings);
     return {};
 }
 
-std::vector<OtherTool> other_tools(const std::vector<double>& grams, const Bench& bench) {
+std::vector<OtherTool> other_tools(const Forecast& f, const std::vector<double>& grams, const Bench& bench) {
     std::vector<OtherTool> tools;
     for (const carding::Tool& tool : carding::hand_tools()) {
+        if (tool.kind == f.carder.kind) continue;
         carding::Allowance allowance;
         allowance.scale_step_grams = bench.scale_step_grams;
         const auto weigh_out = carding::weigh_out(grams, tool, allowance);
@@ -163,7 +166,8 @@ std::vector<ThreadFibre> thread_fibres(const recipe::Spinning& spinning, const f
 }
 
 yarn::YarnForecast yarn_forecast(const Forecast& f, const Bench& bench) {
-    const auto& spinning = f.recipe.spinning;
+    recipe::Spinning spinning = f.recipe.spinning;
+    spinning.preparation = recipe::preparation_of(f.recipe);
     const double spun = 1.0 - yarn::spinning_loss_pct(spinning.preparation).middle() / 100.0;
     const double batt_grams = bench.yarn_grams ? *bench.yarn_grams / spun : f.total_grams * f.batt_share;
     return yarn::yarn_of(spinning, f.strands, batt_grams, bench.calibration);
@@ -220,9 +224,9 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.left_out = left_out_of(f.strands);
     if (auto planned = plan_carding(f, masses->grams, bench); !planned)
         return tl::unexpected(planned.error());
-    f.other_tools = other_tools(masses->grams, bench);
+    f.other_tools = other_tools(f, masses->grams, bench);
     f.batt_share = yarn::retained_share(f.strands) * f.wear.kept_share *
-                   bench.calibration.carded_share(recipe.spinning.preparation);
+                   bench.calibration.carded_share(recipe::preparation_of(recipe));
     f.yarn = yarn_forecast(f, bench);
     f.thread = thread_fibres(recipe.spinning, catalogue);
     f.riders = staple::riders_of(f.strands);
@@ -232,6 +236,8 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     for (staple::Finding& finding : f.findings) {
         if (finding.text_with_quantities.empty()) staple::settle_words(finding);
     }
+    if (recipe::is_flat(f.carder))
+        for (staple::Finding& finding : f.findings) say_without_drum(finding, f.carder);
     staple::sort_findings(f.findings);
     const recipe::Purpose& purpose = recipe.purpose;
     if (const yarn::Project* project = yarn::project_named(purpose.thing, purpose.size))

@@ -50,7 +50,7 @@ struct LabelLine {
     std::string name;  // EU generic name
     double mass_pct = 0.0;
 };
-// The same total on a tool without a drum.
+// The same total on a tool without a drum, other than the recipe's own.
 struct OtherTool {
     carding::Tool tool;
     std::size_t loads = 0;

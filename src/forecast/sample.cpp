@@ -153,8 +153,9 @@ std::string sample_card(const Forecast& f, const Sample& sample, measure::MassUn
     const auto grams_in = [mass](double grams) { return measure::print_mass(grams, mass); };
     const auto mm_in = [length](double value) { return measure::print_length(value, length); };
     std::string text = sample.recipe.name + "\n\nWeigh out " + grams_in(sample.grams) + " and card it on " +
-                       mm_in(sample.width_mm) + " of the drum's " + mm_in(f.carder.width_mm) +
-                       ": as much on the same area as the whole batt has.\n";
+                       mm_in(sample.width_mm) + " of the " + std::string(recipe::words_of(f.carder).surface) +
+                       (f.carder.kind == recipe::ToolKind::hand_cards ? "' " : "'s ") +
+                       mm_in(f.carder.width_mm) + ": as much on the same area as the whole batt has.\n";
     for (std::size_t c = 0; c < f.components.size(); ++c)
         text += "  " + grams_in(sample.component_grams[c]) + "  " + f.components[c].label + "\n";
     text += "It could not be smaller because of " + staple::words_in(sample.set_by_with_quantities, units) +
@@ -163,7 +164,8 @@ std::string sample_card(const Forecast& f, const Sample& sample, measure::MassUn
         text += std::to_string(step.order) + ". " + staple::words_in(step.text_with_quantities, units) + "\n";
     text += "\nForetold, after each pass (from its mean colour; about 1 is just seen):\n";
     for (const Sample::Pass& pass : sample.passes)
-        text += "  pass " + std::to_string(pass.number) + ": sample " + number(pass.sample_de00, 1) + ", " +
+        text += "  " + std::string(recipe::words_of(f.carder).pass) + " " + std::to_string(pass.number) +
+                ": sample " + number(pass.sample_de00, 1) + ", " +
                 std::string(carding::word_for(pass.sample)) + "; the whole " + number(pass.whole_de00, 1) +
                 ", " + std::string(carding::word_for(pass.whole)) + "\n";
     text += "\nWhat came of it\n";

@@ -25,6 +25,8 @@ constexpr Range thread_tex{0.1, 20000.0};
 constexpr Range thread_metres{0.1, 1e6};
 constexpr Range wheel_ratio{0.5, 60.0};
 constexpr Range drum_millimetres{100.0, 3000.0};
+constexpr Range cloth_millimetres{40.0, 1500.0};
+constexpr Range rolags_count{0.0, 24.0};
 constexpr Range width_millimetres{20.0, 1500.0};
 constexpr Range teeth{10.0, 300.0};
 constexpr Range licker_in{1.0, 40.0};
@@ -88,7 +90,10 @@ Suspicion bad_own_carder(const Carder& own) {
     const std::string at = "carding carder ";
     if (auto fault = bad_text(own.name, false, at + "name")) return fault;
     const Figure drum{"the drum circumference", drum_millimetres, print_millimetres};
-    if (auto fault = outside(own.drum_circumference_mm, drum, at + "drum_circumference")) return fault;
+    const Figure cloth{"the length", cloth_millimetres, print_millimetres};
+    if (auto fault = outside(own.drum_circumference_mm, is_flat(own) ? cloth : drum,
+                             at + (is_flat(own) ? "length" : "drum_circumference")))
+        return fault;
     const Figure width{"the width", width_millimetres, print_millimetres};
     if (auto fault = outside(own.width_mm, width, at + "width")) return fault;
     const Figure clothing{"the clothing", teeth, print_plain};
@@ -115,12 +120,36 @@ Suspicion bad_carder(const Carding& carding) {
     for (const Carder& preset : carder_presets()) ids.push_back(preset.id);
     std::string mend = measure::did_you_mean(carding.carder, ids);
     if (mend.empty())
-        mend = "use table-small, table-standard, table-wide or fine-cloth, or write the carder out";
+        mend =
+            "use table-small, table-standard, table-wide, fine-cloth, blending-board or hand-cards, or write "
+            "the carder out";
     return Fault{"unknown carder " + measure::quoted(carding.carder), mend, {"carding carder"}};
+}
+
+// What only a drum, or only what lies flat, can do.
+Suspicion bad_on_tool(const Carding& carding) {
+    const Carder carder = carder_of(carding);
+    if (carder.kind == ToolKind::board && carding.rolags != 0)
+        return outside(carding.rolags, {"the number of rolags", rolags_count, print_plain}, "carding rolags");
+    if (carder.kind != ToolKind::hand_cards) return std::nullopt;
+    if (carding.feed == Manner::gradient_round)
+        return Fault{"what lies along hand cards is drawn out over their whole length by the first strokes",
+                     "write feed = \"gradient-across\", or use a blending board",
+                     {"carding feed", "carding carder"}};
+    if (carding.refeed != Refeed::strips || !carding.refeeds.empty())
+        return Fault{"on hand cards the fibre goes from one card to the other and back",
+                     "leave refeed out: passes says how many transfers there are",
+                     {"carding refeed", "carding carder"}};
+    if (carding.recombine)
+        return Fault{"on hand cards nothing is recombined",
+                     "leave recombine out, or spin from the rolags in turn",
+                     {"carding recombine", "carding carder"}};
+    return std::nullopt;
 }
 
 Suspicion bad_carding(const Carding& carding) {
     if (auto fault = bad_carder(carding)) return fault;
+    if (auto fault = bad_on_tool(carding)) return fault;
     const Figure passes{"the number of passes", passes_count, print_plain};
     if (auto fault = outside(carding.passes, passes, "carding passes")) return fault;
     if (auto fault =

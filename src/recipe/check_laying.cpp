@@ -21,7 +21,7 @@ constexpr Range fade_share{0.0, 1.0};
 struct Along {
     const char* name;
     double whole_mm;
-    std::string field;
+    std::string field, surface;
 };
 
 Suspicion off_drum(const Stretch& stretch, const Along& along) {
@@ -29,11 +29,11 @@ Suspicion off_drum(const Stretch& stretch, const Along& along) {
     const double over = std::max(to - 1.0, -from) * along.whole_mm;
     if (over <= 1e-6) return std::nullopt;
     const double reach = to > 1.0 ? to * along.whole_mm : from * along.whole_mm;
-    return Fault{"the laying runs off the drum: to " +
+    return Fault{"the laying runs off the " + along.surface + ": to " +
                      measure::print_length(reach, measure::LengthUnit::millimetre) + " of the " +
                      measure::print_length(along.whole_mm, measure::LengthUnit::millimetre) + " " +
                      along.name,
-                 "keep it within the drum, or write a share, as in \"75-100 %\"",
+                 "keep it within the " + along.surface + ", or write a share, as in \"75-100 %\"",
                  {along.field, "carding carder"}};
 }
 
@@ -64,10 +64,21 @@ Suspicion bad_laying_pass(const Laying& laying, const std::string& field, int pa
 Suspicion bad_laying(const Laying& laying, const std::string& field, const Carder& carder) {
     if (auto fault = bad_text(laying.what, false, field + " what")) return fault;
     if (auto fault = bad_laid_amount(laying, field)) return fault;
-    if (auto fault = off_drum(laying.across, {"width", carder.width_mm, field + " across"})) return fault;
-    if (auto fault = off_drum(laying.round, {"way round", carder.drum_circumference_mm, field + " round"}))
+    const std::string surface(words_of(carder).surface);
+    if (auto fault = off_drum(laying.across, {"width", carder.width_mm, field + " across", surface}))
         return fault;
-    if (!laying.round.is_whole() && way_of(laying) == Way::tray)
+    if (auto fault = off_drum(laying.round, {is_flat(carder) ? "length" : "way round",
+                                             carder.drum_circumference_mm, field + " round", surface}))
+        return fault;
+    if (is_flat(carder) && laying.way)
+        return Fault{"there is no tray: everything is laid straight on",
+                     "leave way out",
+                     {field + " way", "carding carder"}};
+    if (carder.kind == ToolKind::hand_cards && !laying.round.is_whole())
+        return Fault{"what lies along hand cards is drawn out over their whole length by the first strokes",
+                     "leave along out, or use a blending board",
+                     {field + " round", "carding carder"}};
+    if (!is_flat(carder) && !laying.round.is_whole() && way_of(laying) == Way::tray)
         return Fault{"what goes through the tray lies all round the drum",
                      "leave round out, or write way = \"onto the drum\"",
                      {field + " round", field + " way"}};

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <string>
 #include <string_view>
 
 #include "measure/choices.hpp"
@@ -29,7 +30,7 @@ struct MannerRow {
     std::string_view word;    // in a recipe
     std::string_view label;   // on a control
     std::string_view help;    // what it means, a sentence
-    std::string_view phrase;  // "fed ..." on a card
+    std::string_view phrase;  // "fed ..." on a card; %s is the tool's surface, %a "round" or "along"
 };
 inline constexpr std::array<MannerRow, manner_count> manners{{
     {Manner::layers, "layers", "in layers", "One thin layer over the whole width after another.",
@@ -37,49 +38,65 @@ inline constexpr std::array<MannerRow, manner_count> manners{{
     {Manner::sandwich, "sandwich", "as a sandwich", "Half of the largest portion first, the rest of it last.",
      "as a sandwich, the largest portion under and over the others"},
     {Manner::stripes_across, "stripes", "in stripes", "Side by side over the width of the drum.",
-     "in stripes side by side across the drum"},
+     "in stripes side by side across the %s"},
     {Manner::gradient_across, "gradient-across", "as a gradient across",
-     "Side by side, each running into the next.", "as a gradient across the drum"},
+     "Side by side, each running into the next.", "as a gradient across the %s"},
     {Manner::gradient_round, "gradient-round", "as a gradient round",
-     "One after another round the drum, each running into the next.", "as a gradient round the drum"},
+     "One after another round the drum, each running into the next.", "as a gradient %a the %s"},
     {Manner::dabs, "dabs", "in dabs", "The largest portion all over, the others in patches.",
      "in dabs over the largest portion"},
     {Manner::alternating, "alternating", "thin and in turn",
      "A thin layer of each in turn, so many times: the way to a heather.", "in thin layers of each in turn"},
 }};
-// `split`: what is done to the batt between passes, with %k where the number of pieces stands.
+// `split`: what is done to the batt between passes, with %k where the number of pieces stands; `laid`: how it
+// is laid again on a board. There nothing turns, so pieces lie where they are put, one over another.
 struct RefeedRow {
     Refeed value;
     std::string_view word, label, help;
     int pieces;  // 0: as many as the recipe's strips
-    std::string_view split;
+    std::string_view split, laid;
 };
 inline constexpr std::array<RefeedRow, refeed_count> refeeds{{
     {Refeed::strips, "strips", "strip by strip",
      "Split lengthwise, each strip drafted and spread to the full width.", 0,
-     "split the batt lengthwise into %k strips"},
+     "split the batt lengthwise into %k strips",
+     "lift the batt, split it lengthwise into %k strips and lay them one over another, each spread over the "
+     "whole board"},
     {Refeed::tear_and_fold, "tear-and-fold", "torn and turned",
      "Torn across, the lengths laid on one another, every other one end for end, and fed as a stack.", 0,
-     "tear the batt across into %k lengths and lay them on one another, every other one end for end"},
+     "tear the batt across into %k lengths and lay them on one another, every other one end for end",
+     "lift the batt, tear it across into %k lengths and lay them one over another, every other one end for "
+     "end, each spread over the whole board"},
     {Refeed::halves, "halves", "halves on halves", "Split lengthwise in two, one half laid on the other.", 2,
-     "split the batt lengthwise into two halves and lay one on the other"},
+     "split the batt lengthwise into two halves and lay one on the other",
+     "lift the batt, split it lengthwise in two and lay one half over the other, each spread over the whole "
+     "board"},
     {Refeed::own_places, "own-places", "each in its place",
      "Strips fed end first, each where it lay across the drum: a gradient is kept.", 0,
-     "split the batt lengthwise into %k strips and keep them in their order"},
+     "split the batt lengthwise into %k strips and keep them in their order",
+     "lift the batt and lay it back as it lay"},
     {Refeed::sideways, "sideways", "turned sideways",
      "Torn across into pieces a staple long, each turned a quarter: blends fastest.", 0,
-     "tear the batt across into pieces about a staple long"},
+     "tear the batt across into pieces about a staple long",
+     "lift the batt, tear it across into pieces about a staple long, turn each a quarter and lay them one "
+     "over another, each spread over the whole board"},
     {Refeed::on_edge, "on-edge", "strips on edge",
      "Strips stood on edge side by side, so that layers become stripes.", 0,
-     "split the batt lengthwise into %k strips and stand them on edge, side by side"},
+     "split the batt lengthwise into %k strips and stand them on edge, side by side",
+     "lift the batt, split it lengthwise into %k strips and stand them on edge, side by side"},
     {Refeed::quarter_turn, "quarter-turn", "turned a quarter", "The whole batt fed side first.", 1,
-     "turn the whole batt a quarter, so that it goes in side first"},
+     "turn the whole batt a quarter, so that it goes in side first",
+     "lift the batt and lay it again turned a quarter"},
 }};
 static_assert(measure::one_row_each(manners) && measure::one_row_each(refeeds));
 
-// The word in a recipe. An unknown word is a complaint with a suggestion.
-std::string_view word_for(Manner manner);
+// The word in a recipe: one after another round a drum is `gradient-round`, on what lies flat
+// `gradient-along`. An unknown word is a complaint with a suggestion.
+std::string_view word_for(Manner manner, bool is_flat = false);
+inline constexpr std::string_view gradient_along = "gradient-along";
 std::string_view word_for(Refeed refeed);
+// A label or a help text as it reads on a tool without a drum: `surface` as ToolRow has it, empty on a drum.
+std::string told_on(std::string_view text, std::string_view surface);
 measure::Expected<Manner> parse_manner(std::string_view text);
 measure::Expected<Refeed> parse_refeed(std::string_view text);
 

@@ -50,12 +50,32 @@ void read_laying_pass(Reader& reader, const toml::Table& table, const std::strin
                         "write \"first\", \"last\" or the number of a pass");
 }
 
-Laying read_laying(Reader& reader, const toml::Table& table, const std::string& field) {
+// The place along the line that is not across has a key of its own on each kind of tool; and only a drum has
+// a tray and a way past it.
+void read_along(Reader& reader, const toml::Table& table, const std::string& field, const Carder& carder,
+                Laying& laying) {
+    const bool flat = is_flat(carder);
+    const char *key = flat ? "along" : "round", *other = flat ? "round" : "along";
+    const std::string tool(words_of(carder).surface);
+    if (table.get(other) != nullptr)
+        reader.complain(*table.get(other),
+                        std::string(other) + " is given, and nothing lies " + other + " the " + tool,
+                        std::string("write ") + key + " = \"first half\"");
+    laying.round = reader.parsed(table, key, field + " round", "round = \"first half\"", parse_round)
+                       .value_or(laying.round);
+    if (flat && table.get("way") != nullptr)
+        reader.complain(
+            *table.get("way"),
+            "way is given, and the " + tool + (flat && tool == "cards" ? " have" : " has") + " no tray",
+            "leave way out: everything is laid straight on");
+}
+
+Laying read_laying(Reader& reader, const toml::Table& table, const std::string& field, const Carder& carder) {
     Laying laying;
     reader.place(field, table);
     reader.only(table, "a laying",
-                {"what", "colour", "weight", "share", "across", "round", "fade", "overlap", "how", "pass",
-                 "lies", "way", "times"});
+                {"what", "colour", "weight", "share", "across", "round", "along", "fade", "overlap", "how",
+                 "pass", "lies", "way", "times"});
     if (table.get("what") == nullptr)
         reader.missing(table, "the laying does not say what is laid",
                        "add a component or a small blend, as in what = \"harbour wool\"");
@@ -65,8 +85,7 @@ Laying read_laying(Reader& reader, const toml::Table& table, const std::string& 
     read_laid_amount(reader, table, field, laying);
     laying.across = reader.parsed(table, "across", field + " across", "across = \"0-60 mm\"", parse_across)
                         .value_or(laying.across);
-    laying.round = reader.parsed(table, "round", field + " round", "round = \"first half\"", parse_round)
-                       .value_or(laying.round);
+    read_along(reader, table, field, carder, laying);
     laying.fade = reader.parsed(table, "fade", field + " fade", "fade = \"20 mm\"", parse_extent);
     laying.overlap = reader.parsed(table, "overlap", field + " overlap", "overlap = \"20 mm\"", parse_extent);
     if (const auto how =
@@ -88,19 +107,19 @@ Laying read_laying(Reader& reader, const toml::Table& table, const std::string& 
 }
 
 std::vector<Laying> read_list(Reader& reader, const toml::Table& table, const std::string& place,
-                              const std::string& mend) {
+                              const Carder& carder, const std::string& mend) {
     std::vector<Laying> layings;
     const toml::List* list = reader.tables(table, "lay", place + " lay", mend);
     if (list == nullptr) return layings;
     for (std::size_t i = 0; i < list->size(); ++i) {
         const toml::Table* entry = (*list)[i].table();
         if (entry != nullptr)
-            layings.push_back(read_laying(reader, *entry, place + ' ' + laying_field(i, false)));
+            layings.push_back(read_laying(reader, *entry, place + ' ' + laying_field(i, false), carder));
     }
     return layings;
 }
 
-SmallBlend read_blend(Reader& reader, const toml::Table& table, std::size_t index) {
+SmallBlend read_blend(Reader& reader, const toml::Table& table, std::size_t index, const Carder& carder) {
     SmallBlend blend;
     const std::string field = blend_field(index);
     reader.place(field, table);
@@ -110,13 +129,19 @@ SmallBlend read_blend(Reader& reader, const toml::Table& table, std::size_t inde
     if (table.get("lay") == nullptr)
         reader.missing(table, "the small blend has nothing in it",
                        "add lay = [ { what = \"...\", weight = \"6 g\" } ]");
+    for (const char* key : {"strips", "refeed"})
+        if (carder.kind == ToolKind::hand_cards && table.get(key) != nullptr)
+            reader.complain(
+                *table.get(key),
+                std::string(key) + " is given, and on hand cards the fibre goes from one card to the other",
+                "leave it out");
     blend.name = reader.text(table, "name", field + " name").value_or("");
     blend.passes = reader.whole_number(table, "passes", field + " passes").value_or(blend.passes);
     blend.strips = reader.whole_number(table, "strips", field + " strips").value_or(blend.strips);
     if (const auto refeeds = read_refeeds(reader, table, field + " refeed"); !refeeds.empty())
         blend.refeeds = refeeds;
-    blend.layings =
-        read_list(reader, table, field, "write lay = [ { what = \"harbour wool\", weight = \"6 g\" }, ... ]");
+    blend.layings = read_list(reader, table, field, carder,
+                              "write lay = [ { what = \"harbour wool\", weight = \"6 g\" }, ... ]");
     return blend;
 }
 
@@ -152,8 +177,9 @@ std::vector<Refeed> read_refeeds(Reader& reader, const toml::Table& table, const
 }
 
 void read_layings(Reader& reader, const toml::Table& table, Carding& carding) {
-    carding.layings =
-        read_list(reader, table, "carding", "start each laying with [[carding.lay]] on a line of its own");
+    const Carder carder = carder_of(carding);
+    carding.layings = read_list(reader, table, "carding", carder,
+                                "start each laying with [[carding.lay]] on a line of its own");
     if (!carding.layings.empty()) {
         for (const char* key : {"feed", "repeats", "overlap"})
             if (table.get(key) != nullptr)
@@ -166,7 +192,7 @@ void read_layings(Reader& reader, const toml::Table& table, Carding& carding) {
     if (blends == nullptr) return;
     for (std::size_t i = 0; i < blends->size(); ++i) {
         const toml::Table* entry = (*blends)[i].table();
-        if (entry != nullptr) carding.blends.push_back(read_blend(reader, *entry, i));
+        if (entry != nullptr) carding.blends.push_back(read_blend(reader, *entry, i, carder));
     }
 }
 

@@ -19,12 +19,35 @@ void require(Reader& reader, const toml::Table& table, const char* key, const ch
     reader.missing(table, std::string("the carder has no ") + key, std::string("add it, as in ") + example);
 }
 
+std::string a_tool(const Carder& carder) {
+    return (carder.kind == ToolKind::hand_cards ? "a pair of " : "a ") + std::string(words_of(carder).word);
+}
+
 Carder read_own_carder(Reader& reader, const toml::Table& table) {
     const std::string at = "carding carder ";
     Carder own;
-    reader.only(table, "the carder",
-                {"name", "drum_circumference", "width", "clothing", "load", "licker_in"});
-    require(reader, table, "drum_circumference", "drum_circumference = \"560 mm\"");
+    own.kind = reader
+                   .parsed(table, "tool", at + "tool", "tool = \"blending board\"",
+                           [](std::string_view text) {
+                               return measure::parse_word(tool_rows, text, "tool to card with");
+                           })
+                   .value_or(own.kind);
+    const bool flat = is_flat(own);
+    if (flat) {
+        reader.only(
+            table, "the carder",
+            {"tool", "name", "length", "width", "clothing", "load", "licker_in", "drum_circumference"});
+        for (const char* key : {"licker_in", "drum_circumference"})
+            if (table.get(key) != nullptr)
+                reader.complain(*table.get(key),
+                                std::string(key) + " is given, and the tool is " + a_tool(own),
+                                "leave it out, and write the cloth's length as in length = \"300 mm\"");
+        require(reader, table, "length", "length = \"300 mm\"");
+    } else {
+        reader.only(table, "the carder",
+                    {"name", "drum_circumference", "width", "clothing", "load", "licker_in", "tool"});
+        require(reader, table, "drum_circumference", "drum_circumference = \"560 mm\"");
+    }
     require(reader, table, "width", "width = \"200 mm\"");
     require(reader, table, "clothing", "clothing = 72");
     require(reader, table, "load", "load = \"40-80 g\"");
@@ -33,13 +56,15 @@ Carder read_own_carder(Reader& reader, const toml::Table& table) {
         const auto value = reader.parsed(table, key, at + key, example, measure::parse_length);
         return value ? value->millimetres : 0.0;
     };
-    own.drum_circumference_mm = length("drum_circumference", "drum_circumference = \"560 mm\"");
+    own.drum_circumference_mm = flat ? length("length", "length = \"300 mm\"")
+                                     : length("drum_circumference", "drum_circumference = \"560 mm\"");
     own.width_mm = length("width", "width = \"200 mm\"");
     own.teeth_per_square_inch = reader.whole_number(table, "clothing", at + "clothing").value_or(0);
     if (const auto load = reader.parsed(table, "load", at + "load", "load = \"40-80 g\"", parse_load)) {
         own.load_low_grams = load->low_grams;
         own.load_high_grams = load->high_grams;
     }
+    if (flat) return own;
     own.licker_in_ratio =
         reader.parsed(table, "licker_in", at + "licker_in", "licker_in = \"5:1\"", parse_licker_in)
             .value_or(usual_licker_in_ratio);
@@ -61,6 +86,39 @@ void read_carder(Reader& reader, const toml::Table& table, Carding& carding) {
         return;
     }
     if (const auto id = reader.text(table, "carder", "carding carder")) carding.carder = *id;
+}
+
+// Keys that say nothing on this tool.
+void complain_of_tool(Reader& reader, const toml::Table& table, const Carding& carding) {
+    const Carder carder = carder_of(carding);
+    const auto none = [&](const char* key, const std::string& why, const std::string& mend) {
+        if (table.get(key) != nullptr)
+            reader.complain(*table.get(key), std::string(key) + " is given, and " + why, mend);
+    };
+    if (carder.kind != ToolKind::board)
+        none("rolags",
+             carder.kind == ToolKind::drum ? "the batt comes off a drum"
+                                           : "each filling of hand cards is one rolag",
+             "leave it out, or write carder = \"blending-board\"");
+    if (carder.kind != ToolKind::hand_cards) return;
+    for (const char* key : {"strips", "refeed", "recombine"})
+        none(key, "on hand cards the fibre goes from one card to the other and back",
+             "leave it out: passes says how many transfers there are");
+}
+
+// One after another along the line that is not across has a word of its own on each kind of tool.
+void read_feed(Reader& reader, const toml::Table& table, Carding& carding) {
+    const auto feed = reader.parsed(table, "feed", "carding feed", "feed = \"layers\"", parse_manner);
+    if (!feed) return;
+    carding.feed = *feed;
+    const auto written = table.get("feed")->text();
+    const Carder carder = carder_of(carding);
+    if (carding.feed != Manner::gradient_round || !written || carder.kind == ToolKind::hand_cards) return;
+    if (text::same_word(*written, word_for(carding.feed, is_flat(carder)))) return;
+    reader.complain(*table.get("feed"),
+                    measure::quoted(*written) + " is no way to lay on " + a_tool(carder) +
+                        (is_flat(carder) ? ": nothing turns" : ": it goes round"),
+                    "write feed = " + measure::quoted(word_for(carding.feed, is_flat(carder))));
 }
 
 std::optional<double> read_thread_tex(Reader& reader, const toml::Table& table) {
@@ -110,18 +168,19 @@ void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe) {
     if (table == nullptr) return;
     Carding& carding = recipe.carding;
     recipe.carding_written = true;
-    reader.only(
-        *table, "carding",
-        {"carder", "passes", "strips", "feed", "refeed", "repeats", "overlap", "recombine", "lay", "blend"});
+    reader.only(*table, "carding",
+                {"carder", "passes", "strips", "feed", "refeed", "repeats", "overlap", "rolags", "recombine",
+                 "lay", "blend"});
     read_carder(reader, *table, carding);
+    complain_of_tool(reader, *table, carding);
     carding.passes = reader.whole_number(*table, "passes", "carding passes").value_or(carding.passes);
     carding.strips = reader.whole_number(*table, "strips", "carding strips").value_or(carding.strips);
     carding.repeats = reader.whole_number(*table, "repeats", "carding repeats").value_or(carding.repeats);
     carding.overlap_pct =
         reader.parsed(*table, "overlap", "carding overlap", "overlap = \"50 %\"", measure::parse_percent)
             .value_or(carding.overlap_pct);
-    carding.feed = reader.parsed(*table, "feed", "carding feed", "feed = \"layers\"", parse_manner)
-                       .value_or(carding.feed);
+    carding.rolags = reader.whole_number(*table, "rolags", "carding rolags").value_or(carding.rolags);
+    read_feed(reader, *table, carding);
     if (const auto ways_back = read_refeeds(reader, *table, "carding refeed"); !ways_back.empty()) {
         carding.refeed = ways_back.back();
         if (ways_back.size() > 1) carding.refeeds = ways_back;

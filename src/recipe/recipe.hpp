@@ -58,6 +58,7 @@ struct Carding {
     double overlap_pct = 50.0;         // of a stripe's width that its neighbour is laid over
     std::vector<Laying> layings{};     // instead of `feed`, when there are any
     std::vector<SmallBlend> blends{};  // carded beforehand, for the layings
+    int rolags = 4;          // a blending board's fibre is rolled off in; 0: lifted off whole, as a batt
     bool recombine = false;  // each first-pass batt split into as many pieces as batts, one of each into each
     bool operator==(const Carding&) const = default;
 };
@@ -69,6 +70,13 @@ bool lays_apart(const Carding& carding);
 Refeed refeed_for(const Carding& carding, int pass);
 // Its own carder, else the preset it names, else the first preset.
 Carder carder_of(const Carding& carding);
+// The same carding on another carder, without what makes no sense there (a tray on a board; ways back, places
+// along and recombining on hand cards). `is_preset`: by its id, else written out.
+Carding on_carder(Carding carding, const Carder& carder, bool is_preset = true);
+// Into how many pieces a batt goes to the wheel: strips off a drum, rolags off a board, one off hand cards.
+int pieces_spun(const Carding& carding);
+// Rolled off a board, or off hand cards.
+bool makes_rolags(const Carding& carding);
 
 enum class Preparation { woollen, semi_woollen, worsted };
 inline constexpr std::array<measure::Word<Preparation>, 3> preparations{{
@@ -107,6 +115,10 @@ const std::vector<std::string>& purpose_sizes(std::string_view thing);  // their
 // As written; else by the thing: what is worn round the head or neck, and what a child wears, is (common
 // practice, no source). Empty: nobody said.
 std::optional<bool> next_to_skin(const Purpose& purpose);
+
+struct Recipe;
+// How the fibre is prepared for the wheel: as the recipe says; rolled into rolags it is woollen.
+Preparation preparation_of(const Recipe& recipe);
 
 struct Recipe {
     std::string name;

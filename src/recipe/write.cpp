@@ -131,12 +131,14 @@ void write_component(std::string& out, const Component& component) {
 std::string own_carder(const Carder& own) {
     const auto millimetres = [](double value) { return toml::written(measure::write_number(value) + " mm"); };
     std::string text = "{ ";
+    if (is_flat(own)) text += "tool = " + toml::written(std::string(words_of(own).word)) + ", ";
     if (!own.name.empty()) text += "name = " + toml::written(own.name) + ", ";
-    text += "drum_circumference = " + millimetres(own.drum_circumference_mm);
+    text += std::string(is_flat(own) ? "length = " : "drum_circumference = ") +
+            millimetres(own.drum_circumference_mm);
     text += ", width = " + millimetres(own.width_mm);
     text += ", clothing = " + measure::write_number(own.teeth_per_square_inch);
     text += ", load = " + toml::written(write_load({own.load_low_grams, own.load_high_grams}));
-    if (own.licker_in_ratio != usual_licker_in_ratio)
+    if (own.licker_in_ratio != usual_licker_in_ratio && !is_flat(own))
         text += ", licker_in = " + toml::written(write_ratio(own.licker_in_ratio));
     return text + " }";
 }
@@ -148,9 +150,12 @@ void write_carding(std::string& out, const Recipe& recipe) {
     out += "\n[carding]\n";
     write_line(out, "carder", carding.own ? own_carder(*carding.own) : toml::written(carding.carder));
     write_line(out, "passes", std::to_string(carding.passes));
-    write_line(out, "strips", std::to_string(carding.strips));
+    const Carder carder = carder_of(carding);
+    if (carder.kind != ToolKind::hand_cards) write_line(out, "strips", std::to_string(carding.strips));
+    if (carder.kind == ToolKind::board && carding.rolags != usual.rolags)
+        write_line(out, "rolags", std::to_string(carding.rolags));
     if (carding.feed != usual.feed)
-        write_line(out, "feed", toml::written(std::string(word_for(carding.feed))));
+        write_line(out, "feed", toml::written(std::string(word_for(carding.feed, is_flat(carder)))));
     if (!carding.refeeds.empty()) {
         write_line(out, "refeed", refeeds_text(carding.refeeds));
     } else if (carding.refeed != usual.refeed) {

@@ -9,7 +9,7 @@ namespace {
 
 using Pairs = std::vector<std::pair<std::string, std::string>>;
 
-Pairs pairs_of(const Laying& laying) {
+Pairs pairs_of(const Laying& laying, bool is_flat) {
     Pairs pairs{{"what", toml::written(laying.what)}};
     const auto add = [&](const char* key, const std::string& text) {
         pairs.emplace_back(key, toml::written(text));
@@ -20,7 +20,7 @@ Pairs pairs_of(const Laying& laying) {
     if (const auto* percent = std::get_if<Percent>(&laying.amount))
         add("share", measure::write_percent(percent->value));
     if (laying.across != Stretch{}) add("across", write_across(laying.across));
-    if (laying.round != Stretch{}) add("round", write_round(laying.round));
+    if (laying.round != Stretch{}) add(is_flat ? "along" : "round", write_round(laying.round));
     if (laying.fade) add("fade", write_extent(*laying.fade));
     if (laying.overlap) add("overlap", write_extent(*laying.overlap));
     if (laying.how != Spreading::even || laying.size) add("how", write_spreading(laying.how, laying.size));
@@ -33,20 +33,21 @@ Pairs pairs_of(const Laying& laying) {
     return pairs;
 }
 
-std::string in_one_line(const Laying& laying) {
+std::string in_one_line(const Laying& laying, bool is_flat) {
     std::string text;
-    for (const auto& [key, value] : pairs_of(laying))
+    for (const auto& [key, value] : pairs_of(laying, is_flat))
         text += (text.empty() ? "{ " : ", ") + key + " = " + value;
     return text + " }";
 }
 
-void write_blend(std::string& out, const SmallBlend& blend) {
+void write_blend(std::string& out, const SmallBlend& blend, const Carder& carder) {
     out += "\n[[carding.blend]]\nname = " + toml::written(blend.name) + '\n';
     if (blend.passes != 1) out += "passes = " + std::to_string(blend.passes) + '\n';
-    if (blend.strips != SmallBlend{}.strips) out += "strips = " + std::to_string(blend.strips) + '\n';
+    if (blend.strips != SmallBlend{}.strips && carder.kind != ToolKind::hand_cards)
+        out += "strips = " + std::to_string(blend.strips) + '\n';
     if (blend.refeeds != SmallBlend{}.refeeds) out += "refeed = " + refeeds_text(blend.refeeds) + '\n';
     out += "lay = [\n";
-    for (const Laying& laying : blend.layings) out += "    " + in_one_line(laying) + ",\n";
+    for (const Laying& laying : blend.layings) out += "    " + in_one_line(laying, is_flat(carder)) + ",\n";
     out += "]\n";
 }
 
@@ -61,10 +62,11 @@ std::string refeeds_text(const std::vector<Refeed>& refeeds) {
 }
 
 void write_layings(std::string& out, const Carding& carding) {
-    for (const SmallBlend& blend : carding.blends) write_blend(out, blend);
+    const Carder carder = carder_of(carding);
+    for (const SmallBlend& blend : carding.blends) write_blend(out, blend, carder);
     for (const Laying& laying : carding.layings) {
         out += "\n[[carding.lay]]\n";
-        for (const auto& [key, value] : pairs_of(laying)) out += key + " = " + value + '\n';
+        for (const auto& [key, value] : pairs_of(laying, is_flat(carder))) out += key + " = " + value + '\n';
     }
 }
 

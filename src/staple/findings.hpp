@@ -71,6 +71,8 @@ inline constexpr double over_full_share = 0.10;
 // How often fibre goes through before it rolls into neps, on this cloth: the finer, the less often, and what
 // is short as well (cotton, fine down) once less again. At least 1. Common practice, no source.
 int passes_borne(double diameter_um, double staple_mm, double teeth_per_square_inch);
+// How many passes on this tool pull no harder than one on a drum (common practice, no source): 1 on a drum.
+int gentler(recipe::ToolKind tool);
 // What lies together in a batt. Of one thickness it counts together, however the maker has split it.
 struct Bulk {
     double grams = 0.0, diameter_um = 0.0, staple_mm = 0.0;

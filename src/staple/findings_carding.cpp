@@ -36,14 +36,17 @@ bool is_short_and_fine(double diameter_um, double staple_mm) {
 }
 
 void add_over_carding(const Batch& batch, Findings& findings) {
-    const Borne borne = borne_by(batch);
+    Borne borne = borne_by(batch);
+    const int times = gentler(batch.carder->kind);
+    borne.passes *= times;
     const int over = batch.passes - borne.passes;
     if (over <= 0) return;
+    const auto& words = recipe::words_of(*batch.carder);
     Finding finding;
     finding.code = "over-carding";
-    finding.severity = over > 1 ? Severity::warning : Severity::advice;
+    finding.severity = over > times ? Severity::warning : Severity::advice;
     finding.text =
-        counted(batch.passes, "pass", "passes") + " is more than the " +
+        text::counted(batch.passes, words.pass, words.passes) + " is more than the " +
         (borne.passes == 1 ? "one" : std::to_string(borne.passes)) + " that " +
         (borne.is_fine ? (borne.is_short ? "short fibre of " : "fibre of ") + micrometres(borne.diameter_um)
                        : "most fibre") +
@@ -52,8 +55,10 @@ void add_over_carding(const Batch& batch, Findings& findings) {
     finding.remedy = borne.passes == 1
                          ? "Stop at 1: tease it well and feed it thin and in turn, so that one pass will do."
                          : "Stop at " + std::to_string(borne.passes) +
-                               ". If it is not even by then, tear each batt into more strips between passes: "
-                               "that mixes more and breaks nothing.";
+                               (batch.carder->kind == recipe::ToolKind::hand_cards
+                                    ? ". If it is not even by then, card less of it at a time."
+                                    : ". If it is not even by then, tear each batt into more strips between "
+                                      "passes: that mixes more and breaks nothing.");
     finding.action = Remedy::fewer_passes;
     finding.action_value = borne.passes;
     findings.push_back(std::move(finding));
@@ -111,6 +116,7 @@ void add_under_carded(const Batch& batch, Findings& findings) {
 
 void add_over_load(const Batch& batch, Findings& findings) {
     // The same rule as the weighing-out, so that the number of batts is the plan's.
+    if (recipe::is_flat(*batch.carder)) return;  // filled again and again: the weighing-out says how often
     const double most = batch.carder->load_high_grams * (1.0 + over_full_share);
     if (most <= 0.0 || batch.total_grams <= most * (1.0 + limits::slack)) return;
     const double batts = std::ceil(batch.total_grams / most - limits::slack);
@@ -126,6 +132,7 @@ void add_over_load(const Batch& batch, Findings& findings) {
 }
 
 void add_under_load(const Batch& batch, Findings& findings) {
+    if (recipe::is_flat(*batch.carder)) return;  // nothing tears as it is rolled off
     const double least = limits::under_load * batch.carder->load_low_grams;
     if (batch.total_grams >= least * (1.0 - limits::slack)) return;
     Finding finding;
@@ -140,6 +147,18 @@ void add_under_load(const Batch& batch, Findings& findings) {
 }
 
 }  // namespace
+
+int gentler(recipe::ToolKind tool) {
+    switch (tool) {
+        case recipe::ToolKind::board:
+            return 4;
+        case recipe::ToolKind::hand_cards:
+            return 2;
+        case recipe::ToolKind::drum:
+            break;
+    }
+    return 1;
+}
 
 int passes_borne(double diameter_um, double staple_mm, double teeth) {
     int borne = diameter_um < limits::passes_very_fine_um ? limits::passes_very_fine

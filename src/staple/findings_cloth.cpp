@@ -43,6 +43,11 @@ bool is_stiff(const Body& body) {
             family == Family::synthetic || family == Family::inclusion || family == Family::unknown);
 }
 
+std::string this_tool(const Batch& batch) {
+    if (batch.carder->kind == recipe::ToolKind::hand_cards) return "these hand cards";
+    return "this " + std::string(recipe::words_of(*batch.carder).surface);
+}
+
 std::string cloth_of(const Batch& batch) {
     return number(batch.carder->teeth_per_square_inch) + " teeth to the square inch";
 }
@@ -63,15 +68,16 @@ void add_fine(const Batch& batch, const limits::ClothServes& cloth, Findings& fi
         finest < limits::cloth_fine_warning * cloth.finest_um ? Severity::warning : Severity::advice;
     finding.text =
         names_of(fine) + " (" + (fine.size() > 1 ? "down to " : "") + micrometres(finest) + ", " +
-        percent(share) + " of the batt)" + is_or_are(fine) +
-        "finer than this drum's cloth is meant for: " + cloth_of(batch) + " serve fibre from about " +
-        micrometres(cloth.finest_um) +
+        percent(share) + " of the batt)" + is_or_are(fine) + "finer than the cloth of " + this_tool(batch) +
+        " is meant for: " + cloth_of(batch) + " serve fibre from about " + micrometres(cloth.finest_um) +
         " up. Between teeth set so wide fine fibre is rolled rather than combed, and rolls up into "
         "neps.";
     finding.remedy =
-        "Feed it as a veil you can read through and turn slowly. A finer cloth, or hand cards with fine "
-        "teeth, "
-        "would do it better.";
+        recipe::is_flat(*batch.carder)
+            ? "Lay it as a veil you can read through and stroke lightly. A finer cloth would do it "
+              "better."
+            : "Feed it as a veil you can read through and turn slowly. A finer cloth, or hand cards "
+              "with fine teeth, would do it better.";
     finding.components = components_of(fine);
     findings.push_back(std::move(finding));
 }
@@ -92,12 +98,13 @@ void add_coarse(const Batch& batch, const limits::ClothServes& cloth, Findings& 
         coarsest > limits::cloth_coarse_warning * cloth.coarsest_um ? Severity::warning : Severity::advice;
     finding.text = names_of(coarse) + " (" + (coarse.size() > 1 ? "up to " : "") + micrometres(coarsest) +
                    ", " + percent(share) + " of the batt)" + is_or_are(coarse) +
-                   "coarser than this drum's cloth is meant for: " + cloth_of(batch) +
+                   "coarser than the cloth of " + this_tool(batch) + " is meant for: " + cloth_of(batch) +
                    " serve fibre up to about " + micrometres(cloth.coarsest_um) +
                    ". Stiff fibre pushes fine wire out of line and sits on top of it instead of going in.";
-    finding.remedy =
-        "Use a drum with fewer, stronger teeth for it. If this is the drum you have, open the locks well by "
-        "hand first and feed very little at a time.";
+    const std::string tool(recipe::is_flat(*batch.carder) ? "cloth" : "drum");
+    finding.remedy = "Use a " + tool + " with fewer, stronger teeth for it. If this is the " + tool +
+                     " you have, open the locks well by hand first and " +
+                     (recipe::is_flat(*batch.carder) ? "lay" : "feed") + " very little at a time.";
     finding.components = components_of(coarse);
     findings.push_back(std::move(finding));
 }

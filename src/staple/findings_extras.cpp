@@ -83,11 +83,10 @@ void add_falling_out(const Batch& batch, Findings& findings) {
     Finding finding;
     finding.code = "inclusions-fall-out";
     finding.severity = lost_share > limits::lost_share_warning ? Severity::warning : Severity::advice;
-    finding.text =
-        "Of " + grams(put_in) + " of " + names_of(shedding) + ", expect about " + grams(stays) + " (" +
-        percent(stays / put_in) +
-        ") to stay in batt and yarn; the rest ends under the carder and on your lap. They have few "
-        "fibre ends to hold on by.";
+    finding.text = "Of " + grams(put_in) + " of " + names_of(shedding) + ", expect about " + grams(stays) +
+                   " (" + percent(stays / put_in) +
+                   ") to stay in batt and yarn; the rest ends on the floor and on your lap. They have few "
+                   "fibre ends to hold on by.";
     finding.remedy = "Sandwich them between two thin layers, and weigh out " +
                      grams(put_in * put_in / stays) + " if " + grams(put_in) +
                      " is what you want to see in the yarn.";

@@ -70,8 +70,9 @@ void add_short(const Batch& batch, Findings& findings) {
     const std::string names = names_in(batch, excess->components);
     finding.text = percent(excess->share) + " of this batt's fibre, by mass, is shorter than " +
                    millimetres(short_fibre_mm) + (names.empty() ? "" : ", most of it from " + names) +
-                   ". Fibre that short is held only by the fibre around it: it drops under the drum, drifts "
-                   "out as lint and drafts in puffs.";
+                   ". Fibre that short is held only by the fibre around it: it drops " +
+                   (recipe::is_flat(*batch.carder) ? "out of the web" : "under the drum") +
+                   ", drifts out as lint and drafts in puffs.";
     if (severity == Severity::spoils)
         finding.text += " With so much of it the web has nothing to hang from and will not lift off whole.";
     set_short_remedy(finding, batch, *excess);
@@ -109,12 +110,38 @@ void add_wrapping(const Batch& batch, const std::vector<Body>& longs, Findings& 
     findings.push_back(std::move(finding));
 }
 
+// Hand cards take fibre up to about 75 mm with ease (published how-to pages for spinners); what is longer
+// than the card stays on both at once.
+void add_longer_than_card(const Batch& batch, Findings& findings) {
+    const double card = batch.carder->drum_circumference_mm;
+    const auto longs = bodies_where(batch, [&](const Body& body) {
+        return body.kind->form == fibre::Form::fibre && body.staple_mm > card &&
+               body.mass_share >= limits::long_least_share - limits::slack;
+    });
+    if (longs.empty()) return;
+    double longest = 0.0;
+    for (const Body& body : longs) longest = std::max(longest, body.staple_mm);
+    Finding finding;
+    finding.code = "longer-than-the-card";
+    finding.severity = longest > 1.5 * card ? Severity::warning : Severity::advice;
+    finding.text =
+        names_of(longs) + " (staple " + (longs.size() > 1 ? "up to " : "") + millimetres(longest) + ")" +
+        is_or_are(longs) + "longer than a card, " + millimetres(card) +
+        ": the teeth of both hold it at once, so that it folds over or breaks. Hand cards take up to "
+        "about " +
+        millimetres(limits::with_ease_on_cards_mm) + " with ease.";
+    finding.remedy = "Cut or pull it to half its length first, comb it, or use a blending board.";
+    finding.components = components_of(longs);
+    findings.push_back(std::move(finding));
+}
+
 }  // namespace
 
 void add_length_findings(const Batch& batch, Findings& findings) {
     add_short(batch, findings);
     const auto longs = bodies_where(batch, over_long);
-    if (!longs.empty()) add_wrapping(batch, longs, findings);
+    if (!longs.empty() && batch.carder->kind == recipe::ToolKind::drum) add_wrapping(batch, longs, findings);
+    if (batch.carder->kind == recipe::ToolKind::hand_cards) add_longer_than_card(batch, findings);
 }
 
 }  // namespace battwright::staple

@@ -70,7 +70,8 @@ inline constexpr double roll_up_um = 19.0, roll_up_mm = 45.0;
 inline constexpr double passes_fine_cloth = 90.0;   // teeth per square inch that spare one pass
 inline constexpr double passes_least_share = 0.10;  // of the batt, for fibre of one thickness to count
 inline constexpr int passes_to_blend = 2;
-inline constexpr double under_load = 0.5;  // of the carder's low load
+inline constexpr double with_ease_on_cards_mm = 75.0;  // three inches: published how-to pages
+inline constexpr double under_load = 0.5;              // of the carder's low load
 
 // Feel. A wool test house's glossary (Riverina Wool Testers): more than 5 % of fibres over 30.5 um may
 // prickle; 30 um is the rounded figure of the "comfort factor".

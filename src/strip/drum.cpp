@@ -5,10 +5,14 @@
 namespace battwright::strip {
 namespace {
 
-// Round the drum and through its depth, as a field the picture's own colours can be asked for.
+constexpr std::size_t flat_columns = 20;
+
+// Round the drum, or across what lies flat, and through the depth, as a field the picture's own colours can
+// be asked for.
 Field cross_section(const forecast::Forecast& f, const forecast::Batt& batt, const carding::Pass& pass) {
     const carding::Grid& grid = pass.field.grid;
-    const std::size_t round = carding::default_grid.round;  // a batt alike all round has one cell
+    const bool flat = pass.field.flat;
+    const std::size_t round = flat ? flat_columns : carding::default_grid.round;  // alike all round: one cell
     Field field{
         static_cast<int>(round), static_cast<int>(grid.depth), static_cast<int>(f.strands.size()), {}};
     std::vector<double> portions(pass.field.portions);
@@ -16,9 +20,17 @@ Field cross_section(const forecast::Forecast& f, const forecast::Batt& batt, con
         for (std::size_t x = 0; x < round; ++x) {
             std::fill(portions.begin(), portions.end(), 0.0);
             for (std::size_t p = 0; p < portions.size(); ++p) {
-                for (std::size_t y = 0; y < grid.across; ++y)
-                    portions[p] += pass.field.at(p, x * grid.round / round, y, z);
-                portions[p] /= static_cast<double>(grid.across);
+                const auto take = [&](std::size_t round_at, std::size_t from, std::size_t to) {
+                    for (std::size_t y = from; y < to; ++y)
+                        portions[p] += pass.field.at(p, round_at, y, z) / static_cast<double>(to - from);
+                };
+                if (flat) {
+                    for (std::size_t along = 0; along < grid.round; ++along)
+                        take(along, x * grid.across / round, (x + 1) * grid.across / round);
+                    portions[p] /= static_cast<double>(grid.round);
+                } else {
+                    take(x * grid.round / round, 0, grid.across);
+                }
             }
             const auto cell = carding::strand_shares(batt.portions, f.strands, portions);
             field.shares.insert(field.shares.end(), cell.begin(), cell.end());
@@ -35,6 +47,7 @@ DrumPicture drum_picture(const forecast::Forecast& f, const forecast::Batt& batt
     drum.round = static_cast<std::size_t>(field.columns);
     drum.depth = static_cast<std::size_t>(field.rows);
     drum.components = f.components.size();
+    drum.flat = pass.field.flat;
     const std::size_t cells = drum.round * drum.depth, strands = f.strands.size();
     drum.shares.assign(cells * drum.components, 0.0f);
     for (std::size_t cell = 0; cell < cells; ++cell) {

@@ -1,4 +1,4 @@
-// The drum in cross-section as the simulation leaves it.
+// The drum, or what lies flat instead of one, in cross-section as the simulation leaves it.
 #pragma once
 
 #include "forecast/batt.hpp"
@@ -6,9 +6,11 @@
 
 namespace battwright::strip {
 
-// Averaged over the drum's width: cells round by round from the teeth outwards.
+// Averaged over the drum's width: cells round by round from the teeth outwards. Of a board or a card,
+// averaged along it: cells across by across.
 struct DrumPicture {
     std::size_t round = 0, depth = 0, components = 0;
+    bool flat = false;
     std::vector<colour::Srgb> colours;  // z * round + x: the blend there, under the forecast's light
     std::vector<float> shares;          // (z * round + x) * components + component; a cell sums to 1
 };

@@ -11,6 +11,7 @@ namespace {
 constexpr int edge_rows = 20, face_rows = 40, strip_columns = 16, face_columns = 32;
 constexpr double pulled_steps = 192.0;
 constexpr double face_depth = 1.0 / 6.0;
+constexpr double rolag_reach = 0.02;  // of a rolag's length, over which one is joined to the next
 // A tuft is drawn out over about three columns: each takes a half of itself and a quarter of its neighbours,
 // which leaves 3/8 of the variance of independent draws.
 constexpr double beside = 0.25, drawn_out = 8.0 / 3.0;
@@ -20,7 +21,7 @@ double part(int index, int count) {
 }
 
 // Where one cell of the picture lies in the batt.
-carding::Box box_of(View view, int column, int row, const Field& field, int strips) {
+carding::Box box_of(View view, int column, int row, const Field& field, int strips, bool rolags) {
     carding::Box box;
     if (view == View::face) {
         box.round_from = part(column, field.columns);
@@ -32,10 +33,12 @@ carding::Box box_of(View view, int column, int row, const Field& field, int stri
     }
     const int per_strip = field.columns / strips;
     const int strip = column / per_strip;
-    box.across_from = part(strip, strips);
-    box.across_to = part(strip + 1, strips);
-    box.round_from = part(column % per_strip, per_strip);
-    box.round_to = part(column % per_strip + 1, per_strip);
+    double &from = rolags ? box.round_from : box.across_from, &to = rolags ? box.round_to : box.across_to;
+    double &begin = rolags ? box.across_from : box.round_from, &end = rolags ? box.across_to : box.round_to;
+    from = part(strip, strips);
+    to = part(strip + 1, strips);
+    begin = part(column % per_strip, per_strip);
+    end = part(column % per_strip + 1, per_strip);
     // The outermost layer is the picture's top.
     box.depth_from = part(field.rows - row - 1, field.rows);
     box.depth_to = part(field.rows - row, field.rows);
@@ -54,13 +57,14 @@ void mix_in(std::vector<double>& shares, const std::vector<double>& others, doub
 }
 
 std::vector<double> at_joint(const carding::Field& carded, int column, int row, const Field& field,
-                             int strips, double reach, std::vector<double> shares) {
+                             int strips, double reach, bool rolags, std::vector<double> shares) {
     const int per_strip = field.columns / strips, in_strip = column % per_strip;
     const int before = column - in_strip - 1, after = before + per_strip + 1;
     const auto neighbour = [&](int from, double distance) {
         const double weight = of_neighbour(distance, reach);
         if (from < 0 || from >= field.columns || weight <= 0.0) return;
-        mix_in(shares, carding::box_mean(carded, box_of(View::edge, from, row, field, strips)), weight);
+        mix_in(shares, carding::box_mean(carded, box_of(View::edge, from, row, field, strips, rolags)),
+               weight);
     };
     neighbour(before, (in_strip + 0.5) / per_strip);
     neighbour(after, (per_strip - in_strip - 0.5) / per_strip);
@@ -138,7 +142,8 @@ View suited_view(const forecast::Forecast& forecast) {
 
 Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
                       const carding::Pass& pass, View view) {
-    const int strips = std::clamp(forecast.recipe.carding.strips, 1, 8);
+    const bool rolags = forecast.plan.feed.rolags > 0;
+    const int strips = std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 8);
     Field field;
     field.strands = static_cast<int>(forecast.strands.size());
     field.columns = view == View::edge ? strips * strip_columns : face_columns;
@@ -148,18 +153,19 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
         static_cast<std::size_t>(field.columns) * static_cast<std::size_t>(field.rows) * strands, 0.0);
     const double cell_mg =
         batt_mg(forecast) / (field.columns * field.rows) * (view == View::face ? face_depth : 1.0);
-    const double reach = staple_share(batt, pass.field);
+    // Fibre lies round a rolag: end to end, the next one's begins where it ends.
+    const double reach = rolags ? rolag_reach : staple_share(batt, pass.field);
     double* cell = field.shares.data();
     for (int row = 0; row < field.rows; ++row) {
         std::vector<std::vector<double>> means;
         std::vector<double> intensities;
         for (int column = 0; column < field.columns; ++column) {
-            auto box = box_of(view, column, row, field, strips);
+            auto box = box_of(view, column, row, field, strips, rolags);
             if (view == View::face) box = carding::placed_box(pass.field, box);
             auto shares = carding::box_mean(pass.field, box);
             intensities.push_back(carding::intensity_in(pass.field, box, shares, cell_mg));
             if (view == View::edge)
-                shares = at_joint(pass.field, column, row, field, strips, reach, std::move(shares));
+                shares = at_joint(pass.field, column, row, field, strips, reach, rolags, std::move(shares));
             means.push_back(std::move(shares));
         }
         const auto drawn = strayed_row(std::move(means), intensities, seed_of(forecast.recipe.name),
@@ -193,7 +199,9 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
 
 Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
                    carding::Pull pull) {
-    return pulled_field(forecast, batt, pass.field, pull, std::clamp(forecast.recipe.carding.strips, 1, 64));
+    if (forecast.plan.feed.rolags > 0) pull = carding::Pull::torn_across;
+    return pulled_field(forecast, batt, pass.field, pull,
+                        std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 64));
 }
 
 Scene pulled_scene(const forecast::Forecast& forecast, int passes, carding::Pull pull) {

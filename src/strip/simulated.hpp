@@ -12,7 +12,9 @@ namespace battwright::strip {
 // the batt flat on the table, round the drum from left to right, the outermost sixth of its depth.
 enum class View { edge, face };
 
-// The yarn's supply in the order it is spun when the batt is taken to the wheel that way: one row.
+// The yarn's supply in the order it is spun when the batt is taken to the wheel that way: one row. Rolags are
+// spun one after another, each from end to end, whatever way is asked for: so what lies across a board comes
+// in order in each of them, and what lies along it from one to the next. The `edge` view has them end to end.
 Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
                    carding::Pull pull);
 // The same of a part of the batt, pulled off as so many strips.

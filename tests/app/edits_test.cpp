@@ -431,6 +431,15 @@ TEST_CASE("feeding, feeding again and strips: each changes its own thing, is wri
         CHECK(read_back(after).refeed == refeed);
     }
     CHECK(read_back(app::set_strips(apart, 7)).strips == 7);
+    // Another tool takes along what makes sense there, and reads back as it is.
+    for (const auto& carder : battwright::recipe::carder_presets()) {
+        const auto moved = app::set_carder(app::set_feed(apart, Manner::gradient_round), carder);
+        CHECK(read_back(moved) == moved.recipe.carding);
+        CHECK(battwright::recipe::carder_of(read_back(moved)).id == carder.id);
+    }
+    const auto board = app::set_carder(apart, *battwright::recipe::find_carder("blending-board"));
+    CHECK(read_back(app::set_rolags(board, 6)).rolags == 6);
+    CHECK(app::set_rolags(board, -1).recipe.carding.rolags == 0);
     CHECK(app::set_strips(before, 0).recipe.carding.strips == 1);
     CHECK(app::set_strips(before, 99).recipe.carding.strips == app::most_strips);
     CHECK(app::same(app::set_feed(before, before.recipe.carding.feed).recipe.components[0],

@@ -96,7 +96,7 @@ inline recipe::Recipe random_recipe(std::mt19937_64& random) {
     if (whole(random, 0, 1) == 1) recipe.notes = random_text(random, true);
     recipe.carding.passes = whole(random, 1, 10);
     recipe.carding.strips = whole(random, 1, 64);
-    recipe.carding.carder = pick(random, recipe::carder_presets()).id;
+    recipe.carding = recipe::on_carder(recipe.carding, pick(random, recipe::carder_presets()));
     recipe.carding_written = whole(random, 0, 1) == 1;
     if (whole(random, 0, 2) == 0) {
         recipe.carding.carder.clear();

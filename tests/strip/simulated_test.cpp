@@ -36,6 +36,7 @@ TEST_CASE("carded three times, the picture's mean colour is the forecast's withi
     for (const auto& entry : std::filesystem::directory_iterator(blends)) {
         CAPTURE(entry.path().filename().string());
         const auto forecast = example(entry.path());
+        if (forecast.carder.kind == recipe::ToolKind::board) continue;  // does not card its bands together
         const double off =
             colour::ciede2000(mean_lab(strip::carded_scene(forecast, 3)), colour::lab(forecast.colour.srgb));
         CHECK(off < 2.0);

@@ -44,6 +44,12 @@ Sheet set_strips(Sheet sheet, int strips) {
     return sheet;
 }
 
+Sheet set_rolags(Sheet sheet, int rolags) {
+    sheet.recipe.carding.rolags = std::clamp(rolags, 0, most_strips);
+    sheet.recipe.carding_written = true;
+    return sheet;
+}
+
 Sheet set_feed(Sheet sheet, recipe::Manner manner) {
     sheet.recipe.carding.feed = manner;
     sheet.recipe.carding.layings.clear();
@@ -60,8 +66,7 @@ Sheet set_refeed(Sheet sheet, recipe::Refeed refeed) {
 }
 
 Sheet set_carder(Sheet sheet, const recipe::Carder& preset) {
-    sheet.recipe.carding.carder = preset.id;
-    sheet.recipe.carding.own.reset();
+    sheet.recipe.carding = recipe::on_carder(std::move(sheet.recipe.carding), preset);
     sheet.recipe.carding_written = true;
     return sheet;
 }

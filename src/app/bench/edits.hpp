@@ -50,6 +50,8 @@ Sheet move_border(Sheet sheet, std::size_t index, double grams);
 Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> palette);
 Sheet set_passes(Sheet sheet, int passes);
 Sheet set_strips(Sheet sheet, int strips);
+// Of a blending board; 0: lifted off whole.
+Sheet set_rolags(Sheet sheet, int rolags);
 Sheet set_feed(Sheet sheet, recipe::Manner manner);
 Sheet set_refeed(Sheet sheet, recipe::Refeed refeed);
 Sheet set_carder(Sheet sheet, const recipe::Carder& preset);

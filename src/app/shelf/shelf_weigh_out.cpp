@@ -78,7 +78,7 @@ stash::Carding carding_of(const forecast::Forecast& forecast, const std::vector<
     carding.name = recipe::title_of(forecast.recipe);
     carding.date = words.date;
     carding.recipe = recipe::write_text(forecast.recipe);
-    carding.preparation = forecast.recipe.spinning.preparation;
+    carding.preparation = recipe::preparation_of(forecast.recipe);
     carding.batts = words.batts;
     for (const WeighLine& line : lines) carding.lines.push_back({line.mark, line.grams});
     carding.retained_share = yarn::retained_share(forecast.strands) * forecast.wear.kept_share;

@@ -49,6 +49,14 @@ const std::vector<Term>& terms() {
          "Into how many lengthwise strips the batt is torn before it is fed again. Each pass "
          "multiplies the number of streaks by it.",
          "The baker's transformation of mixing theory"},
+        {"Transfers",
+         "How often all of the fibre is stroked over from one hand card to the other. Three or four make an "
+         "even rolag.",
+         "Common practice, no source"},
+        {"Rolags",
+         "In how many rolls the fibre is drawn off a blending board, each spun from its end. 0: lifted off "
+         "whole, as a batt.",
+         "Common practice, no source"},
         {"Load",
          "How much clean fibre the drum holds in one batt before it reaches over the tips of the teeth.",
          "Common practice, no source"},

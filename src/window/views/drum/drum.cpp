@@ -11,12 +11,16 @@ namespace {
 
 constexpr float turn = 6.2831853f;
 
-// A ring of cells between two radii round a middle; cell 0 begins at the top, clockwise.
+// A ring of cells between two radii round a middle; cell 0 begins at the top, clockwise. Of what lies flat a
+// slab from its left edge, the teeth below.
 struct Round {
     ImVec2 middle;
     float inner = 0.0f, outer = 0.0f;
+    bool flat = false;
+    ImVec2 low{}, high{};  // the slab
 
     ImVec2 at(float part_round, float part_deep) const {
+        if (flat) return {low.x + (high.x - low.x) * part_round, high.y - (high.y - low.y) * part_deep};
         const float angle = turn * (part_round - 0.25f), radius = inner + (outer - inner) * part_deep;
         return {middle.x + radius * std::cos(angle), middle.y + radius * std::sin(angle)};
     }
@@ -51,7 +55,7 @@ void draw_layer(ImDrawList& list, const Round& round, const strip::DrumPicture& 
     const auto n = static_cast<float>(drum.round);
     const auto colour_at = [&](float part) {
         // Cell colours hold at the middles of cells.
-        const float cell = part * n - 0.5f + n;
+        const float cell = (drum.flat ? std::clamp(part * n, 0.5f, n - 0.5f) : part * n) - 0.5f + n;
         const auto low = static_cast<std::size_t>(cell);
         const auto* row = colours.data() + z * drum.round;
         return u32(mixed(row[low % drum.round], row[(low + 1) % drum.round],
@@ -78,18 +82,37 @@ void explain_cell(const Ui& ui, const Round& round, const forecast::Forecast& fo
     const strip::DrumPicture& drum = carded.drum;
     const ImVec2 mouse = ImGui::GetIO().MousePos;
     const float x = mouse.x - round.middle.x, y = mouse.y - round.middle.y;
-    const float deep = (std::hypot(x, y) - round.inner) / (round.outer - round.inner);
+    const float deep = round.flat ? (round.high.y - mouse.y) / (round.high.y - round.low.y)
+                                  : (std::hypot(x, y) - round.inner) / (round.outer - round.inner);
     if (deep < 0.0f || deep >= 1.0f || drum.components != forecast.components.size()) return;
-    const float part = std::atan2(y, x) / turn + 1.25f;
+    const float part = round.flat
+                           ? std::clamp((mouse.x - round.low.x) / (round.high.x - round.low.x), 0.0f, 0.999f)
+                           : std::atan2(y, x) / turn + 1.25f;
     const auto column = static_cast<std::size_t>((part - std::floor(part)) * static_cast<float>(drum.round));
+    const auto& tool = recipe::words_of(forecast.carder);
     const auto z = static_cast<std::size_t>(deep * static_cast<float>(drum.depth));
     const float* here = drum.shares.data() + (z * drum.round + column % drum.round) * drum.components;
     const auto most = static_cast<std::size_t>(std::max_element(here, here + drum.components) - here);
     pointing.next.insert(most);
-    hover(ui, "Here most of all " + forecast.components[most].label + ", " +
-                  measure::print_percent(std::round(100.0 * double{here[most]})) + ".\nAfter pass " +
-                  std::to_string(carded.pass) +
-                  ", averaged over the drum's width. The teeth are inside, the last fed outside.");
+    hover(ui,
+          "Here most of all " + forecast.components[most].label + ", " +
+              measure::print_percent(std::round(100.0 * double{here[most]})) + ".\nAfter " +
+              std::string(tool.pass) + ' ' + std::to_string(carded.pass) +
+              (round.flat ? ", averaged along its length. The teeth are below."
+                          : ", averaged over the drum's width. The teeth are inside, the last fed outside."));
+}
+
+// The cloth under what lies flat: a back, and teeth that lean.
+void draw_cloth(const Ui& ui, ImDrawList& list, ImVec2 low, ImVec2 high) {
+    list.AddRectFilled({low.x, high.y + ui.px(7.0f)}, {high.x, high.y + ui.px(19.0f)}, u32(ui.theme.raised),
+                       ui.px(3.0f));
+    list.AddRect({low.x, high.y + ui.px(7.0f)}, {high.x, high.y + ui.px(19.0f)}, u32(ui.theme.edge),
+                 ui.px(3.0f));
+    constexpr int teeth = 72;
+    for (int k = 0; k < teeth; ++k) {
+        const float x = low.x + (high.x - low.x) * (static_cast<float>(k) + 0.3f) / teeth;
+        list.AddLine({x, high.y + ui.px(8.0f)}, {x + ui.px(2.0f), high.y}, u32(ui.theme.edge), ui.px(1.2f));
+    }
 }
 
 // A drum that has not been carded yet, or never will be.
@@ -131,21 +154,37 @@ void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const 
     ImGui::InvisibleButton("drum", {width, side});
     mark(ui, "drum");
     ImDrawList& list = *ImGui::GetWindowDrawList();
-    draw_core(ui, list, c, core);
-    if (carded == nullptr || carded->drum.colours.empty()) return;
-    const Round round{c, core + ui.px(7.0f), rim};
+    const bool flat = recipe::is_flat(forecast.carder);
+    const float high = std::min(0.42f * side, 0.3f * width);  // thicker than it is, to be seen into
+    const ImVec2 low{at.x + 0.06f * width, c.y - 0.5f * high}, end{at.x + 0.94f * width, c.y + 0.5f * high};
+    if (flat) {
+        draw_cloth(ui, list, low, end);
+    } else {
+        draw_core(ui, list, c, core);
+    }
+    // Just after another tool is chosen the last one's batt is still at hand.
+    if (carded == nullptr || carded->drum.colours.empty() || carded->drum.flat != flat) return;
+    const Round round{c, core + ui.px(7.0f), rim, flat, low, end};
     const auto colours = cell_colours(ui, carded->drum, pointing);
     for (std::size_t z = 0; z < carded->drum.depth; ++z) draw_layer(list, round, carded->drum, colours, z);
-    for (const float radius : {round.inner, round.outer})
-        list.AddCircle(c, radius, u32(ui.theme.edge), 96, ui.px(1.0f));
+    if (flat) {
+        list.AddRect(low, end, u32(ui.theme.edge), 0.0f, 0, ui.px(1.0f));
+    } else {
+        for (const float radius : {round.inner, round.outer})
+            list.AddCircle(c, radius, u32(ui.theme.edge), 96, ui.px(1.0f));
+    }
     if (ImGui::IsItemHovered()) explain_cell(ui, round, forecast, *carded, pointing);
 }
 
 void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
                Pointing& pointing, DrumState& drum, ImVec2 at, ImVec2 size) {
-    begin_panel(ui, "drum panel", "On the drum", at, size);
-    view_card_it_button(ui, outcome, {at.x + size.x, at.y});
     const auto& forecast = outcome.forecast;
+    const std::string on =
+        recipe::is_flat(recipe::carder_of(sheet.recipe.carding))
+            ? std::string(recipe::words_of(recipe::carder_of(sheet.recipe.carding)).surface)
+            : "drum";
+    begin_panel(ui, "drum panel", "On the " + on, at, size);
+    view_card_it_button(ui, outcome, {at.x + size.x, at.y});
     if (!forecast || forecast->components.size() != sheet.recipe.components.size()) {
         empty_drum(ui);
         end_panel();

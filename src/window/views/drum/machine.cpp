@@ -15,8 +15,10 @@ namespace {
 std::string batts_in_words(const Ui& ui, const forecast::Forecast& forecast) {
     const auto& plan = forecast.plan;
     const std::string each = measure::print_mass(plan.batt_grams, ui.settings.mass);
-    std::string words =
-        plan.batts == 1 ? "one batt of " + each : std::to_string(plan.batts) + " batts of " + each;
+    const auto& tool = recipe::words_of(forecast.carder);
+    std::string words = plan.batts == 1
+                            ? "one " + std::string(tool.load) + " of " + each
+                            : std::to_string(plan.batts) + ' ' + std::string(tool.loads) + " of " + each;
     if (forecast.weigh_out.over_full) words += ", over-full";
     if (forecast.weigh_out.thin) words += ", thin";
     return words + ", about " + print_minutes(plan.minutes_total);
@@ -65,7 +67,8 @@ void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carde
     mark(ui, "carder");
     if (!open) {
         hover(ui, measure::print_length(carder.width_mm, ui.settings.length) + " wide, " +
-                      measure::print_length(carder.drum_circumference_mm, ui.settings.length) + " round, " +
+                      measure::print_length(carder.drum_circumference_mm, ui.settings.length) +
+                      (recipe::is_flat(carder) ? " long, " : " round, ") +
                       measure::write_number(carder.teeth_per_square_inch) + " teeth per square inch");
         return;
     }
@@ -80,14 +83,25 @@ void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carde
     ImGui::EndCombo();
 }
 
-void passes_and_strips(const Ui& ui, const Sheet& sheet) {
+void passes_and_strips(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
+    const bool cards = carder.kind == recipe::ToolKind::hand_cards;
     ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Passes");
-    hover_term(ui, "Passes");
+    text_in(ui, ui.fonts.body, ui.theme.quiet, cards ? "Transfers" : "Passes");
+    hover_term(ui, cards ? "Transfers" : "Passes");
     ImGui::SameLine();
     if (const auto passes = stepper(ui, "passes", sheet.recipe.carding.passes, 1, 6))
-        ui.ask.edit(set_passes(sheet, *passes), "change the passes");
+        ui.ask.edit(set_passes(sheet, *passes), cards ? "change the transfers" : "change the passes");
+    if (cards) return;
     ImGui::SameLine(0.0f, ui.px(22.0f));
+    if (carder.kind == recipe::ToolKind::board) {
+        text_in(ui, ui.fonts.body, ui.theme.quiet, "Rolags");
+        hover_term(ui, "Rolags");
+        ImGui::SameLine();
+        if (const auto rolags = stepper(ui, "rolags", sheet.recipe.carding.rolags, 0, most_strips))
+            ui.ask.edit(set_rolags(sheet, *rolags), "change the rolags");
+        if (sheet.recipe.carding.passes < 2 || ImGui::GetContentRegionAvail().x < ui.px(360.0f)) return;
+        ImGui::SameLine(0.0f, ui.px(22.0f));
+    }
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Strips");
     hover_term(ui, "Strips");
     ImGui::SameLine();
@@ -105,34 +119,40 @@ struct ByHand {
 // The way chosen anew, if one was.
 template <class Row, std::size_t n, class Way>
 std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, const ByHand& by_hand,
-                              const std::array<Row, n>& ways, float width) {
+                              const std::array<Row, n>& ways, float width, std::string_view surface) {
+    using recipe::told_on;
     std::optional<Way> chosen;
     const Row& shown = measure::row_of(ways, now);
     ImGui::SetNextItemWidth(width);
-    const std::string label(by_hand.is ? by_hand.label : shown.label);
+    const std::string label = by_hand.is ? by_hand.label : told_on(shown.label, surface);
     const bool open = ImGui::BeginCombo(("##" + name).c_str(), label.c_str());
     mark(ui, name);
     if (!open) {
-        hover(ui, std::string(by_hand.is ? by_hand.help : shown.help));
+        hover(ui, by_hand.is ? by_hand.help : told_on(shown.help, surface));
         return chosen;
     }
     for (const Row& way : ways) {
         const bool is_now = way.value == now && !by_hand.is;
-        if (ImGui::Selectable(std::string(way.label).c_str(), is_now, 0, {0.0f, ui.px(32.0f)}))
+        if (surface == "cards" && std::string_view(way.word) == "gradient-round") continue;
+        if (ImGui::Selectable(told_on(way.label, surface).c_str(), is_now, 0, {0.0f, ui.px(32.0f)}))
             chosen = way.value;
         mark(ui, name + " " + std::string(way.word));
-        hover(ui, way.help);
+        hover(ui, told_on(way.help, surface));
     }
     ImGui::EndCombo();
     return chosen;
 }
 
-void feeding(const Ui& ui, const Sheet& sheet) {
+void feeding(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
+    const bool flat = recipe::is_flat(carder), cards = carder.kind == recipe::ToolKind::hand_cards;
+    const std::string_view surface = flat ? recipe::words_of(carder).surface : "";
     const float space = ui.px(8.0f), width = 0.5f * (ImGui::GetContentRegionAvail().x - space);
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed");
-    ImGui::SetCursorScreenPos({at.x + width + space, at.y});
-    text_in(ui, ui.fonts.small, ui.theme.quiet, "Fed again");
+    text_in(ui, ui.fonts.small, ui.theme.quiet, flat ? "Laid" : "Fed");
+    if (!cards) {
+        ImGui::SetCursorScreenPos({at.x + width + space, at.y});
+        text_in(ui, ui.fonts.small, ui.theme.quiet, flat ? "Laid again" : "Fed again");
+    }
     const recipe::Carding& carding = sheet.recipe.carding;
     const ByHand laid{
         !carding.layings.empty(), "by hand",
@@ -140,10 +160,11 @@ void feeding(const Ui& ui, const Sheet& sheet) {
         "list's place."};
     const ByHand each{!carding.refeeds.empty(), "each pass its way",
                       "The recipe has one way for each pass. One chosen here stands for all of them."};
-    if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width))
+    if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width, surface))
         ui.ask.edit(set_feed(sheet, *manner), "change how it is fed");
+    if (cards) return;
     ImGui::SameLine(0.0f, space);
-    if (const auto refeed = way_choice(ui, "refeed", carding.refeed, each, recipe::refeeds, width))
+    if (const auto refeed = way_choice(ui, "refeed", carding.refeed, each, recipe::refeeds, width, surface))
         ui.ask.edit(set_refeed(sheet, *refeed), "change how it is fed again");
 }
 
@@ -152,8 +173,8 @@ void feeding(const Ui& ui, const Sheet& sheet) {
 void view_machine(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast) {
     load_gauge(ui, forecast);
     carder_choice(ui, sheet, forecast.carder);
-    passes_and_strips(ui, sheet);
-    feeding(ui, sheet);
+    passes_and_strips(ui, sheet, forecast.carder);
+    feeding(ui, sheet, forecast.carder);
 }
 
 }  // namespace battwright::window

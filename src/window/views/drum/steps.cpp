@@ -53,14 +53,17 @@ void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::S
 void view_steps(const Ui& ui, const forecast::Forecast& forecast, Pointing& pointing) {
     const auto& plan = forecast.plan;
     ImGui::BeginChild("steps", {0.0f, 0.0f});
-    const std::string each =
-        plan.batts > 1 ? "Each of the " + std::to_string(plan.batts) + " batts" : "The batt";
+    const auto& tool = recipe::words_of(forecast.carder);
+    const std::string each = plan.batts > 1
+                                 ? "Each of the " + std::to_string(plan.batts) + ' ' + std::string(tool.loads)
+                                 : "The " + std::string(tool.load);
     text_in(ui, ui.fonts.bold, ui.theme.ink, each + ": about " + print_minutes(plan.minutes_per_batt));
     hover(ui, "Times and thicknesses are common practice, without a source.");
     int pass = 0;
     for (const auto& step : plan.steps) {
         if (step.pass != pass && plan.passes > 1)
-            text_in(ui, ui.fonts.bold, ui.theme.quiet, "Pass " + std::to_string(step.pass));
+            text_in(ui, ui.fonts.bold, ui.theme.quiet,
+                    text::capitalised(std::string(tool.pass)) + ' ' + std::to_string(step.pass));
         pass = step.pass;
         one_step(ui, forecast, step, pointing);
     }

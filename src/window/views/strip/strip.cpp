@@ -39,9 +39,10 @@ void word_of_pass(const Ui& ui, const CardedShown& shown) {
 }
 
 // Passes as buttons, as long as they are few; a recipe of more gets a number to step.
-std::optional<int> choose_pass(const Ui& ui, int shown, int own) {
+std::optional<int> choose_pass(const Ui& ui, int shown, int own, const recipe::Carder& carder) {
     if (own > usual_passes) return stepper(ui, "after", shown, 1, own);
-    const auto passes = choices(ui, "after", {"1 pass", "2", "3", "4"}, static_cast<std::size_t>(shown - 1));
+    const std::string one = "1 " + std::string(recipe::words_of(carder).pass);
+    const auto passes = choices(ui, "after", {one, "2", "3", "4"}, static_cast<std::size_t>(shown - 1));
     return passes ? std::optional(static_cast<int>(*passes) + 1) : std::nullopt;
 }
 
@@ -71,7 +72,8 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
     text_in(ui, ui.fonts.body, ui.theme.quiet, "after");
     ImGui::SameLine();
     const int own = std::max(1, sheet.recipe.carding.passes);
-    if (const auto pass = choose_pass(ui, pass_shown(sheet.recipe, look), own)) {
+    if (const auto pass =
+            choose_pass(ui, pass_shown(sheet.recipe, look), own, recipe::carder_of(sheet.recipe.carding))) {
         look.passes = *pass;
         if (*look.passes == own) look.passes.reset();
     }
@@ -207,7 +209,9 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
     show_picture(ui, bare ? nullptr : picture, bare && yarn ? caption.c_str() : words, low, high);
     ui.probe.mark("strip picture", {low.x, low.y, high.x, high.y});
     if (is_yarn(look.view)) {
-        const float left = choose_pull(ui, look, high);
+        // Rolags are spun one after another: there is nothing to choose.
+        const bool rolags = recipe::makes_rolags(sheet.recipe.carding);
+        const float left = rolags ? high.x - ui.px(6.0f) : choose_pull(ui, look, high);
         if (yarn && !bare) {
             show_caption(ui, caption, low, {left, high.y});
             show_run(ui, shown.carded->yarn, look, {low.x, high.y + ui.px(run_gap)},
