@@ -296,7 +296,20 @@ TEST_CASE("carders: what is published of small and standard drums") {
     CHECK(standard.width_mm == doctest::Approx(203.0).epsilon(0.05));  // eight inches
     CHECK(small.width_mm == doctest::Approx(102.0).epsilon(0.05));     // four
     CHECK(recipe::find_carder("table-wide")->width_mm == doctest::Approx(305.0).epsilon(0.05));  // twelve
+    // A board's cloth is about a foot square; a card 8 to 9 inches wide and 4 to 5 deep (from memory). A
+    // board takes 7 to 14 g for a set of light rolags (a spinner's page), and more packed.
+    const auto& board = *recipe::find_carder("blending-board");
+    CHECK(board.width_mm == doctest::Approx(305.0).epsilon(0.05));
+    CHECK(board.drum_circumference_mm == doctest::Approx(305.0).epsilon(0.05));
+    CHECK(board.load_low_grams >= 7.0);
+    CHECK(board.load_low_grams <= 14.0);
+    const auto& cards = *recipe::find_carder("hand-cards");
+    CHECK(cards.width_mm >= 203.0);
+    CHECK(cards.width_mm <= 229.0);
+    CHECK(cards.drum_circumference_mm >= 102.0);
+    CHECK(cards.drum_circumference_mm <= 127.0);
     for (const auto& carder : recipe::carder_presets()) {
+        if (recipe::is_flat(carder)) continue;
         CAPTURE(carder.id);
         const bool fine = carder.id == "fine-cloth";
         CHECK(carder.teeth_per_square_inch >= (fine ? 120.0 : 72.0));
