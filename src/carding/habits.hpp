@@ -99,6 +99,8 @@ inline constexpr std::size_t most_lays = 60, most_tiny_lays = 12;
 inline constexpr double grams_per_minute = 4.0, grams_per_minute_fine = 2.5;
 inline constexpr double doff_minutes = 3.0, strip_minutes = 0.75, weigh_minutes_per_component = 1.0;
 // A feed you can read print through, one you can see the tray through, one you cannot (g/m2 on the tray).
+inline constexpr double covers_g_m2 =
+    60.0;  // of fibre just laid, that hides all but a third (1/e) of what is under it
 inline constexpr double gauze_g_m2 = 25.0, thin_g_m2 = 45.0, plain_g_m2 = 80.0;
 
 }  // namespace battwright::carding::habits
