@@ -149,6 +149,18 @@ TEST_CASE("strokes alike join: at one place, or side by side and as thick; other
           first.sheet.recipe.carding.layings.size() + 1);
 }
 
+TEST_CASE("layings that follow each other and are alike are joined when that is asked for") {
+    app::Sheet sheet = app::lay_stroke(slip(), hull_brush(0.0, 50.0, 0.0, 100.0), 1).sheet;
+    sheet = app::lay_stroke(sheet, hull_brush(100.0, 150.0, 0.0, 100.0), 1).sheet;
+    // This one lies beside the one before it and is one with it; then both lie beside the first.
+    sheet = app::lay_stroke(sheet, hull_brush(50.0, 100.0, 0.0, 100.0), 1).sheet;
+    CHECK(sound(sheet).size() == app::rests_of(sheet).size() + 2);
+    const auto joined = app::join_layings(sheet);
+    CHECK(sound(joined.sheet).size() == app::rests_of(sheet).size() + 1);
+    CHECK(joined.sheet.recipe.carding.layings.back().across == Stretch{0.0, 150.0, LengthUnit::millimetre});
+    CHECK(app::same(app::join_layings(joined.sheet).sheet, joined.sheet));
+}
+
 TEST_CASE("off the drum a stroke is cut, beside it refused, and of more than is left it lays what is left") {
     auto laid = app::lay_stroke(slip(), hull_brush(150.0, 260.0, 0.0, 100.0), 1);
     CHECK(laid.line.find("200 mm wide") != std::string::npos);

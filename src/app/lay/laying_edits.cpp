@@ -78,6 +78,14 @@ Laid take_off(const Sheet& sheet, const Layings& which) {
     return closed(std::move(after), {}, std::move(line));
 }
 
+Layings rests_of(const Sheet& sheet) {
+    Layings rests;
+    const auto& layings = sheet.recipe.carding.layings;
+    for (std::size_t i = 0; i < layings.size(); ++i)
+        if (is_rest(layings[i])) rests.push_back(i);
+    return rests;
+}
+
 Laid clear_layings(const Sheet& sheet) {
     Sheet after = sheet;
     after.recipe.carding.layings.clear();

@@ -42,6 +42,10 @@ Laid double_layings(const Sheet& sheet, const Layings& which);
 Laid mirror_layings(const Sheet& sheet, const Layings& which);
 // Over the full width and all round, evenly.
 Laid spread_evenly(const Sheet& sheet, const Layings& which);
+// Those that follow each other and are alike as one, as a stroke and the next would be.
+Laid join_layings(const Sheet& sheet);
+// What no stroke has placed.
+Layings rests_of(const Sheet& sheet);
 // To before the laying `to`; at the end when there is none.
 Laid move_layings(const Sheet& sheet, const Layings& which, std::size_t to);
 // Together, in proportion; of no more than there is.

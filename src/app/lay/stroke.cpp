@@ -147,6 +147,21 @@ std::optional<Laying> joined(const Laying& last, const Laying& stroke, const Sur
 
 }  // namespace
 
+Laid join_layings(const Sheet& sheet) {
+    Sheet after = sheet;
+    const Surface surface = surface_of(sheet.recipe);
+    std::vector<Laying> kept;
+    for (const Laying& laying : sheet.recipe.carding.layings) {
+        const auto both = kept.empty() ? std::nullopt : joined(kept.back(), laying, surface);
+        if (both)
+            kept.back() = *both;
+        else
+            kept.push_back(laying);
+    }
+    after.recipe.carding.layings = std::move(kept);
+    return closed(std::move(after), {});
+}
+
 Laid lay_stroke(const Sheet& sheet, const Brush& brush, std::size_t batts) {
     Stroke stroke{sheet, brush, std::max<std::size_t>(1, batts), surface_of(sheet.recipe)};
     if (!stroke.clip())

@@ -132,7 +132,13 @@ void list_of_steps(OnCanvas& on, const forecast::Forecast& forecast) {
         }
 }
 
-void foot_of_list(OnCanvas& on) {
+bool is_fiddly(const Outcome& outcome) {
+    return outcome.forecast && std::ranges::any_of(outcome.forecast->findings, [](const auto& finding) {
+               return finding.code == "fiddly";
+           });
+}
+
+void foot_of_list(OnCanvas& on, const Outcome& outcome) {
     const Ui& ui = on.ui;
     const bool by_list = !ui.app.document.sheet().recipe.carding.layings.empty();
     if (!by_list) {
@@ -143,15 +149,24 @@ void foot_of_list(OnCanvas& on) {
     }
     if (button(ui, "Mirror all", Tone::plain, 0.0f, "Left to right."))
         on.take(mirror_layings(on.sheet(), {}), "mirror the lay");
-    ImGui::SameLine();
+    ImGui::SameLine(0.0f, ui.px(5.0f));
     if (button(ui, "Clear", Tone::plain, 0.0f, "All strokes off: everything goes in evenly again.")) {
         on.take(clear_layings(on.sheet()), "clear the lay");
         on.canvas.chosen.clear();
     }
-    if (on.canvas.hidden.empty()) return;
-    ImGui::SameLine();
-    if (button(ui, "Show all", Tone::plain, 0.0f, "What is hidden is only out of sight."))
-        on.canvas.hidden.clear();
+    ImGui::SameLine(0.0f, ui.px(5.0f));
+    if (!on.canvas.hidden.empty()) {
+        if (button(ui, "Show all", Tone::plain, 0.0f, "What is hidden is only out of sight."))
+            on.canvas.hidden.clear();
+    } else if (button(ui, "Strokes only", Tone::plain, 0.0f,
+                      "Hides what no stroke has placed, for looking only: the cloth shows where nothing is "
+                      "laid.")) {
+        on.canvas = hidden_or_shown(on.canvas, on.sheet().recipe, rests_of(on.sheet()));
+    }
+    if (!is_fiddly(outcome)) return;
+    ImGui::SameLine(0.0f, ui.px(5.0f));
+    if (button(ui, "Join", Tone::plain, 0.0f, "Layings that are alike and follow each other as one."))
+        on.take(join_layings(on.sheet()), "join layings");
 }
 
 }  // namespace
@@ -174,7 +189,7 @@ void view_laid_steps(OnCanvas& on, const Outcome& outcome, ImVec2 size) {
     if (outcome.forecast && !outcome.complaint) list_of_steps(on, *outcome.forecast);
     ImGui::EndChild();
     if (editor > 0.0f) view_step_editor(on, editor);
-    foot_of_list(on);
+    foot_of_list(on, outcome);
     ImGui::EndChild();
 }
 
