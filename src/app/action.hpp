@@ -12,6 +12,7 @@
 #include "app/bench/sheet.hpp"
 #include "app/card/card_session.hpp"
 #include "app/find/find_choice.hpp"
+#include "app/lay/canvas.hpp"
 #include "app/look.hpp"
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
@@ -80,6 +81,10 @@ struct WeighYarn {
 };
 struct LookAt {
     Look look;
+};
+// How the drum is laid by hand: the brush, what is chosen and hidden.
+struct ChangeCanvas {
+    Canvas canvas;
 };
 struct ChangeSettings {
     Settings settings;
@@ -151,9 +156,9 @@ struct FindAgain {};
 using Action =
     std::variant<Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave,
                  Save, SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant,
-                 TakeVariant, DropVariant, WeighYarn, LookAt, ChangeSettings, Complain, Dismiss, AskStash,
-                 ChooseShelf, LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport,
-                 ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp, Restore,
-                 ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
+                 TakeVariant, DropVariant, WeighYarn, LookAt, ChangeCanvas, ChangeSettings, Complain, Dismiss,
+                 AskStash, ChooseShelf, LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp,
+                 ShowReport, ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
+                 Restore, ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
 
 }  // namespace battwright::app

@@ -115,6 +115,7 @@ struct Applier {
     // What is shown, and how.
     void operator()(const WeighYarn& weigh) const { state.yarn_grams = weigh.grams; }
     void operator()(const LookAt& action) const { state.look = action.look; }
+    void operator()(const ChangeCanvas& change) const { state.canvas = change.canvas; }
     void operator()(const ChangeSettings& change) const {
         if (state.stash.is_open() && change.settings.currency != state.settings.currency)
             complain(state.stash.perform({SetCurrency{change.settings.currency}, 0}));
@@ -212,6 +213,9 @@ struct Applier {
         state.document = std::move(document);
         state.disagreement.reset();
         state.look.passes.reset();
+        const bool laying = state.canvas.open;
+        state.canvas = Canvas{};
+        state.canvas.open = laying;
         state.yarn_grams.reset();
         effects.new_document = true;
         if (state.recovery) state.recovery->clear();

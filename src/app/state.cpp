@@ -1,5 +1,6 @@
 #include "app/state.hpp"
 
+#include <algorithm>
 #include <utility>
 
 #include "app/folders.hpp"
@@ -22,12 +23,31 @@ void follow_worker(State& state) {
     const Look& look = state.look;
     CardingRequest request{outcome.forecast, outcome.version, pass_shown(outcome.forecast->recipe, look),
                            look.view,        look.pull,       {look.from, look.zoom}};
+    if (state.canvas.open) {
+        request.pass = std::max(1, outcome.forecast->recipe.carding.passes);
+        request.all_passes = true;
+    }
     if (!request.same_as(state.asked)) {
         state.asked = request;
         state.worker->ask(std::move(request));
     }
     auto made = state.worker->state();
     state.carded = {std::move(made.latest), !made.busy};
+}
+
+void follow_canvas(State& state) {
+    if (!state.canvas.open) return;
+    state.listed.of(state.document.version(), [&](unsigned long, Listed& listed) {
+        listed.sheet = as_list(state.document.sheet(), *state.catalogue);
+        listed.tiles = tiles_of(listed.sheet);
+    });
+    const Outcome& outcome = state.outcome();
+    if (!outcome.forecast) return;
+    const int passes = std::max(1, outcome.forecast->recipe.carding.passes);
+    state.laid.of({outcome.version, std::clamp(state.canvas.brush.pass, 1, passes), state.canvas.hidden},
+                  [&](const LaidInputs& inputs, LaidPicture& picture) {
+                      picture = laid_picture(*outcome.forecast, inputs.pass, inputs.hidden);
+                  });
 }
 
 }  // namespace
@@ -42,6 +62,7 @@ void follow(State& state) {
     state.outcomes.of(std::move(inputs), [&](const OutcomeInputs& from, Outcome& outcome) {
         update(outcome, from, *state.catalogue);
     });
+    follow_canvas(state);
     follow_worker(state);
 }
 

@@ -19,6 +19,7 @@
 #include "app/derived.hpp"
 #include "app/files.hpp"
 #include "app/find/find_session.hpp"
+#include "app/lay/canvas.hpp"
 #include "app/look.hpp"
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
@@ -41,12 +42,21 @@ inline bool waits(const Pending& pending) {
     return !std::holds_alternative<std::monostate>(pending);
 }
 
+// What the picture of the strokes is made of.
+struct LaidInputs {
+    unsigned long version = 0;  // of the outcome
+    int pass = 1;
+    std::vector<recipe::Laying> hidden;
+    bool operator==(const LaidInputs&) const = default;
+};
+
 struct State {
     const fibre::Catalogue* catalogue = nullptr;
     std::filesystem::path config_folder;  // empty: settings are not kept
     Settings settings;
     Document document;
     Look look;
+    Canvas canvas;
     std::optional<double> yarn_grams;  // finished yarn, when that was weighed and not the fibre
     StashSession stash;
     RecordSession record;
@@ -73,6 +83,9 @@ struct State {
     // Made of the above by follow().
     Derived<OutcomeInputs, Outcome> outcomes;
     const Outcome& outcome() const { return outcomes.value(); }
+    // Only while the canvas is open.
+    Derived<unsigned long, Listed> listed;  // by the document's version
+    Derived<LaidInputs, LaidPicture> laid;
     CardingRequest asked;  // of the worker, last
     CardedShown carded;
 };

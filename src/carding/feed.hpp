@@ -73,6 +73,12 @@ struct Span {
 // many times while it goes in, so it lies all round. Straight onto the drum it has a place round it too, and
 // is hardly carded on this pass.
 inline constexpr std::size_t no_blend = static_cast<std::size_t>(-1);
+// Which of the recipe's layings a lay is of; none when it is of a manner. It makes no two lays unlike.
+inline constexpr std::size_t no_laying = static_cast<std::size_t>(-1);
+struct Source {
+    std::size_t laying = no_laying;
+    bool operator==(const Source&) const { return true; }
+};
 struct Lay {
     std::size_t portion = 0;
     double grams = 0.0;
@@ -83,6 +89,7 @@ struct Lay {
     int pass = 1;
     recipe::Lies lies = recipe::Lies::between;  // on a later pass than the first
     std::size_t blend = no_blend;               // the small blend it is of, instead of a portion
+    Source source{};
 
     bool all_over() const { return across.whole() && round.whole(); }
     bool operator==(const Lay&) const = default;

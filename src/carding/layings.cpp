@@ -84,8 +84,11 @@ struct LayMaker {
             std::size_t end = i;
             for (; end < layings.size() && layings[end].times == layings[i].times &&
                    pass_of(layings[end]) == pass && (end == i || times > 1);
-                 ++end)
+                 ++end) {
+                const std::size_t before = group.size();
                 add(layings[end], laid[end], pass, group);
+                for (std::size_t g = before; g < group.size(); ++g) group[g].source = {end};
+            }
             for (Lay& lay : group) lay.grams /= times;
             for (int n = 0; n < times; ++n) lays.insert(lays.end(), group.begin(), group.end());
             i = end;

@@ -148,15 +148,11 @@ struct Planner {
     // What goes onto the drum on one pass by a list of layings; lays alike that come round in turn are one
     // step.
     void lay_by_hand(int pass, std::optional<recipe::Lies> lies) {
-        std::vector<Turn> turns = turns_of(layings.lays, pass, lies);
-        for (const Turn& turn : turns) {
-            Lay lay = turn.lay;
-            lay.grams *= turn.times;
-            add_lay(pass, lay, turn.times, turn.with_others);
-        }
+        for (const Turn& turn : turns_of(layings.lays, pass, lies)) add_turn(pass, turn);
     }
 
-    void add_lay(int pass, const Lay& lay, int times, bool with_others) {
+    void add_turn(int pass, const Turn& turn) {
+        const Lay& lay = turn.lay;
         const std::size_t chief = chief_of(lay);
         FeedManner manner = FeedManner::layer;
         if (lay.dab_mm > 0.0) {
@@ -168,14 +164,27 @@ struct Planner {
         } else if (pass > 1 && lay.lies == recipe::Lies::between) {
             manner = FeedManner::sandwiched;
         }
-        feed(pass, chief, lay.grams * share(), reach_of(lay), manner);
+        Reach reach = reach_of(lay);
+        Span round = lay.round;
+        double wide = reach.to - reach.from;
+        for (const Lay& other : turn.elsewhere) {
+            const Reach there = reach_of(other);
+            wide += there.to - there.from;
+            reach = {std::min(reach.from, there.from), std::max(reach.to, there.to)};
+            round = {std::min(round.from, other.round.from), std::max(round.to, other.round.to)};
+        }
+        feed(pass, chief, turn.grams() * share(), reach, manner);
         Step& step = plan.steps.back();
-        step.round_from = lay.round.from;
-        step.round_to = std::min(1.0, lay.round.to);
+        step.layer_g_m2 *= (reach.to - reach.from) / wide;
+        step.layer_mm *= (reach.to - reach.from) / wide;
+        step.round_from = round.from;
+        step.round_to = std::min(1.0, round.to);
         step.on_drum = lay.on_drum || keeps_to_licker_in(portions[chief]);
+        step.layings = turn.layings;
         if (lay.blend != no_blend) step.blend = layings.blends[lay.blend].name;
-        step.text = laid_text(step, {in_grams(step.grams) + " of " + name_of(lay), lay, times, with_others,
-                                     keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
+        step.text =
+            laid_text(step, {in_grams(step.grams) + " of " + name_of(lay), turn, share(), carder.width_mm,
+                             keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
     }
 
     // Small blends are carded first, each by itself.
@@ -183,7 +192,7 @@ struct Planner {
         for (const Small& small : layings.blends) {
             std::vector<std::string> parts;
             for (const Turn& turn : turns_of(small.lays, 0, {}))
-                parts.push_back(in_grams(turn.lay.grams * turn.times * share()) + " of " + name_of(turn.lay));
+                parts.push_back(in_grams(turn.grams() * share()) + " of " + name_of(turn.lay));
             const double grams = small.grams * share();
             Step& step =
                 add(1, StepKind::blend,

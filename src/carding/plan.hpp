@@ -41,6 +41,7 @@ struct Step {
     double layer_g_m2 = 0.0;  // what it adds to the batt where it lies
     double layer_mm = 0.0;    // the same as loft of the batt
     FeedManner manner = FeedManner::layer;
+    std::vector<std::size_t> layings{};  // of the recipe's list, that this step carries out
     double minutes = 0.0;
     std::string text;                    // a sentence for a person, in g and mm
     std::string text_with_quantities{};  // the same for staple::words_in

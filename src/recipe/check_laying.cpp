@@ -8,7 +8,6 @@
 namespace battwright::recipe {
 namespace {
 
-constexpr std::size_t most_layings = 400;
 constexpr std::size_t most_blends = 30;
 constexpr Range times_count{1.0, 50.0};
 constexpr Range laid_percent{0.01, 100.0};

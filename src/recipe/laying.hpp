@@ -18,6 +18,9 @@ namespace battwright::recipe {
 
 struct Carder;
 
+// In one list; nobody lays so many by hand.
+inline constexpr std::size_t most_layings = 400;
+
 // Through the tray fibre has a place across only: the drum turns many times while it goes in, so it lies all
 // round, carded and drawn out. Straight onto the drum it has a place round it, too, and is hardly carded on
 // this pass.

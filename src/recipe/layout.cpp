@@ -10,12 +10,13 @@
 #include "text/words.hpp"
 
 namespace battwright::recipe {
-namespace {
 
 // As loosely as the components must close.
-double slack_of(double whole_grams) {
+double closing_slack(double whole_grams) {
     return std::max(closing_grams, closing_share * whole_grams);
 }
+
+namespace {
 
 // One laying on its way to a weight.
 struct Entry {
@@ -64,8 +65,8 @@ std::string printed(double grams) {
     return measure::print_mass(grams, measure::MassUnit::gram);
 }
 
-// Divides a heap among its layings: weights and shares first, then the rest.
-Suspicion divide(const Heap& heap, const Entries& entries) {
+// Divides a heap among its layings: weights and shares first, then the rest. With `spare` it need not close.
+Suspicion divide(const Heap& heap, const Entries& entries, std::vector<double>* spare) {
     std::vector<double> left = heap.grams;
     const bool rest_wanted = std::any_of(entries.begin(), entries.end(), [](const Entry& e) {
         return std::holds_alternative<Rest>(e.laying->amount);
@@ -76,9 +77,9 @@ Suspicion divide(const Heap& heap, const Entries& entries) {
         for (std::size_t t = 0; t < left.size(); ++t) left[t] -= entry.laid->grams[t];
     }
     const double whole = std::accumulate(heap.grams.begin(), heap.grams.end(), 0.0);
-    const double slack = slack_of(whole);
+    const double slack = closing_slack(whole);
     for (const double grams : left) {
-        if (grams >= -slack) continue;
+        if (grams >= -slack || spare != nullptr) continue;
         return Fault{printed(whole - std::accumulate(left.begin(), left.end(), 0.0)) + " of " + heap.name +
                          " is laid, and there is " + printed(whole),
                      "lay less of it, or weigh out more", fields_of(entries)};
@@ -98,12 +99,16 @@ Suspicion divide(const Heap& heap, const Entries& entries) {
         for (std::size_t t = 0; t < left.size(); ++t) {
             if (!takes(entry, heap, t)) continue;
             got += entry.laid->grams[t] = std::max(0.0, left[t]);
-            left[t] = 0.0;
+            left[t] = std::min(0.0, left[t]);
         }
-        if (got <= slack)
+        if (got <= slack && spare == nullptr)
             return Fault{"nothing is left of " + heap.name + " for the rest",
                          "lay less of it elsewhere, or take this laying out",
                          {entry.field}};
+    }
+    if (spare != nullptr) {
+        *spare = std::move(left);
+        return std::nullopt;
     }
     const double over = std::accumulate(left.begin(), left.end(), 0.0);
     if (over <= slack) return std::nullopt;
@@ -160,7 +165,8 @@ Suspicion bad_tint(const Recipe& recipe, const Entry& entry) {
 struct Making {
     const Recipe& recipe;
     Layout layout;
-    Entries entries;  // of the batt, then of each blend
+    Entries entries;                 // of the batt, then of each blend
+    LooseLayout* loosely = nullptr;  // it need not close
 
     void gather() {
         layout.lays.resize(recipe.carding.layings.size());
@@ -218,12 +224,16 @@ struct Making {
         for (std::size_t c = 0; c < recipe.components.size(); ++c) {
             const Entries mine = of({false, c});
             const Heap heap = heap_of(recipe, c, masses.grams[c]);
-            if (mine.empty() && recipe.components[c].add_on_pass == 1)
+            std::vector<double>* spare = nullptr;
+            if (loosely != nullptr) {
+                spare = &loosely->spare.emplace_back(heap.grams.size(), 0.0);
+                if (mine.empty() && recipe.components[c].add_on_pass == 1) *spare = heap.grams;
+            } else if (mine.empty() && recipe.components[c].add_on_pass == 1)
                 return Fault{heap.name + " is weighed out and never laid",
                              "add a [[carding.lay]] of it, or take it out",
                              {component_field(c)}};
             if (mine.empty()) continue;
-            if (auto fault = divide(heap, mine)) return fault;
+            if (auto fault = divide(heap, mine, spare)) return fault;
         }
         return std::nullopt;
     }
@@ -234,11 +244,16 @@ struct Making {
             double grams = 0.0;
             for (const Laid& laid : layout.blends[b]) grams += laid.total();
             const Entries mine = of({true, b});
-            if (mine.empty())
+            std::vector<double>* spare = nullptr;
+            if (loosely != nullptr) {
+                spare = &loosely->spare_of_blends[b];
+                *spare = {grams};
+            } else if (mine.empty())
                 return Fault{"the small blend " + measure::quoted(blend.name) + " is never laid",
                              "add a [[carding.lay]] of it, or take it out",
                              {blend_field(b)}};
-            if (auto fault = divide({measure::quoted(blend.name), {grams}, {std::nullopt}}, mine))
+            if (mine.empty()) continue;
+            if (auto fault = divide({measure::quoted(blend.name), {grams}, {std::nullopt}}, mine, spare))
                 return fault;
         }
         return std::nullopt;
@@ -278,8 +293,10 @@ std::string reference_to(const Recipe& recipe, std::size_t component) {
     return component_field(component);
 }
 
-tl::expected<Layout, Fault> lay_out(const Recipe& recipe, const Masses& masses) {
-    Making making{recipe, {}, {}};
+namespace {
+
+tl::expected<Layout, Fault> laid_out_by(const Recipe& recipe, const Masses& masses, LooseLayout* loosely) {
+    Making making{recipe, {}, {}, loosely};
     making.gather();
     if (auto fault = making.name()) return tl::make_unexpected(*fault);
     for (std::size_t b = 0; b < recipe.carding.blends.size(); ++b) {
@@ -289,6 +306,21 @@ tl::expected<Layout, Fault> lay_out(const Recipe& recipe, const Masses& masses) 
     if (auto fault = making.divide_components(masses)) return tl::make_unexpected(*fault);
     if (auto fault = making.divide_blends()) return tl::make_unexpected(*fault);
     return std::move(making.layout);
+}
+
+}  // namespace
+
+tl::expected<Layout, Fault> lay_out(const Recipe& recipe, const Masses& masses) {
+    return laid_out_by(recipe, masses, nullptr);
+}
+
+measure::Expected<LooseLayout> loose_layout_of(const Recipe& recipe, const Masses& masses) {
+    LooseLayout loose;
+    loose.spare_of_blends.resize(recipe.carding.blends.size());
+    auto layout = laid_out_by(recipe, masses, &loose);
+    if (!layout) return tl::make_unexpected(without_lines(layout.error()));
+    loose.layout = std::move(*layout);
+    return loose;
 }
 
 measure::Expected<Layout> layout_of(const Recipe& recipe, const Masses& masses) {

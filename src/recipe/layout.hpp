@@ -38,6 +38,18 @@ struct Layout {
 // rest, a name means nothing or two things, or a blend contains itself. Precondition: the recipe has layings.
 measure::Expected<Layout> layout_of(const Recipe& recipe, const Masses& masses);
 
+// The same of a list that need not close, such as one that is being made.
+struct LooseLayout {
+    Layout layout;
+    // Grams per colour of each component, and of each small blend, that no laying takes; below nought: so much
+    // is laid that is not there. None of a component that goes in on a later pass without a laying.
+    std::vector<std::vector<double>> spare, spare_of_blends;
+};
+// A complaint only when a name means nothing or two things, or a blend contains itself.
+measure::Expected<LooseLayout> loose_layout_of(const Recipe& recipe, const Masses& masses);
+// A sum of so much fibre that is off by no more than this closes, in grams.
+double closing_slack(double whole_grams);
+
 // After an edit of the components: a component renamed keeps its layings, one removed takes them with it (and
 // small blends that are left with nothing), and one that is new is laid whole after the others. The mixture a
 // series ends at follows likewise.

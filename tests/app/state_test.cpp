@@ -228,6 +228,30 @@ TEST_CASE("variants are kept, gone back to and let go, at most four") {
     CHECK(state.variants.size() == 3);
 }
 
+TEST_CASE("while the canvas is open the list and the picture of it follow the bench") {
+    auto state = started();
+    act(state, app::StartExample{});
+    CHECK(state.listed.value().tiles.empty());
+    app::Canvas canvas;
+    canvas.open = true;
+    act(state, app::ChangeCanvas{canvas});
+    CHECK(state.document.sheet().recipe.carding.layings.empty());  // looking changes nothing
+    CHECK_FALSE(state.listed.value().sheet.recipe.carding.layings.empty());
+    REQUIRE(state.laid.value().scene);
+    const auto scene = state.laid.value().scene;
+    canvas.brush.what = state.listed.value().tiles.front().what;
+    act(state, app::ChangeCanvas{canvas});
+    CHECK(state.laid.value().scene == scene);
+    act(state, app::Edit{app::lay_stroke(state.listed.value().sheet, canvas.brush, 1).sheet, "lay a stroke"});
+    CHECK(state.document.history().steps_back() == 1);
+    CHECK(state.laid.value().scene != scene);
+    CHECK(state.listed.value().tiles.front().left < state.listed.value().tiles.front().grams);
+    act(state, app::NewBatt{});
+    act(state, app::AnswerUnsaved{app::AnswerUnsaved::Choice::let_go});
+    CHECK(state.canvas.open);
+    CHECK(state.canvas.brush.what.empty());
+}
+
 TEST_CASE("the panel of files lists, enters, and asks before it replaces") {
     const testing::Folder folder("files");
     fs::create_directories(folder.path / "boats");

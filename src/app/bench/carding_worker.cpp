@@ -48,6 +48,14 @@ void picture_batt(const CardingRequest& request, const forecast::Batt& batt, con
     made.scene = strip::scene_of(f, strip::simulated_field(f, batt, pass, view), pass.number);
 }
 
+void picture_faces(const CardingRequest& request, const forecast::Batt& batt, Carded& made) {
+    const auto& f = *request.forecast;
+    for (const carding::Pass& pass : batt.passes)
+        if (pass.number <= request.pass)
+            made.faces.push_back(
+                strip::scene_of(f, strip::simulated_field(f, batt, pass, strip::View::face), pass.number));
+}
+
 Carded pictures_of(const CardingRequest& request, const forecast::Batt& batt, bool coarse) {
     const auto& f = *request.forecast;
     Carded made;
@@ -60,6 +68,7 @@ Carded pictures_of(const CardingRequest& request, const forecast::Batt& batt, bo
     if (const carding::Pass* pass = pass_of(batt, request.pass)) {
         picture_batt(request, batt, *pass, made);
         made.drum = strip::drum_picture(f, batt, *pass);
+        if (request.all_passes) picture_faces(request, batt, made);
     } else {
         made.scene = strip::scene_of(f, strip::ideal_field(f), request.pass);
     }

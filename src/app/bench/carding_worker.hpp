@@ -24,8 +24,10 @@ struct CardingRequest {
     // Of the yarn: how the batt is taken to the wheel, and which stretch is on show.
     carding::Pull pull = carding::Pull::torn_lengthwise;
     strip::YarnFrame frame{};
+    bool all_passes = false;  // and the batt's face after each of them
     bool same_as(const CardingRequest& other) const {
-        const bool same_batt = version == other.version && pass == other.pass && view == other.view;
+        const bool same_batt = version == other.version && pass == other.pass && view == other.view &&
+                               all_passes == other.all_passes;
         return same_batt && (!is_yarn(view) || (pull == other.pull && frame == other.frame));
     }
 };
@@ -38,6 +40,7 @@ struct Carded {
     strip::Scene scene;     // of the batt's views
     strip::YarnScene yarn;  // of the yarn's
     strip::DrumPicture drum;
+    std::vector<strip::Scene> faces;          // after each pass up to that one, when all were asked for
     std::vector<carding::Measures> measures;  // one a simulated pass, each with its number
     carding::OverCarding over_carding;
 };

@@ -3,6 +3,25 @@
 #include <algorithm>
 
 namespace battwright::app {
+namespace {
+
+// Each as it was kept before, where it is the same.
+template <class Value>
+std::vector<std::shared_ptr<const Value>> shared_with(const std::vector<std::shared_ptr<const Value>>* before,
+                                                      const std::vector<Value>& values) {
+    std::vector<std::shared_ptr<const Value>> kept;
+    for (const Value& value : values) {
+        std::shared_ptr<const Value> shared;
+        if (before != nullptr) {
+            const auto found = std::ranges::find_if(*before, [&](const auto& old) { return *old == value; });
+            if (found != before->end()) shared = *found;
+        }
+        kept.push_back(shared ? shared : std::make_shared<const Value>(value));
+    }
+    return kept;
+}
+
+}  // namespace
 
 History::History(const Sheet& start) {
     states_.push_back(packed(start, nullptr));
@@ -12,25 +31,21 @@ History::State History::packed(const Sheet& sheet, const State* before) {
     State state;
     recipe::Recipe head = sheet.recipe;
     head.components.clear();
+    head.carding.layings.clear();
     const bool keep_head = before != nullptr && same(*before->head, head);
     state.head = keep_head ? before->head : std::make_shared<const recipe::Recipe>(std::move(head));
     state.marks = sheet.marks;
     state.total_held = sheet.total_held;
-    for (const auto& component : sheet.recipe.components) {
-        std::shared_ptr<const recipe::Component> shared;
-        if (before != nullptr) {
-            const auto found = std::find_if(before->components.begin(), before->components.end(),
-                                            [&](const auto& old) { return same(*old, component); });
-            if (found != before->components.end()) shared = *found;
-        }
-        state.components.push_back(shared ? shared : std::make_shared<const recipe::Component>(component));
-    }
+    state.components =
+        shared_with(before != nullptr ? &before->components : nullptr, sheet.recipe.components);
+    state.layings = shared_with(before != nullptr ? &before->layings : nullptr, sheet.recipe.carding.layings);
     return state;
 }
 
 Sheet History::unpacked(const State& state) {
     Sheet sheet{*state.head, state.marks, state.total_held};
     for (const auto& component : state.components) sheet.recipe.components.push_back(*component);
+    for (const auto& laying : state.layings) sheet.recipe.carding.layings.push_back(*laying);
     return sheet;
 }
 

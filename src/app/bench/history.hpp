@@ -10,8 +10,9 @@
 
 namespace battwright::app {
 
-// Every state the sheet has been in, oldest first. States share the components they have in common, so a step
-// costs about as much as the one component it changed; the oldest go when there are more than `most_steps`.
+// Every state the sheet has been in, oldest first. States share the components and layings they have in
+// common, so a step costs about as much as the one it changed; the oldest go when there are more than
+// `most_steps`.
 class History {
   public:
     static constexpr std::size_t most_steps = 10000;
@@ -36,8 +37,9 @@ class History {
 
   private:
     struct State {
-        std::shared_ptr<const recipe::Recipe> head;  // without its components
+        std::shared_ptr<const recipe::Recipe> head;  // without its components and layings
         std::vector<std::shared_ptr<const recipe::Component>> components;
+        std::vector<std::shared_ptr<const recipe::Laying>> layings;
         std::vector<Mark> marks;
         bool total_held = false;
         std::string what;

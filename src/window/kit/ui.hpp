@@ -45,6 +45,7 @@ enum class Command {
     preferences,
     variants,
     keep_variant,
+    lay,
     card,
     card_it,
     record,

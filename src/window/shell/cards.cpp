@@ -22,7 +22,8 @@ constexpr std::array<std::array<const char*, 2>, 9> steps{{
      "fibre with several colours."},
     {"On the drum",
      "The middle shows the layers as you feed them, the first at the teeth. Below it: how much the drum "
-     "holds, which carder, how many passes, and the steps to follow at the carder."},
+     "holds, which carder, how many passes, and the steps to follow at the carder. Lay by hand opens the "
+     "drum flat, to lay fibre where you want it."},
     {"What comes out",
      "On the right: the blended colour, the fibre lengths, and what a practised spinner would say. "
      "Hover over a word to see what it means and who says so."},

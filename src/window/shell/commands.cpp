@@ -21,6 +21,7 @@ constexpr std::array<Shortcut, shortcut_count> all_shortcuts{{
     {"Ctrl+F", "add a fibre by typing", Command::add_fibre, GLFW_KEY_F},
     {"Ctrl+K", "compare variants", Command::variants, GLFW_KEY_K},
     {"Ctrl+Shift+K", "keep this as a variant", Command::keep_variant, GLFW_KEY_K, true},
+    {"Ctrl+D", "lay the batt by hand, on the drum unrolled", Command::lay, GLFW_KEY_D},
     {"Ctrl+P", "recipe card, tag and label", Command::card, GLFW_KEY_P},
     {"Ctrl+R", "the record: batts, skeins, reports", Command::record, GLFW_KEY_R},
     {"Ctrl+B", "find blends: use up bits, match a colour", Command::find, GLFW_KEY_B},
@@ -31,7 +32,10 @@ constexpr std::array<Shortcut, shortcut_count> all_shortcuts{{
     {"Arrows", "from thing to thing within a panel"},
     {"Enter or Space", "press it; Enter takes what is typed"},
     {"Esc", "one step back"},
-    {"Alt+Up, Alt+Down", "on a handle: feed sooner or later"},
+    {"Alt+Up, Alt+Down", "on a handle, or a step laid by hand: feed sooner or later"},
+    {"Arrows, Shift+Arrows", "on the drum unrolled: move the stroke, make it larger or smaller"},
+    {"Enter", "on the drum unrolled: lay the stroke there"},
+    {"D, M, E, H, Delete", "the chosen step: double, mirror, spread evenly, hide, take off"},
     {"Ctrl+Enter", "on a lot of the shelf: put it on the bench"},
     {"F1", "this page"},
     {"Ctrl+Q", "leave", Command::close_window, GLFW_KEY_Q},
@@ -180,6 +184,7 @@ void do_command(Shell& shell, Command command) {
         case Command::guide:
         case Command::preferences:
         case Command::variants:
+        case Command::lay:
         case Command::card:
         case Command::card_it:
         case Command::record:

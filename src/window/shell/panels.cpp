@@ -5,6 +5,7 @@
 
 #include "app/folders.hpp"
 #include "window/gl/backend.hpp"
+#include "window/shell/commands.hpp"
 #include "window/shell/shell.hpp"
 
 namespace battwright::window {
@@ -53,6 +54,24 @@ constexpr std::array<Panel, panel_count> all_panels{{
          },
      .draw = [](const Ui& ui, Shell& shell,
                 const PanelHead& head) { view_variants(ui, head, shell.variants); }},
+    {.command = Command::lay,
+     .head = {"lay by hand", "Laid by hand"},
+     .prepare = [](Shell& shell) { act(shell, ChangeCanvas{opened_canvas(shell.app)}); },
+     .follow =
+         [](Shell& shell) {
+             const bool hand_moves = ImGui::IsMouseDown(ImGuiMouseButton_Left);
+             if (auto trouble = shell.canvas.pictures.follow(shell.app, hand_moves))
+                 shell.app.messages.push_back(std::move(*trouble));
+         },
+     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_canvas(ui, head, shell.canvas); },
+     .shut =
+         [](Shell& shell) {
+             Canvas canvas = shell.app.canvas;
+             canvas.open = false;
+             act(shell, ChangeCanvas{std::move(canvas)});
+         },
+     .report = [](const Shell& shell, bool open,
+                  Probe& probe) { report_canvas(shell.canvas, shell.app, open, probe); }},
     {.command = Command::card,
      .head = {"card", "Cards, tags and labels"},
      .prepare =

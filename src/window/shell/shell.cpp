@@ -171,6 +171,7 @@ void refresh(Shell& shell, const StripSize& size) {
     follow(app);
     take_photo(shell);
     if (!app.outcome().forecast || !app.carded.carded || size.width <= 0 || size.height <= 0) return;
+    if (app.canvas.open) return;  // it lies over the strip
     const bool hurried = shell.strip.slow() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
     // The hand rests: what was drawn in a hurry is drawn well. Pressing the button alone changes nothing.
     if (shell.strip_of.value().hurried && !hurried) shell.strip_of.forget();

@@ -14,6 +14,7 @@
 #include "window/gl/strip_texture.hpp"
 #include "window/shell/panels.hpp"
 #include "window/views/card/card.hpp"
+#include "window/views/drum/canvas.hpp"
 #include "window/views/find/find.hpp"
 #include "window/views/out/yarn.hpp"
 #include "window/views/record/record.hpp"
@@ -38,6 +39,7 @@ struct Shell {
     InState in;
     ShelfState shelf;
     DrumState drum;
+    CanvasState canvas;
     YarnState yarn;
     FilesState files;
     CardState card;

@@ -128,6 +128,19 @@ void empty_drum(const Ui& ui) {
               ui.theme.ink);
 }
 
+// At the picture's lower right corner, which the drum leaves free.
+void lay_button(const Ui& ui, float side) {
+    const ImVec2 after = ImGui::GetCursorScreenPos();
+    const float wide = ui.px(104.0f), right = after.x + ImGui::GetContentRegionAvail().x;
+    const float top = after.y - ImGui::GetStyle().ItemSpacing.y - ImGui::GetFrameHeight();
+    if (side < 2.0f * ImGui::GetFrameHeight()) return;
+    ImGui::SetCursorScreenPos({right - wide, top});
+    if (button(ui, "Lay by hand", Tone::plain, wide,
+               "The drum unrolled as a surface to lay fibre on, stroke by stroke (Ctrl+D)"))
+        ui.ask.command(Command::lay);
+    ImGui::SetCursorScreenPos(after);
+}
+
 }  // namespace
 
 void draw_core(const Ui& ui, ImDrawList& list, ImVec2 c, float core) {
@@ -152,6 +165,7 @@ void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const 
     const ImVec2 c{at.x + 0.5f * width, at.y + 0.5f * side};
     const float rim = 0.5f * side - ui.px(4.0f), core = 0.46f * rim;
     ImGui::InvisibleButton("drum", {width, side});
+    ImGui::SetItemAllowOverlap();
     mark(ui, "drum");
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const bool flat = recipe::is_flat(forecast.carder);
@@ -197,6 +211,7 @@ void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const C
     const float below = machine + (tall ? 0.30f * room.y : ImGui::GetFrameHeightWithSpacing() + ui.px(4.0f));
     const float side = std::clamp(room.y - below, ui.px(80.0f), room.x);
     view_cross_section(ui, *forecast, shown.carded.get(), pointing, side);
+    lay_button(ui, side);
     if (!tall) {
         const float half = 0.5f * (room.x - ui.px(3.0f));
         if (const auto page = choices(ui, "drum page", {"Carder", "Steps"}, drum.steps ? 1 : 0, half))

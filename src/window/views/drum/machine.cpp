@@ -5,6 +5,7 @@
 
 #include "app/bench/edits.hpp"
 #include "app/bench/staple_words.hpp"
+#include "app/lay/laying_edits.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -77,7 +78,7 @@ void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carde
         const std::string label =
             preset.name + ", " + measure::write_number(preset.teeth_per_square_inch) + " tpi";
         if (ImGui::Selectable(label.c_str(), chosen, 0, {0.0f, ui.px(32.0f)}))
-            ui.ask.edit(set_carder(sheet, preset), "choose a carder");
+            ui.ask.edit(choose_carder(sheet, preset), "choose a carder");
         mark(ui, "carder " + preset.id);
     }
     ImGui::EndCombo();
@@ -157,7 +158,7 @@ void feeding(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
     const ByHand laid{
         !carding.layings.empty(), "by hand",
         "Laid as the recipe's list says: the steps below have it. A manner chosen here takes the "
-        "list's place."};
+        "list's place; Lay by hand (Ctrl+D) changes the list."};
     const ByHand each{!carding.refeeds.empty(), "each pass its way",
                       "The recipe has one way for each pass. One chosen here stands for all of them."};
     if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width, surface))

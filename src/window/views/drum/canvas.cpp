@@ -1,0 +1,191 @@
+#include "window/views/drum/canvas.hpp"
+
+#include <GLFW/glfw3.h>
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "window/views/views.hpp"
+
+namespace battwright::window {
+namespace {
+
+constexpr float card_padding = 22.0f, list_gap = 16.0f;
+
+bool key_pressed_once(int key) {
+    return ImGui::IsKeyPressed(key, false);
+}
+
+// Undo and redo reach the recipe from here, too.
+void history_keys(const Ui& ui) {
+    const ImGuiIO& io = ImGui::GetIO();
+    if (!io.KeyCtrl || io.WantTextInput) return;
+    if (key_pressed_once(GLFW_KEY_Z)) ui.ask.command(io.KeyShift ? Command::redo : Command::undo);
+    if (key_pressed_once(GLFW_KEY_Y)) ui.ask.command(Command::redo);
+}
+
+// A key by itself works on the chosen step, wherever the focus is.
+void step_keys(OnCanvas& on) {
+    const ImGuiIO& io = ImGui::GetIO();
+    if (io.WantTextInput || io.KeyCtrl || io.KeyAlt || on.canvas.chosen.empty()) return;
+    const Layings& chosen = on.canvas.chosen;
+    if (key_pressed_once(GLFW_KEY_DELETE)) {
+        on.take(take_off(on.sheet(), chosen), "take a step off");
+        on.canvas.chosen.clear();
+    } else if (key_pressed_once(GLFW_KEY_D)) {
+        on.take(double_layings(on.sheet(), chosen), "lay a step twice");
+    } else if (key_pressed_once(GLFW_KEY_M)) {
+        on.take(mirror_layings(on.sheet(), chosen), "mirror a step");
+    } else if (key_pressed_once(GLFW_KEY_E)) {
+        on.take(spread_evenly(on.sheet(), chosen), "spread a step evenly");
+    } else if (key_pressed_once(GLFW_KEY_H)) {
+        on.canvas = hidden_or_shown(on.canvas, on.sheet().recipe, chosen);
+    }
+}
+
+void head_row(OnCanvas& on, const PanelHead&) {
+    const Ui& ui = on.ui;
+    text_in(ui, ui.fonts.title, ui.theme.ink, "Laid by hand");
+    const float wide = ui.px(92.0f), space = ImGui::GetStyle().ItemSpacing.x;
+    ImGui::SameLine(ImGui::GetContentRegionMax().x - 3.0f * wide - 2.0f * space);
+    const auto& history = ui.app.document.history();
+    ImGui::BeginDisabled(!history.can_undo());
+    if (button(ui, "Undo##canvas undo", Tone::plain, wide, "Ctrl+Z")) ui.ask.command(Command::undo);
+    ImGui::EndDisabled();
+    ImGui::SameLine();
+    ImGui::BeginDisabled(!history.can_redo());
+    if (button(ui, "Redo##canvas redo", Tone::plain, wide, "Ctrl+Shift+Z")) ui.ask.command(Command::redo);
+    ImGui::EndDisabled();
+    ImGui::SameLine();
+    if (button(ui, "Done##canvas done", Tone::accent, wide) || escape_leaves(ui)) ImGui::CloseCurrentPopup();
+}
+
+// What was said of the last thing done, else what the next stroke will be.
+void line_below(OnCanvas& on, float width) {
+    const Ui& ui = on.ui;
+    std::string words = on.canvas.line;
+    if (words.empty()) {
+        const Tile* tile = tile_of(on.listed.tiles, on.canvas.brush);
+        words = tile == nullptr ? "Choose a fibre above, then drag over the " + std::string(on.surface.name) +
+                                      " where it is to lie."
+                                : "The next stroke: " + mass(ui, stroke_grams(on.canvas.brush, on.surface)) +
+                                      ", " + recipe::write_across(on.canvas.brush.across) + " across, " +
+                                      recipe::write_round(on.canvas.brush.round) + " " +
+                                      std::string(on.surface.along) + ".";
+    }
+    text_within(ui, ui.fonts.body, on.canvas.line.empty() ? ui.theme.quiet : ui.theme.ink, words, width);
+    mark(ui, "canvas line");
+}
+
+// Not closed any more, since something else on the bench was changed.
+void complaint_row(OnCanvas& on, const Outcome& outcome) {
+    if (!outcome.complaint) return;
+    const Ui& ui = on.ui;
+    paragraph(ui, measure::to_line(*outcome.complaint), ui.theme.spoils);
+    if (button(ui, "Make the lay fit", Tone::accent, 0.0f,
+               "What is laid is laid in proportion to what there is, within the edges, on passes there are."))
+        on.take(made_to_fit(on.sheet()), "make the lay fit");
+}
+
+void left_side(OnCanvas& on, float width, float height) {
+    const Ui& ui = on.ui;
+    ImGui::BeginChild("laying", {width, height}, false, ImGuiWindowFlags_NavFlattened);
+    view_tiles(on, width);
+    view_brush(on);
+    // Both to scale: the surface as wide as there is room for, the passes in what that leaves.
+    const float space = ui.px(8.0f), ratio = static_cast<float>(on.surface.across_mm / on.surface.along_mm);
+    const float words = ImGui::GetTextLineHeightWithSpacing() + ui.fonts.small->FontSize + ui.px(16.0f);
+    const float left = ImGui::GetContentRegionAvail().y - words - surface_margins(ui).y;
+    const int passes = std::clamp(std::max(1, on.sheet().recipe.carding.passes), 2, 4);
+    const float surface = ratio * (width - surface_margins(ui).x);
+    const float columns = static_cast<float>(passes);
+    const float pass_wide = std::floor((width - (columns - 1.0f) * space) / columns);
+    const float pass = std::min(ratio * pass_wide, std::max(0.3f * left, left - surface));
+    view_surface(on, width, std::max(ui.px(90.0f), std::min(surface, left - pass)) + surface_margins(ui).y);
+    line_below(on, width);
+    view_pass_pictures(on, ui.app.carded, width, std::floor(pass));
+    ImGui::EndChild();
+}
+
+}  // namespace
+
+void OnCanvas::take(Laid laid, const std::string& what, bool dragging) {
+    canvas.line = std::move(laid.line);
+    if (!laid.layings.empty()) canvas.chosen = std::move(laid.layings);
+    if (!same(laid.sheet, sheet())) ui.ask.edit(std::move(laid.sheet), what, dragging);
+    ui.ask.another_frame = true;
+}
+
+Canvas opened_canvas(const State& state) {
+    Canvas canvas = state.canvas;
+    canvas.open = true;
+    canvas.line.clear();
+    canvas.chosen.clear();
+    canvas.brush.mass_unit = state.settings.mass;
+    if (canvas.brush.length_unit != state.settings.length) {
+        canvas.brush.length_unit = state.settings.length;
+        const Surface surface = surface_of(state.document.sheet().recipe);
+        canvas.brush = placed(canvas.brush, region_of(canvas.brush, surface), surface);
+    }
+    return canvas;
+}
+
+measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,
+                                               const Settings& settings) {
+    const auto parse = across ? recipe::parse_across : recipe::parse_round;
+    auto place = parse(text);
+    if (place) return place;
+    auto bare = parse(text + " " + std::string(measure::word_for(settings.length)));
+    return bare ? bare : place;
+}
+
+measure::Expected<measure::Mass> typed_weight(const std::string& text, const Settings& settings) {
+    auto mass = measure::parse_mass(text);
+    if (mass) return mass;
+    auto bare = measure::parse_mass(text + " " + std::string(measure::word_for(settings.mass)));
+    return bare ? bare : mass;
+}
+
+void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    const ImVec2 least{ui.px(720.0f), ui.px(560.0f)};
+    const ImVec2 size{std::max(least.x, whole.x - ui.px(24.0f)), std::max(least.y, whole.y - ui.px(24.0f))};
+    if (!begin_card(ui, head.id, "", size)) return;
+    OnCanvas on{ui, ui.app.listed.value(), state, ui.app.canvas, surface_of(ui.app.document.sheet().recipe),
+                1};
+    const Outcome& outcome = ui.app.outcome();
+    if (outcome.forecast) on.batts = std::max<std::size_t>(1, outcome.forecast->plan.batts);
+    if (tile_of(on.listed.tiles, on.canvas.brush) == nullptr && !on.listed.tiles.empty()) {
+        on.canvas.brush.what = on.listed.tiles.front().what;
+        on.canvas.brush.colour = on.listed.tiles.front().colour;
+    }
+    head_row(on, head);
+    complaint_row(on, outcome);
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const float list = std::clamp(0.30f * size.x, ui.px(300.0f), ui.px(430.0f));
+    left_side(on, room.x - list - ui.px(list_gap), room.y);
+    ImGui::SameLine(0.0f, ui.px(list_gap));
+    view_laid_steps(on, outcome, {list, room.y});
+    history_keys(ui);
+    step_keys(on);
+    if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) state.dragged.reset();
+    if (!(on.canvas == ui.app.canvas)) ui.ask.act(ChangeCanvas{on.canvas});
+    end_card();
+}
+
+void report_canvas(const CanvasState& canvas, const State& app, bool open, Probe& probe) {
+    if (!open) return;
+    auto& facts = probe.state;
+    facts["canvas line"] = app.canvas.line;
+    facts["canvas across"] = recipe::write_across(app.canvas.brush.across);
+    facts["canvas round"] = recipe::write_round(app.canvas.brush.round);
+    facts["canvas chosen"] = std::to_string(app.canvas.chosen.size());
+    facts["canvas hidden"] = std::to_string(app.canvas.hidden.size());
+    facts["canvas faces"] = std::to_string(canvas.pictures.passes());
+    const auto& tiles = app.listed.value().tiles;
+    for (std::size_t i = 0; i < tiles.size(); ++i)
+        facts["left " + std::to_string(i + 1)] = measure::print_mass(tiles[i].left, measure::MassUnit::gram);
+}
+
+}  // namespace battwright::window
