@@ -16,6 +16,7 @@
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
 #include "app/shelf/stash_requests.hpp"
+#include "app/table/table_session.hpp"
 
 namespace battwright::app {
 
@@ -141,6 +142,11 @@ struct ChangeCard {
 struct WriteCard {};
 struct WriteAllCards {};
 
+// The table.
+struct ChangeTable {
+    TableChoice choice;
+};
+struct SaveTable {};
 // Find.
 struct ChangeFind {
     FindChoice choice;
@@ -148,12 +154,12 @@ struct ChangeFind {
 struct StopFind {};
 struct FindAgain {};
 
-using Action =
-    std::variant<Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave,
-                 Save, SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant,
-                 TakeVariant, DropVariant, WeighYarn, LookAt, ChangeSettings, Complain, Dismiss, AskStash,
-                 ChooseShelf, LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp, ShowReport,
-                 ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp, Restore,
-                 ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
+using Action = std::variant<Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe,
+                            Leave, Save, SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery,
+                            KeepVariant, TakeVariant, DropVariant, WeighYarn, LookAt, ChangeSettings,
+                            Complain, Dismiss, AskStash, ChooseShelf, LotToBench, WatchLot, EnterFolder,
+                            NameFile, FinishFile, LookUp, ShowReport, ChangeRecordFiles, WriteTables,
+                            ReadTable, ForgetTable, CheckStash, BackUp, Restore, ChangeCard, WriteCard,
+                            WriteAllCards, ChangeTable, SaveTable, ChangeFind, StopFind, FindAgain>;
 
 }  // namespace battwright::app

@@ -11,7 +11,7 @@
 #include "jobs/latest.hpp"
 #include "strip/drum.hpp"
 #include "strip/simulated.hpp"
-#include "strip/yarn_picture.hpp"
+#include "strip/table.hpp"
 
 namespace battwright::app {
 
@@ -24,9 +24,13 @@ struct CardingRequest {
     // Of the yarn: how the batt is taken to the wheel, and which stretch is on show.
     carding::Pull pull = carding::Pull::torn_lengthwise;
     strip::YarnFrame frame{};
+    // Of what is seen whole in the strip.
+    strip::TableCanvas canvas{};
     bool same_as(const CardingRequest& other) const {
         const bool same_batt = version == other.version && pass == other.pass && view == other.view;
-        return same_batt && (!is_yarn(view) || (pull == other.pull && frame == other.frame));
+        if (!same_batt) return false;
+        if (!strip::fills_strip(view) && !(canvas == other.canvas)) return false;
+        return !is_yarn(view) || (pull == other.pull && frame == other.frame);
     }
 };
 
@@ -34,9 +38,11 @@ struct Carded {
     unsigned long version = 0;
     int pass = 1;
     StripView view = StripView::edge;
-    bool coarse = false;    // a first answer; the full one follows
-    strip::Scene scene;     // of the batt's views
-    strip::YarnScene yarn;  // of the yarn's
+    bool coarse = false;                         // a first answer; the full one follows
+    strip::Scene scene;                          // of the batt's views
+    strip::YarnScene yarn;                       // of the yarn's
+    strip::TablePicture whole;                   // of those that are seen whole
+    std::shared_ptr<const forecast::Batt> batt;  // with all its passes
     strip::DrumPicture drum;
     std::vector<carding::Measures> measures;  // one a simulated pass, each with its number
     carding::OverCarding over_carding;
@@ -66,7 +72,7 @@ class CardingWorker {
     void answer(const CardingRequest& request, const Worker::Turn& turn);
 
     // Only the thread touches these: the full batt made last, and what it was made of.
-    forecast::Batt batt_;
+    std::shared_ptr<const forecast::Batt> batt_;
     unsigned long batt_version_ = 0;
     int batt_passes_ = 0;
     Worker worker_;  // last: it uses all of the above

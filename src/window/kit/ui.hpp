@@ -49,6 +49,7 @@ enum class Command {
     card_it,
     record,
     find,
+    table,
     close_window
 };
 
