@@ -55,7 +55,7 @@ YarnView yarn_view_of(TableView view);
 // Common practice, no source: how loosely a batt lies, and fibre once it is rolled or drawn through a diz;
 // how heavy a roving for spinning is, and a rolag; one turn of a skein winder.
 inline constexpr double lying_kg_m3 = 15.0, rolled_kg_m3 = 25.0;
-inline constexpr double roving_g_per_m = 5.0, rolag_grams = 10.0;
+inline constexpr double roving_g_per_m = 5.0, rolag_grams = 10.0, rolag_web_mm = 6.0;
 inline constexpr double usual_turn_m = 1.5;
 
 // What is looked at.

@@ -127,11 +127,21 @@ Thing edge_laid(const Batting& b, LengthUnit unit) {
     return thing;
 }
 
+// A part of the batt as it is rolled up: so long and so thick once it is drawn out as often as that.
+struct Web {
+    double length, thick, drawn;
+};
+Web web_of(const Batting& b, double share, double most_thick) {
+    const double thick = b.thickness_mm(rolled_kg_m3), drawn = std::max(1.0, thick / most_thick);
+    return {b.round_mm * share * drawn, thick / drawn, drawn};
+}
+
 // The batt between two places round the drum, rolled up towards the second: its side, and its end beside it.
-void add_roll(const Batting& b, double from, double to, double left, double top, Thing& thing) {
-    const double length = b.round_mm * (to - from), thick = b.thickness_mm(rolled_kg_m3);
-    const Shape side = roll(length, b.width_mm, thick), end = roll_end(length, thick);
-    const double half_turn = side.along / b.round_mm;
+void add_roll(const Batting& b, double from, double to, double most_thick, double left, double top,
+              Thing& thing) {
+    const Web web = web_of(b, to - from, most_thick);
+    const Shape side = roll(web.length, b.width_mm, web.thick), end = roll_end(web.length, web.thick);
+    const double half_turn = side.along / (b.round_mm * web.drawn);
     const int columns = std::max(6, static_cast<int>(std::lround(laid_columns * half_turn)));
     thing.pieces.push_back(piece_of(left, top, side, b.scene(face_raster(to - half_turn, to, columns))));
     const int along = std::max(12, static_cast<int>(std::lround(end_columns * (to - from))));
@@ -143,7 +153,7 @@ void add_roll(const Batting& b, double from, double to, double left, double top,
 
 Thing rolled_laid(const Batting& b, LengthUnit unit) {
     Thing thing;
-    add_roll(b, 0.0, 1.0, 0.0, 0.0, thing);
+    add_roll(b, 0.0, 1.0, b.round_mm, 0.0, 0.0, thing);
     thing.words = "rolled batt, " + long_is(b.width_mm, unit) + " long, about " +
                   long_is(std::round(thing.size.tall_mm), unit) + " across, and its end";
     return thing;
@@ -151,12 +161,14 @@ Thing rolled_laid(const Batting& b, LengthUnit unit) {
 
 Thing rolags_laid(const Batting& b, LengthUnit unit) {
     const int count = std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
-    const Shape end = roll_end(b.round_mm / count, b.thickness_mm(rolled_kg_m3));
+    const Web web = web_of(b, 1.0 / count, rolag_web_mm);
+    const Shape end = roll_end(web.length, web.thick);
     const int columns = count > 3 ? 2 : 1;
     const double wide = b.width_mm + end.wide + 3.0 * apart_mm, tall = end.tall + apart_mm;
     Thing thing;
     for (int i = 0; i < count; ++i)
-        add_roll(b, cell(i, count), cell(i + 1, count), wide * (i % columns), tall * (i / columns), thing);
+        add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
+                 tall * (i / columns), thing);
     thing.words = text::number(count) + " rolags of about " + text::number(b.grams / count) + " g, each " +
                   long_is(b.width_mm, unit) + " long and " + long_is(std::round(end.tall), unit) +
                   " across, with its end";

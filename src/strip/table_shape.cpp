@@ -35,17 +35,17 @@ bool spot_on_roll(const Shape& shape, float x, float y, Spot& spot) {
     return true;
 }
 
-// Archimedes' spiral of that pitch: to a turn's middle at radius r it is pi r^2 / pitch long.
+// Archimedes' spiral of that pitch: to a turn's middle at radius r it is pi (r^2 - pitch^2 / 4) / pitch long.
 bool spot_in_spiral(const Shape& shape, float x, float y, float pitch, Spot& spot) {
     const float radius = static_cast<float>(0.5 * shape.wide);
     const float right = x - radius, down = y - radius;
     const float from_middle = std::sqrt(right * right + down * down);
     const float turn = std::atan2(down, right) / (2.0f * pi_f) + 0.5f;
     const float turns = from_middle / pitch - turn;
-    const float whole = std::max(0.0f, std::floor(turns));
-    const float part = std::clamp(turns - whole, 0.0f, 1.0f);
+    if (turns < 0.0f) return false;  // the hollow it is rolled round
+    const float whole = std::floor(turns), part = turns - whole;
     const float middle = (whole + turn + 0.5f) * pitch;
-    const float along = pi_f * middle * middle / pitch;
+    const float along = pi_f * (middle * middle - 0.25f * pitch * pitch) / pitch;
     if (along > static_cast<float>(shape.along)) return false;
     // The face is outside: depth runs inwards from it.
     spot.at = {along, (1.0f - part) * pitch};
@@ -126,7 +126,8 @@ Shape roll_end(double length, double thickness) {
     shape.along = length;
     shape.across = thickness;
     // A spiral's end stands out by half its thickness.
-    shape.wide = shape.tall = 2.0 * std::sqrt(length * thickness / pi) + thickness;
+    shape.wide = shape.tall =
+        2.0 * std::sqrt(length * thickness / pi + 0.25 * thickness * thickness) + thickness;
     return shape;
 }
 
