@@ -116,7 +116,7 @@ TableSheet table_sheet(const forecast::Forecast& forecast, const forecast::Batt&
     const double height = worded ? size.height - head - foot - margin : size.height;
     const auto picture = strip::table_picture(forecast, batt, ask, canvas_of(size, width, height, letter));
     sheet.remark = picture.remark;
-    sheet.caption = picture.caption;
+    sheet.caption = picture.caption + "; " + picture.scale;
     sheet.pixels_per_mm = picture.frame.pixels_per_mm;
     sheet.bar = strip::scale_bar(sheet.pixels_per_mm, bar_share * width, size.unit);
     if (!sheet.remark.empty()) return sheet;

@@ -176,8 +176,8 @@ TablePicture table_picture(const Forecast& forecast, const forecast::Batt& batt,
     made.caption += ", " + when(table.passes) +
                     (forecast.plan.batts > 1 && !is_yarn(ask.view)
                          ? "; one of " + text::number(static_cast<double>(forecast.plan.batts)) + " batts"
-                         : "") +
-                    "; 1 mm = " + text::figures(made.frame.pixels_per_mm, 3) + " px";
+                         : "");
+    made.scale = "1 mm = " + text::figures(made.frame.pixels_per_mm, 3) + " px";
     return std::move(made);
 }
 

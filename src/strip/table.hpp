@@ -112,7 +112,8 @@ struct TablePicture {
     TableSize size;
     std::vector<TableLabel> labels;  // none for one pass
     YarnRun run;                     // without rows: no yarn is on show
-    std::string caption;             // what lies there, how large, at which scale
+    std::string caption;             // what lies there, and how large
+    std::string scale;               // "1 mm = 1.82 px"
     std::string remark;              // why there is nothing; then the image is the ground
 };
 // Precondition: the batt was made from this forecast. Passes the batt does not have are left out.

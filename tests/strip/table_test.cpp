@@ -87,7 +87,7 @@ TEST_CASE("the batt lies there to scale, at any size of the picture") {
         // The carder's own measures: round the drum to the right, across it downwards.
         CHECK(std::abs(seen.wide - field.circumference_mm * scale) <= 2.0);
         CHECK(std::abs(seen.tall - field.width_mm * scale) <= 2.0);
-        CHECK(picture.caption.find("1 mm = ") != std::string::npos);
+        CHECK(picture.scale.find("1 mm = ") == 0);
         if (smallest == 0.0) smallest = scale;
         CHECK(scale >= smallest);
     }

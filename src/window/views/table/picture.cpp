@@ -58,8 +58,8 @@ void draw_labels(const Ui& ui, const TableMade& made, const strip::TableFrame& n
         const float x = low.x + static_cast<float>((label.x_mm - now.left_mm) * now.pixels_per_mm);
         const float y = low.y + static_cast<float>((label.y_mm - now.top_mm) * now.pixels_per_mm);
         words_chip(ui, ui.fonts.bold, label.words,
-             {std::max(x, low.x) + ui.px(6.0f),
-              std::max(y - ui.fonts.bold->FontSize - ui.px(5.0f), low.y + ui.px(4.0f))});
+                   {std::max(x, low.x) + ui.px(6.0f),
+                    std::max(y - ui.fonts.bold->FontSize - ui.px(5.0f), low.y + ui.px(4.0f))});
     }
     ImGui::GetWindowDrawList()->PopClipRect();
 }

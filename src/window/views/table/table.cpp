@@ -45,6 +45,7 @@ void choose_table_view(const Ui& ui, Look& look) {
 void choose_table_passes(const Ui& ui, TableChoice& choice, const recipe::Recipe& recipe, Look& look) {
     const int own = std::max(1, recipe.carding.passes);
     const int most = std::max(usual_passes, own);
+    table_beside(ui, ui.px(330.0f));
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "after pass");
     ImGui::SameLine();
@@ -172,7 +173,7 @@ void view_table(const Ui& ui, const PanelHead& head, TableState& state, const Ta
     if (subject.forecast) choose_table_passes(ui, choice, subject.forecast->recipe, look);
     if (is_yarn(look.view)) choose_table_pull(ui, look);
     choose_zoom(ui, choice);
-    const float foot = 2.0f * ImGui::GetFrameHeight() + ui.px(22.0f);
+    const float foot = ImGui::GetTextLineHeightWithSpacing() + ImGui::GetFrameHeight() + ui.px(8.0f);
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     const float run = is_yarn(look.view) ? ui.px(run_tall + 8.0f) : 0.0f;
     const ImVec2 low{at.x, at.y + run},
