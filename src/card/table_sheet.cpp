@@ -96,6 +96,8 @@ strip::TableCanvas canvas_of(const TableSheetSize& size, double width, double he
     strip::TableCanvas canvas;
     canvas.width = std::max(1, static_cast<int>(width));
     canvas.height = std::max(1, static_cast<int>(height));
+    // A table on white paper, so that white fibre is seen on it.
+    canvas.ground = {0.87, 0.87, 0.85};
     canvas.unit = size.unit;
     canvas.threads = size.threads;
     canvas.label_px = 1.5 * letter;
