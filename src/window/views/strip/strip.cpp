@@ -263,7 +263,7 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
     if (!bare && !caption.empty()) show_caption(ui, caption, low, {left, high.y});
     if (!bare && is_yarn(shown.carded->view) && low.y > whole.y + 1.0f)
         show_run(ui, shown.carded->yarn, inside, look, whole, {high.x, low.y - ui.px(6.0f)});
-    ask_for_table(ui, whole, high);
+    ask_for_table(ui, low, high);
     end_panel();
     if (!(look == now)) ui.ask.act(LookAt{look});
 }
