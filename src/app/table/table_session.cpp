@@ -100,7 +100,8 @@ strip::TableAsk TableSession::ask_for(const TableSubject& subject) const {
 
 void TableSession::follow(const TableSubject& subject) {
     take_saved();
-    if (!subject.forecast || !subject.batt || choice_.canvas.width <= 0 || choice_.canvas.height <= 0) {
+    showing_ = subject.forecast && subject.batt && choice_.canvas.width > 0 && choice_.canvas.height > 0;
+    if (!showing_) {
         shown_ = {};
         return;
     }
@@ -174,7 +175,7 @@ bool TableSession::has_news() const {
         const auto now = writer_->state();
         if (now.busy != saved_.busy || now.number != saved_.number) return true;
     }
-    if (!worker_) return false;
+    if (!worker_ || !showing_) return false;
     const auto now = worker_->state();
     return now.latest != shown_.latest || now.busy != shown_.busy;
 }

@@ -88,6 +88,7 @@ class TableSession {
     TableWorker::State shown_, saved_;
     unsigned long told_ = 0;  // number of the last file that was told of
     std::string words_;
+    bool showing_ = false;  // there is something to show
     bool failed_ = false, replace_asked_ = false;
 };
 // The file's name: as typed, else made of the recipe's and the view.
