@@ -260,7 +260,8 @@ Seen yarn_seen(vec2 at) {
     return seen;
 }
 
-vec3 yarn_colour(vec2 at) {
+// Linear colour at a point.
+vec3 yarn_light(vec2 at) {
     Seen seen = yarn_seen(at);
     vec3 colour = vec3(seen.fibre);
     float brightest = ply_row(seen.ply, 1).w;
@@ -270,5 +271,7 @@ vec3 yarn_colour(vec2 at) {
     vec3 top = max(vec3(1.0f - highest * relief * (brightest - 1.0f)), colour);
     vec3 bright = min(colour * 2.4f + vec3(0.05f), top);
     float flash = (seen.flash - ply_row(seen.ply, 2).w) * seen.fibre.w;
-    return srgb_encoded(colour * (1.0f + relief * (light - 1.0f)) + (bright - colour) * flash);
+    return colour * (1.0f + relief * (light - 1.0f)) + (bright - colour) * flash;
 }
+
+vec3 yarn_colour(vec2 at) { return srgb_encoded(yarn_light(at)); }

@@ -17,6 +17,7 @@
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
 #include "app/shelf/stash_requests.hpp"
+#include "app/table/table_session.hpp"
 
 namespace battwright::app {
 
@@ -146,6 +147,11 @@ struct ChangeCard {
 struct WriteCard {};
 struct WriteAllCards {};
 
+// The table.
+struct ChangeTable {
+    TableChoice choice;
+};
+struct SaveTable {};
 // Find.
 struct ChangeFind {
     FindChoice choice;
@@ -159,6 +165,6 @@ using Action =
                  TakeVariant, DropVariant, WeighYarn, LookAt, ChangeCanvas, ChangeSettings, Complain, Dismiss,
                  AskStash, ChooseShelf, LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp,
                  ShowReport, ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
-                 Restore, ChangeCard, WriteCard, WriteAllCards, ChangeFind, StopFind, FindAgain>;
+                 Restore, ChangeCard, WriteCard, WriteAllCards, ChangeTable, SaveTable, ChangeFind, StopFind, FindAgain>;
 
 }  // namespace battwright::app

@@ -194,6 +194,8 @@ struct Applier {
     void operator()(const ChangeCard& change) const { state.card.change(change.draft); }
     void operator()(const WriteCard&) const { state.card.write(card_subject(state)); }
     void operator()(const WriteAllCards&) const { state.card.write_folder(card_subject(state)); }
+    void operator()(const ChangeTable& change) const { state.table.change(change.choice); }
+    void operator()(const SaveTable&) const { state.table.save(table_subject(state)); }
     void operator()(const ChangeFind& change) const { state.find.choice = change.choice; }
     void operator()(const StopFind&) const { state.find.stop(); }
     void operator()(const FindAgain&) const { state.find.look_again(); }

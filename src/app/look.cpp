@@ -4,14 +4,8 @@
 
 namespace battwright::app {
 
-strip::YarnView yarn_view(StripView view) {
-    if (view == StripView::single) return strip::YarnView::single;
-    return view == StripView::plied ? strip::YarnView::plied : strip::YarnView::swatch;
-}
-
 std::string_view word_for(StripView view) {
-    if (is_yarn(view)) return strip::word_for(yarn_view(view));
-    return view == StripView::edge ? "torn edge" : "batt face";
+    return measure::row_of(strip::table_views, view).name;
 }
 
 int pass_shown(const recipe::Recipe& recipe, const Look& look) {

@@ -7,19 +7,15 @@
 #include "carding/pull.hpp"
 #include "colour/spaces.hpp"
 #include "recipe/recipe.hpp"
-#include "strip/yarn_picture.hpp"
+#include "strip/table.hpp"
 
 namespace battwright::app {
 
-// What the strip shows: the batt itself, or the yarn spun from it.
-enum class StripView { edge, face, single, plied, swatch };
-inline constexpr bool is_yarn(StripView view) {
-    return view >= StripView::single;
-}
-// "torn edge", "batt face", "single", "plied yarn", "knitted swatch"
+// What the strip and the table show: the batt itself, what is made of it, or the yarn spun from it.
+using StripView = strip::TableView;
+using strip::is_yarn;
+// "torn edge", "batt face", "rolled batt", "single", "plied yarn" ...
 std::string_view word_for(StripView view);
-// Precondition: is_yarn(view).
-strip::YarnView yarn_view(StripView view);
 
 struct Look {
     colour::Light light = colour::Light::d65;
@@ -29,6 +25,9 @@ struct Look {
     carding::Pull pull = carding::Pull::torn_lengthwise;  // yarn: how the batt is taken to the wheel,
     double from = 0.0;                                    // 0..1, where along the yarn the picture begins,
     double zoom = 1.0;                                    // and how fine the screen is
+    // What is seen whole in the strip: how large it is there, and on which ground.
+    int strip_width = 0, strip_height = 0;  // px
+    colour::Srgb ground{1.0, 1.0, 1.0};
     bool operator==(const Look&) const = default;
 };
 

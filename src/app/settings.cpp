@@ -30,6 +30,8 @@ Settings from_table(const toml::Table& table) {
     settings.currency = text_in(table, "currency");
     if (const toml::Node* seen = table.get("guide_seen"))
         settings.guide_seen = seen->boolean().value_or(false);
+    if (const toml::Node* share = table.get("strip_share"))
+        settings.strip_share = std::clamp(share->number().value_or(0.0), 0.0, most_strip_share);
     settings.winder = text_in(table, "winder");
     const toml::Node* recent = table.get("recent");
     if (recent == nullptr || recent->list() == nullptr) return settings;
@@ -60,6 +62,7 @@ measure::Expected<void> save_settings(const Settings& settings, const fs::path& 
     line("lengths", toml::written(settings.length == measure::LengthUnit::inch ? "in" : "mm"));
     line("currency", toml::written(settings.currency));
     line("guide_seen", settings.guide_seen ? "true" : "false");
+    if (settings.strip_share > 0.0) line("strip_share", toml::written(settings.strip_share));
     line("winder", toml::written(settings.winder));
     text += "recent = [\n";
     for (const auto& path : settings.recent) text += "    " + toml::written(path.string()) + ",\n";

@@ -21,8 +21,18 @@ void follow_worker(State& state) {
         return;
     }
     const Look& look = state.look;
-    CardingRequest request{outcome.forecast, outcome.version, pass_shown(outcome.forecast->recipe, look),
-                           look.view,        look.pull,       {look.from, look.zoom}};
+    CardingRequest request{outcome.forecast,
+                           outcome.version,
+                           pass_shown(outcome.forecast->recipe, look),
+                           look.view,
+                           look.pull,
+                           {look.from, look.zoom},
+                           {}};
+    request.canvas.width = look.strip_width;
+    request.canvas.height = look.strip_height;
+    request.canvas.ground = look.ground;
+    request.canvas.unit = state.settings.length;
+    request.canvas.threads = 1;
     if (state.canvas.open) {
         request.pass = std::max(1, outcome.forecast->recipe.carding.passes);
         request.all_passes = true;
@@ -95,6 +105,15 @@ CardSubject card_subject(const State& state) {
     const Outcome& outcome = state.outcome();
     return {outcome.forecast, outcome.version, surroundings(state),
             recipe::file_stem(suggested_file_name(state.document)), outcome.complaint.has_value()};
+}
+
+TableSubject table_subject(const State& state) {
+    const auto& carded = state.carded.carded;
+    TableSubject subject{state.outcome().forecast, nullptr, state.look, state.settings.winder,
+                         recipe::file_stem(suggested_file_name(state.document))};
+    // A batt of an earlier forecast does not go with this one.
+    if (carded && carded->version == state.outcome().version) subject.batt = carded->batt;
+    return subject;
 }
 
 fs::path recipe_folder(const State& state) {

@@ -24,6 +24,7 @@
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
 #include "app/shelf/stash_session.hpp"
+#include "app/table/table_session.hpp"
 
 namespace battwright::app {
 
@@ -62,6 +63,7 @@ struct State {
     RecordSession record;
     FindSession find;
     CardSession card;
+    TableSession table;
     FileChoice files;
     std::vector<Variant> variants;
     unsigned long variants_kept = 0;
@@ -112,6 +114,8 @@ void keep_copy(State& state);
 forecast::Bench surroundings(const State& state);
 // What there is to print.
 CardSubject card_subject(const State& state);
+// What lies on the table.
+TableSubject table_subject(const State& state);
 // Where the recipe lives; the person's own folder when it has no file.
 std::filesystem::path recipe_folder(const State& state);
 // A file name for the recipe, made of its name when it has no file yet: "slack-water.toml".

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "card/pieces.hpp"
+#include "card/pixels.hpp"
 #include "card/qr.hpp"
 #include "strip/jpeg_file.hpp"
 
@@ -14,23 +15,7 @@ constexpr double print_pixel_pt = 72.0 / print_dpi;
 constexpr int least_module_px = 4, roomy_module_px = 6;
 constexpr double roomy_letter_pt = 8.5;
 
-using Surface = std::shared_ptr<cairo_surface_t>;
-
-Surface surface_of(const strip::Image& image) {
-    Surface surface(cairo_image_surface_create(CAIRO_FORMAT_RGB24, image.width, image.height),
-                    cairo_surface_destroy);
-    if (cairo_surface_status(surface.get()) != CAIRO_STATUS_SUCCESS) return surface;
-    unsigned char* rows = cairo_image_surface_get_data(surface.get());
-    const int stride = cairo_image_surface_get_stride(surface.get());
-    const std::uint8_t* rgb = image.rgb.data();
-    for (int y = 0; y < image.height; ++y) {
-        auto* row = reinterpret_cast<std::uint32_t*>(rows + static_cast<std::ptrdiff_t>(y) * stride);
-        for (int x = 0; x < image.width; ++x, rgb += 3)
-            row[x] = (std::uint32_t{rgb[0]} << 16) | (std::uint32_t{rgb[1]} << 8) | rgb[2];
-    }
-    cairo_surface_mark_dirty(surface.get());
-    return surface;
-}
+using Surface = CairoSurface;
 
 // In a PDF a picture of fibre, which no lossless packing makes smaller, goes in as a JPEG: a fifth of the
 // room.

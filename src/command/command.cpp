@@ -1,7 +1,5 @@
 #include "command/command.hpp"
 
-#include <algorithm>
-#include <cstdint>
 #include <filesystem>
 #include <optional>
 #include <ostream>
@@ -18,15 +16,13 @@
 #include "command/schemas.hpp"
 #include "command/solve.hpp"
 #include "command/stash.hpp"
+#include "command/strip.hpp"
 #include "command/units.hpp"
 #include "command/version.hpp"
 #include "command/wheel.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "shelving/photo.hpp"
-#include "strip/picture.hpp"
-#include "strip/simulated.hpp"
-#include "strip/yarn_picture.hpp"
 #include "text/words.hpp"
 
 namespace battwright::command {
@@ -45,14 +41,8 @@ struct Arguments {
     std::string optics = "stearns-noechel";
     std::string weights = "g";
     std::string lengths = "mm";
-    std::string output;
     bool replace = false;
-    int width = 1920;
-    int height = 160;
-    int passes = 0;  // 0: as the recipe says
-    std::string view = "edge";
-    std::string pull = "torn-lengthwise";
-    double from_pct = 0.0;
+    StripArguments strip;
     CardArguments cards;
     WheelArguments wheel;
     SolveArguments solve;
@@ -130,108 +120,14 @@ int run_check(const Arguments& args, const fibre::Catalogue& catalogue, const Su
     return exit_well;
 }
 
-constexpr const char* views[] = {"edge",        "face",   "long-strip", "torn-lengthwise",
-                                 "torn-across", "single", "plied",      "swatch"};
-
-// Precondition: the view is one of the above.
-strip::Scene scene_for(const Forecast& forecast, int passes, const std::string& view) {
-    if (view == "face") return strip::carded_scene(forecast, passes, strip::View::face);
-    if (view == "long-strip") return strip::pulled_scene(forecast, passes, carding::Pull::long_strip);
-    if (view == "torn-lengthwise")
-        return strip::pulled_scene(forecast, passes, carding::Pull::torn_lengthwise);
-    if (view == "torn-across") return strip::pulled_scene(forecast, passes, carding::Pull::torn_across);
-    return strip::carded_scene(forecast, passes);
-}
-
-// How the batt is taken to the wheel for a picture of the yarn.
-Expected<carding::Pull> parse_pull(const std::string& text) {
-    for (const auto pull :
-         {carding::Pull::long_strip, carding::Pull::torn_lengthwise, carding::Pull::torn_across}) {
-        std::string word(carding::word_for(pull));
-        std::replace(word.begin(), word.end(), ' ', '-');
-        if (text == word) return pull;
-    }
-    return tl::unexpected(Complaint{"no way '" + text + "' to take a batt to the wheel",
-                                    "use long-strip, torn-lengthwise or torn-across", "--pull"});
-}
-
-std::optional<strip::YarnView> yarn_view(const std::string& view) {
-    if (view == "single") return strip::YarnView::single;
-    if (view == "plied") return strip::YarnView::plied;
-    if (view == "swatch") return strip::YarnView::swatch;
-    return std::nullopt;
-}
-
-int write_yarn(const Forecast& forecast, int passes, strip::YarnView view, const Arguments& args,
-               const Surroundings& s) {
-    const auto scene = strip::carded_yarn_scene(forecast, passes, parse_pull(args.pull).value(), view,
-                                                {0.01 * args.from_pct, 1.0});
-    if (scene.ply_count == 0)
-        return complain(
-            {strip::caption(scene, args.width, args.height),
-             "mend the plan under [spinning]: battwright forecast tells what it gives", args.recipe},
-            s);
-    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output,
-                                 saving_of(args.replace, {args.recipe}));
-    if (!saved) return complain(saved.error(), s);
-    *s.out << strip::caption(scene, args.width, args.height) << "\n";
-    return exit_well;
-}
-
-int write_strip(const Forecast& forecast, const Arguments& args, const Surroundings& s) {
-    const int passes = args.passes > 0 ? args.passes : forecast.recipe.carding.passes;
-    if (const auto view = yarn_view(args.view)) return write_yarn(forecast, passes, *view, args, s);
-    const strip::Scene scene = scene_for(forecast, passes, args.view);
-    auto saved = strip::save_png(strip::draw(scene, args.width, args.height), args.output,
-                                 saving_of(args.replace, {args.recipe}));
-    if (!saved) return complain(saved.error(), s);
-    return exit_well;
-}
-
-// The widest picture at a hand's height; more is drawn for minutes without a word.
-constexpr std::int64_t most_pixels = 32'000'000;
-
-Expected<void> check_strip_arguments(const Arguments& args, bool passes_given) {
-    constexpr int widest = 16384;
-    if (args.width < 1 || args.width > widest)
-        return tl::unexpected(Complaint{"the width is " + std::to_string(args.width) + " pixels",
-                                        "give 1 to " + std::to_string(widest), "--width"});
-    if (args.height < 1 || args.height > widest)
-        return tl::unexpected(Complaint{"the height is " + std::to_string(args.height) + " pixels",
-                                        "give 1 to " + std::to_string(widest), "--height"});
-    const auto pixels = static_cast<std::int64_t>(args.width) * args.height;
-    if (pixels > most_pixels)
-        return tl::unexpected(Complaint{
-            "a picture of " + std::to_string(pixels / 1'000'000) + " million pixels would take minutes",
-            "make it narrower or lower, at most " + std::to_string(most_pixels / 1'000'000) +
-                " million pixels",
-            "--width"});
-    if (passes_given && (args.passes < 1 || args.passes > recipe::most_passes))
-        return tl::unexpected(Complaint{std::to_string(args.passes) + " passes",
-                                        "give 1 to " + std::to_string(recipe::most_passes), "--passes"});
-    if (std::find(std::begin(views), std::end(views), args.view) == std::end(views))
-        return tl::unexpected(Complaint{"no view '" + args.view + "'",
-                                        "use edge, face, long-strip, torn-lengthwise, torn-across, single, "
-                                        "plied or swatch",
-                                        "--view"});
-    if (const auto pull = parse_pull(args.pull); !pull) return tl::unexpected(pull.error());
-    if (!(args.from_pct >= 0.0 && args.from_pct <= 100.0))
-        return tl::unexpected(Complaint{"the picture cannot begin there", "give 0 to 100 percent", "--from"});
-    if (std::filesystem::path(args.output).extension() != ".png")
-        return tl::unexpected(
-            Complaint{"'" + args.output + "' is no PNG file name", "end the file name in .png", "--output"});
-    // Before the drawing, which may take long.
-    const auto saving = saving_of(args.replace, {args.recipe});
-    return measure::may_write(args.output, measure::FileKind::png, saving.replace, saving.inputs);
-}
-
-int run_strip(const Arguments& args, bool passes_given, const fibre::Catalogue& catalogue,
-              const Surroundings& s) {
-    if (auto checked = check_strip_arguments(args, passes_given); !checked)
-        return complain(checked.error(), s);
+int run_strip(const Arguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
+    StripArguments strip = args.strip;
+    strip.recipe = args.recipe;
+    const auto asked = strip_asked(strip);
+    if (!asked) return complain(asked.error(), s);
     auto forecast = forecast_of(args, catalogue);
     if (!forecast) return complain(forecast.error(), s);
-    return write_strip(*forecast, args, s);
+    return write_strip(*forecast, strip, *asked, s);
 }
 
 // No display: what the window would have shown, as text and as files.
@@ -244,14 +140,18 @@ int run_without_window(Arguments args, const fibre::Catalogue& catalogue, const 
     if (!forecast) return complain(forecast.error(), s);
     *s.out << forecast_text(*forecast, forecast::batt_of(*forecast), Units{});
     const std::string stem = text::file_stem(recipe::title_of(forecast->recipe), "batt");
-    args.output = stem + "-strip.png";
-    if (const int code = write_strip(*forecast, args, s); code != exit_well) return code;
+    args.strip.recipe = args.recipe;
+    args.strip.replace = args.replace;
+    args.strip.output = stem + "-strip.png";
+    const auto asked = strip_asked(args.strip);
+    if (!asked) return complain(asked.error(), s);
+    if (const int code = write_strip(*forecast, args.strip, *asked, s); code != exit_well) return code;
     const std::string card = stem + "-card.pdf";
     const auto saving = saving_of(args.replace, {args.recipe});
     if (auto written = write_usual_card(*forecast, card, saving); !written)
         return complain(written.error(), s);
     *s.out << "\nNo display: wrote the recipe card to " << card << " and the picture of the strip to "
-           << args.output << "\n";
+           << args.strip.output << "\n";
     return exit_well;
 }
 
@@ -299,21 +199,7 @@ Commands add_commands(Command& app, Arguments& args) {
     commands.strip = app.add_subcommand("strip", "draw a strip of the batt as a PNG");
     add_recipe(commands.strip, args);
     add_light_options(commands.strip, args);
-    commands.strip.add_option("-o,--output", args.output, "the PNG file to write").required();
-    add_replace_option(commands.strip, args.replace);
-    commands.strip.add_option("--width", args.width, "pixels");
-    commands.strip.add_option("--height", args.height, "pixels");
-    commands.strip.add_option(
-        "--view", args.view,
-        "edge or face of the batt; or the order of spinning when it is pulled off as one "
-        "long-strip, torn-lengthwise or torn-across; or the yarn: single, plied or swatch");
-    commands.strip.add_option(
-        "--pull", args.pull,
-        "of the yarn: the batt pulled off as one long-strip, torn-lengthwise or torn-across");
-    commands.strip.add_option("--from", args.from_pct,
-                              "of the yarn: where the picture begins, percent of the way along");
-    commands.strip.add_option("--passes", args.passes,
-                              "passes through the carder, 1 to " + std::to_string(recipe::most_passes));
+    add_strip_options(commands.strip, args.strip);
     commands.cards = add_card_commands(app, args.cards);
     commands.wheel = add_wheel_commands(app, args.wheel);
     commands.solve = add_solve_commands(app, args.solve);
@@ -382,7 +268,7 @@ int dispatch(const Commands& commands, Arguments args, const Surroundings& s) {
     }
     if (commands.forecast.chosen()) return run_forecast(args, *catalogue, s);
     if (commands.check.chosen()) return run_check(args, *catalogue, s);
-    if (commands.strip.chosen()) return run_strip(args, commands.strip.given("--passes"), *catalogue, s);
+    if (commands.strip.chosen()) return run_strip(args, *catalogue, s);
     const Forecaster forecaster = [&](const std::string& path) {
         Arguments one = args;
         one.recipe = path;

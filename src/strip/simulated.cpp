@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "strip/cell_colours.hpp"
+#include "strip/raster.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -10,7 +11,6 @@ namespace {
 // Rows and columns of the picture: as many as streaks can be told apart in 160 px.
 constexpr int edge_rows = 20, face_rows = 40, strip_columns = 16, face_columns = 32;
 constexpr double pulled_steps = 192.0;
-constexpr double face_depth = 1.0 / 6.0;
 constexpr double rolag_reach = 0.02;  // of a rolag's length, over which one is joined to the next
 // A tuft is drawn out over about three columns: each takes a half of itself and a quarter of its neighbours,
 // which leaves 3/8 of the variance of independent draws.
@@ -140,32 +140,23 @@ View suited_view(const forecast::Forecast& forecast) {
     return View::edge;
 }
 
-Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
-                      const carding::Pass& pass, View view) {
-    const bool rolags = forecast.plan.feed.rolags > 0;
-    const int strips = std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 8);
-    Field field;
-    field.strands = static_cast<int>(forecast.strands.size());
-    field.columns = view == View::edge ? strips * strip_columns : face_columns;
-    field.rows = view == View::edge ? edge_rows : face_rows;
+Field rastered(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Field& carded,
+               const Raster& raster) {
     const std::size_t strands = forecast.strands.size();
+    Field field{raster.columns, raster.rows, static_cast<int>(strands), {}};
     field.shares.assign(
         static_cast<std::size_t>(field.columns) * static_cast<std::size_t>(field.rows) * strands, 0.0);
-    const double cell_mg =
-        batt_mg(forecast) / (field.columns * field.rows) * (view == View::face ? face_depth : 1.0);
-    // Fibre lies round a rolag: end to end, the next one's begins where it ends.
-    const double reach = rolags ? rolag_reach : staple_share(batt, pass.field);
+    const double cell_mg = batt_mg(forecast) / (field.columns * field.rows) * raster.mass_share;
     double* cell = field.shares.data();
     for (int row = 0; row < field.rows; ++row) {
         std::vector<std::vector<double>> means;
         std::vector<double> intensities;
         for (int column = 0; column < field.columns; ++column) {
-            auto box = box_of(view, column, row, field, strips, rolags);
-            if (view == View::face) box = carding::placed_box(pass.field, box);
-            auto shares = carding::box_mean(pass.field, box);
-            intensities.push_back(carding::intensity_in(pass.field, box, shares, cell_mg));
-            if (view == View::edge)
-                shares = at_joint(pass.field, column, row, field, strips, reach, rolags, std::move(shares));
+            auto box = raster.box(column, row);
+            if (raster.placed) box = carding::placed_box(carded, box);
+            auto shares = carding::box_mean(carded, box);
+            intensities.push_back(carding::intensity_in(carded, box, shares, cell_mg));
+            if (raster.mend) shares = raster.mend(column, row, std::move(shares));
             means.push_back(std::move(shares));
         }
         const auto drawn = strayed_row(std::move(means), intensities, seed_of(forecast.recipe.name),
@@ -174,6 +165,25 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
             spread_over_strands(forecast, batt, drawn[static_cast<std::size_t>(column)], cell);
     }
     return field;
+}
+
+Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
+                      const carding::Pass& pass, View view) {
+    const bool rolags = forecast.plan.feed.rolags > 0;
+    const int strips = std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 8);
+    const bool face = view == View::face;
+    Field size;
+    size.columns = face ? face_columns : strips * strip_columns;
+    size.rows = face ? face_rows : edge_rows;
+    Raster raster{size.columns, size.rows, face ? face_depth : 1.0, face, {}, {}};
+    raster.box = [&](int column, int row) { return box_of(view, column, row, size, strips, rolags); };
+    // Fibre lies round a rolag: end to end, the next one's begins where it ends.
+    const double reach = rolags ? rolag_reach : staple_share(batt, pass.field);
+    if (!face)
+        raster.mend = [&](int column, int row, std::vector<double> shares) {
+            return at_joint(pass.field, column, row, size, strips, reach, rolags, std::move(shares));
+        };
+    return rastered(forecast, batt, pass.field, raster);
 }
 
 Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt,

@@ -85,6 +85,18 @@ struct YarnOnShow {
 YarnOnShow on_show(const YarnScene& scene, int width, int height);
 // The colours along all of the yarn, ply by ply, each at the middles of `steps` equal stretches.
 std::vector<std::vector<colour::Srgb>> run_of(const YarnScene& scene, std::size_t steps);
+
+// A yarn's picture begins with all of it: how a height is shared out among the run of colours, what is left
+// free for the mark of the stretch below, and that stretch.
+struct YarnSplit {
+    int run = 0, between = 0, stretch = 0;  // px
+};
+YarnSplit yarn_split(int height);
+// The run of all the yarn, ply under ply, from the first metre to the last, what of it is enlarged marked
+// under it, and that stretch below.
+Image draw_with_run(const YarnScene& scene, int width, int height, const colour::Srgb& ground,
+                    const colour::Srgb& ink, int threads = 0);
+
 // "5.4 m of plied yarn from the start of the batt; 1 mm = 6 px". `pixels_per_mm` other than the scene's when
 // the picture is shown smaller than drawn (0: the scene's).
 std::string caption(const YarnScene& scene, int width, int height, double pixels_per_mm = 0.0,

@@ -160,7 +160,7 @@ class Hands {
     }
     void look() {
         app::Look look = state_.look;
-        look.view = static_cast<app::StripView>(below(5));
+        look.view = static_cast<app::StripView>(below(9));
         look.light = static_cast<colour::Light>(below(3));
         look.distance = static_cast<int>(below(3));
         act(app::LookAt{look});

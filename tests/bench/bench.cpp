@@ -8,6 +8,7 @@
 #include "forecast/forecast.hpp"
 #include "recipe/file.hpp"
 #include "strip/picture.hpp"
+#include "strip/table.hpp"
 
 namespace {
 
@@ -79,6 +80,21 @@ void strip_on_cpu(benchmark::State& state) {
     });
 }
 BENCHMARK(strip_on_cpu)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
+
+// A page of the batt on the table, flat and as all of its yarn: what a window waits for after a drag.
+void table_on_cpu(benchmark::State& state) {
+    const auto forecast = forecast::forecast(batt_of(12), table());
+    const auto batt = forecast::batt_of(*forecast);
+    strip::TableAsk ask;
+    ask.view = state.range(0) == 0 ? strip::TableView::face : strip::TableView::plied;
+    strip::TableCanvas canvas;
+    canvas.width = 1200;
+    canvas.height = 600;
+    canvas.threads = 1;
+    time_in_frames(state,
+                   [&] { benchmark::DoNotOptimize(strip::table_picture(*forecast, batt, ask, canvas)); });
+}
+BENCHMARK(table_on_cpu)->Arg(0)->Arg(1)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 }  // namespace
 

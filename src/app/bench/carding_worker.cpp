@@ -40,8 +40,18 @@ const carding::Pass* pass_of(const forecast::Batt& batt, int number) {
 void picture_batt(const CardingRequest& request, const forecast::Batt& batt, const carding::Pass& pass,
                   Carded& made) {
     const auto& f = *request.forecast;
+    if (!strip::fills_strip(request.view)) {
+        if (request.canvas.width <= 0 || request.canvas.height <= 0) return;
+        strip::TableAsk ask;
+        ask.view = request.view;
+        ask.pull = request.pull;
+        ask.passes = {pass.number};
+        made.whole = strip::table_picture(f, batt, ask, request.canvas);
+        return;
+    }
     if (is_yarn(request.view)) {
-        made.yarn = strip::yarn_scene(f, batt, pass, request.pull, yarn_view(request.view), request.frame);
+        made.yarn =
+            strip::yarn_scene(f, batt, pass, request.pull, strip::yarn_view_of(request.view), request.frame);
         return;
     }
     const auto view = request.view == StripView::edge ? strip::View::edge : strip::View::face;
@@ -56,13 +66,16 @@ void picture_faces(const CardingRequest& request, const forecast::Batt& batt, Ca
                 strip::scene_of(f, strip::simulated_field(f, batt, pass, strip::View::face), pass.number));
 }
 
-Carded pictures_of(const CardingRequest& request, const forecast::Batt& batt, bool coarse) {
+Carded pictures_of(const CardingRequest& request, const std::shared_ptr<const forecast::Batt>& whole,
+                   bool coarse) {
+    const forecast::Batt& batt = *whole;
     const auto& f = *request.forecast;
     Carded made;
     made.version = request.version;
     made.pass = request.pass;
     made.view = request.view;
     made.coarse = coarse;
+    made.batt = whole;
     made.measures = batt.measures;
     made.over_carding = batt.over_carding;
     if (const carding::Pass* pass = pass_of(batt, request.pass)) {
@@ -84,7 +97,8 @@ const carding::Measures* measures_of(const Carded& carded, int pass) {
 }
 
 Carded carded(const CardingRequest& request, bool coarse, int threads) {
-    const auto batt = forecast::batt_of(*request.forecast, {passes_to_card(request), coarse, threads});
+    auto batt = std::make_shared<const forecast::Batt>(
+        forecast::batt_of(*request.forecast, {passes_to_card(request), coarse, threads}));
     return pictures_of(request, batt, coarse);
 }
 
@@ -100,7 +114,8 @@ void CardingWorker::answer(const CardingRequest& request, const Worker::Turn& tu
     if (request.version != batt_version_ || passes != batt_passes_) {
         show(carded(request, true, spare_threads()));
         if (!turn.rest(hand_rests)) return;
-        batt_ = forecast::batt_of(*request.forecast, {passes, false, spare_threads()});
+        batt_ = std::make_shared<const forecast::Batt>(
+            forecast::batt_of(*request.forecast, {passes, false, spare_threads()}));
         batt_version_ = request.version;
         batt_passes_ = passes;
     }

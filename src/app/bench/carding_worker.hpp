@@ -11,7 +11,7 @@
 #include "jobs/latest.hpp"
 #include "strip/drum.hpp"
 #include "strip/simulated.hpp"
-#include "strip/yarn_picture.hpp"
+#include "strip/table.hpp"
 
 namespace battwright::app {
 
@@ -24,11 +24,15 @@ struct CardingRequest {
     // Of the yarn: how the batt is taken to the wheel, and which stretch is on show.
     carding::Pull pull = carding::Pull::torn_lengthwise;
     strip::YarnFrame frame{};
+    // Of what is seen whole in the strip.
+    strip::TableCanvas canvas{};
     bool all_passes = false;  // and the batt's face after each of them
     bool same_as(const CardingRequest& other) const {
         const bool same_batt = version == other.version && pass == other.pass && view == other.view &&
                                all_passes == other.all_passes;
-        return same_batt && (!is_yarn(view) || (pull == other.pull && frame == other.frame));
+        if (!same_batt) return false;
+        if (!strip::fills_strip(view) && !(canvas == other.canvas)) return false;
+        return !is_yarn(view) || (pull == other.pull && frame == other.frame);
     }
 };
 
@@ -36,9 +40,11 @@ struct Carded {
     unsigned long version = 0;
     int pass = 1;
     StripView view = StripView::edge;
-    bool coarse = false;    // a first answer; the full one follows
-    strip::Scene scene;     // of the batt's views
-    strip::YarnScene yarn;  // of the yarn's
+    bool coarse = false;                         // a first answer; the full one follows
+    strip::Scene scene;                          // of the batt's views
+    strip::YarnScene yarn;                       // of the yarn's
+    strip::TablePicture whole;                   // of those that are seen whole
+    std::shared_ptr<const forecast::Batt> batt;  // with all its passes
     strip::DrumPicture drum;
     std::vector<strip::Scene> faces;          // after each pass up to that one, when all were asked for
     std::vector<carding::Measures> measures;  // one a simulated pass, each with its number
@@ -69,7 +75,7 @@ class CardingWorker {
     void answer(const CardingRequest& request, const Worker::Turn& turn);
 
     // Only the thread touches these: the full batt made last, and what it was made of.
-    forecast::Batt batt_;
+    std::shared_ptr<const forecast::Batt> batt_;
     unsigned long batt_version_ = 0;
     int batt_passes_ = 0;
     Worker worker_;  // last: it uses all of the above

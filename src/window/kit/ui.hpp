@@ -50,6 +50,7 @@ enum class Command {
     card_it,
     record,
     find,
+    table,
     close_window
 };
 

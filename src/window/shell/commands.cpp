@@ -25,6 +25,11 @@ constexpr std::array<Shortcut, shortcut_count> all_shortcuts{{
     {"Ctrl+P", "recipe card, tag and label", Command::card, GLFW_KEY_P},
     {"Ctrl+R", "the record: batts, skeins, reports", Command::record, GLFW_KEY_R},
     {"Ctrl+B", "find blends: use up bits, match a colour", Command::find, GLFW_KEY_B},
+    {"Ctrl+T", "the batt on the table: large, to scale, every view", Command::table, GLFW_KEY_T},
+    {"1 to 9", "on the table: the views"},
+    {"+, -, Home", "on the table: nearer, further away, all of it"},
+    {"Shift+Arrows", "on the table: move it"},
+    {"Ctrl+Up, Ctrl+Down", "a higher or lower strip"},
     {"Ctrl+1, 2, 3", "daylight, lamp, shop light"},
     {"Ctrl+L", "light or dark theme"},
     {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},
@@ -69,6 +74,9 @@ void keys_of_look(const Shell& shell, Requests& ask) {
         settings.scale = std::min(2.0, settings.scale * 1.1);
     if (pressed(GLFW_KEY_MINUS) || pressed(GLFW_KEY_KP_SUBTRACT))
         settings.scale = std::max(0.75, settings.scale / 1.1);
+    const double step = pressed(GLFW_KEY_UP) ? 0.04 : pressed(GLFW_KEY_DOWN) ? -0.04 : 0.0;
+    if (step != 0.0)
+        settings.strip_share = std::clamp(shell.strip_share + step, least_strip_share, most_strip_share);
     if (!(settings == shell.app.settings)) ask.act(ChangeSettings{settings});
     Look look = shell.app.look;
     for (int light = 0; light < 3; ++light) {
@@ -189,6 +197,7 @@ void do_command(Shell& shell, Command command) {
         case Command::card_it:
         case Command::record:
         case Command::find:
+        case Command::table:
             return open_panel(shell, command);
     }
 }

@@ -127,6 +127,19 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .shut = [](Shell& shell) { shell.app.find.close(); },
      .has_news = [](const Shell& shell) { return shell.app.find.has_news(); },
      .report = [](const Shell& shell, bool open, Probe& probe) { report_find(shell.app.find, open, probe); }},
+    {.command = Command::table,
+     .head = {"on the table", ""},
+     .prepare = [](Shell& shell) { shell.app.table.open(recipe_folder(shell.app), Backend::wake); },
+     .follow =
+         [](Shell& shell) {
+             shell.app.table.follow(table_subject(shell.app));
+             follow_table(shell.table, shell.app.table);
+         },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_table(ui, head, shell.table, table_subject(shell.app)); },
+     .has_news = [](const Shell& shell) { return shell.app.table.has_news(); },
+     .report = [](const Shell& shell, bool open,
+                  Probe& probe) { report_table(shell.app.table, open, probe); }},
 }};
 
 const Panel* panel_of(Command command) {

@@ -68,8 +68,12 @@ void questions(const Ui& ui) {
     }
 }
 
-measure::Expected<void> draw_strip(StripTexture& texture, const Carded& carded,
-                                   const StripTexture::Size& size) {
+measure::Expected<void> draw_strip(Shell& shell, const Carded& carded, const StripTexture::Size& size) {
+    StripTexture& texture = shell.strip;
+    if (!strip::fills_strip(carded.view)) {
+        shell.whole.keep(carded.whole.image);
+        return {};
+    }
     if (!is_yarn(carded.view)) return texture.draw(carded.scene, size);
     if (carded.yarn.ply_count > 0) return texture.draw(carded.yarn, size);
     return {};
@@ -124,17 +128,30 @@ void place_one(Layout& layout, float width, float height, float unit) {
     layout.out = {m, layout.in.y + 2.0f * step};
 }
 
-Layout laid_out(float width, float window_height, float unit) {
+// The strip is what one looks at: as high as the panels above it leave, up to about a third of the window.
+constexpr float usual_share = 0.3f, least_strip = 160.0f, most_usual = 420.0f;
+
+float height_of_strip(float window_height, float room, float unit, double share) {
+    if (share > 0.0)
+        return std::max(0.8f * least_strip * unit,
+                        static_cast<float>(std::min(share, most_strip_share)) * window_height);
+    const float usual = std::clamp(usual_share * window_height, least_strip * unit, most_usual * unit);
+    return std::clamp(usual, least_strip * unit, std::max(room, least_strip * unit));
+}
+
+Layout laid_out(float width, float window_height, float unit, double share) {
     const float m = margin * unit, design = width / unit;
     const int columns = design >= three_columns ? 3 : design >= two_columns ? 2 : 1;
     const auto rows = static_cast<float>(4 - columns);
     const float top = top_height(design) * unit;
     // Its controls wrap, too.
-    const float strip =
-        std::clamp(0.22f * window_height, 160.0f * unit, 320.0f * unit) + 39.0f * (rows - 1.0f) * unit;
+    const float room = window_height - top - 4.0f * m - least_tall * unit;
+    const float own = height_of_strip(window_height, room, unit, share);
+    const float strip = own + 39.0f * (rows - 1.0f) * unit;
     const float height =
         panel_height(window_height - top - strip - 4.0f * m, unit, columns == 3 ? 1.0f : rows);
     Layout layout;
+    layout.strip_share = double{own} / std::max(1.0f, window_height);
     layout.top = {m, m};
     layout.top_size = {width - 2.0f * m, top};
     layout.in = {m, top + 2.0f * m};
@@ -155,10 +172,10 @@ Layout scrolled(Layout layout, float by) {
 
 }  // namespace
 
-Layout layout_for(ImVec2 window, float unit) {
-    const Layout layout = laid_out(window.x, window.y, unit);
+Layout layout_for(ImVec2 window, float unit, double strip_share) {
+    const Layout layout = laid_out(window.x, window.y, unit, strip_share);
     if (layout.height <= window.y + 0.5f) return layout;
-    return laid_out(window.x - scrollbar * unit, window.y, unit);
+    return laid_out(window.x - scrollbar * unit, window.y, unit, strip_share);
 }
 
 float unit_that_fits(ImVec2 window, float wanted) {
@@ -178,12 +195,37 @@ void refresh(Shell& shell, const StripSize& size) {
     shell.strip_of.of({app.carded.carded, app.look.distance, size.width, size.height},
                       [&](const StripInputs& inputs, StripDrawn& drawn) {
                           drawn.hurried = hurried;
-                          if (auto done = draw_strip(shell.strip, *inputs.carded,
+                          if (auto done = draw_strip(shell, *inputs.carded,
                                                      {inputs.width, inputs.height, inputs.distance, hurried});
                               !done)
                               app.messages.push_back(done.error());
                       });
 }
+
+namespace {
+
+// Between the panels and the strip: dragged up, the strip is higher.
+void drag_strip_edge(const Ui& ui, Shell& shell, const Layout& layout) {
+    ImGui::SetCursorScreenPos({layout.strip.x, layout.strip.y - ui.px(margin)});
+    ImGui::InvisibleButton("strip edge", {layout.strip_size.x, ui.px(margin)});
+    mark(ui, "strip edge");
+    if (ImGui::IsItemHovered() || ImGui::IsItemActive()) ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeNS);
+    if (ImGui::IsItemActive()) {
+        const double moved =
+            double{ImGui::GetIO().MouseDelta.y} / std::max(1.0f, ImGui::GetIO().DisplaySize.y);
+        if (moved != 0.0)
+            shell.share_drawn = std::clamp(shell.share_drawn.value_or(layout.strip_share) - moved,
+                                           least_strip_share, most_strip_share);
+        ui.ask.another_frame |= moved != 0.0;
+    } else if (shell.share_drawn) {
+        Settings settings = ui.settings;
+        settings.strip_share = *shell.share_drawn;
+        shell.share_drawn.reset();
+        ui.ask.act(ChangeSettings{settings});
+    }
+}
+
+}  // namespace
 
 void draw(Shell& shell, const Ui& ui, const Layout& unscrolled) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
@@ -213,8 +255,11 @@ void draw(Shell& shell, const Ui& ui, const Layout& unscrolled) {
     view_drum(ui, sheet, app.outcome(), app.carded, shell.pointing, shell.drum, layout.drum,
               layout.drum_size);
     view_out(ui, sheet, app.outcome(), shell.pointing, shell.yarn, layout.out, layout.out_size);
-    view_strip(ui, sheet, app.outcome(), app.carded, app.look, shell.strip.id(), layout.strip,
-               layout.strip_size);
+    const bool filled = !app.carded.carded || strip::fills_strip(app.carded.carded->view);
+    view_strip(ui, sheet, app.outcome(), app.carded, app.look, filled ? shell.strip.id() : shell.whole.id(),
+               layout.strip, layout.strip_size);
+    shell.strip_share = layout.strip_share;
+    drag_strip_edge(ui, shell, layout);
     draw_panels(shell, ui);
     view_lot(ui, shell.shelf);
     view_new_lot(ui, shell.shelf);

@@ -19,6 +19,7 @@
 #include "window/views/out/yarn.hpp"
 #include "window/views/record/record.hpp"
 #include "window/views/shelf/card_it.hpp"
+#include "window/views/table/table.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
@@ -46,6 +47,7 @@ struct Shell {
     CardItState card_it;
     RecordState record;
     FindState find;
+    TableState table;
     Pointing pointing;
     Typing typing;
     TabStops tabs;
@@ -54,8 +56,11 @@ struct Shell {
     std::unique_ptr<PaletteReader> palettes;
     VariantPictures variants;
     StripTexture strip;
+    PageTexture whole;  // of what is seen whole in the strip
     Derived<StripInputs, StripDrawn> strip_of;
-    std::vector<Command> opening;  // panels to open in the next frame
+    double strip_share = 0.0;           // of the window's height, as it is now
+    std::optional<double> share_drawn;  // while its edge is dragged
+    std::vector<Command> opening;       // panels to open in the next frame
     std::array<bool, panel_count> panel_open{};
     std::uint64_t gesture = 0;  // one number per press of the button
     std::string close_asked;    // what was half typed when the window was last asked to close
@@ -64,10 +69,11 @@ struct Shell {
 // Where everything lies, in window pixels.
 struct Layout {
     ImVec2 top, top_size, in, in_size, drum, drum_size, out, out_size, strip, strip_size;
-    float height = 0.0f;  // of all of it: more than the window's, and the bench scrolls
+    double strip_share = 0.0;  // the strip's part of the window's height
+    float height = 0.0f;       // of all of it: more than the window's, and the bench scrolls
 };
-// Side by side where there is room for it, else in two columns or in one.
-Layout layout_for(ImVec2 window, float unit);
+// Side by side where there is room for it, else in two columns or in one. `strip_share`: as in Settings.
+Layout layout_for(ImVec2 window, float unit, double strip_share = 0.0);
 // The pixels per design pixel: as wanted, while one column still fits into the window's width.
 float unit_that_fits(ImVec2 window, float wanted);
 

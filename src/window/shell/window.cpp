@@ -127,9 +127,13 @@ class Session {
                shell_.photos->has_news() || shell_.palettes->has_news() || (options_.driver && !resting());
     }
 
-    // A picture for show is of the batt fully carded.
+    // A picture for show is of the batt fully carded, and of a table that is drawn to an end.
+    bool drawn_to_an_end() const {
+        const bool table = panel_is_open(shell_, Command::table);
+        return shell_.app.carded.settled && (!table || shell_.app.table.settled());
+    }
     bool waits_for_carding() const {
-        return options_.screenshot && probe_.frame >= options_.frames && !shell_.app.carded.settled;
+        return options_.screenshot && probe_.frame >= options_.frames && !drawn_to_an_end();
     }
     bool news_from_carding() const {
         if (shell_.app.carded.settled) return false;
@@ -174,15 +178,16 @@ class Session {
                     app.settings,
                     *app.catalogue,
                     app.stash};
-        const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit);
+        const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit,
+                                         shell_.share_drawn.value_or(app.settings.strip_share));
         refresh(shell_, strip_size(ui, layout.strip_size, app.look));
         begin_tab_stops(shell_.tabs);
         shortcuts(shell_, ask);
         draw(shell_, ui, layout);
         ++probe_.frame;
         std::string picture;
-        if (shell_.app.carded.settled) picture = std::exchange(input_.picture, {});
-        pictured_ = options_.screenshot && probe_.frame > options_.frames && shell_.app.carded.settled;
+        if (drawn_to_an_end()) picture = std::exchange(input_.picture, {});
+        pictured_ = options_.screenshot && probe_.frame > options_.frames && drawn_to_an_end();
         if (pictured_) picture = *options_.screenshot;
         const bool nothing = nothing_under_pointer();
         auto drawn = backend_.end_frame(ui.theme.ground, picture);

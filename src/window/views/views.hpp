@@ -88,11 +88,16 @@ struct StripSize {
     int width = 0, height = 0;
 };
 StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look);
-// What is on show of the yarn: how much, from where, at which scale. Empty for the batt's own views.
+// What is on show of the yarn: how much, from where, at which scale; of what is seen whole, what it is and
+// how large. Empty for the batt's edge and face.
 std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look,
                           const Settings& settings);
 void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
                 const Look& now, ImTextureID picture, ImVec2 at, ImVec2 size);
+
+// The colours along all of a yarn, row under row, with the stretch between two shares of it marked.
+void draw_yarn_run(const Ui& ui, const std::vector<std::vector<colour::Srgb>>& rows, double from, double to,
+                   ImVec2 low, ImVec2 high);
 
 // Up to four variants of the batt side by side. Their strips, drawn once each.
 class VariantPictures {

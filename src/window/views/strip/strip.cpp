@@ -12,7 +12,6 @@ namespace battwright::window {
 namespace {
 
 constexpr float strip_head = 46.0f, strip_margin = 14.0f;  // design pixels above and around the picture
-constexpr float run_height = 9.0f, run_gap = 4.0f;         // under yarn: the colours of all of it
 constexpr float title_from = 1400.0f;                      // width of the panel that has room for a title
 constexpr std::size_t run_steps = 240;
 
@@ -55,6 +54,26 @@ float control_head(const Ui& ui, float width) {
     return strip_head + 39.0f * static_cast<float>(control_rows(ui, width) - 1);
 }
 
+// The views that fill a strip; the others are chosen on the table, and shown here, too.
+void choose_view(const Ui& ui, Look& look, bool beside) {
+    std::vector<StripView> views;
+    std::vector<std::string> names;
+    std::string meaning;
+    for (const auto& row : strip::table_views) {
+        if (!row.fills_strip) continue;
+        views.push_back(row.value);
+        names.emplace_back(row.button);
+        meaning += (meaning.empty() ? "" : "\n") + std::string(row.button) + ": " + std::string(row.help);
+    }
+    float wide = 3.0f * ui.px(static_cast<float>(names.size()));
+    for (const std::string& name : names)
+        wide += ImGui::CalcTextSize(name.c_str()).x + 2.0f * ImGui::GetStyle().FramePadding.x;
+    if (beside) ImGui::SameLine(ImGui::GetContentRegionMax().x - wide);
+    const auto chosen = static_cast<std::size_t>(std::ranges::find(views, look.view) - views.begin());
+    if (const auto view = choices(ui, "view", names, chosen)) look.view = views[*view];
+    hover(ui, meaning);
+}
+
 void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look& look) {
     const ImVec2 start = ImGui::GetCursorScreenPos();
     if (ImGui::GetContentRegionMax().x > ui.px(title_from)) {
@@ -84,18 +103,7 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
                                   static_cast<std::size_t>(look.distance));
     hover(ui, "From how far away it is looked at: the farther, the more the eye blends the fibres.");
     if (distance) look.distance = static_cast<int>(*distance);
-    const std::vector<std::string> names{"torn edge", "batt face", "single", "plied", "swatch"};
-    float views = 3.0f * ui.px(static_cast<float>(names.size()));
-    for (const std::string& name : names)
-        views += ImGui::CalcTextSize(name.c_str()).x + 2.0f * ImGui::GetStyle().FramePadding.x;
-    if (rows < 3) ImGui::SameLine(ImGui::GetContentRegionMax().x - views);
-    const auto view = choices(ui, "view", names, static_cast<std::size_t>(look.view));
-    if (view) look.view = static_cast<StripView>(*view);
-    hover(
-        ui,
-        "Torn edge: the batt split into its strips, laid end to end and seen from the torn side. Batt face: "
-        "the batt flat on the table. Single, plied, swatch: the yarn in the order it is spun, wound row by "
-        "row or knitted.");
+    choose_view(ui, look, rows < 3);
 }
 
 // How the batt is taken to the wheel, over the picture's lower right corner; the left end of it.
@@ -131,28 +139,16 @@ void show_caption(const Ui& ui, const std::string& words, ImVec2 low, ImVec2 hig
     hover(ui, words);
 }
 
-// The colours of each ply along all of the yarn; a press or a drag there shows the yarn from there on.
-void show_run(const Ui& ui, const strip::YarnScene& yarn, Look& look, ImVec2 low, ImVec2 high) {
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    const auto plies = strip::run_of(yarn, run_steps);
+// The colours of each ply along all of the yarn, over the stretch that is enlarged; a press or a drag there
+// shows the yarn from there on.
+void show_run(const Ui& ui, const strip::YarnScene& yarn, const StripSize& stretch, Look& look, ImVec2 low,
+              ImVec2 high) {
+    const double metres = strip::on_show(yarn, stretch.width, stretch.height).metres;
+    draw_yarn_run(ui, strip::run_of(yarn, run_steps), look.from, look.from + metres / yarn.length_m, low,
+                  high);
     const float wide = high.x - low.x, tall = high.y - low.y;
-    for (std::size_t ply = 0; ply < plies.size(); ++ply) {
-        const float top = low.y + tall * static_cast<float>(ply) / static_cast<float>(plies.size());
-        const float bottom = low.y + tall * static_cast<float>(ply + 1) / static_cast<float>(plies.size());
-        for (std::size_t i = 0; i < run_steps; ++i) {
-            const float left = low.x + wide * static_cast<float>(i) / run_steps;
-            const float right = low.x + wide * static_cast<float>(i + 1) / run_steps;
-            list.AddRectFilled({left, top}, {right, bottom}, u32(plies[ply][i]));
-        }
-    }
-    list.AddRect(low, high, u32(ui.theme.edge));
-    const float mark_x = low.x + wide * static_cast<float>(look.from);
-    list.AddRectFilled({mark_x - ui.px(2.5f), low.y - ui.px(3.0f)},
-                       {mark_x + ui.px(2.5f), high.y + ui.px(3.0f)}, u32(ui.theme.panel), ui.px(2.0f));
-    list.AddRectFilled({mark_x - ui.px(1.0f), low.y - ui.px(3.0f)},
-                       {mark_x + ui.px(1.0f), high.y + ui.px(3.0f)}, u32(ui.theme.ink));
-    ImGui::SetCursorScreenPos({low.x, low.y - ui.px(3.0f)});
-    ImGui::InvisibleButton("along the yarn", {wide, tall + ui.px(8.0f)});
+    ImGui::SetCursorScreenPos(low);
+    ImGui::InvisibleButton("along the yarn", {wide, tall + ui.px(4.0f)});
     mark(ui, "along the yarn");
     if (ImGui::IsItemActive()) {
         const float share = std::clamp((ImGui::GetIO().MousePos.x - low.x) / wide, 0.0f, 1.0f);
@@ -160,6 +156,17 @@ void show_run(const Ui& ui, const strip::YarnScene& yarn, Look& look, ImVec2 low
         look.from = static_cast<double>(std::round(200.0f * share)) / 200.0;
     }
     hover(ui, "The colours of all the yarn, ply by ply. Press or drag to see it from there on.");
+}
+
+// Over the picture's upper right corner.
+void ask_for_table(const Ui& ui, ImVec2 low, ImVec2 high) {
+    const char* words = "Large";
+    const float wide = ImGui::CalcTextSize(words).x + 2.0f * ImGui::GetStyle().FramePadding.x;
+    ImGui::SetCursorScreenPos({high.x - wide - ui.px(6.0f), low.y + ui.px(6.0f)});
+    if (button(ui, std::string(words) + "##strip large", Tone::plain, 0.0f,
+               "All of it on the table, full window, to scale; rolled, as roving, rolags and skein, too "
+               "(Ctrl+T)"))
+        ui.ask.command(Command::table);
 }
 
 void show_picture(const Ui& ui, ImTextureID picture, const char* words, ImVec2 low, ImVec2 high) {
@@ -177,20 +184,59 @@ void show_picture(const Ui& ui, ImTextureID picture, const char* words, ImVec2 l
 
 }  // namespace
 
+void draw_yarn_run(const Ui& ui, const std::vector<std::vector<colour::Srgb>>& rows, double from, double to,
+                   ImVec2 low, ImVec2 high) {
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    const float wide = high.x - low.x, tall = high.y - low.y;
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+        const float top = low.y + tall * static_cast<float>(row) / static_cast<float>(rows.size());
+        const float bottom = low.y + tall * static_cast<float>(row + 1) / static_cast<float>(rows.size());
+        const auto steps = static_cast<float>(rows[row].size());
+        for (std::size_t i = 0; i < rows[row].size(); ++i) {
+            const float left = low.x + wide * static_cast<float>(i) / steps;
+            const float right = low.x + wide * static_cast<float>(i + 1) / steps;
+            list.AddRectFilled({left, top}, {right, bottom}, u32(rows[row][i]));
+        }
+    }
+    list.AddRect(low, high, u32(ui.theme.edge));
+    const float left = low.x + wide * static_cast<float>(from);
+    const float right = std::max(left + ui.px(3.0f), low.x + wide * static_cast<float>(std::min(to, 1.0)));
+    list.AddRect({left - ui.px(1.0f), low.y - ui.px(1.0f)}, {right + ui.px(1.0f), high.y + ui.px(1.0f)},
+                 u32(ui.theme.panel), 0.0f, 0, ui.px(4.0f));
+    list.AddRect({left, low.y}, {right, high.y}, u32(ui.theme.ink), 0.0f, 0, ui.px(2.0f));
+    list.AddRectFilled({left, high.y + ui.px(1.0f)}, {right, high.y + ui.px(4.0f)}, u32(ui.theme.ink));
+}
+
 StripSize strip_size(const Ui& ui, ImVec2 panel, const Look& look) {
-    const float below = is_yarn(look.view) ? run_height + run_gap : 0.0f;
-    return {static_cast<int>(panel.x - 2.0f * ui.px(strip_margin)),
-            static_cast<int>(panel.y - ui.px(control_head(ui, panel.x) + strip_margin + 4.0f + below))};
+    StripSize size{static_cast<int>(panel.x - 2.0f * ui.px(strip_margin)),
+                   static_cast<int>(panel.y - ui.px(control_head(ui, panel.x) + strip_margin + 4.0f))};
+    // Yarn begins with all of it, over the stretch that is enlarged.
+    if (is_yarn(look.view) && strip::fills_strip(look.view))
+        size.height = strip::yarn_split(size.height).stretch;
+    return size;
 }
 
 std::string strip_caption(const Carded& carded, const StripSize& size, const Look& look,
                           const Settings& settings) {
+    if (!strip::fills_strip(carded.view))
+        return carded.whole.remark.empty() ? carded.whole.caption : carded.whole.remark;
     if (!is_yarn(carded.view)) return "";
     // From afar more yarn is drawn, and then made smaller.
     const int times = 1 << look.distance;
     return strip::caption(carded.yarn, size.width * times, size.height * times,
                           carded.yarn.pixels_per_mm / times, yarn_length_unit(settings));
 }
+
+namespace {
+
+// Nothing to draw: there is no batt, or no yarn of it.
+bool is_bare(const Carded& carded) {
+    if (!strip::fills_strip(carded.view))
+        return carded.whole.image.rgb.empty() || !carded.whole.remark.empty();
+    return is_yarn(carded.view) && carded.yarn.ply_count == 0;
+}
+
+}  // namespace
 
 void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const CardedShown& shown,
                 const Look& now, ImTextureID picture, ImVec2 at, ImVec2 size) {
@@ -199,25 +245,29 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
     begin_panel(ui, "strip", "", at, size);
     controls(ui, sheet, shown, look);
     const StripSize inside = strip_size(ui, size, look);
-    const ImVec2 low{at.x + ui.px(strip_margin), at.y + ui.px(control_head(ui, size.x) + 2.0f)};
-    const ImVec2 high{low.x + static_cast<float>(inside.width), low.y + static_cast<float>(inside.height)};
-    const bool yarn = shown.carded && outcome.forecast && is_yarn(shown.carded->view);
-    const std::string caption = yarn ? strip_caption(*shown.carded, inside, look, ui.settings) : "";
-    const bool bare = !outcome.forecast || (yarn && shown.carded->yarn.ply_count == 0);
+    if (!strip::fills_strip(look.view)) {
+        look.strip_width = inside.width;
+        look.strip_height = inside.height;
+        look.ground = ui.theme.panel;
+    }
+    const ImVec2 whole{at.x + ui.px(strip_margin), at.y + ui.px(control_head(ui, size.x) + 2.0f)};
+    const ImVec2 high{whole.x + static_cast<float>(inside.width), at.y + size.y - ui.px(strip_margin + 2.0f)};
+    const ImVec2 low{whole.x, high.y - static_cast<float>(inside.height)};
+    const bool there = shown.carded && outcome.forecast;
+    const std::string caption = there ? strip_caption(*shown.carded, inside, look, ui.settings) : "";
+    const bool bare = !there || is_bare(*shown.carded);
     const char* words =
         outcome.forecast ? "The strip is being drawn" : "The carded strip is drawn here, fibre by fibre";
-    show_picture(ui, bare ? nullptr : picture, bare && yarn ? caption.c_str() : words, low, high);
+    show_picture(ui, bare ? nullptr : picture, there && bare && !caption.empty() ? caption.c_str() : words,
+                 low, high);
     ui.probe.mark("strip picture", {low.x, low.y, high.x, high.y});
-    if (is_yarn(look.view)) {
-        // Rolags are spun one after another: there is nothing to choose.
-        const bool rolags = recipe::makes_rolags(sheet.recipe.carding);
-        const float left = rolags ? high.x - ui.px(6.0f) : choose_pull(ui, look, high);
-        if (yarn && !bare) {
-            show_caption(ui, caption, low, {left, high.y});
-            show_run(ui, shown.carded->yarn, look, {low.x, high.y + ui.px(run_gap)},
-                     {high.x, high.y + ui.px(run_gap + run_height)});
-        }
-    }
+    // Rolags are spun one after another: there is nothing to choose.
+    const bool choice = is_yarn(look.view) && !recipe::makes_rolags(sheet.recipe.carding);
+    const float left = choice ? choose_pull(ui, look, high) : high.x;
+    if (!bare && !caption.empty()) show_caption(ui, caption, low, {left, high.y});
+    if (!bare && is_yarn(shown.carded->view) && low.y > whole.y + 1.0f)
+        show_run(ui, shown.carded->yarn, inside, look, whole, {high.x, low.y - ui.px(6.0f)});
+    ask_for_table(ui, low, high);
     end_panel();
     if (!(look == now)) ui.ask.act(LookAt{look});
 }

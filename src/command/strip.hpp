@@ -1,0 +1,50 @@
+// Pictures from the command line: the strip, and what lies on the table.
+#pragma once
+
+#include <limits>
+#include <optional>
+#include <string>
+
+#include "card/table_sheet.hpp"
+#include "command/arguments.hpp"
+#include "command/command.hpp"
+#include "forecast/forecast.hpp"
+#include "strip/table.hpp"
+
+namespace battwright::command {
+
+// A number that was not given.
+inline constexpr int as_usual = std::numeric_limits<int>::min();
+// What the options of `strip` can say.
+struct StripArguments {
+    std::string recipe;
+    std::string output;
+    bool replace = false;
+    int width = as_usual, height = as_usual;
+    int passes = as_usual;
+    std::string view = "edge";
+    std::string pull = "torn-lengthwise";
+    double from_pct = 0.0;
+    bool table = false;
+    bool each_pass = false;
+    double zoom = 1.0;
+    std::string middle = "50,50";
+    std::string lengths = "mm";
+};
+void add_strip_options(Command& strip, StripArguments& args);
+
+// What was asked for, once it is known to be sound.
+struct StripAsked {
+    bool table = false;
+    std::optional<strip::TableView> view;  // none: one of the ways a batt is pulled off, below
+    carding::Pull pull = carding::Pull::torn_lengthwise;
+    strip::TableAsk ask;
+    bool each_pass = false;
+    measure::LengthUnit unit = measure::LengthUnit::millimetre;
+    int width = 0, height = 0;
+};
+measure::Expected<StripAsked> strip_asked(const StripArguments& args);
+int write_strip(const forecast::Forecast& forecast, const StripArguments& args, const StripAsked& asked,
+                const Surroundings& s);
+
+}  // namespace battwright::command

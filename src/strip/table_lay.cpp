@@ -1,0 +1,349 @@
+#include "strip/table_lay.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "strip/raster.hpp"
+#include "text/numbers.hpp"
+
+namespace battwright::strip {
+namespace {
+
+using forecast::Forecast;
+using measure::LengthUnit;
+
+constexpr int laid_columns = 32, laid_rows = 80, torn_columns = 24, torn_rows = 20, end_columns = 64,
+              end_rows = 12;
+// What the end of a roll shows of the width.
+constexpr double side_share = 0.06;
+constexpr int most_rolags = 12;
+// Between things, and between a roll and its end.
+constexpr double apart_mm = 12.0;
+constexpr int most_torn = 8;
+
+// One batt as the table sees it.
+struct Batting {
+    const Forecast* forecast;
+    const forecast::Batt* batt;
+    const carding::Field* field;
+    int pass;
+    double grams, round_mm, width_mm;
+
+    double thickness_mm(double kg_m3) const {
+        // g / mm^2 over kg / m^3 = 10^6 mm.
+        return 1.0e6 * grams / (round_mm * width_mm) / kg_m3;
+    }
+    std::shared_ptr<const Scene> scene(const Field& shares) const {
+        return std::make_shared<const Scene>(scene_of(*forecast, shares, pass));
+    }
+    std::shared_ptr<const Scene> scene(const Raster& raster) const {
+        return scene(rastered(*forecast, *batt, *field, raster));
+    }
+};
+
+Batting batting_of(const Forecast& f, const forecast::Batt& batt, const carding::Pass& pass) {
+    const double batts = static_cast<double>(std::max<std::size_t>(1, f.plan.batts));
+    return {&f,
+            &batt,
+            &pass.field,
+            pass.number,
+            f.total_grams / batts,
+            pass.field.circumference_mm,
+            pass.field.width_mm};
+}
+
+std::string long_is(double mm, LengthUnit unit) {
+    return measure::print_length(mm < 100.0 ? mm : std::round(mm), unit);
+}
+
+double cell(int index, int count) {
+    return static_cast<double>(index) / count;
+}
+
+Laid piece_of(double left, double top, const Shape& shape, std::shared_ptr<const Scene> scene) {
+    Laid piece;
+    piece.left_mm = left;
+    piece.top_mm = top;
+    piece.shape = shape;
+    piece.surface = {shape.along, shape.across};
+    piece.fibre = std::move(scene);
+    return piece;
+}
+
+// The outermost of the batt between two places round the drum.
+Raster face_raster(double from, double to, int columns) {
+    Raster raster{columns, laid_rows, face_depth * (to - from), true, {}, {}};
+    raster.box = [=](int column, int row) {
+        carding::Box box;
+        box.round_from = from + (to - from) * cell(column, columns);
+        box.round_to = from + (to - from) * cell(column + 1, columns);
+        box.across_from = cell(row, laid_rows);
+        box.across_to = cell(row + 1, laid_rows);
+        box.depth_from = 1.0 - face_depth;
+        return box;
+    };
+    return raster;
+}
+
+// Depth over the way round, for a part of the width.
+Raster depth_raster(double round_from, double round_to, double across_from, double across_to, int columns,
+                    int rows) {
+    Raster raster{columns, rows, (round_to - round_from) * (across_to - across_from), true, {}, {}};
+    raster.box = [=](int column, int row) {
+        carding::Box box;
+        box.round_from = round_from + (round_to - round_from) * cell(column, columns);
+        box.round_to = round_from + (round_to - round_from) * cell(column + 1, columns);
+        box.across_from = across_from;
+        box.across_to = across_to;
+        box.depth_from = cell(rows - row - 1, rows);
+        box.depth_to = cell(rows - row, rows);
+        return box;
+    };
+    return raster;
+}
+
+Thing face_laid(const Batting& b, LengthUnit unit) {
+    Thing thing{{b.round_mm, b.width_mm}, {}, ""};
+    thing.pieces.push_back(
+        piece_of(0.0, 0.0, flat(b.round_mm, b.width_mm), b.scene(face_raster(0.0, 1.0, laid_columns))));
+    thing.words = "batt face, " + long_is(b.round_mm, unit) + " by " + long_is(b.width_mm, unit) +
+                  ", the outermost sixth of its depth";
+    return thing;
+}
+
+Thing edge_laid(const Batting& b, LengthUnit unit) {
+    const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, most_torn);
+    const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
+    Thing thing{{b.round_mm, strips * step - 0.5 * apart_mm}, {}, ""};
+    for (int strip = 0; strip < strips; ++strip)
+        thing.pieces.push_back(
+            piece_of(0.0, strip * step, flat(b.round_mm, thick),
+                     b.scene(depth_raster(0.0, 1.0, cell(strip, strips), cell(strip + 1, strips),
+                                          torn_columns, torn_rows))));
+    thing.words = "torn edge, " + text::number(strips) + (strips == 1 ? " strip of " : " strips of ") +
+                  long_is(b.round_mm, unit) + ", about " + long_is(std::round(thick), unit) +
+                  " thick as it lies";
+    return thing;
+}
+
+// A part of the batt as it is rolled up: so long and so thick once it is drawn out as often as that.
+struct Web {
+    double length, thick, drawn;
+};
+Web web_of(const Batting& b, double share, double most_thick) {
+    const double thick = b.thickness_mm(rolled_kg_m3), drawn = std::max(1.0, thick / most_thick);
+    return {b.round_mm * share * drawn, thick / drawn, drawn};
+}
+
+// The batt between two places round the drum, rolled up towards the second: its side, and its end beside it.
+void add_roll(const Batting& b, double from, double to, double most_thick, double left, double top,
+              Thing& thing) {
+    const Web web = web_of(b, to - from, most_thick);
+    const Shape side = roll(web.length, b.width_mm, web.thick), end = roll_end(web.length, web.thick);
+    const double half_turn = side.along / (b.round_mm * web.drawn);
+    const int columns = std::max(6, static_cast<int>(std::lround(laid_columns * half_turn)));
+    thing.pieces.push_back(piece_of(left, top, side, b.scene(face_raster(to - half_turn, to, columns))));
+    const int along = std::max(12, static_cast<int>(std::lround(end_columns * (to - from))));
+    thing.pieces.push_back(piece_of(left + side.wide + apart_mm, top, end,
+                                    b.scene(depth_raster(from, to, 1.0 - side_share, 1.0, along, end_rows))));
+    thing.size.wide_mm = std::max(thing.size.wide_mm, left + side.wide + apart_mm + end.wide);
+    thing.size.tall_mm = std::max(thing.size.tall_mm, top + side.tall);
+}
+
+Thing rolled_laid(const Batting& b, LengthUnit unit) {
+    Thing thing;
+    add_roll(b, 0.0, 1.0, b.round_mm, 0.0, 0.0, thing);
+    thing.words = "rolled batt, " + long_is(b.width_mm, unit) + " long, about " +
+                  long_is(std::round(thing.size.tall_mm), unit) + " across, and its end";
+    return thing;
+}
+
+Thing rolags_laid(const Batting& b, LengthUnit unit) {
+    const int count = std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
+    const Web web = web_of(b, 1.0 / count, rolag_web_mm);
+    const Shape end = roll_end(web.length, web.thick);
+    const int columns = count > 3 ? 2 : 1;
+    const double wide = b.width_mm + end.wide + 3.0 * apart_mm, tall = end.tall + apart_mm;
+    Thing thing;
+    for (int i = 0; i < count; ++i)
+        add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
+                 tall * (i / columns), thing);
+    thing.words = text::number(count) + " rolags of about " + text::number(b.grams / count) + " g, each " +
+                  long_is(b.width_mm, unit) + " long and " + long_is(std::round(end.tall), unit) +
+                  " across, with its end";
+    return thing;
+}
+
+Thing roving_laid(const Batting& b, LengthUnit unit) {
+    const double length = 1000.0 * b.grams / roving_g_per_m;
+    // A round strand: its mass a length over its density is its section.
+    const double thick = 2.0 * std::sqrt(1000.0 * roving_g_per_m / rolled_kg_m3 / std::numbers::pi);
+    const Shape shape = coil(length, thick);
+    const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, 64);
+    const Field field = pulled_field(*b.forecast, *b.batt, *b.field, carding::Pull::long_strip, strips);
+    Thing thing{{shape.wide, shape.tall}, {piece_of(0.0, 0.0, shape, b.scene(field))}, ""};
+    thing.words = "roving drawn off through a diz, about " + text::rounded(0.001 * length, 1) + " m at " +
+                  text::rounded(roving_g_per_m, 1) + " g a metre, " + long_is(std::round(thick), unit) +
+                  " thick";
+    return thing;
+}
+
+// Rows about twice as long as all of them are high.
+constexpr double wound_aspect = 2.0, knitted_aspect = 1.6;
+// A skein is opened to a band no wider than two hands.
+constexpr double widest_band_mm = 220.0;
+
+struct YarnSizes {
+    double thick, length;  // mm
+};
+
+std::string metres_of(double mm, LengthUnit unit) {
+    return measure::print_yarn_length(0.001 * mm, unit == LengthUnit::inch ? measure::YarnLengthUnit::yard
+                                                                           : measure::YarnLengthUnit::metre);
+}
+
+Laid wound_up(const YarnSizes& yarn) {
+    const double row = std::sqrt(wound_aspect * yarn.length * yarn.thick);
+    Laid piece;
+    piece.shape = flat(row, std::ceil(yarn.length / row) * yarn.thick);
+    piece.shape.length = yarn.length;
+    piece.shape.row = yarn.thick;
+    return piece;
+}
+
+Laid skeined(const YarnSizes& yarn, double turn) {
+    const double turns = yarn.length / turn;
+    Laid piece;
+    piece.layers = std::max(1, static_cast<int>(std::ceil(turns * yarn.thick / widest_band_mm)));
+    piece.shape = loop(turn, turns / piece.layers, yarn.thick);
+    return piece;
+}
+
+Laid knit(const YarnScene& scene, const YarnSizes& yarn) {
+    const double wide = scene.stitch_width_px / scene.pixels_per_mm,
+                 tall = scene.stitch_height_px / scene.pixels_per_mm,
+                 takes = scene.stitch_yarn_px / scene.pixels_per_mm;
+    const double stitches = yarn.length / takes;
+    const double a_row = std::max(1.0, std::round(std::sqrt(knitted_aspect * stitches * tall / wide)));
+    Laid piece;
+    piece.shape = flat(a_row * wide, std::max(1.0, std::floor(stitches / a_row)) * tall);
+    piece.shape.row = tall;
+    return piece;
+}
+
+}  // namespace
+
+YarnView yarn_view_of(TableView view) {
+    if (view == TableView::single) return YarnView::single;
+    return view == TableView::swatch ? YarnView::swatch : YarnView::plied;
+}
+
+Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
+                TableView view, LengthUnit unit) {
+    const Batting b = batting_of(forecast, batt, pass);
+    switch (view) {
+        case TableView::edge:
+            return edge_laid(b, unit);
+        case TableView::rolled:
+            return rolled_laid(b, unit);
+        case TableView::roving:
+            return roving_laid(b, unit);
+        case TableView::rolags:
+            return rolags_laid(b, unit);
+        case TableView::face:
+        case TableView::single:
+        case TableView::plied:
+        case TableView::skein:
+        case TableView::swatch:
+            break;
+    }
+    return face_laid(b, unit);
+}
+
+Thing yarn_laid(const YarnScene& scene, const TableAsk& ask, LengthUnit unit) {
+    const YarnSizes yarn{scene.yarn_px / scene.pixels_per_mm, 1000.0 * scene.length_m};
+    const double turn = 1000.0 * std::clamp(ask.turn_m, 0.2, 10.0);
+    const std::string all = metres_of(yarn.length, unit);
+    Thing thing;
+    if (ask.view == TableView::skein) {
+        const Laid piece = skeined(yarn, turn);
+        thing.words = all + " in a skein of " + text::number(std::ceil(yarn.length / turn)) + " turns of " +
+                      text::rounded(0.001 * turn, 2) + " m" +
+                      (piece.layers > 1 ? ", one of " + text::number(piece.layers) + " is seen" : "");
+        thing.pieces.push_back(piece);
+    } else if (ask.view == TableView::swatch) {
+        const Laid piece = knit(scene, yarn);
+        const double stitch = scene.stitch_width_px / scene.pixels_per_mm;
+        thing.words = "all " + all + " knitted, " + text::number(std::round(piece.shape.wide / stitch)) +
+                      " stitches by " + text::number(std::round(piece.shape.tall / piece.shape.row)) +
+                      " rows, " + long_is(piece.shape.wide, unit) + " by " + long_is(piece.shape.tall, unit);
+        thing.pieces.push_back(piece);
+    } else {
+        const Laid piece = wound_up(yarn);
+        thing.words = "all " + all + (ask.view == TableView::single ? " of the single, " : " of the yarn, ") +
+                      measure::print_length(yarn.thick, unit) + " thick, wound in rows of " +
+                      long_is(piece.shape.wide, unit);
+        thing.pieces.push_back(piece);
+    }
+    Laid& piece = thing.pieces.front();
+    // A hair narrower, so that a row has just its stitches.
+    const double slack = ask.view == TableView::swatch ? 1.0 - 1e-4 : 1.0;
+    piece.surface = {slack * piece.shape.along, piece.shape.tall};
+    thing.size = {piece.shape.wide, piece.shape.tall};
+    return thing;
+}
+
+namespace {
+
+// The frame as a piece has it, within the piece.
+struct Part {
+    double left, right, top, bottom;
+    bool empty() const { return left >= right || top >= bottom; }
+};
+Part part_shown(const Laid& piece, const TableFrame& frame) {
+    const double left = frame.left_mm - piece.left_mm, top = frame.top_mm - piece.top_mm;
+    return {std::max(0.0, left), std::min(piece.shape.wide, left + frame.width / frame.pixels_per_mm),
+            std::max(0.0, top), std::min(piece.shape.tall, top + frame.height / frame.pixels_per_mm)};
+}
+
+// Whole rows, from the top down; those of a swatch run upwards.
+Stretch rows_shown(const Shape& shape, const Part& part) {
+    const double first = std::floor(part.top / shape.row + 1e-6),
+                 last = std::ceil(part.bottom / shape.row - 1e-6);
+    if (shape.length > 0.0)
+        return {std::min(1.0, first * shape.along / shape.length),
+                std::min(1.0, last * shape.along / shape.length)};
+    const double rows = std::max(1.0, std::round(shape.tall / shape.row));
+    return {std::max(0.0, 1.0 - last / rows), 1.0 - first / rows};
+}
+
+// Of a skein, the first and the last turn met at many points.
+Stretch turns_shown(const Shape& shape, const Part& part) {
+    constexpr int points = 64;
+    Stretch shown;
+    for (int i = 0; i < points * points; ++i) {
+        const double x = part.left + (part.right - part.left) * (i % points + 0.5) / points;
+        const double y = part.top + (part.bottom - part.top) * (i / points + 0.5) / points;
+        Spot spot;
+        if (!spot_in(shape, static_cast<float>(x), static_cast<float>(y), spot)) continue;
+        const double turn = std::floor(double{spot.at.y} / shape.row);
+        shown.from = std::min(shown.from, turn * shape.along / shape.length);
+        shown.to = std::max(shown.to, std::min(1.0, (turn + 1.0) * shape.along / shape.length));
+    }
+    return shown;
+}
+
+}  // namespace
+
+Stretch stretch_shown(const Laid& piece, const TableFrame& frame) {
+    const Part part = part_shown(piece, frame);
+    if (part.empty()) return {};
+    const Shape& shape = piece.shape;
+    const bool all =
+        part.left <= 0.0 && part.top <= 0.0 && part.right >= shape.wide && part.bottom >= shape.tall;
+    if (all) return {0.0, 1.0};
+    return shape.form == Form::loop ? turns_shown(shape, part) : rows_shown(shape, part);
+}
+
+}  // namespace battwright::strip
