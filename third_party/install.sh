@@ -13,7 +13,7 @@ build=(
     g++ cmake ninja-build pkg-config
     libimgui-dev libstb-dev libglfw3-dev libepoxy-dev libgl1-mesa-dri libegl1
     libglm-dev libeigen3-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libexpected-dev libfmt-dev
-    libpango1.0-dev libqrencode-dev fonts-lato
+    libpango1.0-dev libqrencode-dev libzbar-dev fonts-lato
     libpng-dev libturbojpeg0-dev libexif-dev
     libsqlite3-dev libnlopt-dev libnlopt-cxx-dev coinor-libclp-dev
 )

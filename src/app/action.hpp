@@ -10,6 +10,7 @@
 
 #include "app/bench/disagreement.hpp"
 #include "app/bench/sheet.hpp"
+#include "app/browse/browser.hpp"
 #include "app/card/card_session.hpp"
 #include "app/find/find_choice.hpp"
 #include "app/lay/canvas.hpp"
@@ -40,6 +41,11 @@ struct NewBatt {};
 struct StartExample {};
 struct OpenRecipe {
     std::filesystem::path path;
+};
+// Off a photo of a printed card, as its code has it.
+struct OpenCard {
+    std::filesystem::path photo;
+    std::string recipe;  // the text of its file
 };
 struct Leave {};
 
@@ -109,7 +115,17 @@ struct WatchLot {
     std::string mark;
 };
 
-// The panel of files: a folder, a name, done.
+// Files: what is asked for, a folder, a name, in which order they lie, which are in sight, done.
+struct BrowseFiles {
+    FileAsk ask;
+};
+struct LeaveFiles {};
+struct OrderFiles {
+    FileOrder order;
+};
+struct LookAtFiles {
+    std::size_t first = 0, end = 0;
+};
 struct EnterFolder {
     std::filesystem::path folder;
 };
@@ -117,6 +133,11 @@ struct NameFile {
     std::string name;
 };
 struct FinishFile {};
+// Let fall on the window, or pasted: for that field.
+struct GiveFile {
+    std::string who;
+    std::filesystem::path path;
+};
 
 // The record.
 struct LookUp {
@@ -159,12 +180,12 @@ struct ChangeFind {
 struct StopFind {};
 struct FindAgain {};
 
-using Action =
-    std::variant<Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, Leave,
-                 Save, SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant,
-                 TakeVariant, DropVariant, WeighYarn, LookAt, ChangeCanvas, ChangeSettings, Complain, Dismiss,
-                 AskStash, ChooseShelf, LotToBench, WatchLot, EnterFolder, NameFile, FinishFile, LookUp,
-                 ShowReport, ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
-                 Restore, ChangeCard, WriteCard, WriteAllCards, ChangeTable, SaveTable, ChangeFind, StopFind, FindAgain>;
+using Action = std::variant<
+    Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, OpenCard, Leave, Save,
+    SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant, TakeVariant,
+    DropVariant, WeighYarn, LookAt, ChangeCanvas, ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf,
+    LotToBench, WatchLot, BrowseFiles, LeaveFiles, OrderFiles, LookAtFiles, EnterFolder, NameFile, FinishFile,
+    GiveFile, LookUp, ShowReport, ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
+    Restore, ChangeCard, WriteCard, WriteAllCards, ChangeTable, SaveTable, ChangeFind, StopFind, FindAgain>;
 
 }  // namespace battwright::app

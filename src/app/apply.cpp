@@ -29,7 +29,14 @@ struct Applier {
     void operator()(const Redo&) const { state.document.redo(); }
     void operator()(const NewBatt& action) const { do_or_ask(action); }
     void operator()(const StartExample& action) const { do_or_ask(action); }
-    void operator()(const OpenRecipe& action) const { do_or_ask(action); }
+    void operator()(const OpenRecipe& action) const {
+        // Reading that takes its time; then it is asked about.
+        if (looks_like_photo(action.path.string()))
+            effects.card_photo = action.path;
+        else
+            do_or_ask(action);
+    }
+    void operator()(const OpenCard& action) const { do_or_ask(action); }
     void operator()(const Leave& action) const { do_or_ask(action); }
 
     void operator()(const Save&) const {
@@ -153,17 +160,31 @@ struct Applier {
             state.document.change(changed->sheet, what);
     }
 
-    // The panel of files.
+    // Files.
+    void operator()(const BrowseFiles& browse) const {
+        const auto& visited = state.settings.folders;
+        state.files.open(browse.ask, visited.empty() ? recipe_folder(state) : visited.front());
+    }
+    void operator()(const LeaveFiles&) const { state.files.leave(); }
+    void operator()(const OrderFiles& order) const { state.files.order_by(order.order); }
+    void operator()(const LookAtFiles& seen) const { state.files.look_at(seen.first, seen.end); }
+    void operator()(const GiveFile& give) const {
+        state.files.give(give.who, give.path);
+        if (give.who == recipe_asks) (*this)(OpenRecipe{give.path});
+    }
     void operator()(const EnterFolder& enter) const { state.files.enter(enter.folder); }
     void operator()(const NameFile& name) const { state.files.name_it(name.name); }
     void operator()(const FinishFile&) const {
         const auto path = state.files.finish();
         if (!path) return;
-        effects.file_chosen = true;
-        if (state.files.saving())
+        const FileAsk& ask = state.files.ask();
+        visit(state.settings, ask.purpose == FilePurpose::folder ? *path : path->parent_path());
+        keep_settings();
+        if (ask.who != recipe_asks) return;
+        if (ask.purpose == FilePurpose::save)
             save_to(*path);
         else
-            do_or_ask(OpenRecipe{*path});
+            (*this)(OpenRecipe{*path});
     }
 
     // The record.
@@ -233,6 +254,7 @@ struct Applier {
         if (std::holds_alternative<NewBatt>(pending)) put(Document());
         if (std::holds_alternative<StartExample>(pending)) start_example();
         if (const auto* open = std::get_if<OpenRecipe>(&pending)) open_recipe(open->path);
+        if (const auto* card = std::get_if<OpenCard>(&pending)) open_card(*card);
         if (std::holds_alternative<Leave>(pending)) leave();
     }
     void leave() const {
@@ -243,6 +265,14 @@ struct Applier {
         auto recipe = recipe::read_text(example_text(), "the example", *state.catalogue);
         if (recipe)
             put(Document(std::move(*recipe)));
+        else
+            state.messages.push_back(recipe.error());
+    }
+    void open_card(const OpenCard& card) const {
+        auto recipe =
+            recipe::read_text(card.recipe, "the code on " + card.photo.filename().string(), *state.catalogue);
+        if (recipe)
+            put(Document::recovered(std::move(*recipe), std::nullopt));
         else
             state.messages.push_back(recipe.error());
     }

@@ -5,8 +5,9 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <utility>
 
-#include "jobs/latest.hpp"
+#include "app/asked.hpp"
 #include "strip/photo_file.hpp"
 
 namespace battwright::app {
@@ -17,27 +18,21 @@ struct PhotoRead {
     measure::Expected<strip::Image> image;
 };
 
-// One thread. The photo asked for last wins: one asked for before is dropped, if it is not there yet.
-class PhotoLoader {
+struct PhotoWanted {
+    std::filesystem::path path;
+    std::uint64_t wanted_by = 0;
+};
+class PhotoLoader : public Asked<PhotoWanted, PhotoRead> {
   public:
-    // `ready` is called on the loader's thread once there is something to take.
-    explicit PhotoLoader(std::function<void()> ready = {});
+    explicit PhotoLoader(std::function<void()> ready = {})
+        : Asked(
+              [](const PhotoWanted& wanted) {
+                  return std::make_shared<const PhotoRead>(
+                      PhotoRead{wanted.path, wanted.wanted_by, strip::load_photo(wanted.path)});
+              },
+              std::move(ready)) {}
 
-    void load(std::filesystem::path path, std::uint64_t wanted_by);
-    // A photo, or the complaint about it, once; null while there is nothing new.
-    std::shared_ptr<const PhotoRead> take();
-    // There is something to take.
-    bool has_news() const;
-    // One is being read, or is there and not taken yet.
-    bool busy() const;
-
-  private:
-    struct Request {
-        std::filesystem::path path;
-        std::uint64_t wanted_by = 0;
-    };
-    unsigned long asked_ = 0, taken_ = 0;
-    jobs::Latest<Request, PhotoRead> worker_;
+    void load(std::filesystem::path path, std::uint64_t wanted_by) { ask({std::move(path), wanted_by}); }
 };
 
 }  // namespace battwright::app

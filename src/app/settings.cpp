@@ -20,6 +20,17 @@ std::string text_in(const toml::Table& table, const char* key) {
     return node != nullptr ? node->text().value_or("") : "";
 }
 
+std::vector<fs::path> paths_in(const toml::Table& table, const char* key, std::size_t most) {
+    std::vector<fs::path> paths;
+    const toml::Node* node = table.get(key);
+    if (node == nullptr || node->list() == nullptr) return paths;
+    for (const toml::Node& entry : *node->list()) {
+        if (paths.size() == most) break;
+        if (const auto path = entry.text()) paths.emplace_back(*path);
+    }
+    return paths;
+}
+
 Settings from_table(const toml::Table& table) {
     Settings settings;
     if (text_in(table, "theme") == "dark") settings.shade = Shade::dark;
@@ -33,13 +44,24 @@ Settings from_table(const toml::Table& table) {
     if (const toml::Node* share = table.get("strip_share"))
         settings.strip_share = std::clamp(share->number().value_or(0.0), 0.0, most_strip_share);
     settings.winder = text_in(table, "winder");
-    const toml::Node* recent = table.get("recent");
-    if (recent == nullptr || recent->list() == nullptr) return settings;
-    for (const toml::Node& entry : *recent->list()) {
-        if (settings.recent.size() == most_recent) break;
-        if (const auto path = entry.text()) settings.recent.emplace_back(*path);
-    }
+    settings.recent = paths_in(table, "recent", most_recent);
+    settings.folders = paths_in(table, "folders", most_visited);
     return settings;
+}
+
+std::string written_paths(const char* key, const std::vector<fs::path>& paths) {
+    std::string text = std::string(key) + " = [\n";
+    for (const auto& path : paths) text += "    " + toml::written(path.string()) + ",\n";
+    return text + "]\n";
+}
+
+void put_first(std::vector<fs::path>& paths, const fs::path& path, std::size_t most) {
+    std::error_code error;
+    fs::path whole = fs::absolute(path, error);
+    if (error) whole = path;
+    std::erase(paths, whole);
+    paths.insert(paths.begin(), whole);
+    if (paths.size() > most) paths.resize(most);
 }
 
 }  // namespace
@@ -64,22 +86,18 @@ measure::Expected<void> save_settings(const Settings& settings, const fs::path& 
     line("guide_seen", settings.guide_seen ? "true" : "false");
     if (settings.strip_share > 0.0) line("strip_share", toml::written(settings.strip_share));
     line("winder", toml::written(settings.winder));
-    text += "recent = [\n";
-    for (const auto& path : settings.recent) text += "    " + toml::written(path.string()) + ",\n";
-    text += "]\n";
+    text += written_paths("recent", settings.recent) + written_paths("folders", settings.folders);
     std::error_code error;
     fs::create_directories(folder, error);
     return measure::save_bytes(file_in(folder), text);
 }
 
 void remember(Settings& settings, const fs::path& path) {
-    std::error_code error;
-    fs::path whole = fs::absolute(path, error);
-    if (error) whole = path;
-    auto& recent = settings.recent;
-    recent.erase(std::remove(recent.begin(), recent.end(), whole), recent.end());
-    recent.insert(recent.begin(), whole);
-    if (recent.size() > most_recent) recent.resize(most_recent);
+    put_first(settings.recent, path, most_recent);
+}
+
+void visit(Settings& settings, const fs::path& folder) {
+    put_first(settings.folders, folder, most_visited);
 }
 
 }  // namespace battwright::app

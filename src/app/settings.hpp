@@ -18,12 +18,13 @@ struct Settings {
     measure::LengthUnit length = measure::LengthUnit::millimetre;
     std::string currency;  // the user's own word for it, for new costs; may be empty
     bool guide_seen = false;
-    double strip_share = 0.0;                   // of the window's height that the strip has; 0: as is usual
-    std::string winder;                         // one turn of the winder, as typed: "1.5 m"
-    std::vector<std::filesystem::path> recent;  // newest first
+    double strip_share = 0.0;  // of the window's height that the strip has; 0: as is usual
+    std::string winder;                          // one turn of the winder, as typed: "1.5 m"
+    std::vector<std::filesystem::path> recent;   // newest first
+    std::vector<std::filesystem::path> folders;  // a file was chosen in, the latest first
     bool operator==(const Settings&) const = default;
 };
-inline constexpr std::size_t most_recent = 12;
+inline constexpr std::size_t most_recent = 12, most_visited = 8;
 inline constexpr double least_strip_share = 0.12, most_strip_share = 0.7;
 
 // The settings of `folder`/window.toml; what is missing or unreadable there is as by default.
@@ -31,5 +32,7 @@ Settings load_settings(const std::filesystem::path& folder);
 measure::Expected<void> save_settings(const Settings& settings, const std::filesystem::path& folder);
 // Puts the path first, once.
 void remember(Settings& settings, const std::filesystem::path& path);
+// The same of a folder.
+void visit(Settings& settings, const std::filesystem::path& folder);
 
 }  // namespace battwright::app

@@ -63,6 +63,7 @@ void follow_canvas(State& state) {
 }  // namespace
 
 void follow(State& state) {
+    state.files.follow();
     if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
     // A lock is for edits to come and changes nothing about the batt.

@@ -17,7 +17,6 @@
 #include "app/bench/recovery.hpp"
 #include "app/card/card_session.hpp"
 #include "app/derived.hpp"
-#include "app/files.hpp"
 #include "app/find/find_session.hpp"
 #include "app/lay/canvas.hpp"
 #include "app/look.hpp"
@@ -38,7 +37,7 @@ struct Variant {
 inline constexpr std::size_t most_variants = 4;
 
 // What waits for an answer before it goes on.
-using Pending = std::variant<std::monostate, NewBatt, StartExample, OpenRecipe, Leave>;
+using Pending = std::variant<std::monostate, NewBatt, StartExample, OpenRecipe, OpenCard, Leave>;
 inline bool waits(const Pending& pending) {
     return !std::holds_alternative<std::monostate>(pending);
 }
@@ -64,7 +63,7 @@ struct State {
     FindSession find;
     CardSession card;
     TableSession table;
-    FileChoice files;
+    FileBrowser files;
     std::vector<Variant> variants;
     unsigned long variants_kept = 0;
     std::vector<measure::Complaint> messages;  // until they are dismissed
@@ -98,8 +97,8 @@ bool a_question_stands(const State& state);
 // What the window itself has to do once an action is applied.
 struct Effects {
     bool new_document = false;  // what was half typed or dragged belonged to another recipe
-    bool ask_for_file = false;  // the panel that saves under a name is to open
-    bool file_chosen = false;   // the panel of files is done
+    std::optional<std::filesystem::path> card_photo;  // the recipe on it is to be read
+    bool ask_for_file = false;                        // the panel that saves under a name is to open
 };
 Effects apply(State& state, const Action& action);
 

@@ -235,6 +235,23 @@ Lab mean_lab(const Cells& cells, const WhiteBalance& balance) {
     return lab(daylit({sum.r / n, sum.g / n, sum.b / n}, balance), srgb_white());
 }
 
+bool lies_outside(const Pixels& photo, const Area& area) {
+    constexpr double half_pixel = 0.5;
+    return std::ranges::any_of(area, [&](const Point& corner) {
+        return corner.x < -half_pixel || corner.y < -half_pixel || corner.x > photo.width + half_pixel ||
+               corner.y > photo.height + half_pixel;
+    });
+}
+
+// Whether the two areas have a pixel in common.
+bool share_a_pixel(const Pixels& photo, const Area& one, const Area& other) {
+    const auto runs = runs_in(photo, other);
+    return std::ranges::any_of(runs_in(photo, one), [&](const PixelRun& a) {
+        return std::ranges::any_of(
+            runs, [&](const PixelRun& b) { return a.row == b.row && a.from < b.to && b.from < a.to; });
+    });
+}
+
 }  // namespace
 
 std::string_view word_for(Taken taken) {
@@ -259,6 +276,11 @@ measure::Expected<BattReading> read_batt(const Pixels& photo, const Area& wanted
     BATTWRIGHT_BELIEVE(scale.mm_per_pixel > 0.0 && scale.patch_wide_mm > 0.0 && scale.patch_high_mm > 0.0);
     if (auto fault = fault_in(photo, wanted)) return tl::make_unexpected(*fault);
     const Area area = wanted.empty() ? rectangle(0.0, 0.0, photo.width, photo.height) : wanted;
+    if (lies_outside(photo, area))
+        return tl::make_unexpected(measure::Complaint{"the area reaches beyond the photo, which is " +
+                                                          std::to_string(photo.width) + " x " +
+                                                          std::to_string(photo.height) + " pixels",
+                                                      "mark an area inside the picture", "area"});
     const Cells cells = cells_of(photo, area, scale.mm_per_pixel);
     if (cells.pixels == 0)
         return tl::make_unexpected(measure::Complaint{"the area holds no pixel of the photo",
@@ -274,6 +296,27 @@ measure::Expected<BattReading> read_batt(const Pixels& photo, const Area& wanted
     reading.slope_pct = 100.0 * (std::exp(2.0 * std::hypot(slope.x, slope.y)) - 1.0);
     reading.variation_de00 = photo_variation(patches, slope);
     reading.streak_mm = streak_scale_mm(cells, lab_rows(cells, balance, slope));
+    if (reading.unfit == Unfit::none && reading.slope_pct > most_slope_pct)
+        reading.unfit = Unfit::uneven_light;
+    return reading;
+}
+
+measure::Expected<BattReading> read_batt_beside(const Pixels& photo, const Area& wanted,
+                                                const std::optional<WhiteThing>& white,
+                                                const PhotoScale& scale) {
+    if (!white) return read_batt(photo, wanted, {}, scale);
+    if (auto fault = fault_in(photo, white->area)) return tl::make_unexpected(*fault);
+    const Area area = wanted.empty() ? rectangle(0.0, 0.0, photo.width, photo.height) : wanted;
+    if (runs_in(photo, white->area).empty())
+        return tl::make_unexpected(
+            measure::Complaint{"the white lies outside the photo", "point inside the picture", "white"});
+    if (share_a_pixel(photo, area, white->area))
+        return tl::make_unexpected(measure::Complaint{"the white thing lies within the area of the fibre",
+                                                      "mark the fibre and nothing but the fibre", "area"});
+    const auto balance = white_from(photo, white->area, white->reflects);
+    if (balance) return read_batt(photo, area, *balance, scale);
+    auto reading = read_batt(photo, area, {}, scale);
+    if (reading) reading->unfit = Unfit::bad_white;
     return reading;
 }
 

@@ -26,19 +26,24 @@ struct PhotoScale {
 };
 
 // Why a photo is looked at and not learnt from.
-enum class Unfit { none, no_white, lamp_light, overexposed, too_small };
+enum class Unfit { none, no_white, bad_white, lamp_light, overexposed, uneven_light, too_small };
 struct UnfitRow {
     Unfit value;
     std::string_view word;  // as the stash and JSON write it; "" when nothing is wrong
     std::string_view what, mend;
 };
-inline constexpr std::array<UnfitRow, 5> all_unfit{{
+inline constexpr std::array<UnfitRow, 7> all_unfit{{
     {Unfit::none, "", "", ""},
     {Unfit::no_white, "no-white", "nothing white was pointed at, so nobody knows the light",
      "lay white paper beside the batt and mark it"},
+    {Unfit::bad_white, "bad-white",
+     "what was pointed at as white is overexposed, too dark or coloured, so nobody knows the light",
+     "point at white paper, a little in the shade"},
     {Unfit::lamp_light, "lamp-light", "the white is that of a lamp, which shows colours otherwise than day",
      "take it by daylight, out of the sun"},
     {Unfit::overexposed, "overexposed", "the light parts are cut off", "take it darker"},
+    {Unfit::uneven_light, "uneven-light", "the light falls off by more than half across it",
+     "take it where the light is even, such as in open shade"},
     {Unfit::too_small, "too-small", "the fibre fills too little of the photo",
      "go nearer, or spread more of it"},
 }};
@@ -52,6 +57,9 @@ inline constexpr double lamp_b = 25.0;
 // Fibre smaller than this, or of fewer pixels, does not speak for a batt. Common practice, no source.
 inline constexpr double least_fibre_mm2 = 400.0;
 inline constexpr std::size_t least_fibre_pixels = 2'000;
+// Light at one edge of more than so much above that at the other is taken out no more: the camera's own curve
+// and the batt's own colours are in it by then. Common practice, no source.
+inline constexpr double most_slope_pct = 100.0;
 // Fewer places than this say nothing of how they vary. Common practice, no source.
 inline constexpr std::size_t least_patches = 12;
 
@@ -75,8 +83,20 @@ struct BattReading {
 };
 
 // Pure: pixels, the area of the fibre, the light as something white shows it (none: not known), the scale. A
-// complaint for an area with no pixel of the photo.
+// complaint for an area with no pixel of the photo, or with a corner outside it: its width would not be what
+// was measured.
 measure::Expected<BattReading> read_batt(const Pixels& photo, const Area& area,
                                          const std::optional<WhiteBalance>& white, const PhotoScale& scale);
+
+// Where something white lies in the photo, and how much light it throws back.
+struct WhiteThing {
+    Area area;
+    double reflects = paper_reflects;
+};
+// The same with the light read off that. One that nothing can be read from makes the photo unfit; a complaint
+// for one outside the photo, or within the area of the fibre.
+measure::Expected<BattReading> read_batt_beside(const Pixels& photo, const Area& area,
+                                                const std::optional<WhiteThing>& white,
+                                                const PhotoScale& scale);
 
 }  // namespace battwright::colour

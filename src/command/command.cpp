@@ -11,6 +11,7 @@
 #include "command/examples.hpp"
 #include "command/manual.hpp"
 #include "command/plans.hpp"
+#include "command/recipe_in.hpp"
 #include "command/report.hpp"
 #include "command/saving.hpp"
 #include "command/schemas.hpp"
@@ -82,7 +83,7 @@ Expected<Forecast> forecast_of(const Arguments& args, const fibre::Catalogue& ca
         }
         bench.yarn_grams = mass->grams;
     }
-    auto recipe = recipe::read_file(args.recipe, catalogue);
+    auto recipe = recipe_in(args.recipe, catalogue);
     if (!recipe) return tl::unexpected(recipe.error());
     auto result = forecast::forecast(*recipe, bench);
     if (!result && result.error().line == 0) {
@@ -166,7 +167,7 @@ void add_light_options(Command& app, Arguments& args) {
 }
 
 void add_recipe(Command& app, Arguments& args) {
-    app.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
+    app.add_option("RECIPE", args.recipe, "a recipe file (.toml), or the photo of a printed card").required();
 }
 
 struct Commands {

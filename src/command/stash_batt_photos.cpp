@@ -72,11 +72,14 @@ Expected<stash::BattPhoto> seen_in(const BattPhotoOptions& o) {
         if (!marked) return tl::unexpected(marked.error());
         area = *marked;
     }
-    const auto white = white_in(o.photo, pixels, colour::paper_reflects);
-    if (!white) return tl::unexpected(white.error());
+    const auto asked = white_in(o.photo, pixels);
+    if (!asked) return tl::unexpected(asked.error());
+    std::optional<colour::WhiteThing> white;
+    if (*asked)
+        white = colour::WhiteThing{(*asked)->area, (*asked)->reflects.value_or(colour::paper_reflects)};
     const auto scale = scale_of(o, photo.taken, extent_of(area, *image));
     if (!scale) return tl::unexpected(scale.error());
-    auto reading = colour::read_batt(pixels, area, *white, *scale);
+    auto reading = colour::read_batt_beside(pixels, area, white, *scale);
     if (!reading) {
         reading.error().where = "--" + reading.error().where;
         return tl::unexpected(reading.error());

@@ -9,7 +9,11 @@ namespace {
 
 Json belief_json(const stash::LogBelief& belief) {
     const yarn::Range range = belief.range_80_percent();
-    return {{"value", belief.factor()}, {"low", range.low}, {"high", range.high}, {"photos", belief.count()}};
+    return {{"value", belief.factor()},
+            {"low", range.low},
+            {"high", range.high},
+            {"batts", belief.count()},
+            {"photos", belief.photos()}};
 }
 
 std::string belief_text(const stash::LogBelief& belief, int decimals) {
@@ -18,10 +22,13 @@ std::string belief_text(const stash::LogBelief& belief, int decimals) {
            number(range.high, decimals) + ")";
 }
 
+constexpr std::size_t hands_column = 25;  // "0.150 (0.100 to 0.225)" and two blanks, and one more digit
+
 std::string belief_line(const char* what, const stash::LogBelief& before, const stash::LogBelief& now,
                         int decimals) {
     return "  " + left(what, 34) + right(std::to_string(now.count()), 7) +
-           right(belief_text(before, decimals), 22) + right(belief_text(now, decimals), 22) + "\n";
+           right(belief_text(before, decimals), hands_column) +
+           right(belief_text(now, decimals), hands_column) + "\n";
 }
 
 Json log_figure_json(const std::optional<stash::LogFigure>& figure) {
@@ -41,8 +48,9 @@ Json curve_json(const std::optional<colour::CurvedSighting>& curve) {
 }  // namespace
 
 std::string hands_text(const stash::Hands& before, const stash::Hands& now) {
-    return "  " + left("with the range of four in five", 34) + right("photos", 7) + right("before", 22) +
-           right("now", 22) + "\n" + belief_line("m of Stearns and Noechel", before.m, now.m, 3) +
+    return "  " + left("with the range of four in five", 34) + right("batts", 7) +
+           right("before", hands_column) + right("now", hands_column) + "\n" +
+           belief_line("m of Stearns and Noechel", before.m, now.m, 3) +
            belief_line("left unmixed a pass, of the usual", before.mixing, now.mixing, 2);
 }
 

@@ -67,9 +67,7 @@ Expected<colour::Area> parse_area(const std::string& text, int width, int height
     return corners;
 }
 
-Expected<std::optional<colour::WhiteBalance>> white_in(const PhotoOptions& options,
-                                                       const colour::Pixels& pixels,
-                                                       std::optional<double> reflects) {
+Expected<std::optional<WhiteAsked>> white_in(const PhotoOptions& options, const colour::Pixels& pixels) {
     const auto percent = given(options.white_reflects, "--white-reflects",
                                [](const std::string& text) { return measure::parse_percent(text); });
     if (!percent) return tl::unexpected(percent.error());
@@ -77,13 +75,13 @@ Expected<std::optional<colour::WhiteBalance>> white_in(const PhotoOptions& optio
         if (*percent)
             return tl::unexpected(Complaint{"nothing white was pointed at",
                                             "add --white with its place in the photo", "--white-reflects"});
-        return std::optional<colour::WhiteBalance>{};
+        return std::optional<WhiteAsked>{};
     }
     const auto patch = parse_white(options.white, pixels);
     if (!patch) return tl::unexpected(patch.error());
-    auto balance = colour::white_from(pixels, *patch, *percent ? std::optional(0.01 * **percent) : reflects);
-    if (!balance) return at_option(balance.error());
-    return std::optional(*balance);
+    WhiteAsked white{*patch, {}};
+    if (*percent) white.reflects = 0.01 * **percent;
+    return std::optional(white);
 }
 
 Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
@@ -100,7 +98,11 @@ Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
     if (!white) return tl::unexpected(white.error());
     colour::PaletteWish wish;
     wish.colours = options.shades;
-    wish.balance = white->value_or(colour::WhiteBalance{});
+    if (*white) {
+        const auto balance = colour::white_from(pixels, (*white)->area, (*white)->reflects);
+        if (!balance) return at_option(balance.error());
+        wish.balance = *balance;
+    }
     const auto palette = colour::palette_of(pixels, area, wish);
     if (!palette) return at_option(palette.error());
     return recipe::tints_of(*palette);

@@ -25,11 +25,13 @@ void add_photo_options(Command& app, PhotoOptions& options);
 // with % in percent of the photo's width or height. The complaint names the option.
 Expected<colour::Area> parse_area(const std::string& text, int width, int height, const char* option);
 
-// The light as the white thing shows it; none when nothing was pointed at. `reflects`: how much of it the
-// thing throws back unless the options say.
-Expected<std::optional<colour::WhiteBalance>> white_in(const PhotoOptions& options,
-                                                       const colour::Pixels& pixels,
-                                                       std::optional<double> reflects = {});
+// The white thing; none when nothing was pointed at. How much light it throws back only where the options
+// say.
+struct WhiteAsked {
+    colour::Area area;
+    std::optional<double> reflects;
+};
+Expected<std::optional<WhiteAsked>> white_in(const PhotoOptions& options, const colour::Pixels& pixels);
 
 // The fibre's colours with shares to a tenth of a percent that sum to 100.
 Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options);

@@ -325,13 +325,35 @@ Json learnt_json(const Learnt& now) {
 // Said of a plan for 12 wraps, as an example.
 constexpr double example_wpi = 12.0;
 
+// Each way of spinning that has skeins enough, then the others together: they have one figure.
 std::string habits_text(const Learnt& now) {
     std::string text;
+    const auto add = [&](const std::string& ways, const std::string& words) {
+        if (!words.empty()) text += wrapped(ways + ", " + words, 2);
+    };
+    std::string aim_of, loft_of, aim, loft;
+    const auto borrow = [](std::string& ways, recipe::Preparation preparation) {
+        ways += (ways.empty() ? "" : ", ") + std::string(recipe::word_for(preparation));
+    };
     for (const auto preparation : preparations) {
-        for (const std::string& words : {yarn::aim_words(now.yardage.aim(preparation), example_wpi),
-                                         yarn::loft_words(now.yardage.loft(preparation))})
-            if (!words.empty()) text += wrapped(std::string(recipe::word_for(preparation)) + ", " + words, 2);
+        const bool borrowed_aim = now.yardage.aim_is_borrowed(preparation);
+        const bool borrowed_loft = now.yardage.loft_is_borrowed(preparation);
+        const std::string aims = yarn::aim_words(now.yardage.aim(preparation), example_wpi, borrowed_aim);
+        const std::string lofts = yarn::loft_words(now.yardage.loft(preparation), borrowed_loft);
+        const std::string way(recipe::word_for(preparation));
+        if (borrowed_aim) borrow(aim_of, preparation);
+        if (borrowed_loft) borrow(loft_of, preparation);
+        if (borrowed_aim)
+            aim = aims;
+        else
+            add(way, aims);
+        if (borrowed_loft)
+            loft = lofts;
+        else
+            add(way, lofts);
     }
+    add(aim_of, aim);
+    add(loft_of, loft);
     for (const stash::AskedSkein& asked : now.questions)
         text += wrapped("skein " + std::to_string(asked.skein) + ", " + asked.name + ": " +
                             yarn::question_words(asked.question, asked.lesson),

@@ -10,6 +10,7 @@
 #include "recipe/thickness.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/mixture_words.hpp"
+#include "stash/more_yarn.hpp"
 #include "yarn/habit_words.hpp"
 
 namespace battwright::command {
@@ -20,7 +21,7 @@ struct SkeinOptions : Common {
     std::vector<std::string> batts;
     double wpi = 0.0;
     int plies = 0;
-    bool odd = false, changed_plan = false, confirmed = false;
+    bool odd = false, changed_plan = false, confirmed = false, before_wash = false;
 };
 struct SkeinsOptions : Common {
     std::string lengths = "m";
@@ -78,6 +79,27 @@ void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
     if (o.given("--odd")) skein.counts = !o.odd;
     if (o.given("--changed-plan")) skein.changed_plan = o.changed_plan;
     if (o.given("--confirmed")) skein.confirmed = o.confirmed;
+}
+
+// A length from before the wash becomes washed and dry, by the fibre of its batts; it is only worked out, so
+// it teaches nothing unless she says that it shall.
+std::optional<Complaint> take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
+                                   const Desk& desk) {
+    if (!o.before_wash) return {};
+    if (!o.given("--length"))
+        return Complaint{"no length was given that the wash could shorten", "give it with --length",
+                         "--before-wash"};
+    std::vector<shelving::SpunFrom> from;
+    for (const stash::FromBatt& part : skein.from) {
+        const auto batt = stash.batt(part.batt);
+        if (!batt) return batt.error();
+        from.push_back({*batt, part.share_pct});
+    }
+    skein.note += (skein.note.empty() ? "" : "\n") + metres_text(skein.metres) + " before the wash";
+    skein.metres =
+        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(from, desk.catalogue).middle());
+    if (!o.given("--odd")) skein.counts = false;
+    return {};
 }
 
 // Batts, and with them the forecast; the batt's name and preparation where the skein has none of its own.
@@ -161,6 +183,20 @@ std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration
     return text;
 }
 
+// On `err`: it may be right all the same, where something was plied in.
+void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
+    const auto batts = stash.batts();
+    const auto skeins = stash.skeins();
+    if (!batts || !skeins) return;
+    const auto more = stash::more_yarn_than_fibre(skein, *batts, *skeins);
+    if (!more) return;
+    *desk.s.err << "note: that makes " << measure::print_mass(more->yarn_grams, measure::MassUnit::gram)
+                << " of yarn from " << measure::print_mass(more->fibre_grams, measure::MassUnit::gram)
+                << " of batt " << more->batt << (more->name.empty() ? "" : ", " + more->name)
+                << ": is the weight right, or was something plied in? (stash edit-skein " << skein.id
+                << " --weight)\n";
+}
+
 Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein, const SkeinOptions& o,
                             const char* verb) {
     if (o.json) return Answer{printed(skein_json(skein))};
@@ -181,8 +217,10 @@ Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {
     auto stash = open_stash(o, desk, o.batts.empty() ? Opening::creating : Opening::writing);
     if (!stash) return tl::unexpected(stash.error());
     if (auto fault = take_batts(o, skein, *stash, desk)) return tl::unexpected(*fault);
+    if (auto fault = take_wash(o, skein, *stash, desk)) return tl::unexpected(*fault);
     const auto made = stash->log(skein);
     if (!made) return tl::unexpected(made.error());
+    ask_about_weight(*made, *stash, desk);
     return answer_for(*stash, *made, o, "logged");
 }
 
@@ -196,9 +234,11 @@ Expected<Answer> edit_skein(const Desk& desk, const SkeinOptions& o) {
     take_skein_texts(o, *skein);
     if (auto fault = take_measures(o, *skein)) return tl::unexpected(*fault);
     if (auto fault = take_batts(o, *skein, *stash, desk)) return tl::unexpected(*fault);
+    if (auto fault = take_wash(o, *skein, *stash, desk)) return tl::unexpected(*fault);
     if (auto done = stash->change(*skein); !done) return tl::unexpected(done.error());
     skein = stash->skein(*id);
     if (!skein) return tl::unexpected(skein.error());
+    if (o.given("--weight") || o.given("--batt")) ask_about_weight(*skein, *stash, desk);
     return answer_for(*stash, *skein, o, "changed");
 }
 
@@ -276,6 +316,9 @@ void add_skein_options(Command& app, SkeinOptions& o) {
     app.add_option("--date", o.date, "today unless given");
     app.add_option("--weight", o.weight, "washed and dry, as in \"52 g\"");
     app.add_option("--length", o.length, "washed and dry, as in \"180 m\" or \"200 yd\"");
+    app.add_flag("--before-wash", o.before_wash,
+                 "the length was measured before the wash: it is worked out to washed and dry, kept in the "
+                 "note, and not learnt from unless --usual");
     app.add_option("--wpi", o.wpi, "wraps per inch, laid on without pulling");
     app.add_option("--plies", o.plies, "strands plied together");
     app.add_option("--preparation", o.preparation,

@@ -6,6 +6,7 @@
 #include "command/complain.hpp"
 #include "command/json_value.hpp"
 #include "command/layout.hpp"
+#include "command/recipe_in.hpp"
 #include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/nearest.hpp"
@@ -60,7 +61,7 @@ Expected<std::vector<recipe::Strand>> strands_from(const WheelArguments& args,
         return tl::unexpected(
             Complaint{"a recipe says its fibres already", "leave --fibre or --recipe out", "--fibre"});
     if (!args.recipe.empty()) {
-        auto read = recipe::read_file(args.recipe, catalogue);
+        auto read = recipe_in(args.recipe, catalogue);
         if (!read) return tl::unexpected(read.error());
         recipe = std::move(*read);
         const auto masses = recipe::masses_of(*recipe);

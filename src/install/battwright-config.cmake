@@ -6,6 +6,7 @@ foreach(name fmt tomlplusplus tl-expected Eigen3 Threads glm Stb NLopt SQLite3 P
 endforeach()
 pkg_check_modules(PangoCairo REQUIRED IMPORTED_TARGET pangocairo)
 pkg_check_modules(QrEncode REQUIRED IMPORTED_TARGET libqrencode)
+pkg_check_modules(ZBar REQUIRED IMPORTED_TARGET zbar)
 pkg_check_modules(Png REQUIRED IMPORTED_TARGET libpng)
 pkg_check_modules(TurboJpeg REQUIRED IMPORTED_TARGET libturbojpeg)
 pkg_check_modules(Exif REQUIRED IMPORTED_TARGET libexif)

@@ -80,4 +80,18 @@ Expected<ForetoldSkein> foretold_of(const std::vector<SpunFrom>& from, const yar
     return told;
 }
 
+yarn::Spread wash_shrink_pct(const std::vector<SpunFrom>& from, const fibre::Catalogue& catalogue) {
+    std::vector<recipe::Strand> all;
+    for (const SpunFrom& part : from) {
+        const auto recipe = recipe::read_text(part.batt.carding.recipe, part.batt.carding.name, catalogue);
+        const auto masses = recipe ? recipe::masses_of(*recipe) : tl::make_unexpected(recipe.error());
+        if (!masses) continue;
+        for (auto& strand : recipe::strands_of(*recipe, *masses, catalogue)) {
+            strand.grams = strand.mass_share * part.share_pct;
+            all.push_back(std::move(strand));
+        }
+    }
+    return yarn::wash_of(all).shrink_pct;
+}
+
 }  // namespace battwright::shelving

@@ -7,6 +7,7 @@
 #include "fibre/catalogue.hpp"
 #include "stash/making.hpp"
 #include "yarn/calibration.hpp"
+#include "yarn/finish.hpp"
 
 namespace battwright::shelving {
 
@@ -31,5 +32,9 @@ struct ForetoldSkein {
 measure::Expected<ForetoldSkein> foretold_of(const std::vector<SpunFrom>& from,
                                              const yarn::Calibration& calibration,
                                              const fibre::Catalogue& catalogue, const OtherPlan& plan = {});
+
+// Percent of the length that the wash takes of yarn of these batts, by their fibre and shares; batts whose
+// recipe cannot be read are left out. Of none: a middling wool's.
+yarn::Spread wash_shrink_pct(const std::vector<SpunFrom>& from, const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::shelving

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <set>
 
 #include "colour/calibration.hpp"
 #include "measure/units.hpp"
@@ -39,18 +40,72 @@ colour::CurvedSighting line_of(const LogFigure& figure) {
     return {figure.at, figure.sd, 0.0, 1.0, 0.0};
 }
 
+// What several photos say, those of one batt together no more than one.
+class Sayings {
+  public:
+    void add(const BattPhoto& photo, colour::CurvedSighting sighting) {
+        sightings_.push_back(sighting);
+        batts_.push_back(photo.batt.value_or(-photo.id));  // a sample stands for itself
+    }
+    int count() const { return static_cast<int>(std::set(batts_.begin(), batts_.end()).size()); }
+    std::vector<colour::CurvedSighting> weighed() const {
+        auto all = sightings_;
+        for (std::size_t i = 0; i < all.size(); ++i)
+            all[i].sd *= std::sqrt(static_cast<double>(std::ranges::count(batts_, batts_[i])));
+        return all;
+    }
+
+  private:
+    std::vector<colour::CurvedSighting> sightings_;
+    std::vector<std::int64_t> batts_;
+};
+
 Hands taught_by(const Pointers& photos, const BattPhoto* but = nullptr) {
-    std::vector<colour::CurvedSighting> of_m, of_mixing;
+    Sayings of_m, of_mixing;
     for (const BattPhoto* photo : photos) {
         if (photo == but) continue;
-        if (photo->log_m) of_m.push_back(line_of(*photo->log_m));
-        if (photo->log_mixing) of_mixing.push_back(*photo->log_mixing);
+        if (photo->log_m) of_m.add(*photo, line_of(*photo->log_m));
+        if (photo->log_mixing) of_mixing.add(*photo, *photo->log_mixing);
     }
     Hands hands;
-    hands.m = {hands.m.prior(), of_m};
+    hands.m = {hands.m.prior(), of_m.weighed(), of_m.count()};
     // The variation goes with m as well, which all these photos share.
-    hands.mixing = {hands.mixing.prior(), of_mixing, {hands.m.mean() - hands.m.prior().mean, hands.m.sd()}};
+    hands.mixing = {hands.mixing.prior(),
+                    of_mixing.weighed(),
+                    of_mixing.count(),
+                    {hands.m.mean() - hands.m.prior().mean, hands.m.sd()}};
     return hands;
+}
+
+bool same_figures(const BattPhoto& one, const BattPhoto& other) {
+    const colour::Lab &a = one.seen.mean, &b = other.seen.mean;
+    return a.l == b.l && a.a == b.a && a.b == b.b && one.seen.patches == other.seen.patches &&
+           one.seen.variation_de00 == other.seen.variation_de00 && one.mm_per_pixel == other.mm_per_pixel;
+}
+
+// The same picture: to the last digit; or the same file of the same batt or sample, though it was marked
+// otherwise.
+bool same_picture(const BattPhoto& one, const BattPhoto& other) {
+    if (same_figures(one, other)) return true;
+    return !one.photo.empty() && one.photo == other.photo && one.batt == other.batt &&
+           one.recipe == other.recipe && one.date == other.date;
+}
+
+// Takes out what repeats a photo logged before it.
+std::vector<HandsLearnt::Repeat> take_out_repeats(Pointers& photos) {
+    std::ranges::sort(photos, {}, &BattPhoto::id);
+    Pointers first;
+    std::vector<HandsLearnt::Repeat> repeats;
+    for (const BattPhoto* photo : photos) {
+        const auto before =
+            std::ranges::find_if(first, [&](const BattPhoto* one) { return same_picture(*one, *photo); });
+        if (before == first.end())
+            first.push_back(photo);
+        else
+            repeats.push_back({photo->id, (*before)->id});
+    }
+    photos = std::move(first);
+    return repeats;
 }
 
 // How far a photo is from the limit of belief, 1 at it, and why.
@@ -85,10 +140,11 @@ std::optional<Oddness> worst_in(const Pointers& photos) {
 }  // namespace
 
 LogBelief::LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings,
-                     const colour::PriorNormal& other)
+                     int count, const colour::PriorNormal& other)
     : prior_(prior),
       belief_(colour::believed(prior, sightings, other)),
-      count_(static_cast<int>(sightings.size())) {}
+      count_(count),
+      photos_(static_cast<int>(sightings.size())) {}
 
 double LogBelief::scale() const {
     return (photo_prior_freedom + belief_.squares) / (photo_prior_freedom + count_);
@@ -147,6 +203,7 @@ HandsLearnt hands_from(std::span<const BattPhoto> photos) {
     for (const BattPhoto& photo : photos)
         if (teaches(photo)) believed.push_back(&photo);
     HandsLearnt learnt;
+    learnt.repeats = take_out_repeats(believed);
     while (const auto worst = worst_in(believed)) {
         learnt.questions.push_back(worst->asked);
         std::erase_if(believed, [&](const BattPhoto* photo) { return photo->id == worst->asked.photo; });
@@ -160,6 +217,11 @@ HandsLearnt hands_from(std::span<const BattPhoto> photos) {
 
 std::optional<WhyNot> why_not(const BattPhoto& photo, const HandsLearnt& learnt) {
     if (auto why = told_alone(photo)) return why;
+    for (const auto& repeat : learnt.repeats)
+        if (repeat.photo == photo.id)
+            return WhyNot{"as photo " + std::to_string(repeat.of),
+                          "Not learnt from: it is the same picture as photo " + std::to_string(repeat.of) +
+                              ", which counts once."};
     for (const AskedPhoto& asked : learnt.questions)
         if (asked.photo == photo.id)
             return WhyNot{"to be asked about", "Not learnt from yet: " + question_words(asked), true};

@@ -30,14 +30,16 @@ inline constexpr double asked_photo_sds = 3.0, asked_misfit = 2.4;
 class LogBelief {
   public:
     LogBelief(double mean, double sd) : prior_{mean, sd}, belief_{mean, sd * sd, 0.0} {}
-    LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings,
+    // `count`: the batts and samples that the sightings are of.
+    LogBelief(const colour::PriorNormal& prior, std::span<const colour::CurvedSighting> sightings, int count,
               const colour::PriorNormal& other = {0.0, 0.0});
     double mean() const { return belief_.mean; }
     double sd() const;                     // of the logarithm, with what the spread of photos says
     double factor() const;                 // exp of the mean: the median
     yarn::Range range_80_percent() const;  // of the factor
     double sds_off(const colour::CurvedSighting& next) const;
-    int count() const { return count_; }
+    int count() const { return count_; }    // of batts and samples
+    int photos() const { return photos_; }  // of them
     const colour::PriorNormal& prior() const { return prior_; }
     bool operator==(const LogBelief& other) const;
 
@@ -45,7 +47,7 @@ class LogBelief {
     double scale() const;  // the square of the common factor
     colour::PriorNormal prior_;
     colour::BeliefNormal belief_;
-    int count_ = 0;
+    int count_ = 0, photos_ = 0;
 };
 
 struct Hands {
@@ -63,7 +65,7 @@ struct AskedPhoto {
     std::string name;
     Odd about = Odd::m;
     double sds = 0.0;
-    int others = 0;  // photos that taught the figure; of a colour that fits no figure not counted
+    int others = 0;  // batts and samples that taught the figure; of a colour that fits no figure not counted
 };
 // "this batt disagrees with what the others taught; leave it out?" and why.
 std::string question_words(const AskedPhoto& asked);
@@ -72,9 +74,16 @@ struct HandsLearnt {
     Hands hands;
     std::vector<AskedPhoto> questions;   // by id; these taught nothing
     std::vector<std::int64_t> believed;  // the photos that taught
+    // The same picture once more, and the photo it repeats.
+    struct Repeat {
+        std::int64_t photo = 0, of = 0;
+    };
+    std::vector<Repeat> repeats;
 };
-// Of all photos that are fit, count, are of the present model and of no batt taken back. Those that disagree
-// with all the others are set aside, the worst first, unless they were confirmed.
+// Of all photos that are fit, count, are of the present model and of no batt taken back. A picture that was
+// logged twice counts once. Several photos of one batt have its errors in common, so n of them count as one:
+// each standard deviation is taken sqrt(n) times as large. Those that disagree with all the others are set
+// aside, the worst first, unless they were confirmed.
 HandsLearnt hands_from(std::span<const BattPhoto> photos);
 
 // Why a photo taught nothing of what was learnt: in a word or two for a list, and in a sentence.

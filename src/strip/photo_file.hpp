@@ -22,4 +22,13 @@ measure::Expected<Image> load_photo(const std::filesystem::path& path);
 // The same for bytes from elsewhere; `where` stands in the complaint.
 measure::Expected<Image> photo_of(std::string_view bytes, const std::string& where);
 
+// A photo made small: its longer side at most `most_side` pixels, each the mean in linear light of those it
+// stands for. Complaints as of the photo itself. A JPEG is decoded small at once, so it takes a fraction of
+// the time.
+struct SmallPhoto {
+    Image image;
+    int whole_width = 0, whole_height = 0;  // upright
+};
+measure::Expected<SmallPhoto> load_thumbnail(const std::filesystem::path& path, int most_side);
+
 }  // namespace battwright::strip

@@ -17,7 +17,8 @@ struct PhotoSize {
 struct PhotoFormat {
     std::string_view starts_with;
     measure::Expected<PhotoSize> (*size_of)(std::string_view bytes);
-    measure::Expected<Image> (*pixels_of)(std::string_view bytes);
+    // May come smaller, where that is quicker, but neither side below `least_side` for that; 0: as it is.
+    measure::Expected<Image> (*pixels_of)(std::string_view bytes, int least_side);
 };
 extern const PhotoFormat jpeg_format;  // by libjpeg-turbo
 extern const PhotoFormat png_format;   // by libpng
@@ -27,5 +28,11 @@ tl::unexpected<measure::Complaint> damaged_photo(std::string_view reason);
 int orientation_of(std::string_view bytes);
 // The picture as it looked to the camera's holder.
 Image upright(Image image, int orientation);
+// Whether that makes its width its height.
+inline bool turns_sides(int orientation) {
+    return orientation >= 5 && orientation <= 8;
+}
+// Its longer side at most that; a smaller one stays as it is.
+Image shrunk(const Image& image, int most_side);
 
 }  // namespace battwright::strip

@@ -1,5 +1,6 @@
 #include <turbojpeg.h>
 
+#include <algorithm>
 #include <memory>
 
 #include "strip/photo_formats.hpp"
@@ -42,13 +43,22 @@ bool is_harmless(const Decoder& decoder) {
            words.find("extraneous") != std::string_view::npos;
 }
 
-measure::Expected<Image> jpeg_pixels(std::string_view bytes) {
+// An eighth, a quarter or a half of a side is decoded without decoding the rest.
+tjscalingfactor smaller_by(const JpegHeader& header, int least_side) {
+    if (least_side <= 0) return {1, 1};
+    for (const int by : {8, 4, 2})
+        if (std::min(header.width, header.height) / by >= least_side) return {1, by};
+    return {1, 1};
+}
+
+measure::Expected<Image> jpeg_pixels(std::string_view bytes, int least_side) {
     const Decoder decoder(tjInitDecompress(), tjDestroy);
     const auto header = read_header(decoder, bytes);
     if (!header) return tl::make_unexpected(header.error());
     Image image;
-    image.width = header->width;
-    image.height = header->height;
+    const tjscalingfactor factor = smaller_by(*header, least_side);
+    image.width = TJSCALED(header->width, factor);
+    image.height = TJSCALED(header->height, factor);
     image.rgb.resize(3 * static_cast<std::size_t>(image.width) * static_cast<std::size_t>(image.height));
     // A progressive file of thousands of scans would take minutes.
     const int done =

@@ -33,7 +33,7 @@ void drop_alpha(std::vector<std::uint8_t>& pixels) {
     pixels.resize(3 * count);
 }
 
-measure::Expected<Image> png_pixels(std::string_view bytes) {
+measure::Expected<Image> png_pixels(std::string_view bytes, int /*least_side*/) {
     PngReader reader(bytes);
     if (!reader.good) return damaged_photo(reader.image.message);
     const bool alpha = (reader.image.format & PNG_FORMAT_FLAG_ALPHA) != 0;

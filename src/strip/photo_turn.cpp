@@ -51,8 +51,8 @@ int orientation_of(std::string_view bytes) {
 Image upright(Image image, int orientation) {
     if (orientation <= 1 || orientation > 8) return image;
     Image turned;
-    turned.width = orientation >= 5 ? image.height : image.width;
-    turned.height = orientation >= 5 ? image.width : image.height;
+    turned.width = turns_sides(orientation) ? image.height : image.width;
+    turned.height = turns_sides(orientation) ? image.width : image.height;
     turned.rgb.resize(image.rgb.size());
     std::uint8_t* to = turned.rgb.data();
     for (int y = 0; y < turned.height; ++y) {

@@ -144,6 +144,14 @@ const Belief& Calibration::loft(recipe::Preparation preparation) const {
     return own_or_all(preparation, &Habits::loft);
 }
 
+bool Calibration::aim_is_borrowed(recipe::Preparation preparation) const {
+    return &aim(preparation) == &all_.aim;
+}
+
+bool Calibration::loft_is_borrowed(recipe::Preparation preparation) const {
+    return &loft(preparation) == &all_.loft;
+}
+
 Outlook Calibration::in_hand(recipe::Preparation preparation) const {
     return outlook_of(loft(preparation));
 }

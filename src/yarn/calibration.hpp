@@ -87,6 +87,9 @@ class Calibration {
     // The two habits: this preparation's own, or of all together while it has fewer than `enough_skeins`.
     const Belief& aim(recipe::Preparation preparation) const;
     const Belief& loft(recipe::Preparation preparation) const;
+    // That it is of all together.
+    bool aim_is_borrowed(recipe::Preparation preparation) const;
+    bool loft_is_borrowed(recipe::Preparation preparation) const;
 
     // The next skein of a plan by wraps (aim, loft and skeins that were never wrapped), of a plan by name or
     // grist, and of a skein in hand whose wraps were counted (loft alone).

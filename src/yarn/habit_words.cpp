@@ -21,27 +21,34 @@ std::string percent_off(double factor) {
     return measure::write_number(std::abs(pct)) + (pct > 0.0 ? " % longer than" : " % shorter than");
 }
 
+// "(3 skeins)", or whose they are.
+std::string rests_on(const Belief& belief, bool borrowed) {
+    if (!borrowed) return " (" + skeins_of(belief.count) + ")";
+    return " (from " + skeins_of(belief.count) + ", however spun, until there are " +
+           std::to_string(enough_skeins) + " of this way)";
+}
+
 Range factors(const Belief& belief) {
     return range_80_percent(std::exp(belief.mean), half_width_80_percent(belief));
 }
 
 }  // namespace
 
-std::string aim_words(const Belief& aim, double wanted_wpi) {
+std::string aim_words(const Belief& aim, double wanted_wpi, bool borrowed) {
     if (aim.count == 0) return {};
     const Range range = factors(aim);
     return "aim: for " + tidy(wanted_wpi, 0.5) + " wraps wanted you get about " +
            tidy(wanted_wpi * std::exp(aim.mean), 0.5) + ", four times in five " +
-           tidy(wanted_wpi * range.low, 0.5) + " to " + tidy(wanted_wpi * range.high, 0.5) + " (" +
-           skeins_of(aim.count) + ")";
+           tidy(wanted_wpi * range.low, 0.5) + " to " + tidy(wanted_wpi * range.high, 0.5) +
+           rests_on(aim, borrowed);
 }
 
-std::string loft_words(const Belief& loft) {
+std::string loft_words(const Belief& loft, bool borrowed) {
     if (loft.count == 0) return {};
     const Range range = factors(loft);
     return "loft: at the wraps you get, your skeins are " + percent_off(std::exp(loft.mean)) +
            " others' of their weight, four in five " + tidy(range.low, 0.01) + " to " +
-           tidy(range.high, 0.01) + " times as long (" + skeins_of(loft.count) + ")";
+           tidy(range.high, 0.01) + " times as long" + rests_on(loft, borrowed);
 }
 
 std::string plan_words(const YarnForecast& forecast) {

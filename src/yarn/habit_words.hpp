@@ -8,10 +8,11 @@
 
 namespace battwright::yarn {
 
+// `borrowed`: of all her skeins, however they were spun, since those of this way are too few.
 // "aim: for 12 wraps wanted you get about 15, four times in five 13 to 18 (3 skeins)". Empty with no skein.
-std::string aim_words(const Belief& aim, double wanted_wpi);
+std::string aim_words(const Belief& aim, double wanted_wpi, bool borrowed = false);
 // "loft: your skeins run 8 % longer than others' of their wraps ... (3 skeins)". Empty with no skein.
-std::string loft_words(const Belief& loft);
+std::string loft_words(const Belief& loft, bool borrowed = false);
 // Of a plan by wraps whose aim has been learnt: "for 12 wraps expect about 15; to get 12, ask for 9.5". Empty
 // when there is nothing to say (no skein, or an aim that is within half a wrap).
 std::string plan_words(const YarnForecast& forecast);

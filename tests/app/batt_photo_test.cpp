@@ -147,6 +147,7 @@ TEST_CASE("a photo of a batt taken back changes nothing of another's lesson, whi
     for (const std::int64_t batt : {1, 2}) {
         auto seen = app::batt_photo_of(paper.pixels(), filled(), batt, "grey.png");
         REQUIRE(seen.has_value());
+        seen->seen.mean.l += 0.1 * static_cast<double>(batt);  // another picture
         CHECK_FALSE(s.session.perform({app::LogBattPhoto{*seen}, 0}));
         auto logged = *s.book().photos_of(batt).front();
         logged.confirmed = true;

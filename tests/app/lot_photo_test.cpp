@@ -73,6 +73,11 @@ TEST_CASE("pointing at the paper takes a warm lamp out of the colours") {
     const auto as_is = app::read_palette(photo.pixels(), marks);
     marks.white = colour::Point{20.0, 50.0};
     const auto put_right = app::read_palette(photo.pixels(), marks);
+    auto over_the_paper = marks;
+    over_the_paper.fibre = {10.0, 20.0, 120.0, 60.0};
+    const auto refused = app::read_palette(photo.pixels(), over_the_paper);
+    REQUIRE_FALSE(refused);
+    CHECK(refused.error().where == "area");
     REQUIRE(as_is);
     REQUIRE(put_right);
     const auto nearest = [](const std::vector<recipe::Tint>& palette, const colour::Srgb& colour) {

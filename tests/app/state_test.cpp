@@ -251,30 +251,3 @@ TEST_CASE("while the canvas is open the list and the picture of it follow the be
     CHECK(state.canvas.open);
     CHECK(state.canvas.brush.what.empty());
 }
-
-TEST_CASE("the panel of files lists, enters, and asks before it replaces") {
-    const testing::Folder folder("files");
-    fs::create_directories(folder.path / "boats");
-    std::ofstream(folder.path / "tide.batt.toml") << half_saved;
-    std::ofstream(folder.path / "tide.txt") << "no recipe";
-    app::FileChoice files;
-    files.open(true, std::nullopt, folder.path, "new-batt.batt.toml");
-    files.follow();
-    REQUIRE(files.entries().size() == 2);
-    CHECK(files.entries()[0].name == "boats");
-    CHECK(files.entries()[0].is_folder);
-    CHECK(files.entries()[1].name == "tide.batt.toml");
-    CHECK(files.name() == "new-batt.batt.toml");
-    files.name_it("tide");
-    CHECK_FALSE(files.finish());
-    CHECK_FALSE(files.complaint().empty());
-    CHECK(files.finish() == folder.path / "tide.batt.toml");
-    files.name_it("boats");
-    CHECK_FALSE(files.finish());
-    CHECK(files.folder().filename() == "boats");
-    files.name_it("");
-    CHECK_FALSE(files.finish());
-    std::ofstream(folder.path / "boats" / "gull.toml") << half_saved;
-    files.follow();
-    CHECK(files.entries().size() == 1);
-}

@@ -150,6 +150,54 @@ TEST_CASE("lamp light, no white, cut-off light and too little fibre are told") {
         taken([](int x, int) { return of_lab(x < 30 ? 112.0 : 50.0, 0.0, 0.0); }, srgb_white(), 0.9, 1.0);
     CHECK(read(glare).unfit == Unfit::overexposed);
     CHECK_FALSE(read_batt(photo.pixels(), rectangle(900, 0, 40, 40), white_in(photo), {}).has_value());
+    // Half off the photo: what is left is not as wide as was said.
+    const auto off = read_batt(photo.pixels(), rectangle(240, 0, 400, 240), white_in(photo), {});
+    REQUIRE_FALSE(off.has_value());
+    CHECK(off.error().what.find("440 x 240") != std::string::npos);
+}
+
+TEST_CASE("light that falls off by more than half teaches nothing, by half it does") {
+    const Xyz p = of_lab(45.0, 5.0, 10.0);
+    const auto falling = [&](double whole) {
+        return read(taken(
+                        [&](int x, int) {
+                            const double by = std::exp(std::log(whole) * (x / 400.0 - 1.0));
+                            return Xyz{p.x * by, p.y * by, p.z * by};
+                        },
+                        srgb_white(), 0.8, 1.0))
+            .unfit;
+    };
+    // Patches reach to the middle of the outermost twelve millimetres only.
+    CHECK(falling(1.8) == Unfit::none);
+    CHECK(falling(2.6) == Unfit::uneven_light);
+}
+
+TEST_CASE("what was pointed at as white: on the fibre and off the photo refused, a bad one told") {
+    const auto photo = taken([](int, int) { return of_lab(50.0, 5.0, 10.0); }, srgb_white(), 0.8, 1.0);
+    const auto beside = [&](const Area& white) {
+        return read_batt_beside(photo.pixels(), fibre_area, WhiteThing{white}, {});
+    };
+    const auto sound = beside(rectangle(5, 5, 30, 200));
+    REQUIRE(sound.has_value());
+    CHECK(sound->unfit == Unfit::none);
+    CHECK(sound->mean.l == doctest::Approx(read(photo).mean.l));
+    const auto inside = beside(rectangle(30, 5, 30, 30));
+    REQUIRE_FALSE(inside.has_value());
+    CHECK(inside.error().where == "area");
+    CHECK_FALSE(beside(rectangle(900, 5, 30, 30)).has_value());
+    // Pure green, and nearly no light, where the paper was.
+    for (const std::array<std::uint8_t, 3> bad : {std::array<std::uint8_t, 3>{0, 200, 0}, {3, 3, 3}}) {
+        Photo wrong = photo;
+        for (int y = 0; y < wrong.height; ++y)
+            for (std::size_t x = 0; x < 40; ++x)
+                for (std::size_t c = 0; c < 3; ++c)
+                    wrong.rgb[3 * (static_cast<std::size_t>(y) * 440 + x) + c] = bad.at(c);
+        const auto told =
+            read_batt_beside(wrong.pixels(), fibre_area, WhiteThing{rectangle(5, 5, 30, 200)}, {});
+        REQUIRE(told.has_value());
+        CHECK(told->unfit == Unfit::bad_white);
+    }
+    CHECK(read_batt_beside(photo.pixels(), fibre_area, {}, {})->unfit == Unfit::no_white);
 }
 
 TEST_CASE("a figure seen through a colour: generalised least squares where the model is a line") {

@@ -1,5 +1,6 @@
 // card, tag and label as their users run them.
 #include <doctest/doctest.h>
+#include <nlohmann/json.hpp>
 
 #include "place.hpp"
 #include "program.hpp"
@@ -36,6 +37,24 @@ TEST_CASE("a card in every format") {
     CHECK(bench.starts("k.txt", "Kelp and Brass\n"));
     CHECK(bench.run("card " + kelp + " -o k.md").code == 0);
     CHECK(bench.starts("k.md", "# Kelp and Brass\n"));
+}
+
+TEST_CASE("the photo of a card stands for its recipe") {
+    const Bench bench;
+    REQUIRE(bench.run("card " + kelp + " -o k.png --page a5").code == 0);
+    const std::string card = fs::exists(bench.folder / "k-2.png") ? "k-2.png" : "k.png";
+    const Outcome from_file = bench.run("forecast " + kelp + " --json");
+    const Outcome from_card = bench.run("forecast " + card + " --json");
+    CHECK(from_card.code == 0);
+    const auto colour = [](const Outcome& outcome) {
+        return nlohmann::json::parse(outcome.out).at("colour").at("srgb");
+    };
+    CHECK(colour(from_card) == colour(from_file));
+    REQUIRE(bench.run("strip " + kelp + " -o strip.png").code == 0);
+    const Outcome none = bench.run("forecast strip.png");
+    CHECK(none.code == 2);
+    CHECK(none.err.find("strip.png") != std::string::npos);
+    CHECK(std::count(none.err.begin(), none.err.end(), '\n') == 1);
 }
 
 TEST_CASE("in a batch the failing card is named and the others are made") {

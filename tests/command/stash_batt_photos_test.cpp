@@ -107,9 +107,13 @@ TEST_CASE("three pinches make the next forecast hers, until they are left out") 
     // Lighter than foretold: a smaller m (Stearns and Noechel 1944, f falls with m for dark fibre).
     auto lighter = before;
     lighter.l += 4.0;
-    shelf.write("pinch.png", batt_photo(lighter, 0.0, false));
     for (int i = 0; i < 3; ++i) {
-        const auto one = shelf.json("batt-photo pinch.png --recipe pinches.toml --of sample" + where);
+        // Another pinch each time, a little otherwise.
+        lighter.b += 0.5;
+        shelf.write("pinch.png", batt_photo(lighter, 0.0, false));
+        const auto one =
+            shelf.json("batt-photo pinch.png --recipe pinches.toml --of sample --date 2024-06-0" +
+                       std::to_string(i + 1) + where);
         CHECK(one.at("mixing").is_null());
         CHECK(one.at("now").at("m").at("value").get<double>() <
               one.at("before").at("m").at("value").get<double>());
@@ -139,7 +143,7 @@ TEST_CASE("another batt's photo is asked about, and confirmed") {
     CHECK(shelf.json("edit-photo 1 --confirmed").at("now").at("m").at("photos") == 1);
 }
 
-TEST_CASE("lamp light, no white and a photo too small are told and not learnt from; a bad white is refused") {
+TEST_CASE("lamp light, no white, a bad one and a photo too small are told and not learnt from") {
     const Shelf shelf;
     shelf.write("pinches.toml", pinches);
     shelf.write("lamp.png", batt_photo({45.0, 0.0, 0.0}, 0.0, true));
@@ -153,6 +157,9 @@ TEST_CASE("lamp light, no white and a photo too small are told and not learnt fr
     CHECK(why("lamp.png" + where) == "lamp-light");
     CHECK(why("day.png --area 40,0,400,240 --width '200 mm'") == "no-white");
     CHECK(why("day.png --white 5,5,30,200 --area 40,0,400,240 --width '20 mm'") == "too-small");
+    // The fibre itself is no white thing; grey in truth, so only its darkness would tell.
+    shelf.write("night.png", batt_photo({2.0, 0.0, 0.0}, 0.0, false));
+    CHECK(why("night.png --white 50,5,30,200 --area 100,0,340,240 --width '170 mm'") == "bad-white");
     CHECK(shelf.must("batt-photo lamp.png --recipe pinches.toml" + where).find("Not learnt from") !=
           std::string::npos);
     const std::size_t kept = shelf.json("batt-photos").at("photos").size();
@@ -162,8 +169,10 @@ TEST_CASE("lamp light, no white and a photo too small are told and not learnt fr
           "batt-photo none.png" + sample + where, "batt-photo day.png" + sample + " --white 5,5,30,200",
           "batt-photo day.png --recipe pinches.toml --of tides" + where,
           "batt-photo day.png" + sample + " --width '0 mm' --white 5,5,30,200",
-          "batt-photo day.png" + sample + " --width '9 cm' --white 900,900,5,5", std::string("edit-photo 99"),
-          std::string("remove-photo 99"), std::string("edit-photo x")})
+          "batt-photo day.png" + sample + " --width '9 cm' --white 900,900,5,5",
+          "batt-photo day.png" + sample + " --width '9 cm' --area 300,0,400,240",
+          "batt-photo day.png" + sample + " --width '9 cm' --white 5,5,60,60 --area 40,0,400,240",
+          std::string("edit-photo 99"), std::string("remove-photo 99"), std::string("edit-photo x")})
         shelf.refused(words);
     CHECK(shelf.json("batt-photos").at("photos").size() == kept);
 }

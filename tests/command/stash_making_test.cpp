@@ -235,6 +235,52 @@ TEST_CASE("a lot that is none is told where the recipe names it") {
     CHECK(shelf.refused("card none.toml").find("none.toml:8:1: component 2") == 0);
 }
 
+TEST_CASE(
+    "a length from before the wash is worked out to washed and dry, and is learnt from only when told") {
+    const Carded shelf;
+    const auto skein =
+        shelf.json("skein --batt 1 --weight '20 g' --length '60 m' --before-wash --note 'lace'");
+    const double washed = skein.at("length_m").get<double>();
+    // By crimp and handling a wash takes 6 to 33 % (the law's own bounds; see tests/yarn).
+    CHECK(washed < 60.0 * 0.95);
+    CHECK(washed > 60.0 * 0.66);
+    CHECK(skein.at("counts") == false);
+    CHECK(skein.at("note").get<std::string>().find("60 m before the wash") != std::string::npos);
+    CHECK(shelf.json("calibration").at("yardage")[0].at("skeins") == 0);
+    CHECK(shelf.json("skein --batt 1 --weight '20 g' --length '60 m' --before-wash --usual").at("counts") ==
+          true);
+    const auto changed = shelf.json("edit-skein 1 --length '50 m' --before-wash");
+    CHECK(changed.at("length_m").get<double>() == doctest::Approx(washed * 50.0 / 60.0).epsilon(1e-3));
+    CHECK(shelf.refused("skein --batt 1 --weight '20 g' --before-wash").find("--length") !=
+          std::string::npos);
+}
+
+TEST_CASE("more yarn than there was fibre is asked about, and logged all the same") {
+    const Carded shelf;
+    const Outcome heavy =
+        run(shelf, "stash skein --stash shelf.db --batt 1 --weight '190 g' --length '300 m'");
+    CHECK(heavy.code == 0);
+    CHECK(heavy.err.find("is the weight right") != std::string::npos);
+    check_one_line(heavy.err);
+    CHECK(run(shelf, "stash edit-skein 1 --stash shelf.db --weight '20 g'").err.empty());
+    CHECK(run(shelf, "stash edit-skein 1 --stash shelf.db --note 'lace'").err.empty());
+}
+
+TEST_CASE("what was learnt stands in columns, and a borrowed habit says whose it is") {
+    const Carded shelf;
+    for (int i = 0; i < 3; ++i)
+        shelf.must("skein --name ebb --weight '20 g' --length '60 m' --wpi 12 --plies 2");
+    shelf.must("skein --name foam --weight '20 g' --length '60 m' --wpi 12 --plies 2 --preparation worsted");
+    const std::string text = shelf.must("calibration");
+    CHECK(text.find("worsted, loft") != std::string::npos);
+    CHECK(text.find("(from 4 skeins, however spun, until there are 3 of this way)") != std::string::npos);
+    CHECK(text.find("woollen, loft: ") != std::string::npos);
+    CHECK(text.find("(3 skeins)") != std::string::npos);
+    // No figure touches the one beside it.
+    CHECK(text.find(")0.") == std::string::npos);
+    CHECK(text.find("00.1") == std::string::npos);
+}
+
 TEST_CASE("a skein of two batts is foretold by their shares") {
     const Carded shelf;
     shelf.must("card fog.toml");

@@ -11,14 +11,16 @@ using namespace shelves;
 
 namespace {
 
+// A picture of its own each time.
 stash::BattPhoto sample_photo(double log_m, double sd, std::optional<double> log_mixing = {}) {
+    static int taken = 0;
     stash::BattPhoto photo;
     photo.name = "Three pinches";
     photo.recipe = "format = 1\n";
     photo.date = "2024-06-01";
-    photo.photo = "/pictures/pinch.jpg";
+    photo.photo = "/pictures/pinch-" + std::to_string(++taken) + ".jpg";
     photo.taken = colour::Taken::sample;
-    photo.mm_per_pixel = 0.2;
+    photo.mm_per_pixel = 0.2 + 0.001 * taken;
     photo.seen.mean = {50.0, 4.0, -7.0};
     photo.seen.patches = 14;
     photo.seen.variation_de00 = 1.5;
@@ -101,6 +103,51 @@ TEST_CASE("the update is that of a normal mean, in any order") {
                                    [](const auto& a, const auto& b) { return a.id < b.id; }));
 }
 
+TEST_CASE("the same picture twice counts once, whichever was logged first") {
+    const Folder folder;
+    stash::Stash stash = opened(folder / "s.db");
+    const auto photo = sample_photo(-1.6, 0.2);
+    auto first = got(stash.log(photo));
+    const auto once = got(stash.hands()).hands;
+    const auto again = got(stash.log(photo));
+    auto marked_otherwise = photo;
+    marked_otherwise.seen.mean.l = 52.0;
+    got(stash.log(marked_otherwise));
+    const auto learnt = got(stash.hands());
+    CHECK(learnt.hands == once);
+    REQUIRE(learnt.repeats.size() == 2);
+    CHECK(learnt.repeats[0].photo == again.id);
+    CHECK(learnt.repeats[0].of == first.id);
+    CHECK(stash::why_not(again, learnt)->in_short == "as photo " + std::to_string(first.id));
+    CHECK_FALSE(stash::why_not(first, learnt));
+    // The one that is left speaks.
+    first.counts = false;
+    got(stash.change(first));
+    CHECK(got(stash.hands()).hands == once);
+    got(stash.log(sample_photo(-1.6, 0.2)));
+    CHECK(got(stash.hands()).hands.m.count() == 2);
+}
+
+TEST_CASE("a batt counts once: n photos of it say what one with their mean says") {
+    std::vector<stash::BattPhoto> photos{sample_photo(-1.7, 0.4), sample_photo(-1.9, 0.4),
+                                         sample_photo(-2.1, 0.4), sample_photo(-1.8, 0.3)};
+    for (std::size_t i = 0; i < photos.size(); ++i) {
+        photos[i].id = static_cast<std::int64_t>(i + 1);
+        photos[i].batt = i < 3 ? 7 : 8;
+    }
+    const auto three = stash::hands_from(photos);
+    CHECK(three.hands.m.count() == 2);
+    CHECK(three.hands.m.photos() == 4);
+    auto mean_alone = photos;
+    mean_alone[0].log_m->at = -1.9;
+    mean_alone.erase(mean_alone.begin() + 1, mean_alone.begin() + 3);
+    const auto one = stash::hands_from(mean_alone);
+    // Precisions add (Gelman and others, 2.5): three thirds of one.
+    CHECK(three.hands.m.mean() == doctest::Approx(one.hands.m.mean()));
+    // How they spread about their mean still tells of the scale of the errors.
+    CHECK(three.hands.m.sd() > one.hands.m.sd());
+}
+
 TEST_CASE("the odd one is asked about and teaches nothing until it is confirmed") {
     const Folder folder;
     stash::Stash stash = opened(folder / "s.db");
@@ -155,6 +202,7 @@ TEST_CASE("a photo of a batt taken back teaches nothing, and each that does not 
     const auto batt = got(stash.card_it(carding({{lot.mark, 30.0}})));
     auto photo = sample_photo(-1.7, 0.2);
     const auto taught = got(stash.log(photo));
+    photo = sample_photo(-1.7, 0.2);
     photo.batt = batt.id;
     const auto of_batt = got(stash.log(photo));
     CHECK(of_batt.standing);

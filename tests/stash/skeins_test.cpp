@@ -3,6 +3,7 @@
 #include <random>
 
 #include "shelves.hpp"
+#include "stash/more_yarn.hpp"
 #include "yarn/finish.hpp"
 
 using namespace shelves;
@@ -21,6 +22,35 @@ stash::Skein spun(double metres, double nominal_m, const char* date = "2024-06-1
 }
 
 }  // namespace
+
+TEST_CASE("more yarn than fibre: by all skeins of a batt, damp allowed for") {
+    std::vector<stash::Batt> batts(2);
+    batts[0].id = 1;
+    batts[0].fed_grams = 40.0;
+    batts[1].id = 2;
+    batts[1].fed_grams = 50.0;
+    batts[1].off_drum_grams = 30.0;
+    const auto of = [](std::int64_t id, std::vector<stash::FromBatt> from, double grams) {
+        stash::Skein skein;
+        skein.id = id;
+        skein.from = std::move(from);
+        skein.grams = grams;
+        return skein;
+    };
+    const auto asked = [&](const stash::Skein& skein, const std::vector<stash::Skein>& logged) {
+        return stash::more_yarn_than_fibre(skein, batts, logged);
+    };
+    CHECK_FALSE(asked(of(0, {{1, 100.0}}, 41.9), {}));  // 5 %: a damp day
+    REQUIRE(asked(of(0, {{1, 100.0}}, 42.1), {}));
+    CHECK(asked(of(0, {{1, 100.0}}, 42.1), {})->fibre_grams == 40.0);
+    CHECK(asked(of(0, {{2, 100.0}}, 32.0), {})->fibre_grams == 30.0);  // what came off the drum
+    const std::vector<stash::Skein> logged{of(5, {{1, 50.0}, {2, 50.0}}, 40.0)};
+    REQUIRE(asked(of(0, {{1, 100.0}}, 25.0), logged));
+    CHECK(asked(of(0, {{1, 100.0}}, 25.0), logged)->yarn_grams == Approx(45.0));
+    CHECK_FALSE(asked(of(5, {{1, 100.0}}, 41.0), logged));  // its own line does not count
+    CHECK_FALSE(asked(of(0, {{7, 100.0}}, 500.0), logged));
+    CHECK_FALSE(asked(of(0, {}, 500.0), logged));
+}
 
 TEST_CASE("a skein comes back as logged, and as changed") {
     const Folder folder;

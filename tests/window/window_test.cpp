@@ -473,6 +473,7 @@ TEST_CASE("a colour is taken off a photo by pressing on it") {
         .fill("photo file", (folder.path / "kelp.png").string())
         .expect("settled", "yes")  // decoded beside the window's thread
         .click("photo")
+        .click("take picks")
         .then([](const Probe& probe) {
             CHECK(probe.state.at("recipe").find("#2f5d50") != std::string::npos);
             CHECK(probe.state.at("undo steps") == "1");

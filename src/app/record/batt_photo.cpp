@@ -40,16 +40,16 @@ measure::Expected<stash::BattPhoto> batt_photo_of(const colour::Pixels& photo, c
     if (!wide) return tl::make_unexpected(wide.error());
     const PhotoMarks::Patch fibre = form.marks.fibre.value_or(
         PhotoMarks::Patch{0.0, 0.0, static_cast<double>(photo.width), static_cast<double>(photo.height)});
-    const auto white = white_of(photo, form.marks);
-    if (!white) return tl::make_unexpected(white.error());
     stash::BattPhoto seen;
     seen.batt = batt;
     seen.photo = path.string();
     seen.taken = form.taken;
     seen.mm_per_pixel = *wide / fibre.width;
     const auto scale = forecast::photo_scale(form.taken, seen.mm_per_pixel, fibre.height * seen.mm_per_pixel);
-    auto reading = colour::read_batt(photo, colour::rectangle(fibre.x, fibre.y, fibre.width, fibre.height),
-                                     *white, scale);
+    std::optional<colour::WhiteThing> white;
+    if (form.marks.white) white = colour::WhiteThing{colour::patch_around(*form.marks.white, photo)};
+    auto reading = colour::read_batt_beside(
+        photo, colour::rectangle(fibre.x, fibre.y, fibre.width, fibre.height), white, scale);
     if (!reading) return tl::make_unexpected(std::move(reading.error()));
     seen.seen = *reading;
     return seen;

@@ -21,8 +21,8 @@ struct BattPhotoForm {
     std::string width;
     measure::LengthUnit unit = measure::LengthUnit::millimetre;
 };
-// What the photo shows of that batt, not yet held against the forecast. A complaint for a width that is none
-// or a white that cannot be used.
+// What the photo shows of that batt, not yet held against the forecast. A complaint for a width that is none,
+// or for a white that lies on the fibre or off the photo.
 measure::Expected<stash::BattPhoto> batt_photo_of(const colour::Pixels& photo, const BattPhotoForm& form,
                                                   std::int64_t batt, const std::filesystem::path& path);
 

@@ -99,8 +99,10 @@ std::vector<std::string> habits_in_words(const yarn::Calibration& calibration,
         line[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(line[0])));
         lines.push_back(std::move(line) + ".");
     };
-    if (wanted_wpi > 0.0) add(yarn::aim_words(calibration.aim(preparation), wanted_wpi));
-    add(yarn::loft_words(calibration.loft(preparation)));
+    if (wanted_wpi > 0.0)
+        add(yarn::aim_words(calibration.aim(preparation), wanted_wpi,
+                            calibration.aim_is_borrowed(preparation)));
+    add(yarn::loft_words(calibration.loft(preparation), calibration.loft_is_borrowed(preparation)));
     return lines;
 }
 

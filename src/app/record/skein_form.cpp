@@ -10,6 +10,7 @@
 #include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/date.hpp"
+#include "stash/more_yarn.hpp"
 
 namespace battwright::app {
 namespace {
@@ -76,22 +77,12 @@ void keep_exact(stash::Skein& skein, const SkeinForm& form, const Settings& sett
     if (form.wraps == figures.wraps) skein.wpi = form.logged->wpi;
 }
 
-// The fibre of the batts it was spun from, by their shares; batts whose recipe cannot be read are left out.
-std::vector<recipe::Strand> strands_of(const SkeinForm& form, const RecordBook& book,
-                                       const fibre::Catalogue& catalogue) {
-    std::vector<recipe::Strand> all;
-    for (const auto& part : form.from) {
-        const auto* batt = book.batt(part.batt);
-        if (batt == nullptr) continue;
-        const auto recipe = recipe::read_text(batt->carding.recipe, batt->carding.name, catalogue);
-        const auto masses = recipe ? recipe::masses_of(*recipe) : tl::make_unexpected(recipe.error());
-        if (!masses) continue;
-        for (auto& strand : recipe::strands_of(*recipe, *masses, catalogue)) {
-            strand.grams = strand.mass_share * part.share_pct;
-            all.push_back(std::move(strand));
-        }
-    }
-    return all;
+// The batts it was spun from that are in the record.
+std::vector<shelving::SpunFrom> spun_from(const SkeinForm& form, const RecordBook& book) {
+    std::vector<shelving::SpunFrom> from;
+    for (const auto& part : form.from)
+        if (const auto* batt = book.batt(part.batt)) from.push_back({*batt, part.share_pct});
+    return from;
 }
 
 void wash(stash::Skein& skein, const SkeinForm& form, const Settings& settings) {
@@ -171,7 +162,7 @@ void measure_before_wash(SkeinForm& form, bool before, const RecordBook& book,
     if (form.before_wash == before) return;
     form.before_wash = before;
     form.counts = !before;
-    form.shrink_pct = yarn::wash_of(strands_of(form, book, catalogue)).shrink_pct;
+    form.shrink_pct = shelving::wash_shrink_pct(spun_from(form, book), catalogue);
 }
 
 std::string washed_in_words(double metres_before, const yarn::Spread& shrink_pct, const Settings& settings) {
@@ -255,9 +246,18 @@ std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, 
     return from;
 }
 
+std::string more_yarn_in_words(const stash::Skein& skein, const RecordBook& book, const Settings& settings) {
+    const auto more = stash::more_yarn_than_fibre(skein, book.batts, book.skeins);
+    if (!more) return {};
+    const std::string fibre = more->name.empty() ? "batt " + std::to_string(more->batt) : more->name;
+    return "that makes " + measure::print_mass(more->yarn_grams, settings.mass) + " of yarn from " +
+           measure::print_mass(more->fibre_grams, settings.mass) + " of " + fibre +
+           ": is the weight right, or was something plied in?";
+}
+
 std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
                      const fibre::Catalogue& catalogue) {
-    form.shrink_pct = yarn::wash_of(strands_of(form, book, catalogue)).shrink_pct;
+    form.shrink_pct = shelving::wash_shrink_pct(spun_from(form, book), catalogue);
     form.foretold.reset();
     std::vector<shelving::SpunFrom> from;
     for (const auto& part : form.from) {

@@ -58,6 +58,10 @@ measure::Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& 
 std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
                      const fibre::Catalogue& catalogue);
 
+// What is asked when there would be more yarn of a batt than there was fibre: "that makes 62 g of yarn from
+// 40 g of Kelp: is the weight right?"; "" when there is not.
+std::string more_yarn_in_words(const stash::Skein& skein, const RecordBook& book, const Settings& settings);
+
 // Once round the winder so many times. Yarn lies on it side by side, so no turn is longer than another.
 double wound_metres(double turns, double round_metres);
 // "washed about 178 m (165 to 190 m)", of a length before the wash.

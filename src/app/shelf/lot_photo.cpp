@@ -5,6 +5,14 @@
 #include "recipe/tints.hpp"
 
 namespace battwright::app {
+namespace {
+
+bool lies_in(const PhotoMarks::Patch& patch, const colour::Point& point) {
+    return point.x >= patch.x && point.y >= patch.y && point.x < patch.x + patch.width &&
+           point.y < patch.y + patch.height;
+}
+
+}  // namespace
 
 PhotoMarks::Patch patch_between(colour::Point first, colour::Point second, int width, int height) {
     const auto within = [](double value, int most) {
@@ -30,6 +38,10 @@ measure::Expected<std::vector<recipe::Tint>> read_palette(const colour::Pixels& 
                                                           const PhotoMarks& marks) {
     colour::PaletteWish request;
     request.colours = marks.colours;
+    if (marks.white && marks.fibre && lies_in(*marks.fibre, *marks.white))
+        return tl::make_unexpected(measure::Complaint{"the white lies within the frame of the fibre",
+                                                      "drag the frame over the fibre and nothing else",
+                                                      "area"});
     const auto white = white_of(photo, marks);
     if (!white) return tl::make_unexpected(white.error());
     request.balance = white->value_or(colour::WhiteBalance{});

@@ -3,11 +3,13 @@
 
 #include <functional>
 #include <memory>
+#include <utility>
 #include <vector>
 
+#include "app/asked.hpp"
 #include "app/photo_loader.hpp"
 #include "app/shelf/lot_photo.hpp"
-#include "jobs/latest.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::app {
 
@@ -16,27 +18,26 @@ struct PaletteRead {
     measure::Expected<std::vector<recipe::Tint>> palette;
 };
 
-// One thread. What was asked last wins: an older wish is dropped, if it is not read yet.
-class PaletteReader {
+struct PaletteWanted {
+    std::shared_ptr<const PhotoRead> photo;
+    PhotoMarks marks;
+};
+class PaletteReader : public Asked<PaletteWanted, PaletteRead> {
   public:
-    // `ready` is called on the reader's thread once there is something to take.
-    explicit PaletteReader(std::function<void()> ready = {});
+    explicit PaletteReader(std::function<void()> ready = {})
+        : Asked(
+              [](const PaletteWanted& wanted) {
+                  const strip::Image& image = *wanted.photo->image;
+                  return std::make_shared<const PaletteRead>(PaletteRead{
+                      wanted.photo, read_palette({image.rgb, image.width, image.height}, wanted.marks)});
+              },
+              std::move(ready)) {}
 
     // Precondition: the photo has an image.
-    void read(std::shared_ptr<const PhotoRead> photo, const PhotoMarks& marks);
-    // What was read, once; null while there is nothing new.
-    std::shared_ptr<const PaletteRead> take();
-    bool has_news() const;
-    // One is being read, or is there and not taken yet.
-    bool busy() const { return asked_ != taken_; }
-
-  private:
-    struct Request {
-        std::shared_ptr<const PhotoRead> photo;
-        PhotoMarks marks;
-    };
-    unsigned long asked_ = 0, taken_ = 0;
-    jobs::Latest<Request, PaletteRead> worker_;
+    void read(std::shared_ptr<const PhotoRead> photo, const PhotoMarks& marks) {
+        BATTWRIGHT_BELIEVE(photo && photo->image);
+        ask({std::move(photo), marks});
+    }
 };
 
 }  // namespace battwright::app

@@ -23,6 +23,8 @@ struct State;
 
 namespace battwright::window {
 
+class ThumbnailTextures;
+
 struct Fonts {
     ImFont* body = nullptr;
     ImFont* bold = nullptr;
@@ -51,14 +53,21 @@ enum class Command {
     record,
     find,
     table,
+    photo_colours,
     close_window
 };
 
 // Whose photo is to be read from a file.
-enum class PhotoOf { component, shelf_filter, find_target, new_lot, skein, batt };
+enum class PhotoOf { picks, shelf_filter, find_target, new_lot, skein, batt };
 struct PhotoRequest {
     PhotoOf of;
     std::filesystem::path path;
+};
+
+// A field that takes a file let fall on the window, or pasted.
+struct FileTaker {
+    std::string label;
+    FileKind kind;
 };
 
 // Collected while a frame is drawn, carried out after it.
@@ -67,10 +76,14 @@ struct Requests {
     std::vector<StashRequest> stash;
     std::vector<Command> commands;
     std::vector<PhotoRequest> photos;
-    bool lot_palette = false;             // is to be read off the new lot's photo, as it is marked now
-    std::optional<std::string> show_lot;  // the card of the lot with that mark
-    bool another_frame = false;           // something on show is still moving or settling
-    std::uint64_t gesture = 0;            // of the press of the button that lasts
+    std::vector<FileTaker> takers;          // on show, the topmost last
+    bool browsing = false;                  // the card of files is on show
+    std::optional<std::size_t> colour_for;  // the component that colours off a photo begin with
+    std::optional<std::string> pasted;      // what was copied, to be taken for the path of a file
+    bool lot_palette = false;               // is to be read off the new lot's photo, as it is marked now
+    std::optional<std::string> show_lot;    // the card of the lot with that mark
+    bool another_frame = false;             // something on show is still moving or settling
+    std::uint64_t gesture = 0;              // of the press of the button that lasts
 
     void act(Action action) { actions.push_back(std::move(action)); }
     // Before what was asked for already.
@@ -93,8 +106,8 @@ struct Requests {
     void command(Command wanted) { commands.push_back(wanted); }
     void complain(measure::Complaint complaint) { act(Complain{std::move(complaint)}); }
     bool any() const {
-        return another_frame || show_lot || !actions.empty() || !stash.empty() || !commands.empty() ||
-               !photos.empty() || lot_palette;
+        return another_frame || show_lot || pasted || !actions.empty() || !stash.empty() ||
+               !commands.empty() || !photos.empty() || lot_palette;
     }
 };
 
@@ -126,6 +139,7 @@ struct Ui {
     const Settings& settings;
     const fibre::Catalogue& catalogue;
     const StashSession& stash;
+    const ThumbnailTextures& thumbnails;
 
     float px(float design_pixels) const { return design_pixels * unit; }
 };

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "app/browse/file_path.hpp"
 #include "window/shell/half_typed.hpp"
 #include "window/shell/shell.hpp"
 
@@ -30,6 +31,8 @@ constexpr std::array<Shortcut, shortcut_count> all_shortcuts{{
     {"+, -, Home", "on the table: nearer, further away, all of it"},
     {"Shift+Arrows", "on the table: move it"},
     {"Ctrl+Up, Ctrl+Down", "a higher or lower strip"},
+    {"Ctrl+G", "colours from a photo", Command::photo_colours, GLFW_KEY_G},
+    {"Ctrl+V", "open or take the file that was copied"},
     {"Ctrl+1, 2, 3", "daylight, lamp, shop light"},
     {"Ctrl+L", "light or dark theme"},
     {"Ctrl+Plus, Ctrl+Minus", "everything larger or smaller"},
@@ -106,32 +109,22 @@ void read_lot_palette(Shell& shell) {
 }
 
 void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const std::filesystem::path& path) {
-    if (of == PhotoOf::new_lot) {
-        const bool sound = photo.has_value();
-        take_lot_photo(shell.shelf.photo, std::move(photo), path);
-        if (sound) read_lot_palette(shell);
-        return;
-    }
-    if (of == PhotoOf::skein) return take_record_photo(shell.record, std::move(photo), path);
-    if (of == PhotoOf::batt) return take_batt_photo(shell.record, std::move(photo), path);
-    if (!photo) {
-        act(shell, Complain{photo.error()});
-        return;
-    }
+    const bool sound = photo.has_value();
     switch (of) {
-        case PhotoOf::component:
-            shell.in.photo = std::move(*photo);
-            return;
+        case PhotoOf::picks:
+            return take_picks_photo(shell.picks, std::move(photo), path);
         case PhotoOf::shelf_filter:
-            shell.shelf.colour_photo = std::move(*photo);
-            return;
+            return take_picks_photo(shell.shelf.picks, std::move(photo), path);
         case PhotoOf::find_target:
-            shell.find.photo = std::move(*photo);
-            return;
+            return take_picks_photo(shell.find.picks, std::move(photo), path);
         case PhotoOf::new_lot:
-        case PhotoOf::skein:
-        case PhotoOf::batt:
+            take_lot_photo(shell.shelf.photo, std::move(photo), path);
+            if (sound) read_lot_palette(shell);
             return;
+        case PhotoOf::skein:
+            return take_record_photo(shell.record, std::move(photo), path);
+        case PhotoOf::batt:
+            return take_batt_photo(shell.record, std::move(photo), path);
     }
 }
 
@@ -147,6 +140,11 @@ void shortcuts(Shell& shell, Requests& ask) {
     if (ImGui::IsMouseClicked(ImGuiMouseButton_Left) || pressed(GLFW_KEY_LEFT) || pressed(GLFW_KEY_RIGHT))
         ++shell.gesture;
     ask.gesture = shell.gesture;
+    // Into a field being typed it goes as text.
+    if (io.KeyCtrl && !io.WantTextInput && pressed(GLFW_KEY_V)) {
+        const char* copied = ImGui::GetClipboardText();
+        ask.pasted = copied != nullptr ? copied : "";
+    }
     if (ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel)) return;
     if (pressed(GLFW_KEY_F1)) ask.command(Command::help);
     if (!io.KeyCtrl) return;
@@ -160,7 +158,7 @@ void shortcuts(Shell& shell, Requests& ask) {
 
 void act(Shell& shell, const Action& action) {
     const Effects effects = apply(shell.app, action);
-    if (effects.file_chosen) shell.files.done = true;
+    if (effects.card_photo) shell.card_photos->ask({*effects.card_photo, false});
     if (effects.ask_for_file) open_panel(shell, Command::save_as);
     if (!effects.new_document) return;
     shell.in = InState{};
@@ -198,8 +196,40 @@ void do_command(Shell& shell, Command command) {
         case Command::record:
         case Command::find:
         case Command::table:
+        case Command::photo_colours:
             return open_panel(shell, command);
     }
+}
+
+namespace {
+
+void take_pasted(Shell& shell, const std::string& copied) {
+    const auto path = pasted_path(copied);
+    if (path)
+        take_file(shell, *path);
+    else
+        act(shell, Complain{path.error()});
+}
+
+// It may have gone with what it stood on.
+void forget_browser(Shell& shell, bool on_show) {
+    constexpr int frames_to_open = 3;
+    shell.browser_unseen = on_show ? 0 : shell.browser_unseen + 1;
+    if (shell.app.files.is_open() && shell.browser_unseen > frames_to_open) act(shell, LeaveFiles{});
+}
+
+void take_card(Shell& shell, const CardRead& read) {
+    if (read.recipe) return act(shell, OpenCard{read.photo.path, *read.recipe});
+    if (!read.photo.perhaps) return act(shell, Complain{read.recipe.error()});
+    load_photo(shell, {PhotoOf::picks, read.photo.path});
+    if (!panel_is_open(shell, Command::photo_colours)) open_panel(shell, Command::photo_colours);
+}
+
+}  // namespace
+
+bool readers_have_news(const Shell& shell) {
+    return shell.photos->has_news() || shell.palettes->has_news() || shell.card_photos->has_news() ||
+           shell.app.files.has_news();
 }
 
 bool carry_out(Shell& shell, Requests& ask) {
@@ -210,6 +240,11 @@ bool carry_out(Shell& shell, Requests& ask) {
     if (ask.show_lot) show_lot(shell, *ask.show_lot);
     for (const PhotoRequest& photo : ask.photos) load_photo(shell, photo);
     if (ask.lot_palette) read_lot_palette(shell);
+    shell.takers = std::move(ask.takers);
+    if (ask.pasted) take_pasted(shell, *ask.pasted);
+    if (std::ranges::count(ask.commands, Command::photo_colours) > 0)
+        shell.picks.first = ask.colour_for.value_or(0);
+    forget_browser(shell, ask.browsing);
     for (const Command command : ask.commands) do_command(shell, command);
     return anything;
 }
@@ -217,6 +252,7 @@ bool carry_out(Shell& shell, Requests& ask) {
 void take_photo(Shell& shell) {
     if (const auto palette = shell.palettes->take())
         take_lot_palette(shell.shelf.photo, *palette, shell.palettes->busy());
+    if (const auto card = shell.card_photos->take()) take_card(shell, *card);
     auto read = shell.photos->take();
     if (!read) return;
     const auto path = read->path;
@@ -225,12 +261,18 @@ void take_photo(Shell& shell) {
 }
 
 void take_file(Shell& shell, const std::filesystem::path& path) {
-    if (!looks_like_photo(path)) return act(shell, OpenRecipe{path});
-    const bool finding = panel_is_open(shell, Command::find);
-    load_photo(shell, {shell.shelf.adding ? PhotoOf::new_lot
-                       : finding          ? PhotoOf::find_target
-                                          : PhotoOf::component,
-                       path});
+    const std::string name = path.filename().string();
+    if (shell.app.files.is_open()) {
+        act(shell, NameFile{path.string()});
+        if (shell.app.files.ask().purpose != FilePurpose::save) act(shell, FinishFile{});
+        return;
+    }
+    for (auto taker = shell.takers.rbegin(); taker != shell.takers.rend(); ++taker)
+        if (fits(taker->kind, name)) return act(shell, GiveFile{taker->label, path});
+    if (looks_like_photo(name))
+        shell.card_photos->ask({path, true});
+    else
+        act(shell, OpenRecipe{path});
 }
 
 }  // namespace battwright::window

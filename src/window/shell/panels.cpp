@@ -7,16 +7,18 @@
 #include "window/gl/backend.hpp"
 #include "window/shell/commands.hpp"
 #include "window/shell/shell.hpp"
+#include "window/views/files/files.hpp"
 
 namespace battwright::window {
 namespace {
 
-void prepare_files(Shell& shell, bool saving) {
+void prepare_files(Shell& shell, FilePurpose purpose) {
     const auto& recent = shell.app.settings.recent;
-    shell.files.done = false;
-    shell.app.files.open(saving, shell.app.document.path(),
-                         recent.empty() ? home_folder() : recent.front().parent_path(),
-                         suggested_file_name(shell.app.document));
+    const auto& path = shell.app.document.path();
+    FileAsk ask{recipe_asks, FileKind::recipe, purpose, {}, {}};
+    if (path) ask.at = std::filesystem::absolute(*path);
+    if (purpose == FilePurpose::save) ask.suggested = suggested_file_name(shell.app.document);
+    shell.app.files.open(std::move(ask), recent.empty() ? home_folder() : recent.front().parent_path());
 }
 
 FindSubject find_subject(const Shell& shell) {
@@ -26,14 +28,13 @@ FindSubject find_subject(const Shell& shell) {
 constexpr std::array<Panel, panel_count> all_panels{{
     {.command = Command::open,
      .head = {"files", "Open a recipe"},
-     .prepare = [](Shell& shell) { prepare_files(shell, false); },
-     .follow = [](Shell& shell) { shell.app.files.follow(); },
-     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_files(ui, head, shell.files); }},
+     .prepare = [](Shell& shell) { prepare_files(shell, FilePurpose::open); },
+     .draw = [](const Ui& ui, Shell&, const PanelHead& head) { view_browser(ui, head); },
+     .report = [](const Shell& shell, bool, Probe& probe) { report_browser(shell.app.files, probe); }},
     {.command = Command::save_as,
      .head = {"files to save", "Save the recipe"},
-     .prepare = [](Shell& shell) { prepare_files(shell, true); },
-     .follow = [](Shell& shell) { shell.app.files.follow(); },
-     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_files(ui, head, shell.files); }},
+     .prepare = [](Shell& shell) { prepare_files(shell, FilePurpose::save); },
+     .draw = [](const Ui& ui, Shell&, const PanelHead& head) { view_browser(ui, head); }},
     {.command = Command::help,
      .head = {"help", "Keys and trade words"},
      .draw = [](const Ui& ui, Shell&, const PanelHead& head) { view_help(ui, head); }},
@@ -140,6 +141,10 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .has_news = [](const Shell& shell) { return shell.app.table.has_news(); },
      .report = [](const Shell& shell, bool open,
                   Probe& probe) { report_table(shell.app.table, open, probe); }},
+    {.command = Command::photo_colours,
+     .head = {"photo colours", "Colours from a photo"},
+     .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_picks(ui, head, shell.picks); },
+     .report = [](const Shell& shell, bool, Probe& probe) { report_picks(shell.picks, probe); }},
 }};
 
 const Panel* panel_of(Command command) {

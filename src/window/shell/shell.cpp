@@ -187,6 +187,7 @@ void refresh(Shell& shell, const StripSize& size) {
     State& app = shell.app;
     follow(app);
     take_photo(shell);
+    shell.thumbnails.follow(app.files.thumbnails());
     if (!app.outcome().forecast || !app.carded.carded || size.width <= 0 || size.height <= 0) return;
     if (app.canvas.open) return;  // it lies over the strip
     const bool hurried = shell.strip.slow() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
@@ -296,10 +297,15 @@ void report_recipe(const State& app, Probe& probe) {
         measure::write_number(yarn.length_low_m > 0.0 ? yarn.length_high_m / yarn.length_low_m : 0.0);
 }
 
+bool readers_busy(const Shell& shell) {
+    return shell.photos->busy() || shell.palettes->busy() || shell.card_photos->busy() ||
+           shell.app.files.busy();
+}
+
 void report_strip(const Shell& shell, Probe& probe) {
     auto& facts = probe.state;
     const State& app = shell.app;
-    facts["settled"] = app.carded.settled && !shell.photos->busy() && !shell.palettes->busy() ? "yes" : "no";
+    facts["settled"] = app.carded.settled && !readers_busy(shell) ? "yes" : "no";
     facts["view"] = word_for(app.look.view);
     const auto& carded = app.carded.carded;
     if (!carded) return;

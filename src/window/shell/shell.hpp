@@ -8,15 +8,18 @@
 #include <vector>
 
 #include "app/derived.hpp"
+#include "app/photo/card_reader.hpp"
 #include "app/photo_loader.hpp"
 #include "app/shelf/palette_reader.hpp"
 #include "app/state.hpp"
 #include "window/gl/strip_texture.hpp"
+#include "window/gl/thumbnails.hpp"
 #include "window/shell/panels.hpp"
 #include "window/views/card/card.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/find/find.hpp"
 #include "window/views/out/yarn.hpp"
+#include "window/views/photo/picks.hpp"
 #include "window/views/record/record.hpp"
 #include "window/views/shelf/card_it.hpp"
 #include "window/views/table/table.hpp"
@@ -42,7 +45,6 @@ struct Shell {
     DrumState drum;
     CanvasState canvas;
     YarnState yarn;
-    FilesState files;
     CardState card;
     CardItState card_it;
     RecordState record;
@@ -54,6 +56,11 @@ struct Shell {
     std::size_t guide_step = 0;
     std::unique_ptr<PhotoLoader> photos;
     std::unique_ptr<PaletteReader> palettes;
+    std::unique_ptr<CardReader> card_photos;
+    ThumbnailTextures thumbnails;
+    PicksState picks;
+    std::vector<FileTaker> takers;  // of the last frame
+    int browser_unseen = 0;         // frames since the card of files was on show
     VariantPictures variants;
     StripTexture strip;
     PageTexture whole;  // of what is seen whole in the strip
@@ -81,13 +88,16 @@ float unit_that_fits(ImVec2 window, float wanted);
 void refresh(Shell& shell, const StripSize& size);
 // Hands a photo, or the palette of one, that has been read meanwhile to whoever asked for it.
 void take_photo(Shell& shell);
+// A thread has read something that was not taken yet.
+bool readers_have_news(const Shell& shell);
 // Draws every view and panel.
 void draw(Shell& shell, const Ui& ui, const Layout& layout);
 // Keys that work everywhere.
 void shortcuts(Shell& shell, Requests& ask);
 // Does what the views asked for. True when anything changed, so that another frame is due.
 bool carry_out(Shell& shell, Requests& ask);
-// A file let fall on the window: a photo to pick colours from, else a recipe.
+// A file let fall on the window, or pasted: for the field on show that takes such files, else a recipe, the
+// photo of a card or one to pick colours from.
 void take_file(Shell& shell, const std::filesystem::path& path);
 // Tells the probe how things stand.
 void report(const Shell& shell, Probe& probe);

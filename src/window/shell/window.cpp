@@ -46,6 +46,8 @@ void set_up(Shell& shell, const Options& options) {
     app.worker = std::make_unique<CardingWorker>(Backend::wake);
     shell.photos = std::make_unique<PhotoLoader>(Backend::wake);
     shell.palettes = std::make_unique<PaletteReader>(Backend::wake);
+    shell.card_photos = std::make_unique<CardReader>(Backend::wake);
+    app.files.use(*app.catalogue, Backend::wake);
     if (options.recipe) act(shell, OpenRecipe{*options.recipe});
     const bool first_time = !for_show && !app.settings.guide_seen && app.left_behind.empty();
     if (first_time) open_panel(shell, Command::guide);
@@ -124,7 +126,7 @@ class Session {
         const bool event = backend_.wait(seconds);
         if (event) settle_ = frames_to_settle;
         return event || shell_.app.stash.has_news() || news_from_carding() || panels_have_news(shell_) ||
-               shell_.photos->has_news() || shell_.palettes->has_news() || (options_.driver && !resting());
+               readers_have_news(shell_) || (options_.driver && !resting());
     }
 
     // A picture for show is of the batt fully carded, and of a table that is drawn to an end.
@@ -177,7 +179,8 @@ class Session {
                     shell_.tabs,
                     app.settings,
                     *app.catalogue,
-                    app.stash};
+                    app.stash,
+                    shell_.thumbnails};
         const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit,
                                          shell_.share_drawn.value_or(app.settings.strip_share));
         refresh(shell_, strip_size(ui, layout.strip_size, app.look));

@@ -10,7 +10,7 @@
 #include "app/bench/carding_worker.hpp"
 #include "app/bench/document.hpp"
 #include "app/bench/outcome.hpp"
-#include "window/gl/photo.hpp"
+#include "app/bench/shown_colours.hpp"
 #include "window/gl/strip_texture.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
@@ -39,7 +39,6 @@ struct InState {
     Sheet border_start;
     std::string hex_complaint;
     std::size_t tint = 0;  // which tint of the palette is being edited
-    Photo photo;
     std::string search;
     bool open_search = false;
 };
@@ -52,8 +51,6 @@ void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const O
                     Pointing& pointing, InState& state);
 void view_details(const Ui& ui, const Sheet& sheet, std::size_t index);
 void view_colour(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state);
-// A card with a photo; the colour that was pressed on it.
-std::optional<colour::Srgb> view_photo(const Ui& ui, const Photo& photo, PhotoOf of);
 // The catalogue as a card, searched by typing; the kind chosen. `open` opens it, once.
 const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view title, std::string& search,
                                bool& open);
@@ -111,12 +108,6 @@ class VariantPictures {
 };
 void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures);
 
-// Opening and saving.
-struct FilesState {
-    bool done = false;  // a file was chosen: the panel is to close
-};
-void view_files(const Ui& ui, const PanelHead& head, FilesState& state);
-
 // Messages, which stay until they are dismissed.
 void view_messages(const Ui& ui, ImVec2 corner);
 
@@ -128,12 +119,6 @@ void view_help(const Ui& ui, const PanelHead& head);
 // The first-run guide; `step` counts from 0.
 void view_guide(const Ui& ui, const PanelHead& head, std::size_t& step);
 
-// The colours a component shows, with their shares: its palette or its kinds' natural colours.
-struct Shown {
-    std::vector<colour::Srgb> colours;
-    std::vector<double> shares;
-};
-Shown shown_colours(const recipe::Component& component, const fibre::Catalogue& catalogue);
 // The user's name for it, else the names of its kinds.
 std::string label_of(const recipe::Component& component, const fibre::Catalogue& catalogue);
 

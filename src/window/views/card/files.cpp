@@ -5,18 +5,20 @@
 #include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/card/card.hpp"
+#include "window/views/files/files.hpp"
 
 namespace battwright::window {
 namespace {
 
 namespace fs = std::filesystem;
 
+const FileField a_folder{.kind = FileKind::folder, .purpose = FilePurpose::folder};
 constexpr std::array<const char*, 4> endings{".pdf", ".png", ".txt", ".md"};
 
 void where_to(const Ui& ui, CardState& state, const CardSubject& subject) {
     card_row(ui, "Folder");
     const float width = ImGui::GetContentRegionAvail().x;
-    if (const auto typed = field(ui, "card folder", state.draft.folder.string(), width)) {
+    if (const auto typed = file_field(ui, "card folder", state.draft.folder.string(), width, a_folder)) {
         state.draft.folder = *typed;
     }
     card_row(ui, "File name");
@@ -67,8 +69,8 @@ void view_card_files(const Ui& ui, CardState& state, const CardSubject& subject)
     gap(ui, 4.0f);
     rule(ui);
     card_row(ui, "Recipes in");
-    if (const auto typed =
-            field(ui, "card recipes", state.draft.batch_from.string(), ImGui::GetContentRegionAvail().x)) {
+    if (const auto typed = file_field(ui, "card recipes", state.draft.batch_from.string(),
+                                      ImGui::GetContentRegionAvail().x, a_folder)) {
         state.draft.batch_from = *typed;
     }
     card_row(ui, "");

@@ -11,9 +11,9 @@
 #include "app/derived.hpp"
 #include "app/find/find_session.hpp"
 #include "window/gl/page_texture.hpp"
-#include "window/gl/photo.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/photo/picks.hpp"
 
 namespace battwright::window {
 
@@ -23,7 +23,7 @@ struct FindState {
     Derived<std::shared_ptr<const FoundBlends>, std::deque<PageTexture>> strips;
     bool pricing = false;  // a long shelf is being looked through
     bool far_end = false;  // the colour being picked is the gradient's other end
-    Photo photo;
+    PicksState picks;
 };
 
 // What lies on the bench.

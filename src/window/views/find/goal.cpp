@@ -71,9 +71,7 @@ void picker(const Ui& ui, FindState& state, const FindSubject& subject) {
     if (const auto edit = view_one_colour(ui, wanted.colour)) wanted = {edit->colour, {}};
     if (button(ui, "From a photo\u2026##find photo", Tone::plain, ui.px(250.0f)))
         ImGui::OpenPopup("photo card");
-    if (const auto picked = view_photo(ui, state.photo, PhotoOf::find_target)) {
-        if (const auto whole = colour::parse_hex(colour::hex(*picked))) wanted = {*whole, {}};
-    }
+    if (const auto picked = view_one_pick(ui, state.picks, PhotoOf::find_target)) wanted = {*picked, {}};
     bench_colours(ui, subject, wanted);
     ImGui::EndPopup();
 }

@@ -9,6 +9,17 @@
 
 namespace battwright::window {
 
+namespace {
+
+// Its own card takes the place of this one.
+void from_photo(const Ui& ui, std::size_t index) {
+    ui.ask.colour_for = index;
+    ui.ask.command(Command::photo_colours);
+    ImGui::CloseCurrentPopup();
+}
+
+}  // namespace
+
 void view_colour(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state) {
     if (!ImGui::BeginPopup("colour")) return;
     const auto& component = sheet.recipe.components[index];
@@ -17,14 +28,7 @@ void view_colour(const Ui& ui, const Sheet& sheet, std::size_t index, InState& s
     if (palette.empty()) palette = {{shown_colours(component, ui.catalogue).colours.front(), 100.0}};
     if (const auto edit = view_palette(ui, palette, state.tint))
         ui.ask.edit(set_palette(sheet, index, edit->palette), edit->what, edit->dragging);
-    if (button(ui, "From a photo\u2026##from a photo", Tone::plain, ui.px(250.0f)))
-        ImGui::OpenPopup("photo card");
-    if (const auto picked = view_photo(ui, state.photo, PhotoOf::component)) {
-        auto changed = palette;
-        const std::size_t at = std::min(state.tint, palette.size() - 1);
-        if (const auto whole = colour::parse_hex(colour::hex(*picked))) changed[at].colour = *whole;
-        ui.ask.edit(set_palette(sheet, index, changed), "take a colour from a photo");
-    }
+    if (button(ui, "From a photo\u2026##from a photo", Tone::plain, ui.px(250.0f))) from_photo(ui, index);
     if (!component.palette.empty() &&
         button(ui, "Leave it undyed", Tone::plain, ui.px(250.0f), "Use the fibre's natural colour"))
         ui.ask.edit(set_palette(sheet, index, {}), "leave it undyed");

@@ -8,6 +8,7 @@
 #include "app/state.hpp"
 #include "stash/hands.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/files/files.hpp"
 #include "window/views/record/record.hpp"
 
 namespace battwright::window {
@@ -73,10 +74,10 @@ void taught(const Ui& ui, const stash::BattPhoto& photo) {
         return;
     }
     const auto& lesson = ui.app.record.photo_lesson(photo);
-    view_lesson(ui, "m lesson", lesson.m, "How colours blend: m of Stearns and Noechel", "photo",
+    view_lesson(ui, "m lesson", lesson.m, "How colours blend: m of Stearns and Noechel", "batt",
                 [](double m) { return print_places(m, 0.001); });
     gap(ui, 2.0f);
-    view_lesson(ui, "mixing lesson", lesson.mixing, "Left unmixed by a pass, against most", "photo",
+    view_lesson(ui, "mixing lesson", lesson.mixing, "Left unmixed by a pass, against most", "batt",
                 [](double mixing) { return print_places(mixing, 0.01); });
 }
 
@@ -109,8 +110,8 @@ void log_photo(const Ui& ui, RecordState& state, const stash::Batt& batt) {
 void photo_card(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     BattPhotoState& draft = state.draft;
     if (!begin_card(ui, "batt photo", "A photo of the batt", {ui.px(960.0f), ui.px(690.0f)})) return;
-    const auto typed =
-        field(ui, "batt photo file", draft.path, ImGui::GetContentRegionAvail().x, "the picture's file");
+    const auto typed = file_field(ui, "batt photo file", draft.path, ImGui::GetContentRegionAvail().x,
+                                  {.hint = "a picture's file, or let it fall on this window"});
     if (typed && !typed->empty()) ui.ask.photos.push_back({PhotoOf::batt, *typed});
     const float foot = ImGui::GetFrameHeight() + ui.px(18.0f), side = ui.px(300.0f), between = ui.px(16.0f);
     const ImVec2 room{ImGui::GetContentRegionAvail().x - side - between,
@@ -174,6 +175,13 @@ void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt)
         button(ui, "Add a photo\u2026##batt photo", Tone::plain, 0.0f,
                "A photo of the batt or its torn edge, held against the forecast"))
         ImGui::OpenPopup("batt photo");
+    if (batt.taken_back_on.empty()) {
+        ui.ask.takers.push_back({"new batt photo", FileKind::photo});
+        if (const auto dropped = ui.app.files.chosen_for("new batt photo")) {
+            ui.ask.photos.push_back({PhotoOf::batt, *dropped});
+            ImGui::OpenPopup("batt photo");
+        }
+    }
     photo_card(ui, state, batt);
     gap(ui, 4.0f);
 }

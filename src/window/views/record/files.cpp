@@ -1,8 +1,10 @@
 // Tables out and in, backup and restore, and a check of the whole.
+#include <filesystem>
 #include <utility>
 
 #include "app/state.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/files/files.hpp"
 #include "window/views/record/record.hpp"
 
 namespace battwright::window {
@@ -11,9 +13,11 @@ namespace {
 constexpr std::size_t most_shown = 200;  // bad rows drawn
 
 void path_field(const Ui& ui, const char* words, const std::string& label, const std::string& shown,
-                std::string ChangeRecordFiles::*into) {
+                std::string ChangeRecordFiles::*into, FileField wanted) {
     record_row(ui, words);
-    const auto typed = field(ui, label, shown, ImGui::GetContentRegionAvail().x);
+    if (wanted.purpose == FilePurpose::save)
+        wanted.suggested = std::filesystem::path(shown).filename().string();
+    const auto typed = file_field(ui, label, shown, ImGui::GetContentRegionAvail().x, wanted);
     if (!typed) return;
     const RecordFiles& files = ui.app.record.files;
     ChangeRecordFiles change{files.folder.string(), files.table_path, files.backup_path, files.restore_path};
@@ -24,7 +28,8 @@ void path_field(const Ui& ui, const char* words, const std::string& label, const
 void tables_out(const Ui& ui, const RecordFiles& files) {
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Tables out");
     hover(ui, "lots.csv, movements.csv, batts.csv and skeins.csv, for a spreadsheet");
-    path_field(ui, "Folder", "tables folder", files.folder.string(), &ChangeRecordFiles::folder);
+    path_field(ui, "Folder", "tables folder", files.folder.string(), &ChangeRecordFiles::folder,
+               {.kind = FileKind::folder, .purpose = FilePurpose::folder});
     record_row(ui, "");
     if (button(ui,
                files.replace_asked ? "Press again to replace##tables out" : "Write the tables##tables out",
@@ -62,7 +67,8 @@ void table_in(const Ui& ui, RecordState& state) {
     hover(ui,
           "CSV with a header row: name, fibre and weight_g must be there; nothing is taken in before you "
           "have seen what is wrong with it");
-    path_field(ui, "File", "table file", ui.app.record.files.table_path, &ChangeRecordFiles::table_path);
+    path_field(ui, "File", "table file", ui.app.record.files.table_path, &ChangeRecordFiles::table_path,
+               {.kind = FileKind::table});
     record_row(ui, "");
     if (button(ui, "Read it##table in", Tone::plain)) ui.ask.act(ReadTable{});
     offer_rows(ui, state);
@@ -71,7 +77,8 @@ void table_in(const Ui& ui, RecordState& state) {
 void backup(const Ui& ui, RecordState& state) {
     const RecordFiles& files = ui.app.record.files;
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Backup");
-    path_field(ui, "To", "backup file", files.backup_path, &ChangeRecordFiles::backup_path);
+    path_field(ui, "To", "backup file", files.backup_path, &ChangeRecordFiles::backup_path,
+               {.kind = FileKind::backup, .purpose = FilePurpose::save});
     record_row(ui, "");
     if (!button(ui, files.backup_asked ? "Press again to replace##backup" : "Back up##backup", Tone::plain,
                 0.0f, "A copy of the whole stash in one file"))
@@ -83,7 +90,8 @@ void backup(const Ui& ui, RecordState& state) {
 void restore(const Ui& ui, RecordState& state) {
     const RecordFiles& files = ui.app.record.files;
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Restore");
-    path_field(ui, "From", "restore file", files.restore_path, &ChangeRecordFiles::restore_path);
+    path_field(ui, "From", "restore file", files.restore_path, &ChangeRecordFiles::restore_path,
+               {.kind = FileKind::backup});
     record_row(ui, "");
     if (!button(ui, files.restore_asked ? "Yes, put it in place of the stash##restore" : "Restore##restore",
                 Tone::plain, 0.0f,

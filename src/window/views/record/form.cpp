@@ -6,6 +6,7 @@
 #include "app/state.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/files/files.hpp"
 #include "window/views/record/record.hpp"
 #include "yarn/habit_words.hpp"
 
@@ -151,7 +152,10 @@ void photo(const Ui& ui, const RecordState& state) {
 }
 
 void words(const Ui& ui, SkeinForm& form) {
-    typed_line(ui, "Photo", "skein photo", form.photo, "a picture's file");
+    record_row(ui, "Photo");
+    if (const auto path = file_field(ui, "skein photo", form.photo, ImGui::GetContentRegionAvail().x,
+                                     {.hint = "a picture's file"}))
+        form.photo = *path;
     typed_line(ui, "Became", "skein became", form.became, "what was made of it");
     record_row(ui, "Note");
     const ImVec2 size{ImGui::GetContentRegionAvail().x, ui.px(56.0f)};
@@ -217,6 +221,12 @@ void log_button(const Ui& ui, RecordState& state, const measure::Expected<stash:
     if (!button(ui, fresh ? "Log it##log skein" : "Save the changes##log skein", Tone::accent)) return;
     if (!skein) {
         state.complaint = measure::to_line(skein.error());
+        return;
+    }
+    const std::string more = more_yarn_in_words(*skein, ui.app.record.book(), ui.settings);
+    if (std::exchange(state.more_yarn_asked, more) != more) {
+        state.said.clear();
+        state.complaint = "Log it once more if so: " + more;
         return;
     }
     if (fresh)

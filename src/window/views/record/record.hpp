@@ -42,7 +42,8 @@ struct RecordState {
     RecordAfter after = RecordAfter::nothing;
     std::int64_t batt = 0;  // on show
     bool sure_asked = false;
-    std::string let_go_asked;  // what was typed when leaving the form was last asked for
+    std::string more_yarn_asked;  // what was last asked about a skein heavier than its fibre
+    std::string let_go_asked;     // what was typed when leaving the form was last asked for
     SkeinForm form;
     // The photo of the batt or skein on show, or why there is none.
     struct ShownPhoto {

@@ -188,7 +188,7 @@ void colour_popup(const Ui& ui, const Outcome& outcome, ShelfState& state) {
     how_near(ui, choice, changed);
     const float width = ui.px(250.0f);
     if (button(ui, "From a photo\u2026##near from photo", Tone::plain, width)) ImGui::OpenPopup("photo card");
-    if (const auto picked = view_photo(ui, state.colour_photo, PhotoOf::shelf_filter)) look_for(*picked);
+    if (const auto picked = view_one_pick(ui, state.picks, PhotoOf::shelf_filter)) look_for(*picked);
     if (outcome.forecast &&
         button(ui, "The batt's own colour##near the batt", Tone::plain, width, "As forecast on the right"))
         look_for(outcome.forecast->colour.srgb);

@@ -5,6 +5,7 @@
 #include "window/kit/palette.hpp"
 #include "window/kit/photo_marks.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/files/files.hpp"
 #include "window/views/shelf/shelf.hpp"
 
 namespace battwright::window {
@@ -40,8 +41,8 @@ void palette_read(const Ui& ui, LotPhotoState& state) {
 }
 
 void file_field(const Ui& ui, LotPhotoState& state) {
-    const auto typed = field(ui, "lot photo file", state.path, ImGui::GetContentRegionAvail().x,
-                             "the picture's file, or let the picture fall on this window");
+    const auto typed = file_field(ui, "lot photo file", state.path, ImGui::GetContentRegionAvail().x,
+                                  {.hint = "a picture's file, or let it fall on this window"});
     if (typed && !typed->empty()) ui.ask.photos.push_back({PhotoOf::new_lot, *typed});
 }
 

@@ -29,6 +29,11 @@ void weight_row(const Ui& ui, ShelfState& state) {
     if (button(ui, "Colours from a photo\u2026##lot photo", Tone::plain, ImGui::GetContentRegionAvail().x,
                "Read its colours off a photo of it"))
         ImGui::OpenPopup("lot photo");
+    ui.ask.takers.push_back({"new lot photo", FileKind::photo});
+    if (const auto dropped = ui.app.files.chosen_for("new lot photo")) {
+        ui.ask.photos.push_back({PhotoOf::new_lot, *dropped});
+        ImGui::OpenPopup("lot photo");
+    }
     if (auto palette = view_lot_photo(ui, state.photo)) {
         state.fresh.palette = std::move(*palette);
         state.fresh.photo = state.photo.path;

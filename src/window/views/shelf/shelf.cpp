@@ -6,6 +6,7 @@
 
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/state.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -190,9 +191,19 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
     }
     ImGui::EndChild();
     gap(ui, 2.0f);
+    const float whole = ImGui::GetContentRegionAvail().x, photo = ui.px(150.0f), between = ui.px(6.0f);
+    const bool lots = !ui.stash.shelf().lots.empty();
     if (button(ui, "Put something on the shelf##put on the shelf", Tone::accent,
-               ImGui::GetContentRegionAvail().x, "A bag you have: its kind, its weight, its colours"))
+               lots ? whole - photo - between : whole, "A bag you have: its kind, its weight, its colours"))
         state.open_new = true;
+    if (lots) {
+        ImGui::SameLine(0.0f, between);
+        if (button(ui, "Colours by photo\u2026##lots from a photo", Tone::plain, photo,
+                   "Several lots in one photo: their colours in one go")) {
+            ui.ask.colour_for = ui.app.document.sheet().recipe.components.size();
+            ui.ask.command(Command::photo_colours);
+        }
+    }
     end_panel();
 }
 

@@ -10,6 +10,7 @@
 #include "window/gl/photo.hpp"
 #include "window/kit/photo_marks.hpp"
 #include "window/kit/ui.hpp"
+#include "window/views/photo/picks.hpp"
 
 namespace battwright::window {
 
@@ -51,7 +52,7 @@ struct ShelfState {
     bool open = false;               // the left panel shows the shelf, not the batt
     std::string dragged;             // mark of the lot the pointer carries
     ImVec2 batt_low{}, batt_high{};  // where the button "This batt" is
-    Photo colour_photo;              // a colour to look for is picked from
+    PicksState picks;                // a colour to look for
 
     std::string card;  // mark of the lot whose card is open
     bool open_card = false;

@@ -1,0 +1,23 @@
+#include "command/recipe_in.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <string>
+
+#include "card/read_code.hpp"
+#include "recipe/file.hpp"
+
+namespace battwright::command {
+
+measure::Expected<recipe::Recipe> recipe_in(const std::filesystem::path& path,
+                                            const fibre::Catalogue& catalogue) {
+    std::string ending = path.extension().string();
+    std::ranges::transform(ending, ending.begin(),
+                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    if (ending != ".jpg" && ending != ".jpeg" && ending != ".png") return recipe::read_file(path, catalogue);
+    const auto text = card::code_on(path);
+    if (!text) return tl::make_unexpected(text.error());
+    return recipe::read_text(*text, "the code on " + path.string(), catalogue);
+}
+
+}  // namespace battwright::command

@@ -1,0 +1,16 @@
+// Inside this room: a recipe wherever it is written down.
+#pragma once
+
+#include <filesystem>
+
+#include "fibre/catalogue.hpp"
+#include "measure/complaint.hpp"
+#include "recipe/recipe.hpp"
+
+namespace battwright::command {
+
+// Of a recipe's file, or of a photo (JPEG or PNG, by its name) of a printed card.
+measure::Expected<recipe::Recipe> recipe_in(const std::filesystem::path& path,
+                                            const fibre::Catalogue& catalogue);
+
+}  // namespace battwright::command
