@@ -17,15 +17,15 @@ std::array<double, 256> light_levels() {
 }
 
 // The pixels that the i-th of `to` stands for, of `from`: at least one.
-struct Stretch {
+struct SourceRun {
     int first = 0, end = 0;
 };
-Stretch stretch_of(int i, int from, int to) {
+SourceRun stretch_of(int i, int from, int to) {
     const auto at = [&](int edge) { return static_cast<int>(static_cast<std::int64_t>(edge) * from / to); };
     return {at(i), std::max(at(i) + 1, at(i + 1))};
 }
 
-colour::Srgb mean_of(const Image& image, Stretch across, Stretch down) {
+colour::Srgb mean_of(const Image& image, SourceRun across, SourceRun down) {
     static const std::array<double, 256> levels = light_levels();
     std::array<double, 3> sum{};
     for (int y = down.first; y < down.end; ++y) {
