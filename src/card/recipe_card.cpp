@@ -52,7 +52,8 @@ void add_weights(Blocks& blocks, const Forecast& f, const CardOptions& options) 
     percents = tenths(percents);
     double total = 0.0;
     for (const double g : grams) total += g;
-    Table table{{{"weigh out"}, {"on pass", true}, {"weight", true}, {"share", true}}, {}};
+    const std::string pass(recipe::words_of(f.carder).pass);
+    Table table{{{"weigh out"}, {"on " + pass, true}, {"weight", true}, {"share", true}}, {}};
     for (std::size_t i = 0; i < f.components.size(); ++i)
         table.rows.push_back(
             {{f.components[i].label, added_on(f.recipe, i), measure::print_mass(grams[i], options.units.mass),
@@ -69,7 +70,8 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     constexpr std::size_t most_columns = 6;
     if (out.batts < 2) return;
     const std::size_t shown = std::min(out.batts, most_columns);
-    Table table{{{"in batts"}}, {}};
+    const auto& tool = recipe::words_of(f.carder);
+    Table table{{{"in " + std::string(tool.loads)}}, {}};
     for (std::size_t b = 0; b < shown; ++b) table.columns.push_back({std::to_string(b + 1), true});
     for (std::size_t c = 0; c < out.components; ++c) {
         Row row{{f.components[c].label}};
@@ -79,7 +81,8 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     }
     blocks.emplace_back(std::move(table));
     if (shown < out.batts)
-        blocks.emplace_back(Paragraph{"and so on to batt " + std::to_string(out.batts) + "."});
+        blocks.emplace_back(
+            Paragraph{"and so on to " + std::string(tool.load) + " " + std::to_string(out.batts) + "."});
     if (!f.plan.feed.recombine) return;
     if (const auto alike = forecast::alike(f, {}, nullptr))
         blocks.emplace_back(Paragraph{forecast::alike_words(f, *alike)});
@@ -88,7 +91,7 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
 // The feed plan, pass by pass.
 void add_plan(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     if (f.plan.steps.empty()) return;
-    blocks.emplace_back(Heading{"Feed plan"});
+    blocks.emplace_back(Heading{recipe::is_flat(f.carder) ? "Steps" : "Feed plan"});
     for (const carding::Step& step : f.plan.steps)
         blocks.emplace_back(Paragraph{
             std::to_string(step.order) + ". " +
