@@ -41,8 +41,8 @@ measure::Expected<Layout> layout_of(const Recipe& recipe, const Masses& masses);
 // The same of a list that need not close, such as one that is being made.
 struct LooseLayout {
     Layout layout;
-    // Grams per colour of each component, and of each small blend, that no laying takes; below nought: so much
-    // is laid that is not there. None of a component that goes in on a later pass without a laying.
+    // Grams per colour of each component, and of each small blend, that no laying takes; below nought: so
+    // much is laid that is not there. None of a component that goes in on a later pass without a laying.
     std::vector<std::vector<double>> spare, spare_of_blends;
 };
 // A complaint only when a name means nothing or two things, or a blend contains itself.
