@@ -18,7 +18,7 @@ struct Settings {
     measure::LengthUnit length = measure::LengthUnit::millimetre;
     std::string currency;  // the user's own word for it, for new costs; may be empty
     bool guide_seen = false;
-    double strip_share = 0.0;  // of the window's height that the strip has; 0: as is usual
+    double strip_share = 0.0;                    // of the window's height that the strip has; 0: as is usual
     std::string winder;                          // one turn of the winder, as typed: "1.5 m"
     std::vector<std::filesystem::path> recent;   // newest first
     std::vector<std::filesystem::path> folders;  // a file was chosen in, the latest first
