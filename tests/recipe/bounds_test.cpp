@@ -10,6 +10,7 @@
 #include "recipe/composition.hpp"
 #include "recipe/file.hpp"
 #include "recipe/thickness.hpp"
+#include "recipe/tints.hpp"
 
 using namespace battwright;
 using battwright::fibre::Catalogue;
@@ -413,4 +414,33 @@ TEST_CASE("complaints name what a person can look at: three kinds, eight lines")
           std::string::npos);
     CHECK(fault_with(one_fibre + twenty_grams, "[carding]\npasses = 900000\n").find("far out of range") ==
           std::string::npos);
+}
+
+TEST_CASE("\"all\" is the whole, \"half\" a half, and colours without shares share alike") {
+    const auto share_of = [](const char* word) {
+        const auto read = recipe::read_text("format = 1\n[[component]]\n" + one_fibre + twenty_grams +
+                                                "[carding]\nlay = [ { what = \"corriedale\", share = \"" +
+                                                word + "\" } ]\n",
+                                            "r.toml", Catalogue::builtin());
+        const auto* share =
+            read ? std::get_if<recipe::Percent>(&read->carding.layings.at(0).amount) : nullptr;
+        return share != nullptr ? share->value : -1.0;
+    };
+    CHECK(share_of("all") == 100.0);
+    const auto tints = recipe::closed({{{0.1, 0.2, 0.3}, 0.0}, {{0.4, 0.5, 0.6}, 0.0}});
+    CHECK(tints[0].share_pct == 50.0);
+    CHECK(tints[1].share_pct == 50.0);
+    // Without a file there are no lines: the fields are named, and not more than eight.
+    recipe::Recipe many;
+    many.total = measure::Mass{100.0, measure::MassUnit::gram};
+    for (int i = 0; i < 10; ++i) {
+        recipe::Component component;
+        component.name = std::to_string(i);
+        component.content = {{"corriedale", 100.0}};
+        component.amount = measure::Mass{20.0, measure::MassUnit::gram};
+        many.components.push_back(component);
+    }
+    const auto checked = recipe::check(many, Catalogue::builtin());
+    REQUIRE_FALSE(checked.has_value());
+    CHECK(checked.error().where.find("and 3 more") != std::string::npos);
 }
