@@ -135,7 +135,9 @@ TEST_CASE("each pass stands beside the next, and a picture of any size is kept")
         CHECK(probe.state.at("table labels") == "0");
         CHECK(probe.state.at("table caption").find("after pass 1") != std::string::npos);
     });
-    script.fill("table size", "none").expect("refused", "'none' is no size of a picture");
+    script.fill("table size", "none")
+        .expect("refused",
+                "'none' is no size of a picture; write width and height in pixels, as in 3000 x 2000");
     script.fill("table size", "900 x 700").fill("table file", file.string()).click("table save");
     once_drawn(script, [&](const Probe& probe) {
         CHECK(probe.state.at("table said").find("Saved " + file.string() + ": 900 x 700 px") == 0);
