@@ -36,17 +36,17 @@ TEST_CASE("man-made fibre has the decitex it is sold in") {
         CAPTURE(id);
         const fibre::Kind& kind = cut_kind(id);
         CHECK(10.0 * fibre::fibre_tex(kind.diameter_um, 0.0, kind.density_g_cm3) ==
-              doctest::Approx(decitex).epsilon(0.08));
+              doctest::Approx(decitex).epsilon(0.08).scale(0.0));
         // Morton & Hearle, chapter 4: a CV of length of 10 % for cut fibre.
-        CHECK(kind.staple_cv == doctest::Approx(0.10).epsilon(0.1));
+        CHECK(kind.staple_cv == doctest::Approx(0.10).epsilon(0.1).scale(0.0));
     }
 }
 
 TEST_CASE("neps and waste are as fine as the fibre they are of") {
     const double cotton = cut_kind("cotton").diameter_um, viscose = cut_kind("viscose").diameter_um;
-    CHECK(cut_kind("cotton-neps").diameter_um == doctest::Approx(cotton).epsilon(0.1));
-    CHECK(cut_kind("cotton-thrums").diameter_um == doctest::Approx(cotton).epsilon(0.1));
-    CHECK(cut_kind("recycled-cotton").diameter_um == doctest::Approx(cotton).epsilon(0.1));
-    CHECK(cut_kind("mercerised-cotton").diameter_um == doctest::Approx(cotton).epsilon(0.1));
-    CHECK(cut_kind("viscose-neps").diameter_um == doctest::Approx(viscose).epsilon(0.1));
+    CHECK(cut_kind("cotton-neps").diameter_um == doctest::Approx(cotton).epsilon(0.1).scale(0.0));
+    CHECK(cut_kind("cotton-thrums").diameter_um == doctest::Approx(cotton).epsilon(0.1).scale(0.0));
+    CHECK(cut_kind("recycled-cotton").diameter_um == doctest::Approx(cotton).epsilon(0.1).scale(0.0));
+    CHECK(cut_kind("mercerised-cotton").diameter_um == doctest::Approx(cotton).epsilon(0.1).scale(0.0));
+    CHECK(cut_kind("viscose-neps").diameter_um == doctest::Approx(viscose).epsilon(0.1).scale(0.0));
 }

@@ -62,10 +62,10 @@ TEST_CASE("what hands do to batts weighed out alike: each cause worked by hand")
     };
     // A share p of two weights of CV v strays by p (1 - p) v sqrt(2). Two parts in a hundred are dropped.
     CHECK(strays(&forecast::Handling::dropped_cv) ==
-          Approx(100.0 * 0.21 * 0.02 * std::sqrt(2.0)).epsilon(0.12));
+          Approx(100.0 * 0.21 * 0.02 * std::sqrt(2.0)).epsilon(0.12).scale(0.0));
     // A tenth of a gram: a rectangular error (JCGM 100:2008, 4.3.7), of 40 g.
     CHECK(strays(&forecast::Handling::scale_step_grams) ==
-          Approx(100.0 * 0.1 * std::sqrt((0.49 + 0.09) / 12.0) / 40.0).epsilon(0.12));
+          Approx(100.0 * 0.1 * std::sqrt((0.49 + 0.09) / 12.0) / 40.0).epsilon(0.12).scale(0.0));
     // The cloth keeps a fiftieth of the first batt, all of what was fed first; one of three is off by that.
     const double first = f.plan.steps.empty() ? 0.0 : [&] {
         for (const auto& step : f.plan.steps)
@@ -74,21 +74,22 @@ TEST_CASE("what hands do to batts weighed out alike: each cause worked by hand")
     }();
     REQUIRE(first > 0.0);
     const double off = first - (first - 0.02) / 0.98;
-    CHECK(strays(&forecast::Handling::drum_keeps) == Approx(100.0 * off / std::sqrt(3.0)).epsilon(0.03));
+    CHECK(strays(&forecast::Handling::drum_keeps) ==
+          Approx(100.0 * off / std::sqrt(3.0)).epsilon(0.03).scale(0.0));
     // Colours divided by eye, each a tenth off: their share by a quarter of 0.1 sqrt(2), two batts by sqrt(2)
     // of that, in the mean sqrt(2 / pi) of it.
     const double apart = 0.25 * 0.1 * 2.0 * std::sqrt(2.0 / 3.14159265);
     const double a_point =
         colour::ciede2000(of_two_colours(48).colour.lab, of_two_colours(52).colour.lab) / 4.0;
     CHECK(forecast::alike(of_two_colours(50), only(&forecast::Handling::divided_cv), nullptr)
-              ->as_carded.typical_de00 == Approx(100.0 * apart * a_point).epsilon(0.12));
+              ->as_carded.typical_de00 == Approx(100.0 * apart * a_point).epsilon(0.12).scale(0.0));
     // Strips split by eye are a tenth off: half of what strips a fifth off leave.
     forecast::Handling fifth = only(&forecast::Handling::pieces_cv), tenth = fifth;
     tenth.dropped_cv = fifth.dropped_cv = 0.05;
     fifth.pieces_cv = 0.2;
     CHECK(forecast::alike(f, tenth, nullptr)->recombined.share_pct /
               forecast::alike(f, fifth, nullptr)->recombined.share_pct ==
-          Approx(0.5).epsilon(0.08));
+          Approx(0.5).epsilon(0.08).scale(0.0));
 }
 
 TEST_CASE("how small a sample may be: a strip that can be carded, three steps of the scale, a dozen curls") {
@@ -123,7 +124,7 @@ TEST_CASE("how small a sample may be: a strip that can be carded, three steps of
 TEST_CASE("where a colour is from: errors that do not know of each other") {
     // Two people's matches 2.5 apart (Color Research and Application 22, 1997), a screen that nobody has
     // calibrated 5 (from memory).
-    CHECK(forecast::eye_doubt_de00 == Approx(std::hypot(2.5, 5.0)).epsilon(0.01));
+    CHECK(forecast::eye_doubt_de00 == Approx(std::hypot(2.5, 5.0)).epsilon(0.01).scale(0.0));
     // A phone's camera against a chart is half of over 10 off (from memory): 5, of which the white's part is
     // told apart.
     CHECK(forecast::photo_doubt_de00 == Approx(0.5 * 10.0));
@@ -139,12 +140,13 @@ TEST_CASE("where a colour is from: errors that do not know of each other") {
                                    colour::ciede2000(off(0.0, 0.0, forecast::white_z_sd), grey));
     CHECK(part > 2.0);
     CHECK(part < 3.5);
-    CHECK(std::hypot(forecast::camera_doubt_de00, part) == Approx(forecast::photo_doubt_de00).epsilon(0.06));
+    CHECK(std::hypot(forecast::camera_doubt_de00, part) ==
+          Approx(forecast::photo_doubt_de00).epsilon(0.06).scale(0.0));
     // White paper throws back 80 to 90 % of the light; from cream to brightened it is some 2.5 of b* to
     // either side, and a point and a half of a*.
-    CHECK(forecast::white_level_sd / 1.0 == Approx(0.5 * (0.90 - 0.80)).epsilon(0.1));
-    CHECK(500.0 / 3.0 * forecast::white_x_sd == Approx(1.6).epsilon(0.1));
-    CHECK(200.0 / 3.0 * forecast::white_z_sd == Approx(2.6).epsilon(0.1));
+    CHECK(forecast::white_level_sd / 1.0 == Approx(0.5 * (0.90 - 0.80)).epsilon(0.1).scale(0.0));
+    CHECK(500.0 / 3.0 * forecast::white_x_sd == Approx(1.6).epsilon(0.1).scale(0.0));
+    CHECK(200.0 / 3.0 * forecast::white_z_sd == Approx(2.6).epsilon(0.1).scale(0.0));
     // An instrument repeats itself within 0.15 on cloth; loose fibre laid on anew strays about three times as
     // far.
     CHECK(forecast::measured_doubt_de00 / 0.15 > 3.0);

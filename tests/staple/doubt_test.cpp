@@ -67,20 +67,20 @@ TEST_CASE("a guessed length, and a guessed spread of it") {
     auto by_spread = doubted_kind("spread", "a handbook");
     by_spread.sources["staple_cv"] = "memory";
     const double spread_mm = 0.5 * (100.0 / 1.16 - 100.0 / 1.36);
-    CHECK(length_doubt({of_kind(by_spread)}) == Approx(spread_mm).epsilon(0.02));
+    CHECK(length_doubt({of_kind(by_spread)}) == Approx(spread_mm).epsilon(0.02).scale(0.0));
     auto by_staple = doubted_kind("staple", "a handbook");
     by_staple.sources["staple"] = "memory";
     CHECK(length_doubt({of_kind(by_staple)}) == Approx(20.0));
     const auto guessed = of_kind(doubted_kind("both", "memory"));
-    CHECK(length_doubt({guessed}) == Approx(std::hypot(20.0, spread_mm)).epsilon(0.01));
+    CHECK(length_doubt({guessed}) == Approx(std::hypot(20.0, spread_mm)).epsilon(0.01).scale(0.0));
     // A tag has measured the lock, and not how its fibres differ.
     auto tagged = guessed;
     tagged.staple_mm = 90.0;
-    CHECK(length_doubt({tagged}) == Approx(spread_mm).epsilon(0.02));
+    CHECK(length_doubt({tagged}) == Approx(spread_mm).epsilon(0.02).scale(0.0));
     // What says of its spread that it is a guess is one, and of cut fibre the staple is the mean whatever it
     // is.
     by_spread.sources["staple_cv"] = "a guess, held under what a standard allows";
-    CHECK(length_doubt({of_kind(by_spread)}) == Approx(spread_mm).epsilon(0.02));
+    CHECK(length_doubt({of_kind(by_spread)}) == Approx(spread_mm).epsilon(0.02).scale(0.0));
     by_spread.staple_as = fibre::StapleAs::mean;
     CHECK(length_doubt({of_kind(by_spread)}) == 0.0);
     // What is published: half of the range.
@@ -107,10 +107,10 @@ TEST_CASE("a guessed diameter, and a guessed spread of it, reach the prickle sha
     const double mean_points = 50.0 * (over_30(28.0 * 1.125, 0.25) - over_30(28.0 * 0.875, 0.25));
     const double spread_points =
         50.0 * std::abs(over_30(28.0, 0.25 * 8.0 / 7.0) - over_30(28.0, 0.25 * 6.0 / 7.0));
-    CHECK(doubt(by_mean) == Approx(mean_points).epsilon(1e-6));
-    CHECK(doubt(by_spread) == Approx(spread_points).epsilon(0.07));
+    CHECK(doubt(by_mean) == Approx(mean_points).epsilon(1e-6).scale(0.0));
+    CHECK(doubt(by_spread) == Approx(spread_points).epsilon(0.07).scale(0.0));
     CHECK(doubt(doubted_kind("both", "memory")) ==
-          Approx(std::hypot(mean_points, spread_points)).epsilon(0.01));
+          Approx(std::hypot(mean_points, spread_points)).epsilon(0.01).scale(0.0));
     CHECK(staple::summarise_diameters(std::vector{of_kind(by_mean)}).mean_doubt_um == Approx(3.5));
     auto tagged = of_kind(by_mean);
     tagged.diameter_um = 27.0;
