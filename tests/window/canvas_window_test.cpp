@@ -40,11 +40,9 @@ passes = 2
 constexpr const char* laid_in_words = R"(
 [[carding.lay]]
 what = "hull"
-way = "through the tray"
 
 [[carding.lay]]
 what = "rail"
-way = "through the tray"
 
 [[carding.lay]]
 what = "rail"

@@ -51,6 +51,7 @@ LaidPicture laid_picture(const forecast::Forecast& forecast, int pass,
     picture.columns = face.round;
     picture.rows = face.across;
     picture.bare.assign(face.bare.begin(), face.bare.end());
+    for (const double g_m2 : face.g_m2) picture.g_cm2.push_back(static_cast<float>(1e-4 * g_m2));
     strip::Field field{static_cast<int>(face.round),
                        static_cast<int>(face.across),
                        static_cast<int>(forecast.strands.size()),

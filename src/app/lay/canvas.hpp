@@ -36,6 +36,7 @@ struct LaidPicture {
     std::shared_ptr<const strip::Scene> scene;  // none: there is nothing
     std::size_t columns = 0, rows = 0;          // along and across
     std::vector<float> bare;                    // row by row: how much of the cloth shows through, 0..1
+    std::vector<float> g_cm2;                   // row by row: fibre that lies there
 };
 LaidPicture laid_picture(const forecast::Forecast& forecast, int pass,
                          const std::vector<recipe::Laying>& hidden);

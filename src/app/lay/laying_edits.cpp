@@ -59,6 +59,8 @@ Sheet as_list(const Sheet& sheet, const fibre::Catalogue& catalogue) {
     if (!masses) return sheet;
     Sheet listed = sheet;
     listed.recipe = carding::written_out(sheet.recipe, recipe::strands_of(sheet.recipe, *masses, catalogue));
+    // What goes without saying is left unsaid.
+    for (Laying& laying : listed.recipe.carding.layings) keep_way(laying, recipe::way_of(laying));
     listed.recipe.carding_written = true;
     return listed;
 }

@@ -18,11 +18,17 @@ bool key_pressed_once(int key) {
 }
 
 // Undo and redo reach the recipe from here, too.
-void history_keys(const Ui& ui) {
+void go(OnCanvas& on, Command command) {
+    on.ui.ask.command(command);
+    on.canvas.chosen.clear();  // it may be another step then
+    on.canvas.line.clear();
+}
+
+void history_keys(OnCanvas& on) {
     const ImGuiIO& io = ImGui::GetIO();
     if (!io.KeyCtrl || io.WantTextInput) return;
-    if (key_pressed_once(GLFW_KEY_Z)) ui.ask.command(io.KeyShift ? Command::redo : Command::undo);
-    if (key_pressed_once(GLFW_KEY_Y)) ui.ask.command(Command::redo);
+    if (key_pressed_once(GLFW_KEY_Z)) go(on, io.KeyShift ? Command::redo : Command::undo);
+    if (key_pressed_once(GLFW_KEY_Y)) go(on, Command::redo);
 }
 
 // A key by itself works on the chosen step, wherever the focus is.
@@ -51,11 +57,11 @@ void head_row(OnCanvas& on, const PanelHead&) {
     ImGui::SameLine(ImGui::GetContentRegionMax().x - 3.0f * wide - 2.0f * space);
     const auto& history = ui.app.document.history();
     ImGui::BeginDisabled(!history.can_undo());
-    if (button(ui, "Undo##canvas undo", Tone::plain, wide, "Ctrl+Z")) ui.ask.command(Command::undo);
+    if (button(ui, "Undo##canvas undo", Tone::plain, wide, "Ctrl+Z")) go(on, Command::undo);
     ImGui::EndDisabled();
     ImGui::SameLine();
     ImGui::BeginDisabled(!history.can_redo());
-    if (button(ui, "Redo##canvas redo", Tone::plain, wide, "Ctrl+Shift+Z")) ui.ask.command(Command::redo);
+    if (button(ui, "Redo##canvas redo", Tone::plain, wide, "Ctrl+Shift+Z")) go(on, Command::redo);
     ImGui::EndDisabled();
     ImGui::SameLine();
     if (button(ui, "Done##canvas done", Tone::accent, wide) || escape_leaves(ui)) ImGui::CloseCurrentPopup();
@@ -64,16 +70,19 @@ void head_row(OnCanvas& on, const PanelHead&) {
 // What was said of the last thing done, else what the next stroke will be.
 void line_below(OnCanvas& on, float width) {
     const Ui& ui = on.ui;
+    const Brush& brush = on.canvas.brush;
     std::string words = on.canvas.line;
+    if (words.empty() && tile_of(on.listed.tiles, brush) == nullptr)
+        words = "Choose a fibre above, then drag over the " + std::string(on.surface.name) +
+                " where it is to lie.";
     if (words.empty()) {
-        const Tile* tile = tile_of(on.listed.tiles, on.canvas.brush);
-        words = tile == nullptr ? "Choose a fibre above, then drag over the " + std::string(on.surface.name) +
-                                      " where it is to lie."
-                                : "The next stroke: " + mass(ui, stroke_grams(on.canvas.brush, on.surface)) +
-                                      ", " + recipe::write_across(on.canvas.brush.across) + " across, " +
-                                      recipe::write_round(on.canvas.brush.round) + " " +
-                                      std::string(on.surface.along) + ".";
+        words = "The next stroke: " + mass(ui, stroke_grams(brush, on.surface)) + ", " +
+                recipe::write_across(brush.across) + " across, ";
+        words += brush.way == recipe::Way::drum
+                     ? recipe::write_round(brush.round) + " " + std::string(on.surface.along) + "."
+                     : "all " + std::string(on.surface.along) + ".";
     }
+    if (on.here_g_cm2) words += " Here lie " + thickness_words(*on.here_g_cm2) + " of fibre.";
     text_within(ui, ui.fonts.body, on.canvas.line.empty() ? ui.theme.quiet : ui.theme.ink, words, width);
     mark(ui, "canvas line");
 }
@@ -131,6 +140,10 @@ Canvas opened_canvas(const State& state) {
     return canvas;
 }
 
+std::string thickness_words(double g_cm2) {
+    return measure::write_number(std::round(g_cm2 * 1e4) / 10.0) + " mg/cm\u00b2";
+}
+
 measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,
                                                const Settings& settings) {
     const auto parse = across ? recipe::parse_across : recipe::parse_round;
@@ -167,7 +180,7 @@ void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
     left_side(on, room.x - list - ui.px(list_gap), room.y);
     ImGui::SameLine(0.0f, ui.px(list_gap));
     view_laid_steps(on, outcome, {list, room.y});
-    history_keys(ui);
+    history_keys(on);
     step_keys(on);
     if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) state.dragged.reset();
     if (!(on.canvas == ui.app.canvas)) ui.ask.act(ChangeCanvas{on.canvas});

@@ -57,6 +57,7 @@ struct OnCanvas {
     Canvas canvas;  // as it is asked for at the end
     Surface surface;
     std::size_t batts = 1;
+    std::optional<double> here_g_cm2{};  // fibre under the pointer
 
     const Sheet& sheet() const { return listed.sheet; }
     // Asks for what an edit led to, and keeps what it said. `what`: for undo.
@@ -78,6 +79,8 @@ float editor_height(const OnCanvas& on);
 void view_pass_pictures(OnCanvas& on, const CardedShown& shown, float width, float height);
 void report_canvas(const CanvasState& canvas, const State& app, bool open, Probe& probe);
 
+// "20 mg/cm2", to a tenth.
+std::string thickness_words(double g_cm2);
 // A place typed: in words or a range; a range without a unit is in the user's own.
 measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,
                                                const Settings& settings);

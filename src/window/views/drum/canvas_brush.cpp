@@ -157,8 +157,7 @@ void choose_load(OnCanvas& on) {
                               : weight.error());
         return;
     }
-    const std::string shown =
-        measure::write_number(std::round(brush.grams_per_cm2 * 1e4) / 10.0) + " mg/cm\u00b2";
+    const std::string shown = thickness_words(brush.grams_per_cm2);
     const auto typed = field(ui, "lay thickness", shown, ui.px(92.0f));
     hover(ui, "How thick it lies, in milligrams on a square centimetre: 20 is a good cover, 5 a veil.");
     if (!typed) return;

@@ -69,18 +69,18 @@ void place_rows(OnCanvas& on, const Layings& chosen) {
 void how_row(OnCanvas& on, const Layings& chosen) {
     const Ui& ui = on.ui;
     const recipe::Laying& now = on.sheet().recipe.carding.layings[chosen.front()];
-    const float half = 0.5f * (ImGui::GetContentRegionMax().x - ui.px(editor_column + 6.0f));
-    row_label(ui, "how", editor_column);
+    const float whole = ImGui::GetContentRegionAvail().x - ui.px(6.0f), how_wide = 0.42f * whole;
     std::vector<std::string> words;
     for (const auto& row : recipe::spreadings) words.emplace_back(row.word);
-    if (const auto how = drop_down(ui, "step how", words, static_cast<std::size_t>(now.how), half))
+    if (const auto how = drop_down(ui, "step how", words, static_cast<std::size_t>(now.how), how_wide))
         on.take(set_laid_how(on.sheet(), chosen, static_cast<recipe::Spreading>(*how), {}),
                 "change how a step is laid");
     if (!on.surface.has_tray) return;
     ImGui::SameLine(0.0f, ui.px(6.0f));
     std::vector<std::string> ways;
     for (const auto& row : recipe::ways) ways.emplace_back(row.word);
-    if (const auto way = drop_down(ui, "step way", ways, static_cast<std::size_t>(recipe::way_of(now)), half))
+    if (const auto way =
+            drop_down(ui, "step way", ways, static_cast<std::size_t>(recipe::way_of(now)), whole - how_wide))
         on.take(set_laid_way(on.sheet(), chosen, static_cast<recipe::Way>(*way)),
                 "change how a step goes in");
 }

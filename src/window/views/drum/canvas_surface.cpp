@@ -144,6 +144,17 @@ void draw_strokes(const OnCanvas& on, const Cloth& cloth, bool focused) {
     outline(on.ui, cloth, region_of(on.canvas.brush, on.surface), on.ui.theme.accent, focused ? 2.0f : 1.0f);
 }
 
+std::optional<double> thickness_at(const Cloth& cloth, const LaidPicture& picture) {
+    const ImVec2 mouse = ImGui::GetIO().MousePos;
+    const double across = cloth.across_of(mouse.y) / cloth.surface.across_mm;
+    const double along = cloth.along_of(mouse.x) / cloth.surface.along_mm;
+    if (picture.g_cm2.empty() || across < 0.0 || across >= 1.0 || along < 0.0 || along >= 1.0)
+        return std::nullopt;
+    const auto row = static_cast<std::size_t>(across * static_cast<double>(picture.rows));
+    const auto column = static_cast<std::size_t>(along * static_cast<double>(picture.columns));
+    return static_cast<double>(picture.g_cm2[row * picture.columns + column]);
+}
+
 Region within(Region region, const Surface& surface) {
     region.across_from = std::clamp(region.across_from, 0.0, surface.across_mm);
     region.across_to = std::clamp(region.across_to, 0.0, surface.across_mm);
@@ -234,6 +245,7 @@ void view_surface(OnCanvas& on, float width, float height) {
     mark(ui, "surface");
     const bool focused = ImGui::IsItemFocused();
     if (ImGui::IsItemHovered() && !ImGui::IsItemActive()) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
+    if (ImGui::IsItemHovered()) on.here_g_cm2 = thickness_at(cloth, ui.app.laid.value());
     take_pointer(on, cloth);
     take_keys(on, pressed);
     draw_borders(on, cloth);
