@@ -183,11 +183,10 @@ bool newly_read(const Ui& ui, const FileBrowser& files) {
     return !typing;
 }
 
-void rows_of_tiles(const Ui& ui, const FileBrowser& files) {
+void rows_of_tiles(const Ui& ui, const FileBrowser& files, bool to_first) {
     const auto count = files.listing()->entries.size();
     const Grid grid = grid_in(ui, files);
     const auto columns = static_cast<std::size_t>(grid.columns);
-    const bool to_first = newly_read(ui, files);
     std::size_t first = count, end = 0;
     ImGuiListClipper clipper;
     clipper.Begin(static_cast<int>((count + columns - 1) / columns),
@@ -213,7 +212,10 @@ void view_tiles(const Ui& ui, const FileBrowser& files, ImVec2 size) {
     ImGui::BeginChild("listing", size, true,
                       ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NavFlattened);
     ImGui::PopStyleColor();
-    if (files.listing() != nullptr && !files.listing()->entries.empty()) rows_of_tiles(ui, files);
+    if (files.listing() != nullptr) {
+        const bool to_first = newly_read(ui, files);  // of an empty folder, too
+        if (!files.listing()->entries.empty()) rows_of_tiles(ui, files, to_first);
+    }
     const bool up = ImGui::IsWindowFocused() && ui.typing.id == 0 &&
                     ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Backspace), false);
     if (up) ui.ask.act(EnterFolder{files.folder().parent_path()});
