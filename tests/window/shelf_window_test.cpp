@@ -206,6 +206,7 @@ TEST_CASE("a photo dropped on the new lot's card gives it colours, from the area
             input.left_down = phase >= 2 && phase < 12;
             return phase >= 14;
         })
+        .expect("settled", "yes")  // read anew, of the area
         .click("keep palette")
         .click("new lot do")
         .expect("lots", "1");
