@@ -338,6 +338,35 @@ TEST_CASE("on a narrower drum the lay is scaled or cut off, as is chosen; a wide
     CHECK(left_of(cut, "hull") == doctest::Approx(30.0 - 1.2));
 }
 
+TEST_CASE("a board has no tray and no seam; on hand cards what is laid has a place across only") {
+    app::Sheet board = app::as_list(
+        app::set_carder(app::sheet_of(recipe_of(two_wools)), *recipe::find_carder("blending-board")),
+        kinds());
+    app::Surface surface = app::surface_of(board.recipe);
+    CHECK(surface.name == "board");
+    CHECK_FALSE(surface.has_tray);
+    auto laid = app::lay_stroke(board, hull_brush(100.0, 250.0, 200.0, 320.0), 1);
+    CHECK(laid.line.find("300 mm long") != std::string::npos);
+    const Laying& stroke = sound(laid.sheet)[laid.layings.front()];
+    CHECK_FALSE(stroke.way);
+    CHECK(stroke.round == Stretch{200.0, 300.0, LengthUnit::millimetre});
+    CHECK(laid.grams == doctest::Approx(15.0 * 10.0 * 0.02));
+    sound(app::spread_evenly(laid.sheet, laid.layings).sheet);
+    sound(app::set_laid_way(laid.sheet, laid.layings, recipe::Way::tray).sheet);
+
+    app::Sheet cards = app::as_list(
+        app::set_carder(app::sheet_of(recipe_of(two_wools)), *recipe::find_carder("hand-cards")), kinds());
+    laid = app::lay_stroke(cards, hull_brush(0.0, 100.0, 20.0, 60.0), 1);
+    CHECK(sound(laid.sheet)[laid.layings.front()].round.is_whole());
+    CHECK(laid.grams == doctest::Approx(10.0 * 11.0 * 0.02));
+    CHECK_FALSE(app::set_laid_round(laid.sheet, laid.layings, {0.0, 50.0, {}}).line.empty());
+    // From the drum to the cards: places along are gone with the drum.
+    const auto drum = app::lay_stroke(slip(), hull_brush(0.0, 60.0, 0.0, 300.0), 1).sheet;
+    const auto change = app::choose_carder(drum, *recipe::find_carder("hand-cards"));
+    CHECK_FALSE(change.disagreement);
+    sound(change.sheet);
+}
+
 TEST_CASE("a list that no longer closes is made to fit") {
     app::Sheet sheet = slip();
     auto brush = hull_brush(0.0, 100.0, 0.0, 280.0);

@@ -121,6 +121,16 @@ Surface surface_of(const recipe::Recipe& recipe) {
     Surface surface;
     surface.across_mm = carder.width_mm;
     surface.along_mm = carder.drum_circumference_mm;
+    const recipe::ToolRow& words = recipe::words_of(carder);
+    surface.name = words.surface;
+    surface.along = words.along;
+    surface.pass = words.pass;
+    if (!recipe::is_flat(carder)) return surface;
+    surface.turns = surface.has_tray = false;
+    surface.places_along = carder.kind != recipe::ToolKind::hand_cards;
+    surface.length = "long";
+    surface.begins = "near end";
+    surface.ends = "far end";
     return surface;
 }
 
@@ -128,7 +138,7 @@ Region region_of(const recipe::Stretch& across, const recipe::Stretch& round, re
                  const Surface& surface) {
     const auto [left, right] = across.shares_of(surface.across_mm);
     Region region{left * surface.across_mm, right * surface.across_mm, 0.0, surface.along_mm};
-    if (way == recipe::Way::tray && surface.has_tray) return region;
+    if (!surface.places_along || (way == recipe::Way::tray && surface.has_tray)) return region;
     const auto [from, to] = round.shares_of(surface.along_mm);
     region.along_from = from * surface.along_mm;
     region.along_to = to * surface.along_mm;
@@ -154,7 +164,9 @@ recipe::Stretch stretch_of(double from_mm, double to_mm, double whole_mm, Snap s
 Brush placed(Brush brush, const Region& region, const Surface& surface) {
     brush.across =
         stretch_of(region.across_from, region.across_to, surface.across_mm, brush.snap, brush.length_unit);
-    if (brush.way == recipe::Way::drum || !surface.has_tray)
+    if (!surface.places_along)
+        brush.round = {};
+    else if (brush.way == recipe::Way::drum || !surface.has_tray)
         brush.round =
             stretch_of(region.along_from, region.along_to, surface.along_mm, brush.snap, brush.length_unit);
     return brush;

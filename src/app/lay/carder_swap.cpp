@@ -140,16 +140,18 @@ Laid made_to_fit(const Sheet& sheet) {
 
 Change choose_carder(const Sheet& sheet, const recipe::Carder& preset) {
     const Sheet swapped = set_carder(sheet, preset);
-    const LayReach reach = lay_reach(sheet.recipe);
+    const LayReach reach = lay_reach(swapped.recipe);
     const bool wide = reach.across_mm > preset.width_mm + 1e-6;
     const bool far = reach.along_mm > preset.drum_circumference_mm + 1e-6;
     if (!wide && !far) return {swapped, {}};
     const auto in_unit = [&](double mm) { return measure::print_length(mm, reach.unit); };
+    const recipe::ToolRow& words = recipe::words_of(preset);
     const std::string what = wide ? "The lay reaches " + in_unit(reach.across_mm) + " across, and the " +
                                         preset.name + " is " + in_unit(preset.width_mm) + " wide."
-                                  : "The lay reaches " + in_unit(reach.along_mm) + " round, and the " +
-                                        preset.name + " is " + in_unit(preset.drum_circumference_mm) +
-                                        " round.";
+                                  : "The lay reaches " + in_unit(reach.along_mm) + " " +
+                                        std::string(words.along) + ", and the " + preset.name + " is " +
+                                        in_unit(preset.drum_circumference_mm) +
+                                        (recipe::is_flat(preset) ? " long." : " round.");
     return {sheet, Disagreement{what,
                                 {{"Scale the lay to it", scaled(swapped, surface_of(sheet.recipe), preset)},
                                  {"Cut it off at the edge", cut_off(swapped)}}}};

@@ -26,10 +26,10 @@ Laid each_changed(Sheet sheet, const Layings& which, Change change, std::string 
     return closed(std::move(sheet), which, std::move(line));
 }
 
-// A change of how it is laid leaves the way it goes in.
-void keep_way(Laying& laying, recipe::Way way) {
+// A change of how it is laid leaves the way it goes in; without a tray there is one way only.
+void keep_way(Laying& laying, recipe::Way way, const Surface& surface) {
     laying.way.reset();
-    if (recipe::way_of(laying) != way) laying.way = way;
+    if (surface.has_tray && recipe::way_of(laying) != way) laying.way = way;
 }
 
 double to_centigrams(double grams) {
@@ -47,7 +47,7 @@ measure::MassUnit unit_of(const Laying& laying) {
 std::string off_words(const Surface& surface, measure::LengthUnit unit) {
     return "the " + std::string(surface.name) + ", which is " +
            measure::print_length(surface.across_mm, unit) + " wide and " +
-           measure::print_length(surface.along_mm, unit) + " " + std::string(surface.along);
+           measure::print_length(surface.along_mm, unit) + " " + std::string(surface.length);
 }
 
 }  // namespace
@@ -60,7 +60,8 @@ Sheet as_list(const Sheet& sheet, const fibre::Catalogue& catalogue) {
     Sheet listed = sheet;
     listed.recipe = carding::written_out(sheet.recipe, recipe::strands_of(sheet.recipe, *masses, catalogue));
     // What goes without saying is left unsaid.
-    for (Laying& laying : listed.recipe.carding.layings) keep_way(laying, recipe::way_of(laying));
+    const Surface surface = surface_of(listed.recipe);
+    for (Laying& laying : listed.recipe.carding.layings) keep_way(laying, recipe::way_of(laying), surface);
     listed.recipe.carding_written = true;
     return listed;
 }
@@ -135,14 +136,14 @@ Laid mirror_layings(const Sheet& sheet, const Layings& which) {
 }
 
 Laid spread_evenly(const Sheet& sheet, const Layings& which) {
-    return each_changed(sheet, which, [](Laying& laying) {
+    return each_changed(sheet, which, [surface = surface_of(sheet.recipe)](Laying& laying) {
         const recipe::Way way = recipe::way_of(laying);
         laying.across = laying.round = {};
         laying.fade.reset();
         laying.overlap.reset();
         laying.how = recipe::Spreading::even;
         laying.size.reset();
-        keep_way(laying, way);
+        keep_way(laying, way, surface);
     });
 }
 
@@ -206,7 +207,7 @@ Laid placed_at(const Sheet& sheet, const Layings& which, const recipe::Stretch& 
         sheet, which,
         [&](Laying& laying) {
             laying.*along = whole ? recipe::Stretch{} : *place;
-            if (needs_drum && !whole) keep_way(laying, recipe::Way::drum);
+            if (needs_drum && !whole) keep_way(laying, recipe::Way::drum, surface);
         },
         line);
 }
@@ -218,23 +219,29 @@ Laid set_laid_across(const Sheet& sheet, const Layings& which, const recipe::Str
 }
 
 Laid set_laid_round(const Sheet& sheet, const Layings& which, const recipe::Stretch& round) {
+    if (const Surface surface = surface_of(sheet.recipe); !surface.places_along)
+        return {sheet,
+                "What lies along the " + std::string(surface.name) +
+                    " is drawn out over their whole length: it has a place across only.",
+                which};
     return placed_at(sheet, which, round, surface_of(sheet.recipe).along_mm, &Laying::round, true);
 }
 
 Laid set_laid_how(const Sheet& sheet, const Layings& which, recipe::Spreading how,
                   const std::optional<measure::Length>& size) {
+    const Surface surface = surface_of(sheet.recipe);
     return each_changed(sheet, which, [&](Laying& laying) {
         const recipe::Way way = recipe::way_of(laying);
         laying.how = how;
         laying.size = how == recipe::Spreading::even ? std::nullopt : size;
-        keep_way(laying, way);
+        keep_way(laying, way, surface);
     });
 }
 
 Laid set_laid_way(const Sheet& sheet, const Layings& which, recipe::Way way) {
-    return each_changed(sheet, which, [way](Laying& laying) {
-        if (way == recipe::Way::tray) laying.round = {};
-        keep_way(laying, way);
+    return each_changed(sheet, which, [way, surface = surface_of(sheet.recipe)](Laying& laying) {
+        if (way == recipe::Way::tray && surface.has_tray) laying.round = {};
+        keep_way(laying, way, surface);
     });
 }
 

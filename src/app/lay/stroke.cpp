@@ -25,7 +25,7 @@ struct Stroke {
 
     std::string size_words() const {
         return measure::print_length(surface.across_mm, brush.length_unit) + " wide and " +
-               measure::print_length(surface.along_mm, brush.length_unit) + " " + std::string(surface.along);
+               measure::print_length(surface.along_mm, brush.length_unit) + " " + std::string(surface.length);
     }
 
     Laid refused(std::string line) const { return {sheet, std::move(line)}; }
@@ -33,7 +33,7 @@ struct Stroke {
     // Within the edges; false when all of it is beside them.
     bool clip() {
         if (!surface.has_tray) brush.way = recipe::Way::drum;
-        if (brush.way == recipe::Way::tray) brush.round = {};
+        if (brush.way == recipe::Way::tray || !surface.places_along) brush.round = {};
         bool cut = false;
         const auto across = clipped(brush.across, surface.across_mm, &cut);
         const auto round = clipped(brush.round, surface.along_mm, &cut);
@@ -74,7 +74,7 @@ struct Stroke {
         const int pass = std::clamp(brush.pass, 1, std::max(1, sheet.recipe.carding.passes));
         if (recipe::pass_of(sheet.recipe, made) != pass) made.pass = pass;
         if (pass > 1) made.lies = brush.lies;
-        if (recipe::way_of(made) != brush.way) made.way = brush.way;
+        if (surface.has_tray && recipe::way_of(made) != brush.way) made.way = brush.way;
         return made;
     }
 };
@@ -139,7 +139,8 @@ std::optional<Laying> joined(const Laying& last, const Laying& stroke, const Sur
         if (const auto far = in_one(last.round, stroke.round, surface.along_mm)) {
             both.round = *far;
             // All round, only the word says that it goes straight onto the drum.
-            if (recipe::way_of(both) != recipe::way_of(last)) both.way = recipe::way_of(last);
+            if (surface.has_tray && recipe::way_of(both) != recipe::way_of(last))
+                both.way = recipe::way_of(last);
             return both;
         }
     return std::nullopt;

@@ -12,9 +12,12 @@ struct Surface {
     double along_mm = 560.0;   // round the drum from the seam; from the near end of what does not turn
     bool turns = true;         // the end of the way along is its beginning
     bool has_tray = true;      // fibre can go in by a tray, and then lies all along
+    bool places_along = true;  // what is laid stays where it is along; on hand cards it is drawn out
     std::string_view name = "drum";
     std::string_view along = "round";                 // "round 0-80 mm"
+    std::string_view length = "round";                // "560 mm round"
     std::string_view begins = "seam", ends = "seam";  // of the way along
+    std::string_view pass = "pass";
 
     double area_cm2() const { return across_mm * along_mm / 100.0; }
 };

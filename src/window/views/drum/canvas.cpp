@@ -78,7 +78,7 @@ void line_below(OnCanvas& on, float width) {
     if (words.empty()) {
         words = "The next stroke: " + mass(ui, stroke_grams(brush, on.surface)) + ", " +
                 recipe::write_across(brush.across) + " across, ";
-        words += brush.way == recipe::Way::drum
+        words += on.surface.places_along && (brush.way == recipe::Way::drum || !on.surface.has_tray)
                      ? recipe::write_round(brush.round) + " " + std::string(on.surface.along) + "."
                      : "all " + std::string(on.surface.along) + ".";
     }

@@ -124,7 +124,7 @@ void choose_lay_pass(OnCanvas& on) {
     const Ui& ui = on.ui;
     beside_or_below(ui, ui.px(140.0f));
     ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "pass");
+    text_in(ui, ui.fonts.body, ui.theme.quiet, on.surface.pass);
     ImGui::SameLine();
     if (const auto pass = stepper(ui, "lay pass", std::clamp(brush.pass, 1, passes), 1, passes))
         brush.pass = *pass;
@@ -178,8 +178,9 @@ void choose_place(OnCanvas& on, bool across) {
     ImGui::SameLine();
     const std::string shown = across ? recipe::write_across(place) : recipe::write_round(place);
     const auto typed = field(ui, across ? "lay across" : "lay round", shown, ui.px(126.0f));
-    hover(ui, across ? "From the left edge: 0-60 mm, 25-50 %, left third, full width."
-                     : "From the seam: 0-280 mm, 25-50 %, first half, all.");
+    hover(ui, across
+                  ? "From the left edge: 0-60 mm, 25-50 %, left third, full width."
+                  : "From the " + std::string(on.surface.begins) + ": 0-280 mm, 25-50 %, first half, all.");
     if (!typed) return;
     const auto read = typed_place(*typed, across, ui.settings);
     if (read)
@@ -229,7 +230,7 @@ void view_brush(OnCanvas& on) {
     hover(ui, "What a stroke keeps to.");
     beside_or_below(ui, ui.px(190.0f));
     choose_place(on, true);
-    if (on.canvas.brush.way == recipe::Way::drum) {
+    if (on.surface.places_along && (on.canvas.brush.way == recipe::Way::drum || !on.surface.has_tray)) {
         beside_or_below(ui, ui.px(190.0f));
         choose_place(on, false);
     }

@@ -28,7 +28,7 @@ void step_weight(OnCanvas& on, const Layings& chosen) {
     const int passes = std::max(1, on.sheet().recipe.carding.passes);
     if (passes == 1) return;
     ImGui::SameLine(0.0f, ui.px(12.0f));
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "pass");
+    text_in(ui, ui.fonts.body, ui.theme.quiet, on.surface.pass);
     ImGui::SameLine();
     const int now = recipe::pass_of(on.sheet().recipe, on.sheet().recipe.carding.layings[chosen.front()]);
     if (const auto pass = stepper(ui, "step pass", now, 1, passes))
@@ -44,7 +44,7 @@ void place_field(OnCanvas& on, std::size_t laying, std::size_t number, bool acro
     const float half = 0.5f * (ImGui::GetContentRegionMax().x - ui.px(editor_column + 6.0f));
     const auto typed = field(ui, label, shown, half);
     hover(ui, across ? "Across, from the left edge: 0-60 mm, left third, full width."
-                     : "Round, from the seam: 0-280 mm, first half, all.");
+                     : "From the " + std::string(on.surface.begins) + ": 0-280 mm, first half, all.");
     if (!typed) return;
     const auto place = typed_place(*typed, across, ui.settings);
     if (!place) return refuse(ui, place.error());
@@ -61,6 +61,7 @@ void place_rows(OnCanvas& on, const Layings& chosen) {
     for (std::size_t k = 0; k < std::min(chosen.size(), most_places); ++k) {
         row_label(ui, k == 0 ? "place" : "", editor_column);
         place_field(on, chosen[k], k, true);
+        if (!on.surface.places_along) continue;
         ImGui::SameLine(0.0f, ui.px(6.0f));
         place_field(on, chosen[k], k, false);
     }

@@ -39,7 +39,7 @@ namespace {
 void pass_words(const OnCanvas& on, const CardedShown& shown, int pass) {
     const Ui& ui = on.ui;
     const auto* measures = shown.carded ? measures_of(*shown.carded, pass) : nullptr;
-    std::string words = "after pass " + std::to_string(pass);
+    std::string words = "after " + std::string(on.surface.pass) + " " + std::to_string(pass);
     if (measures != nullptr) words += ": " + std::string(carding::word_for(measures->look));
     // A dot stands after it while a better picture is being made.
     if (!shown.settled) words += " \u2022";

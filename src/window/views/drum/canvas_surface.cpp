@@ -43,6 +43,7 @@ Cloth cloth_in(const OnCanvas& on, ImVec2 at, float width, float height) {
 
 // Where little or nothing lies, the cloth shows through.
 void draw_bare(const Ui& ui, const Cloth& cloth, const LaidPicture& picture) {
+    const bool turns = cloth.surface.turns;
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const auto columns = static_cast<int>(picture.columns), rows = static_cast<int>(picture.rows);
     if (columns == 0 || rows == 0) return;
@@ -52,7 +53,7 @@ void draw_bare(const Ui& ui, const Cloth& cloth, const LaidPicture& picture) {
         for (int j = y - 1; j <= y; ++j)
             for (int i = x - 1; i <= x; ++i) {
                 if (j < 0 || j >= rows) continue;
-                const int round = (i + columns) % columns;
+                const int round = turns ? (i + columns) % columns : std::clamp(i, 0, columns - 1);
                 sum += picture.bare[static_cast<std::size_t>(j * columns + round)];
                 count += 1.0f;
             }
