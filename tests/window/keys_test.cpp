@@ -32,7 +32,7 @@ TEST_CASE("Tab goes through every panel, there and back") {
     // The first of all is the name of the batt; backwards from it comes the last of the strip.
     script.key(GLFW_KEY_TAB, false, true).step([](const Probe& probe, script::Input&, int phase) {
         if (phase < 3) return false;
-        CHECK(probe.state.at("focused").rfind("view ", 0) == 0);
+        CHECK(probe.state.at("focused") == "strip large");
         return true;
     });
     workplace::run(place, script, {.recipe = path});
