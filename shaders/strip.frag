@@ -1,15 +1,12 @@
 #version 330 core
-// The tables of a scene as buffer textures, one texel a row. shared.glsl and fibre.glsl are put in where the
-// program finds the line `// picture`.
+// The tables of a scene as buffer textures, one texel a row. fibre_numbers.glsl is put in where the program finds
+// the line `// numbers`, shared.glsl and fibre.glsl where it finds `// picture`.
 uniform samplerBuffer strands;
 uniform samplerBuffer picks;
 uniform samplerBuffer fibres;
 uniform samplerBuffer cells;
-uniform uint seed;
-uniform int strand_count;
-uniform int field_columns;
-uniform int field_rows;
-uniform vec2 cells_per_px;
+#define NUMBER(type, name) uniform type name;
+// numbers
 out vec4 pixel;
 
 vec4 strand_row(int strand, int row) { return texelFetch(strands, 2 * strand + row); }

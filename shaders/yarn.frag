@@ -1,25 +1,12 @@
 #version 330 core
-// The tables of a yarn scene as buffer textures, one texel a row. shared.glsl and yarn.glsl are put in where the
-// program finds the line `// picture`.
+// The tables of a yarn scene as buffer textures, one texel a row. yarn_numbers.glsl is put in where the program
+// finds the line `// numbers`, shared.glsl and yarn.glsl where it finds `// picture`.
 uniform samplerBuffer plies;
 uniform samplerBuffer picks;
 uniform samplerBuffer fibres;
 uniform samplerBuffer lumps;
-uniform uint seed;
-uniform int ply_count;
-uniform int strand_count;
-uniform bool knitted;
-uniform vec2 picture_px;
-uniform float yarn_px;
-uniform float turns_per_px;
-uniform float twist_per_px;
-uniform float uneven;
-uniform float uneven_per_px;
-uniform float loop_px;
-uniform float lump_px;
-uniform float hair;
-uniform vec2 stitch_px;
-uniform float stitch_yarn_px;
+#define NUMBER(type, name) uniform type name;
+// numbers
 out vec4 pixel;
 
 vec4 ply_row(int ply, int row) { return texelFetch(plies, 3 * ply + row); }

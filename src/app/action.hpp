@@ -17,6 +17,7 @@
 #include "app/look.hpp"
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
+#include "app/shelf/shelf_weigh_out.hpp"
 #include "app/shelf/stash_requests.hpp"
 #include "app/table/table_session.hpp"
 
@@ -110,6 +111,11 @@ struct AskStash {
 struct ChooseShelf {
     ShelfChoice choice;
 };
+// The weigh-out of the batt on the bench, carded at once or not at all.
+struct TakeFromShelf {
+    CardingWords words;
+    std::uint64_t from = 0;  // as in StashRequest
+};
 // Follows the movements of one lot.
 struct WatchLot {
     std::string mark;
@@ -180,12 +186,14 @@ struct ChangeFind {
 struct StopFind {};
 struct FindAgain {};
 
-using Action = std::variant<
-    Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, OpenCard, Leave, Save,
-    SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery, KeepVariant, TakeVariant,
-    DropVariant, WeighYarn, LookAt, ChangeCanvas, ChangeSettings, Complain, Dismiss, AskStash, ChooseShelf,
-    LotToBench, WatchLot, BrowseFiles, LeaveFiles, OrderFiles, LookAtFiles, EnterFolder, NameFile, FinishFile,
-    GiveFile, LookUp, ShowReport, ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
-    Restore, ChangeCard, WriteCard, WriteAllCards, ChangeTable, SaveTable, ChangeFind, StopFind, FindAgain>;
+using Action =
+    std::variant<Edit, Disagree, AnswerDisagreement, Undo, Redo, NewBatt, StartExample, OpenRecipe, OpenCard,
+                 Leave, Save, SaveAs, AnswerUnsaved, AnswerComments, AnswerTheirs, AnswerRecovery,
+                 KeepVariant, TakeVariant, DropVariant, WeighYarn, LookAt, ChangeCanvas, ChangeSettings,
+                 Complain, Dismiss, AskStash, ChooseShelf, TakeFromShelf, LotToBench, WatchLot, BrowseFiles,
+                 LeaveFiles, OrderFiles, LookAtFiles, EnterFolder, NameFile, FinishFile, GiveFile, LookUp,
+                 ShowReport, ChangeRecordFiles, WriteTables, ReadTable, ForgetTable, CheckStash, BackUp,
+                 Restore, ChangeCard, WriteCard, WriteAllCards, ChangeTable, SaveTable, ChangeFind, StopFind,
+                 FindAgain>;
 
 }  // namespace battwright::app

@@ -1,7 +1,6 @@
 // What every action does.
 #include <utility>
 
-#include "app/folders.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/state.hpp"
 #include "recipe/file.hpp"
@@ -141,6 +140,12 @@ struct Applier {
             state.messages.push_back(std::move(complaint));
     }
     void operator()(const ChooseShelf& choose) const { state.stash.choose(choose.choice); }
+    void operator()(const TakeFromShelf& take) const {
+        const auto& forecast = state.outcome().forecast;
+        if (!forecast) return;
+        const auto lines = weigh_lines(*forecast, state.stash.shelf());
+        complain(state.stash.perform({CardIt{carding_of(*forecast, lines, take.words)}, take.from}));
+    }
     void operator()(const WatchLot& watch) const { state.stash.watch(watch.mark); }
     void operator()(const LotToBench& lot) const {
         const stash::Shelved* shelved = state.stash.find(lot.mark);

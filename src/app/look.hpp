@@ -1,6 +1,7 @@
 // How the batt is looked at; none of it is part of the recipe.
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string_view>
 

@@ -1,6 +1,7 @@
 #include "app/settings.hpp"
 
 #include <algorithm>
+#include <cstdlib>
 
 #include "measure/save.hpp"
 #include "toml/toml.hpp"
@@ -64,6 +65,13 @@ void put_first(std::vector<fs::path>& paths, const fs::path& path, std::size_t m
     if (paths.size() > most) paths.resize(most);
 }
 
+// The specification says to ignore a relative path in the variable.
+fs::path from_environment(const char* variable, const fs::path& otherwise) {
+    const char* value = std::getenv(variable);
+    const fs::path base = value != nullptr && fs::path(value).is_absolute() ? fs::path(value) : otherwise;
+    return base / "battwright";
+}
+
 }  // namespace
 
 Settings load_settings(const fs::path& folder) {
@@ -80,8 +88,8 @@ measure::Expected<void> save_settings(const Settings& settings, const fs::path& 
     };
     line("theme", toml::written(settings.shade == Shade::dark ? "dark" : "light"));
     line("scale", toml::written(settings.scale));
-    line("weights", toml::written(settings.mass == measure::MassUnit::ounce ? "oz" : "g"));
-    line("lengths", toml::written(settings.length == measure::LengthUnit::inch ? "in" : "mm"));
+    line("weights", toml::written(std::string(measure::word_for(settings.mass))));
+    line("lengths", toml::written(std::string(measure::word_for(settings.length))));
     line("currency", toml::written(settings.currency));
     line("guide_seen", settings.guide_seen ? "true" : "false");
     if (settings.strip_share > 0.0) line("strip_share", toml::written(settings.strip_share));
@@ -98,6 +106,19 @@ void remember(Settings& settings, const fs::path& path) {
 
 void visit(Settings& settings, const fs::path& folder) {
     put_first(settings.folders, folder, most_visited);
+}
+
+fs::path home_folder() {
+    const char* home = std::getenv("HOME");
+    return home != nullptr && *home != '\0' ? fs::path(home) : fs::path("/");
+}
+
+fs::path default_config_folder() {
+    return from_environment("XDG_CONFIG_HOME", home_folder() / ".config");
+}
+
+fs::path default_state_folder() {
+    return from_environment("XDG_STATE_HOME", home_folder() / ".local" / "state");
 }
 
 }  // namespace battwright::app

@@ -35,4 +35,11 @@ void remember(Settings& settings, const std::filesystem::path& path);
 // The same of a folder.
 void visit(Settings& settings, const std::filesystem::path& folder);
 
+// Where they are kept (XDG Base Directory Specification 0.8): $XDG_CONFIG_HOME/battwright, else
+// ~/.config/battwright; copies of unsaved work: $XDG_STATE_HOME/battwright, else ~/.local/state/battwright.
+std::filesystem::path default_config_folder();
+std::filesystem::path default_state_folder();
+// The user's home, else the root.
+std::filesystem::path home_folder();
+
 }  // namespace battwright::app

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <utility>
 
-#include "app/folders.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "shelving/photo.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -124,18 +124,7 @@ fs::path recipe_folder(const State& state) {
 
 std::string suggested_file_name(const Document& document) {
     if (document.path()) return document.path()->filename().string();
-    std::string name;
-    for (const char c : document.sheet().recipe.name) {
-        const bool plain = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9');
-        if (plain)
-            name += c;
-        else if (c >= 'A' && c <= 'Z')
-            name += static_cast<char>(c - 'A' + 'a');
-        else if (!name.empty() && name.back() != '-')
-            name += '-';
-    }
-    while (!name.empty() && name.back() == '-') name.pop_back();
-    return (name.empty() ? "new-batt" : name) + recipe::file_ending;
+    return text::file_stem(document.sheet().recipe.name, "new-batt") + recipe::file_ending;
 }
 
 const char* example_text() {

@@ -212,23 +212,23 @@ void add_code(Blocks& blocks, const Forecast& f, const CardOptions& options) {
 
 struct PartMaker {
     Part value;
-    std::string_view word;
+    std::string_view word, label, help;
     void (*add)(Blocks&, const Forecast&, const CardOptions&);
 };
 constexpr std::array<PartMaker, 13> makers{{
-    {Part::strip, "strip", add_strip},
-    {Part::weights, "weights", add_weights},
-    {Part::batts, "batts", add_batts},
-    {Part::content, "content", add_content},
-    {Part::carding, "carding", add_carding},
-    {Part::plan, "plan", add_plan},
-    {Part::staple, "staple", add_staple},
-    {Part::yarn, "yarn", add_yarn},
-    {Part::findings, "findings", add_findings},
-    {Part::notes, "notes", add_notes},
-    {Part::care, "care", add_care},
-    {Part::outcome, "outcome", add_outcome},
-    {Part::code, "code", add_code},
+    {Part::strip, "strip", "strip", "The batt as carded, over the full width", add_strip},
+    {Part::weights, "weights", "weights", "What to weigh out, and the shares", add_weights},
+    {Part::batts, "batts", "each batt", "Where it takes several batts: what each takes", add_batts},
+    {Part::content, "content", "content", "The fibres by their generic names", add_content},
+    {Part::carding, "carding", "carding", "Carder, passes, load", add_carding},
+    {Part::plan, "plan", "feed plan", "What to do at the carder, pass by pass", add_plan},
+    {Part::staple, "staple", "staple", "Fibre lengths and thickness in short", add_staple},
+    {Part::yarn, "yarn", "yarn", "What the yarn will be, with its range", add_yarn},
+    {Part::findings, "findings", "findings", "What a practised spinner would say", add_findings},
+    {Part::notes, "notes", "notes", "Your notes on this batt", add_notes},
+    {Part::care, "care", "care", "Washing, felting, pets, dust", add_care},
+    {Part::outcome, "outcome", "blanks", "Lines to write down what really came out", add_outcome},
+    {Part::code, "code", "QR code", "The recipe itself, to be read back by a telephone", add_code},
 }};
 static_assert(measure::one_row_each(makers));
 
@@ -271,6 +271,12 @@ const std::vector<Part>& all_parts() {
 
 std::string_view word_for(Part part) {
     return measure::row_of(makers, part).word;
+}
+std::string_view label_for(Part part) {
+    return measure::row_of(makers, part).label;
+}
+std::string_view help_for(Part part) {
+    return measure::row_of(makers, part).help;
 }
 
 measure::Expected<std::set<Part>> parse_parts(std::string_view words) {

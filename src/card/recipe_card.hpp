@@ -48,7 +48,9 @@ std::set<Part> usual_parts(const forecast::Forecast& forecast, const CardOptions
 Page recipe_card(const forecast::Forecast& forecast, const CardOptions& options);
 
 const std::vector<Part>& all_parts();
-std::string_view word_for(Part part);
+std::string_view word_for(Part part);   // as --parts has it
+std::string_view label_for(Part part);  // on a control, and what it is
+std::string_view help_for(Part part);
 // "strip,weights,code"; the complaint names the parts there are.
 measure::Expected<std::set<Part>> parse_parts(std::string_view words);
 

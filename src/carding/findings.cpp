@@ -195,7 +195,18 @@ void add_laid_findings(const recipe::Recipe& recipe, std::span<const Lay> lays, 
 }  // namespace
 
 bool keeps_across(Refeed refeed) {
-    return refeed == Refeed::own_places || refeed == Refeed::tear_and_fold;
+    switch (refeed) {
+        case Refeed::own_places:
+        case Refeed::tear_and_fold:
+            return true;
+        case Refeed::strips:
+        case Refeed::halves:
+        case Refeed::sideways:
+        case Refeed::on_edge:
+        case Refeed::quarter_turn:
+            break;
+    }
+    return false;
 }
 
 std::vector<Finding> feeding_findings(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,

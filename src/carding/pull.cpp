@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "measure/choices.hpp"
-
 namespace battwright::carding {
 namespace {
 
@@ -19,10 +17,6 @@ Box box_of(Pull pull, double strip, double strips, double i, double steps) {
 }  // namespace
 
 std::string_view word_for(Pull pull) {
-    constexpr std::array<measure::Word<Pull>, 3> pulls{{{Pull::long_strip, "long strip"},
-                                                        {Pull::torn_lengthwise, "torn lengthwise"},
-                                                        {Pull::torn_across, "torn across"}}};
-    static_assert(measure::one_row_each(pulls));
     return measure::row_of(pulls, pull).word;
 }
 

@@ -1,11 +1,13 @@
 // From the batt to the wheel: the order in which its colours reach the hands.
 #pragma once
 
+#include <array>
 #include <span>
 #include <string_view>
 #include <vector>
 
 #include "carding/field.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::carding {
 
@@ -13,7 +15,11 @@ namespace battwright::carding {
 // `torn_lengthwise`: in strips along the drum, each as wide as the next, spun in order: a gradient across is
 // kept. `torn_across`: in pieces across the drum, each spun from edge to edge: the colours come mixed.
 enum class Pull { long_strip, torn_lengthwise, torn_across };
-std::string_view word_for(Pull pull);  // "long strip", "torn lengthwise", "torn across"
+inline constexpr std::array<measure::Word<Pull>, 3> pulls{{{Pull::long_strip, "long strip"},
+                                                           {Pull::torn_lengthwise, "torn lengthwise"},
+                                                           {Pull::torn_across, "torn across"}}};
+static_assert(measure::one_row_each(pulls));
+std::string_view word_for(Pull pull);
 
 // Compositions along the strip in the order they are spun: mean shares of the strip's section, every step.
 struct Sequence {

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "text/numbers.hpp"
+
 namespace battwright::colour {
 namespace {
 
@@ -121,6 +123,11 @@ double MatchTo::operator()(const Lab& sample) const {
 
 double match_difference(const Lab& target, const Lab& sample, double k_l) {
     return MatchTo(target, k_l)(sample);
+}
+
+ToldDifference told(double de00, std::optional<double> large) {
+    if (de00 <= near_de00) return {true, text::number(de00, 1)};
+    return {false, text::number(large.value_or(de00), 0)};
 }
 
 }  // namespace battwright::colour

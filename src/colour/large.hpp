@@ -1,6 +1,9 @@
 // Colour differences too large for CIEDE2000, which was fitted to differences of about 5 and less.
 #pragma once
 
+#include <optional>
+#include <string>
+
 #include "colour/spaces.hpp"
 
 namespace battwright::colour {
@@ -35,6 +38,15 @@ double cam02_lcd(const Lab& first, const Lab& second);
 // the other without a step. `k_l` is CIEDE2000's.
 inline constexpr double near_de00 = 5.0, far_de00 = 10.0;
 double match_difference(const Lab& target, const Lab& sample, double k_l = 1.0);
+// How a difference is told: near, CIEDE2000 to a tenth; further off that figure means little, and the one for
+// large differences speaks (CIEDE2000 where that was not asked), in whole units.
+struct ToldDifference {
+    bool near = true;
+    std::string figure;
+};
+ToldDifference told(double de00, std::optional<double> large);
+// A difference under this the eye does not see on fibre. Common practice, no source.
+inline constexpr double unseen_de00 = 0.5;
 // The same of many samples to one target, whose own share of the work is done once.
 class MatchTo {
   public:

@@ -34,7 +34,7 @@ Spectrum blend(std::span<const Portion> portions, const OpticsModel& model);
 double forward(double reflectance, const OpticsModel& model);
 double inverse(double f, const OpticsModel& model);
 
-// A label is how a control shows it.
+// A label is how a control shows it, a phrase what stands in a sentence: "seen in lamplight".
 struct OpticsRow {
     Optics value;
     std::string_view word, label;
@@ -46,12 +46,12 @@ inline constexpr std::array<OpticsRow, 3> all_optics{{
 }};
 struct LightRow {
     Light value;
-    std::string_view word, label;
+    std::string_view word, label, phrase;
 };
 inline constexpr std::array<LightRow, 3> all_lights{{
-    {Light::d65, "D65", "daylight"},
-    {Light::a, "A", "lamplight"},
-    {Light::f2, "F2", "cool fluorescent"},
+    {Light::d65, "D65", "Daylight", "daylight"},
+    {Light::a, "A", "Lamp", "lamplight"},
+    {Light::f2, "F2", "Shop light", "shop light"},
 }};
 static_assert(measure::one_row_each(all_optics) && measure::one_row_each(all_lights));
 

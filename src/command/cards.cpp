@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cctype>
-#include <chrono>
-#include <ctime>
 #include <filesystem>
 #include <optional>
 #include <ostream>
@@ -19,6 +17,7 @@
 #include "command/units.hpp"
 #include "measure/replace.hpp"
 #include "recipe/file_name.hpp"
+#include "stash/date.hpp"
 
 namespace battwright::command {
 namespace {
@@ -30,16 +29,8 @@ using measure::Expected;
 // The page of one recipe's forecast, or why there can be none.
 using PageMaker = std::function<Expected<card::Page>(const Forecast&, const std::string& recipe)>;
 
-std::string today() {
-    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm local{};
-    localtime_r(&now, &local);
-    char text[16];
-    return {text, std::strftime(text, sizeof text, "%Y-%m-%d", &local)};
-}
-
 std::string date_of(const CardArguments& args) {
-    if (args.date == "today") return today();
+    if (args.date == "today") return stash::today();
     return args.date == "none" ? "" : args.date;
 }
 
@@ -190,10 +181,13 @@ int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
 }
 
 int run_all(const CardArguments& args, const Target& target, const PageMaker& make, const std::string& what,
-            const Forecaster& forecast_of, const Surroundings& s) {
+            const Desk& desk) {
+    const Surroundings& s = desk.s;
+    const auto bench = bench_of(args.foretelling, desk);
+    if (!bench) return complain(bench.error(), s);
     Batch batch;
     for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe);
+        auto forecast = forecast_of(recipe, *bench);
         auto page = forecast ? make(*forecast, recipe) : tl::unexpected(forecast.error());
         if (page)
             take(recipe, *page, target, what, batch, s);
@@ -217,34 +211,36 @@ void add_files(Command& app, CardArguments& args) {
     app.add_option("--date", args.date, "the date to print; none for none");
 }
 
-}  // namespace
-
-CardCommands add_card_commands(Command& app, CardArguments& args) {
-    CardCommands commands;
-    commands.card = app.add_subcommand("card", "make the recipe card");
-    add_files(commands.card, args);
-    commands.card.add_option("--parts", args.parts,
-                             "what to print, as in strip,weights,code; plan has the steps at the carder");
-    commands.tag = app.add_subcommand("tag", "make a tag for a skein or a batt");
-    add_files(commands.tag, args);
-    add_label_options(commands.tag, args);
-    commands.tag.add_option("--maker", args.maker, "the maker's name");
-    commands.tag.add_option("--lot", args.lot, "the lot number");
-    commands.tag.add_option("--length", args.length, "how long the yarn is, as in \"380 m\"");
-    commands.tag.add_option("--weight", args.weight, "what the skein or batt weighs, as in \"52 g\"");
-    commands.tag.add_flag("--skein", args.skein,
-                          "of the yarn: what is left of each fibre, with plies and thickness");
-    commands.tag.add_flag("--no-draft", args.no_draft,
-                          "leave out that the content is a draft: you have checked the rules where you sell");
-    commands.tag.add_flag("--no-care", args.no_care, "leave the care words out");
-    commands.label = app.add_subcommand("label", "print the fibre content as a label states it");
-    commands.label.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
-    commands.label.add_option("--of", args.of, "batt or yarn; both when left out");
-    add_label_options(commands.label, args);
-    return commands;
+void declare_card(Command& app, CardArguments& args) {
+    add_files(app, args);
+    app.add_option("--parts", args.parts,
+                   "what to print, as in strip,weights,code; plan has the steps at the carder");
+    add_stash_option(app, args.foretelling);
 }
 
-int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
+void declare_tag(Command& app, CardArguments& args) {
+    add_files(app, args);
+    add_label_options(app, args);
+    app.add_option("--maker", args.maker, "the maker's name");
+    app.add_option("--lot", args.lot, "the lot number");
+    app.add_option("--length", args.length, "how long the yarn is, as in \"380 m\"");
+    app.add_option("--weight", args.weight, "what the skein or batt weighs, as in \"52 g\"");
+    app.add_flag("--skein", args.skein, "of the yarn: what is left of each fibre, with plies and thickness");
+    app.add_flag("--no-draft", args.no_draft,
+                 "leave out that the content is a draft: you have checked the rules where you sell");
+    app.add_flag("--no-care", args.no_care, "leave the care words out");
+}
+
+void declare_label(Command& app, CardArguments& args) {
+    app.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
+    app.add_option("--of", args.of, "batt or yarn; both when left out");
+    add_label_options(app, args);
+}
+
+// Each goes through all the recipes: one that fails is named on `err` and the others are made all the same;
+// the exit code then says bad input.
+int run_cards(const CardArguments& args, const Desk& desk) {
+    const Surroundings& s = desk.s;
     card::CardOptions options;
     options.date = date_of(args);
     auto units = units_of(args);
@@ -265,12 +261,13 @@ int run_cards(const CardArguments& args, const Forecaster& forecast_of, const Su
         if (args.parts.empty()) own.parts = card::usual_parts(f, options, paper_of(*target));
         return card::recipe_card(f, own);
     };
-    const int code = run_all(args, *target, card, "card", forecast_of, s);
+    const int code = run_all(args, *target, card, "card", desk);
     if (code == exit_well && skeins > 0) *s.out << "The yardage " << skeins_words(skeins) << ".\n";
     return code;
 }
 
-int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
+int run_tags(const CardArguments& args, const Desk& desk) {
+    const Surroundings& s = desk.s;
     card::TagOptions options;
     auto units = units_of(args);
     if (!units) return complain(units.error(), s);
@@ -301,18 +298,26 @@ int run_tags(const CardArguments& args, const Forecaster& forecast_of, const Sur
         write_notes(content, *s.out);
         return card::tag(f, options);
     };
-    const int code = run_all(args, *target, tag, "tag", forecast_of, s);
+    const int code = run_all(args, *target, tag, "tag", desk);
     if (code == exit_well)
         *s.out << "The content is of the " << (args.skein ? "yarn" : "batt") << ", for the "
                << card::word_for(*market) << ". " << card::label_draft << "\n";
     return code;
 }
 
+}  // namespace
+
+void add_card_commands(Commands& commands) {
+    commands.add<CardArguments>("card", "make the recipe card", declare_card, run_cards);
+    commands.add<CardArguments>("tag", "make a tag for a skein or a batt", declare_tag, run_tags);
+    commands.add<CardArguments>("label", "print the fibre content as a label states it", declare_label,
+                                run_labels);
+}
+
 Expected<void> write_usual_card(const Forecast& forecast, const std::string& path,
                                 const measure::Saving& saving) {
     card::CardOptions options;
-    options.date = today();
-    options.parts = card::usual_parts(forecast, options, card::Paper::a6);
+    options.date = stash::today();
     auto written = card::write(card::recipe_card(forecast, options), card::Paper::a6, path, saving);
     if (!written) return tl::unexpected(written.error());
     return {};

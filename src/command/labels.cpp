@@ -83,7 +83,10 @@ void write_notes(const card::Label& label, std::ostream& out) {
     for (const std::string& note : label.notes) out << "note: " << note << "\n";
 }
 
-int run_labels(const CardArguments& args, const Forecaster& forecast_of, const Surroundings& s) {
+int run_labels(const CardArguments& args, const Desk& desk) {
+    const Surroundings& s = desk.s;
+    const auto bench = bench_of(args.foretelling, desk);
+    if (!bench) return complain(bench.error(), s);
     auto options = label_options(args);
     if (!options) return complain(options.error(), s);
     auto market = market_of(args, Market::eu_uk);
@@ -94,7 +97,7 @@ int run_labels(const CardArguments& args, const Forecaster& forecast_of, const S
     if (args.market.empty()) markets.push_back(Market::us);
     int code = exit_well;
     for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe);
+        auto forecast = forecast_of(recipe, *bench);
         if (!forecast) {
             code = complain(forecast.error(), s);
             continue;

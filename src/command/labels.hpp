@@ -8,6 +8,7 @@
 
 namespace battwright::command {
 
+int run_labels(const CardArguments& args, const Desk& desk);
 void add_label_options(Command& app, CardArguments& args);
 measure::Expected<card::LabelOptions> label_options(const CardArguments& args);
 // "eu" or "uk", "us"; `usual` when nothing was given.

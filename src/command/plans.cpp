@@ -1,8 +1,8 @@
-#include "command/plans.hpp"
-
+// From the command line: a sample before the batt, and the batts of a series.
 #include <algorithm>
 #include <ostream>
 
+#include "command/commands.hpp"
 #include "command/complain.hpp"
 #include "command/json_value.hpp"
 #include "command/layout.hpp"
@@ -16,6 +16,12 @@
 
 namespace battwright::command {
 namespace {
+
+struct PlanArguments {
+    std::string recipe, output;
+    std::string weights = "g", lengths = "mm", step = "0.1 g";
+    bool json = false, replace = false;
+};
 
 measure::Expected<double> scale_step(const PlanArguments& args) {
     auto step = measure::parse_mass(args.step);
@@ -86,34 +92,33 @@ std::string series_text(const forecast::Forecast& f, const forecast::SeriesPlan&
                0);
 }
 
-}  // namespace
-
-PlanCommands add_plan_commands(Command& app, PlanArguments& args) {
-    PlanCommands commands;
-    commands.sample =
-        app.add_subcommand("sample", "the smallest sample that mixes as the batt will, with its card");
-    commands.series = app.add_subcommand("series", "what to weigh out for each batt of a recipe's series");
-    for (Command command : {commands.sample, commands.series}) {
-        command.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
-        command.add_flag("--json", args.json, "as JSON, units in the key names");
-        command.add_option("--weights", args.weights, "g, oz or lb");
-        command.add_option("--scale-step", args.step, "what the scale can tell, as in \"0.1 g\"");
-    }
-    commands.sample.add_option("--lengths", args.lengths, "mm, cm or in");
-    commands.sample.add_option("-o,--output", args.output, "also write the sample as a recipe (.toml)");
-    add_replace_option(commands.sample, args.replace);
-    return commands;
+void declare_series(Command& app, PlanArguments& args) {
+    app.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
+    app.add_flag("--json", args.json, "as JSON, units in the key names");
+    app.add_option("--weights", args.weights, "g, oz or lb");
+    app.add_option("--scale-step", args.step, "what the scale can tell, as in \"0.1 g\"");
 }
 
-int run_sample(const PlanArguments& args, const forecast::Forecast& f, const forecast::Bench& bench,
-               const Surroundings& s) {
+void declare_sample(Command& app, PlanArguments& args) {
+    declare_series(app, args);
+    app.add_option("--lengths", args.lengths, "mm, cm or in");
+    app.add_option("-o,--output", args.output, "also write the sample as a recipe (.toml)");
+    add_replace_option(app, args.replace);
+}
+
+// The sample's card; with --output also its recipe as a file.
+int run_sample(const PlanArguments& args, const Desk& desk) {
+    const Surroundings& s = desk.s;
+    forecast::Bench own;
+    own.catalogue = &desk.catalogue;
+    const auto f = forecast_of(args.recipe, own);
+    if (!f) return complain(f.error(), s);
     const auto units = parse_units(args.weights, args.lengths);
     if (!units) return complain(units.error(), s);
     const auto step = scale_step(args);
     if (!step) return complain(step.error(), s);
-    forecast::Bench own = bench;
     own.scale_step_grams = *step;
-    const auto sample = forecast::sample_of(f, own);
+    const auto sample = forecast::sample_of(*f, own);
     if (!sample) return complain(sample.error(), s);
     if (!args.output.empty()) {
         const auto saving = saving_of(args.replace, {args.recipe});
@@ -121,23 +126,36 @@ int run_sample(const PlanArguments& args, const forecast::Forecast& f, const for
                                             recipe::write_text(sample->recipe), saving);
         if (!saved) return complain(saved.error(), s);
     }
-    *s.out << (args.json ? printed(sample_json(f, *sample))
-                         : forecast::sample_card(f, *sample, units->mass, units->length));
+    *s.out << (args.json ? printed(sample_json(*f, *sample))
+                         : forecast::sample_card(*f, *sample, units->mass, units->length));
     return exit_well;
 }
 
-int run_series(const PlanArguments& args, const forecast::Forecast& f, const Surroundings& s) {
+// One table to weigh by.
+int run_series(const PlanArguments& args, const Desk& desk) {
+    const Surroundings& s = desk.s;
+    const auto f = forecast_of(args.recipe, Foretelling{}, desk);
+    if (!f) return complain(f.error(), s);
     const auto units = parse_units(args.weights, args.lengths);
     if (!units) return complain(units.error(), s);
     const auto step = scale_step(args);
     if (!step) return complain(step.error(), s);
-    auto plan = forecast::series_of(f, *step);
+    auto plan = forecast::series_of(*f, *step);
     if (!plan) {
         if (plan.error().where.empty()) plan.error().where = args.recipe;
         return complain(plan.error(), s);
     }
-    *s.out << (args.json ? printed(series_json(f, *plan)) : series_text(f, *plan, *units));
+    *s.out << (args.json ? printed(series_json(*f, *plan)) : series_text(*f, *plan, *units));
     return exit_well;
+}
+
+}  // namespace
+
+void add_plan_commands(Commands& commands) {
+    commands.add<PlanArguments>("sample", "the smallest sample that mixes as the batt will, with its card",
+                                declare_sample, run_sample);
+    commands.add<PlanArguments>("series", "what to weigh out for each batt of a recipe's series",
+                                declare_series, run_series);
 }
 
 }  // namespace battwright::command

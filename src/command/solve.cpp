@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <ostream>
 
+#include "command/commands.hpp"
 #include "command/complain.hpp"
 #include "command/solve_report.hpp"
 #include "command/units.hpp"
@@ -138,46 +139,50 @@ int answer_with(const SolveArguments& args, const Asked& asked, const Desk& desk
     return found->conflict ? exit_spoils : exit_well;
 }
 
+void declare_scraps(Command& app, SolveArguments& args) {
+    add_source_options(app, args);
+    add_goal_options(app, args);
+    add_output_options(app, args);
+}
+
+void declare_match(Command& app, SolveArguments& args) {
+    app.add_option("TARGET", args.target,
+                   "\"dark blue\", #2f5d50, Lab as 50,10,-20, or a recipe whose colour");
+    app.add_option("--photo", args.photo.photo, "instead: the largest colour in this picture");
+    add_photo_options(app, args.photo);
+    app.add_option("--to", args.to, "the far end of a gradient: a colour or a recipe");
+    app.add_option("--steps", args.steps, "batts of the gradient, both ends counted");
+    declare_scraps(app, args);
+}
+
+// Up to five proposals, or what stands in their way (exit_spoils).
+int run_scraps(const SolveArguments& args, const Desk& desk) {
+    if (auto checked = check_output(args); !checked) return complain(checked.error(), desk.s);
+    auto asked = stock_asked(args, desk);
+    if (!asked) return complain(asked.error(), desk.s);
+    asked->title = "Scraps";
+    if (auto done = ask_use_up(*asked, args, false); !done) return complain(done.error(), desk.s);
+    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), desk.s);
+    return answer_with(args, *asked, desk);
+}
+
+// The same towards a colour, or a batt for each step from one colour to another.
+int run_match(const SolveArguments& args, const Desk& desk) {
+    if (auto checked = check_output(args); !checked) return complain(checked.error(), desk.s);
+    auto asked = stock_asked(args, desk);
+    if (!asked) return complain(asked.error(), desk.s);
+    if (auto done = ask_target(*asked, args, desk); !done) return complain(done.error(), desk.s);
+    if (auto done = ask_use_up(*asked, args, true); !done) return complain(done.error(), desk.s);
+    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), desk.s);
+    return answer_with(args, *asked, desk);
+}
+
 }  // namespace
 
-SolveCommands add_solve_commands(Command& app, SolveArguments& args) {
-    SolveCommands commands;
-    commands.scraps = app.add_subcommand("scraps", "say what can be made of these bits");
-    commands.match = app.add_subcommand("match", "say how to get that colour from what there is");
-    commands.match.add_option("TARGET", args.target,
-                              "\"dark blue\", #2f5d50, Lab as 50,10,-20, or a recipe whose colour");
-    commands.match.add_option("--photo", args.photo.photo, "instead: the largest colour in this picture");
-    add_photo_options(commands.match, args.photo);
-    commands.match.add_option("--to", args.to, "the far end of a gradient: a colour or a recipe");
-    commands.match.add_option("--steps", args.steps, "batts of the gradient, both ends counted");
-    for (Command command : {commands.scraps, commands.match}) {
-        add_source_options(command, args);
-        add_goal_options(command, args);
-        add_output_options(command, args);
-    }
-    return commands;
-}
-
-int run_scraps(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
-    const Desk desk{catalogue, s};
-    if (auto checked = check_output(args); !checked) return complain(checked.error(), s);
-    auto asked = stock_asked(args, desk);
-    if (!asked) return complain(asked.error(), s);
-    asked->title = "Scraps";
-    if (auto done = ask_use_up(*asked, args, false); !done) return complain(done.error(), s);
-    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), s);
-    return answer_with(args, *asked, desk);
-}
-
-int run_match(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s) {
-    const Desk desk{catalogue, s};
-    if (auto checked = check_output(args); !checked) return complain(checked.error(), s);
-    auto asked = stock_asked(args, desk);
-    if (!asked) return complain(asked.error(), s);
-    if (auto done = ask_target(*asked, args, desk); !done) return complain(done.error(), s);
-    if (auto done = ask_use_up(*asked, args, true); !done) return complain(done.error(), s);
-    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), s);
-    return answer_with(args, *asked, desk);
+void add_solve_commands(Commands& commands) {
+    commands.add<SolveArguments>("scraps", "say what can be made of these bits", declare_scraps, run_scraps);
+    commands.add<SolveArguments>("match", "say how to get that colour from what there is", declare_match,
+                                 run_match);
 }
 
 }  // namespace battwright::command

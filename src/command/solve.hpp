@@ -1,4 +1,4 @@
-// What can be made of these bits, and how to get that colour, from the command line.
+// Inside this room: what the options of `scraps` and `match` say.
 #pragma once
 
 #include <string>
@@ -32,16 +32,4 @@ struct SolveArguments {
     int take = 1;
     bool replace = false;
 };
-struct SolveCommands {
-    Command scraps;
-    Command match;
-};
-
-SolveCommands add_solve_commands(Command& app, SolveArguments& args);
-
-// Up to five proposals, or what stands in their way (exit_spoils).
-int run_scraps(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s);
-// The same towards a colour, or a batt for each step from one colour to another.
-int run_match(const SolveArguments& args, const fibre::Catalogue& catalogue, const Surroundings& s);
-
 }  // namespace battwright::command

@@ -7,15 +7,10 @@
 namespace battwright::command {
 namespace {
 
-// A difference under this the eye does not see on fibre. Common practice, no source.
-constexpr double reached_de00 = 0.5;
-
-// Near: CIEDE2000 to a tenth. Further off that means little, and the metric of large differences speaks, in
-// whole units.
-std::string apart(double de00, double difference) {
-    if (de00 <= colour::near_de00) return "dE " + number(de00, 1);
-    return number(difference, 0) +
-           " away (large-difference scale CAM02-LCD, 10 and more is plainly another colour)";
+std::string apart(double de00, std::optional<double> difference) {
+    const auto told = colour::told(de00, difference);
+    if (told.near) return "dE " + told.figure;
+    return told.figure + " away (large-difference scale CAM02-LCD, 10 and more is plainly another colour)";
 }
 
 class Teller {
@@ -42,7 +37,7 @@ class Teller {
         const auto& reach = *found_.reach;
         std::string line = "target Lab " + number(target.lab.l, 1) + ", " + number(target.lab.a, 1) + ", " +
                            number(target.lab.b, 1) + "; ";
-        if (reach.delta_e < reached_de00)
+        if (reach.delta_e < colour::unseen_de00)
             line += "these lots can reach it";
         else
             line += "these lots come no nearer than " + apart(reach.delta_e, reach.difference) + ", " +
@@ -56,14 +51,11 @@ class Teller {
         line += ", " + colour::hex(proposal.srgb);
         if (gradient())
             line += " towards " + colour::hex(colour::clipped(colour::srgb_from(asked_.targets[index].lab)));
-        if (proposal.delta_e)
-            line += ", " + apart(*proposal.delta_e, proposal.difference.value_or(*proposal.delta_e)) +
-                    " in daylight";
+        if (proposal.delta_e) line += ", " + apart(*proposal.delta_e, proposal.difference) + " in daylight";
         // Where the match is far off in daylight, another light's figure says nothing.
         const bool near = proposal.delta_e && *proposal.delta_e <= colour::near_de00;
         if (near && proposal.delta_e_second) {
-            const double second = *proposal.delta_e_second;
-            line += ", " + number(second, second <= colour::near_de00 ? 1 : 0) + " under " +
+            line += ", " + colour::told(*proposal.delta_e_second, {}).figure + " under " +
                     std::string(colour::word_for(asked_.problem.goal.second_light));
         }
         return line + "\n";

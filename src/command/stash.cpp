@@ -3,15 +3,18 @@
 #include <filesystem>
 #include <ostream>
 
+#include "command/commands.hpp"
+#include "command/complain.hpp"
 #include "command/stash_parts.hpp"
 #include "stash/stash.hpp"
 #include "text/words.hpp"
 
 namespace battwright::command {
 
-StashCommands add_stash_commands(Command& app) {
-    StashCommands commands;
-    commands.stash = app.add_subcommand("stash", "what is on the shelf, what was made of it, what it taught");
+namespace {
+
+void declare(Command& app, StashCommands& commands) {
+    commands.stash = app;
     commands.stash.require_subcommand(1, 1);
     add_lot_verbs(commands);
     add_shelf_verbs(commands);
@@ -22,28 +25,18 @@ StashCommands add_stash_commands(Command& app) {
     add_project_verbs(commands);
     add_report_verbs(commands);
     add_file_verbs(commands);
-    return commands;
 }
 
-int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s) {
+int run_stash(const StashCommands& commands, const Desk& desk) {
     for (const Verb& verb : commands.verbs) {
         if (!verb.app.chosen()) continue;
-        const auto answer = verb.work(Desk{catalogue, s});
-        if (!answer) {
-            *s.err << measure::to_line(answer.error()) << "\n";
-            return exit_bad_input;
-        }
-        *s.out << answer->text;
+        const auto answer = verb.work(desk);
+        if (!answer) return complain(answer.error(), desk.s);
+        *desk.s.out << answer->text;
         return answer->code;
     }
     return exit_bad_input;  // the parser asks for a verb, so one was there
 }
-
-void add_stash_option(Command& app, std::string& file) {
-    app.add_option("--stash", file, "the stash whose skeins and batts the forecast learns from");
-}
-
-namespace {
 
 measure::Expected<Taught> taught_by(const stash::Stash& stash) {
     auto calibration = stash.calibration();
@@ -54,6 +47,11 @@ measure::Expected<Taught> taught_by(const stash::Stash& stash) {
 }
 
 }  // namespace
+
+void add_stash_commands(Commands& commands) {
+    commands.add<StashCommands>("stash", "what is on the shelf, what was made of it, what it taught", declare,
+                                run_stash);
+}
 
 measure::Expected<Taught> taught_from(const std::string& file, const fibre::Catalogue& catalogue,
                                       const Surroundings& s) {

@@ -32,12 +32,7 @@ struct StashCommands {
     std::vector<Verb> verbs;
 };
 
-StashCommands add_stash_commands(Command& app);
-int run_stash(const StashCommands& commands, const fibre::Catalogue& catalogue, const Surroundings& s);
-
-// Where a person's own skeins and batts are looked up for a forecast.
-void add_stash_option(Command& app, std::string& file);
-// What they teach: of yarn, and of how her fibre blends and her hands mix.
+// What a person's own skeins and batts teach: of yarn, and of how her fibre blends and her hands mix.
 struct Taught {
     yarn::Calibration calibration;
     stash::Hands hands;

@@ -10,6 +10,7 @@
 #include "measure/replace.hpp"
 #include "measure/save.hpp"
 #include "stash/csv.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -29,58 +30,22 @@ struct BackupOptions : Common {
     bool replace = false;
 };
 
-Expected<std::string> lots_table(const stash::Stash& stash, const TableOptions& o) {
-    stash::Filter filter;
-    filter.empties = o.empties;
-    const auto lots = stash.shelf(filter);
-    if (!lots) return tl::unexpected(lots.error());
-    return stash::lots_csv(*lots);
-}
-
-Expected<std::string> movements_table(const stash::Stash& stash, const TableOptions&) {
-    const auto shelf = stash.shelf();
-    if (!shelf) return tl::unexpected(shelf.error());
-    std::vector<stash::LotMovements> lots;
-    for (const auto& shelved : (*shelf)->lots) {
-        auto movements = stash.movements(shelved->lot.mark);
-        if (!movements) return tl::unexpected(movements.error());
-        lots.push_back({shelved->lot.mark, std::move(*movements)});
-    }
-    return stash::movements_csv(lots);
-}
-
-Expected<std::string> batts_table(const stash::Stash& stash, const TableOptions&) {
-    const auto batts = stash.batts();
-    if (!batts) return tl::unexpected(batts.error());
-    return stash::batts_csv(*batts);
-}
-
-Expected<std::string> skeins_table(const stash::Stash& stash, const TableOptions&) {
-    const auto skeins = stash.skeins();
-    if (!skeins) return tl::unexpected(skeins.error());
-    return stash::skeins_csv(*skeins);
-}
-
 Expected<std::string> table_of(const TableOptions& o, const Desk& desk) {
-    struct Known {
-        const char* word;
-        Expected<std::string> (*make)(const stash::Stash&, const TableOptions&);
-    };
-    constexpr Known known[] = {{"lots", lots_table},
-                               {"movements", movements_table},
-                               {"batts", batts_table},
-                               {"skeins", skeins_table}};
     std::vector<std::string> words;
-    for (const Known& one : known) {
-        words.emplace_back(one.word);
-        if (o.table != one.word) continue;
+    for (const auto& table : stash::csv_tables()) {
+        words.emplace_back(table.name);
+        if (o.table != table.name) continue;
         const auto stash = open_stash(o, desk, Opening::reading);
         if (!stash) return tl::unexpected(stash.error());
-        return one.make(*stash, o);
+        stash::Filter filter;
+        filter.empties = o.empties;
+        const auto lots = stash->shelf(filter);
+        if (!lots) return tl::unexpected(lots.error());
+        return table.text(*stash, *lots);
     }
     const std::string question = measure::did_you_mean(o.table, words);
     return tl::unexpected(Complaint{"no table " + measure::quoted(o.table),
-                                    question.empty() ? "ask for lots, movements, batts or skeins" : question,
+                                    question.empty() ? "ask for " + text::listed(words, "or") : question,
                                     "--table"});
 }
 

@@ -248,8 +248,6 @@ struct Learnt {
     stash::HandsLearnt hands;
     std::optional<colour::Calibration> fitted;  // m by least squares alone
 };
-constexpr recipe::Preparation preparations[] = {
-    recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted};
 
 Json habit_json(const yarn::Belief& belief) {
     Json json = factor_json(factor_of(belief));
@@ -259,7 +257,7 @@ Json habit_json(const yarn::Belief& belief) {
 
 Json habits_json(const yarn::Calibration& calibration) {
     Json habits = Json::array();
-    for (const auto preparation : preparations)
+    for (const auto& [preparation, word, help] : recipe::preparations)
         habits.push_back({{"preparation", recipe::word_for(preparation)},
                           {"aim", habit_json(calibration.aim(preparation))},
                           {"loft", habit_json(calibration.loft(preparation))}});
@@ -305,7 +303,7 @@ std::string blending_text(const Learnt& now) {
 Json learnt_json(const Learnt& now) {
     const Learnt before;
     Json yardage = Json::array(), carding = Json::array();
-    for (const auto preparation : preparations) {
+    for (const auto& [preparation, word, help] : recipe::preparations) {
         yardage.push_back({{"preparation", recipe::word_for(preparation)},
                            {"skeins", now.yardage.of(preparation).count},
                            {"before", factor_json(factor_of(before.yardage.of(preparation)))},
@@ -335,7 +333,8 @@ std::string habits_text(const Learnt& now) {
     const auto borrow = [](std::string& ways, recipe::Preparation preparation) {
         ways += (ways.empty() ? "" : ", ") + std::string(recipe::word_for(preparation));
     };
-    for (const auto preparation : preparations) {
+    for (const auto& row : recipe::preparations) {
+        const recipe::Preparation preparation = row.value;
         const bool borrowed_aim = now.yardage.aim_is_borrowed(preparation);
         const bool borrowed_loft = now.yardage.loft_is_borrowed(preparation);
         const std::string aims = yarn::aim_words(now.yardage.aim(preparation), example_wpi, borrowed_aim);
@@ -365,7 +364,7 @@ std::string learnt_text(const Learnt& now) {
     const Learnt before;
     std::string text = "length against the forecast, and where four skeins in five fall\n  " + left("", 14) +
                        right("skeins", 7) + right("before", 22) + right("now", 22) + "\n";
-    for (const auto preparation : preparations)
+    for (const auto& [preparation, word, help] : recipe::preparations)
         text += "  " + left(std::string(recipe::word_for(preparation)), 14) +
                 right(std::to_string(now.yardage.of(preparation).count), 7) +
                 right(factor_text(factor_of(before.yardage.of(preparation))), 22) +
@@ -373,7 +372,7 @@ std::string learnt_text(const Learnt& now) {
     text += habits_text(now);
     text += "part of the fibre fed that comes off the drum, and where four batts in five fall\n  " +
             left("", 14) + right("batts", 7) + right("before", 22) + right("now", 22) + "\n";
-    for (const auto preparation : preparations)
+    for (const auto& [preparation, word, help] : recipe::preparations)
         text += "  " + left(std::string(recipe::word_for(preparation)), 14) +
                 right(std::to_string(now.carding.of(preparation).count), 7) +
                 right(factor_text(share_of(before.carding, preparation)), 22) +

@@ -12,6 +12,7 @@
 #include "measure/nearest.hpp"
 #include "stash/date.hpp"
 #include "stash/mixture_words.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -26,31 +27,18 @@ struct ShowOptions : Common {
     bool replace = false;
 };
 
-struct OrderWord {
-    const char* word;
-    stash::Order order;
-};
-constexpr OrderWord orders[] = {{"added", stash::Order::as_added},    {"name", stash::Order::name},
-                                {"lightest", stash::Order::lightest}, {"heaviest", stash::Order::heaviest},
-                                {"oldest", stash::Order::oldest},     {"newest", stash::Order::newest},
-                                {"nearest", stash::Order::nearest}};
-
 Expected<stash::Order> order_of(const ListOptions& o) {
     if (o.order.empty()) return o.near.empty() ? stash::Order::as_added : stash::Order::nearest;
-    std::vector<std::string> words;
-    for (const OrderWord& known : orders) {
-        if (o.order == "nearest" && o.near.empty())
-            return tl::unexpected(Complaint{"nearest to what?",
-                                            "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"",
-                                            "--order"});
-        if (o.order == known.word) return known.order;
-        words.emplace_back(known.word);
-    }
+    if (o.order == "nearest" && o.near.empty())
+        return tl::unexpected(Complaint{
+            "nearest to what?", "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"", "--order"});
+    for (const auto& row : stash::orders)
+        if (o.order == row.word) return row.value;
+    const std::vector<std::string> words = measure::words_of(stash::orders);
     const std::string question = measure::did_you_mean(o.order, words);
-    return tl::unexpected(Complaint{
-        "no order " + measure::quoted(o.order),
-        question.empty() ? "use added, name, lightest, heaviest, oldest, newest or nearest" : question,
-        "--order"});
+    return tl::unexpected(Complaint{"no order " + measure::quoted(o.order),
+                                    question.empty() ? "use " + text::listed(words, "or") : question,
+                                    "--order"});
 }
 
 std::optional<Complaint> take_weights(const ListOptions& o, stash::Filter& filter) {

@@ -13,6 +13,7 @@
 #include "recipe/carder.hpp"
 #include "strip/simulated.hpp"
 #include "text/numbers.hpp"
+#include "text/words.hpp"
 
 namespace battwright::command {
 namespace {
@@ -34,19 +35,12 @@ constexpr int table_width = 1600, table_height = 1000;
 constexpr std::int64_t most_pixels = 32'000'000;
 constexpr int widest = 16384;
 
-std::string joined(const std::vector<std::string>& words) {
-    std::string all;
-    for (std::size_t i = 0; i < words.size(); ++i)
-        all += (i == 0 ? "" : i + 1 == words.size() ? " or " : ", ") + words[i];
-    return all;
-}
-
 // How the batt is taken to the wheel.
 Expected<Pull> parse_pull(const std::string& text) {
     const auto found = std::ranges::find(pulls, std::string_view(text), &measure::Word<Pull>::word);
     if (found != pulls.end()) return found->value;
     return tl::unexpected(Complaint{"no way '" + text + "' to take a batt to the wheel",
-                                    "use " + joined(measure::words_of(pulls)), "--pull"});
+                                    "use " + text::listed(measure::words_of(pulls), "or"), "--pull"});
 }
 
 Expected<void> take_view(const std::string& text, StripAsked& asked) {
@@ -62,7 +56,7 @@ Expected<void> take_view(const std::string& text, StripAsked& asked) {
     }
     auto known = measure::words_of(strip::table_views);
     for (const std::string& word : measure::words_of(pulls)) known.push_back(word);
-    return tl::unexpected(Complaint{"no view '" + text + "'", "use " + joined(known), "--view"});
+    return tl::unexpected(Complaint{"no view '" + text + "'", "use " + text::listed(known, "or"), "--view"});
 }
 
 Expected<void> check_side(int pixels, std::string_view noun, const char* option) {

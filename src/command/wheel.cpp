@@ -1,13 +1,13 @@
-#include "command/wheel.hpp"
-
+// The wheel from the command line: a skein nobody labelled, and what a batt's yarn is enough for.
 #include <optional>
 #include <ostream>
 
+#include "command/commands.hpp"
 #include "command/complain.hpp"
 #include "command/json_value.hpp"
 #include "command/layout.hpp"
 #include "command/recipe_in.hpp"
-#include "command/stash.hpp"
+#include "command/stash_desk.hpp"
 #include "command/units.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
@@ -19,24 +19,22 @@
 namespace battwright::command {
 namespace {
 
-using measure::Complaint;
-using measure::Expected;
-// A text option as a number, or nothing when it was not given; a fault names the option.
-template <class Parse>
-Expected<std::optional<double>> given(const std::string& text, const char* option, const Parse& parse) {
-    if (text.empty()) return std::optional<double>{};
-    auto value = parse(text);
-    if (value) return std::optional<double>{*value};
-    Complaint complaint = value.error();
-    complaint.where = option;
-    return tl::unexpected(complaint);
-}
-
-Expected<double> grams_of(const std::string& text) {
-    auto mass = measure::parse_mass(text);
-    if (!mass) return tl::unexpected(mass.error());
-    return mass->grams;
-}
+// What the options of `yarn` and `project` say; empty texts were not given.
+struct YarnArguments {
+    std::string weight, circumference, sample_length, sample_weight, fibre, preparation;
+    double turns = 0.0, wpi = 0.0;
+    int plies = 2;  // as most handspun
+    bool before_wash = false;
+    bool json = false;
+    std::string recipe;
+    Foretelling foretelling;
+    Command app;
+};
+struct ProjectArguments {
+    std::string recipe, thing;
+    std::string lengths = "m", weights = "g";
+    Foretelling foretelling;
+};
 
 Expected<const fibre::Kind*> kind_of(const std::string& word, const fibre::Catalogue& catalogue) {
     if (const fibre::Kind* kind = catalogue.meant(word)) return kind;
@@ -46,15 +44,15 @@ Expected<const fibre::Kind*> kind_of(const std::string& word, const fibre::Catal
 }
 
 Expected<recipe::Preparation> preparation_from(const std::string& word) {
-    for (const auto preparation :
-         {recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted})
-        if (word == recipe::word_for(preparation)) return preparation;
+    for (const auto& row : recipe::preparations)
+        if (word == row.word) return row.value;
     return tl::unexpected(Complaint{"no preparation " + measure::quoted(word),
-                                    "use woollen, semi-woollen or worsted", "--preparation"});
+                                    "use " + text::listed(measure::words_of(recipe::preparations), "or"),
+                                    "--preparation"});
 }
 
 // Strands of what it was spun from: the recipe's, one kind of the catalogue, or none.
-Expected<std::vector<recipe::Strand>> strands_from(const WheelArguments& args,
+Expected<std::vector<recipe::Strand>> strands_from(const YarnArguments& args,
                                                    const fibre::Catalogue& catalogue,
                                                    std::optional<recipe::Recipe>& recipe) {
     if (!args.recipe.empty() && !args.fibre.empty())
@@ -79,13 +77,12 @@ Expected<std::vector<recipe::Strand>> strands_from(const WheelArguments& args,
 }
 
 // What it was spun from and how: the options, else the recipe, else as most handspun.
-Expected<void> tell_making(const WheelArguments& args, const WheelCommands& commands,
-                           const fibre::Catalogue& catalogue, yarn::Skein& skein) {
+Expected<void> tell_making(const YarnArguments& args, const fibre::Catalogue& catalogue, yarn::Skein& skein) {
     std::optional<recipe::Recipe> recipe;
     const auto strands = strands_from(args, catalogue, recipe);
     if (!strands) return tl::unexpected(strands.error());
     int plies = args.plies;
-    if (recipe && !commands.yarn.given("--plies"))
+    if (recipe && !args.app.given("--plies"))
         plies = yarn::strands_in(recipe->spinning.plying, recipe->spinning.plies);
     if (recipe) skein.preparation = recipe::preparation_of(*recipe);
     if (!args.preparation.empty()) {
@@ -99,8 +96,7 @@ Expected<void> tell_making(const WheelArguments& args, const WheelCommands& comm
     return {};
 }
 
-Expected<yarn::Skein> skein_of(const WheelArguments& args, const WheelCommands& commands,
-                               const fibre::Catalogue& catalogue) {
+Expected<yarn::Skein> skein_of(const YarnArguments& args, const fibre::Catalogue& catalogue) {
     yarn::Skein skein;
     const auto grams = given(args.weight, "--weight", grams_of);
     const auto round = given(args.circumference, "--circumference", measure::parse_yarn_length_metres);
@@ -112,9 +108,9 @@ Expected<yarn::Skein> skein_of(const WheelArguments& args, const WheelCommands& 
     skein.circumference_m = *round;
     skein.sample_m = *sample;
     skein.sample_grams = *sample_grams;
-    if (commands.yarn.given("--turns")) skein.turns = args.turns;
-    if (commands.yarn.given("--wpi")) skein.wpi = args.wpi;
-    if (auto told = tell_making(args, commands, catalogue, skein); !told) return tl::unexpected(told.error());
+    if (args.app.given("--turns")) skein.turns = args.turns;
+    if (args.app.given("--wpi")) skein.wpi = args.wpi;
+    if (auto told = tell_making(args, catalogue, skein); !told) return tl::unexpected(told.error());
     return skein;
 }
 
@@ -187,49 +183,56 @@ std::string project_row(const yarn::Project& project, const yarn::YarnForecast& 
            right(mass(card.sure_grams), 14) + "\n";
 }
 
-}  // namespace
-
-WheelCommands add_wheel_commands(Command& app, WheelArguments& args) {
-    WheelCommands commands;
-    Command yarn = app.add_subcommand("yarn", "say what a skein in hand is, and how long");
-    yarn.add_option("--weight", args.weight, "of the whole skein, as in \"100 g\"");
-    yarn.add_option("--turns", args.turns, "counted round the niddy-noddy or skein winder");
-    yarn.add_option("--circumference", args.circumference, "one turn of it, as in \"1.5 m\"");
-    yarn.add_option("--sample-length", args.sample_length, "of a piece cut off, as in \"10 m\"");
-    yarn.add_option("--sample-weight", args.sample_weight, "of that piece, as in \"4.2 g\"");
-    yarn.add_option("--wpi", args.wpi, "wraps per inch, laid on without pulling");
-    yarn.add_option("--plies", args.plies, "strands plied together; the recipe's, or 2, when left out");
-    yarn.add_option("--fibre", args.fibre, "a fibre of the catalogue; middling wool when left out");
-    yarn.add_option("--recipe", args.recipe, "the recipe it was spun from, instead of --fibre");
-    yarn.add_option("--preparation", args.preparation, "woollen, semi-woollen or worsted");
-    yarn.add_flag("--before-wash", args.before_wash, "turns or sample were measured before the wash");
-    yarn.add_flag("--json", args.json, "as JSON, units in the key names");
-    commands.yarn = yarn;
-    commands.project = app.add_subcommand("project", "say what a batt's yarn is enough for");
-    commands.project.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
-    commands.project.add_option("--thing", args.thing, "only this: hat, cowl, mitts, socks, scarf ...");
-    commands.project.add_option("--lengths,--yarn-lengths", args.lengths, "m or yd");
-    commands.project.add_option("--weights", args.weights, "g, oz or lb");
-    return commands;
+void declare_yarn(Command& app, YarnArguments& args) {
+    args.app = app;
+    app.add_option("--weight", args.weight, "of the whole skein, as in \"100 g\"");
+    app.add_option("--turns", args.turns, "counted round the niddy-noddy or skein winder");
+    app.add_option("--circumference", args.circumference, "one turn of it, as in \"1.5 m\"");
+    app.add_option("--sample-length", args.sample_length, "of a piece cut off, as in \"10 m\"");
+    app.add_option("--sample-weight", args.sample_weight, "of that piece, as in \"4.2 g\"");
+    app.add_option("--wpi", args.wpi, "wraps per inch, laid on without pulling");
+    app.add_option("--plies", args.plies, "strands plied together; the recipe's, or 2, when left out");
+    app.add_option("--fibre", args.fibre, "a fibre of the catalogue; middling wool when left out");
+    app.add_option("--recipe", args.recipe, "the recipe it was spun from, instead of --fibre");
+    app.add_option("--preparation", args.preparation, "woollen, semi-woollen or worsted");
+    app.add_flag("--before-wash", args.before_wash, "turns or sample were measured before the wash");
+    app.add_flag("--json", args.json, "as JSON, units in the key names");
+    add_stash_option(app, args.foretelling);
 }
 
-int run_yarn(const WheelArguments& args, const WheelCommands& commands, const fibre::Catalogue& catalogue,
-             const yarn::Calibration& calibration, const Surroundings& s) {
-    const auto skein = skein_of(args, commands, catalogue);
-    if (!skein) return complain(skein.error(), s);
-    const auto label = yarn::label_of(*skein, calibration);
-    if (!label) return complain(label.error(), s);
-    *s.out << (args.json ? label_json(*label) : label_text(*label));
+void declare_project(Command& app, ProjectArguments& args) {
+    app.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
+    app.add_option("--thing", args.thing, "only this: hat, cowl, mitts, socks, scarf ...");
+    app.add_option("--lengths,--yarn-lengths", args.lengths, "m or yd");
+    app.add_option("--weights", args.weights, "g, oz or lb");
+    add_stash_option(app, args.foretelling);
+    add_finished_yarn_option(app, args.foretelling);
+}
+
+// Grist, class, length with its range and twist of a skein in hand; a line when wraps, weight and length
+// disagree.
+int run_yarn(const YarnArguments& args, const Desk& desk) {
+    const auto taught = taught_from(args.foretelling.stash, desk.catalogue, desk.s);
+    if (!taught) return complain(taught.error(), desk.s);
+    const auto skein = skein_of(args, desk.catalogue);
+    if (!skein) return complain(skein.error(), desk.s);
+    const auto label = yarn::label_of(*skein, taught->calibration);
+    if (!label) return complain(label.error(), desk.s);
+    *desk.s.out << (args.json ? label_json(*label) : label_text(*label));
     return exit_well;
 }
 
-int run_project(const WheelArguments& args, const forecast::Forecast& forecast, const Surroundings& s) {
+// The project table held against the recipe's yarn: enough or short, and how much to card.
+int run_project(const ProjectArguments& args, const Desk& desk) {
+    const Surroundings& s = desk.s;
+    const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
+    if (!forecast) return complain(forecast.error(), s);
     if (args.lengths != "m" && args.lengths != "yd")
         return complain({"no yarn length unit '" + args.lengths + "'", "use m or yd", "--lengths"}, s);
     const auto units = parse_units(args.weights, "mm");
     if (!units) return complain(units.error(), s);
     const auto unit = args.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre;
-    const auto& y = forecast.yarn;
+    const auto& y = forecast->yarn;
     std::string rows;
     std::vector<std::string> things;
     for (const yarn::Project& project : yarn::projects()) {
@@ -243,13 +246,21 @@ int run_project(const WheelArguments& args, const forecast::Forecast& forecast, 
                          question.empty() ? "leave --thing out to see them all" : question, "--thing"},
                         s);
     }
-    *s.out << forecast.recipe.name << ": " << measure::print_yarn_length(y.length_low_m, unit) << " to "
+    *s.out << forecast->recipe.name << ": " << measure::print_yarn_length(y.length_low_m, unit) << " to "
            << measure::print_yarn_length(y.length_high_m, unit) << " of " << y.class_name << " yarn\n"
            << (y.skeins_logged > 0 ? "  the yardage " + skeins_words(y.skeins_logged) + "\n" : "") << "  "
            << left("project", 28) << left("        takes about", 22) << left("yarn is", 10)
            << right("card more", 12) << right("card, safely", 14) << "\n"
            << rows << "  needs and sizes are common practice, no source: swatch first\n";
     return exit_well;
+}
+
+}  // namespace
+
+void add_wheel_commands(Commands& commands) {
+    commands.add<YarnArguments>("yarn", "say what a skein in hand is, and how long", declare_yarn, run_yarn);
+    commands.add<ProjectArguments>("project", "say what a batt's yarn is enough for", declare_project,
+                                   run_project);
 }
 
 }  // namespace battwright::command

@@ -201,26 +201,25 @@ void add_fleck(const Forecast& f, const std::vector<Hue>& hues, std::vector<Find
 }
 
 void add_other_light(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {
-    constexpr std::array lights{colour::Light::d65, colour::Light::a, colour::Light::f2};
-    constexpr std::array words{"daylight", "lamplight", "shop light"};
-    for (std::size_t k = 0; k < lights.size(); ++k) {
-        if (lights[k] == f.light) continue;
+    for (const auto& other : colour::all_lights) {
+        if (other.value == f.light) continue;
         for (std::size_t i = 0; i < hues.size(); ++i)
             for (std::size_t j = i + 1; j < hues.size(); ++j) {
                 const double here = colour::ciede2000(hues[i].lab, hues[j].lab);
                 if (here > alike_de00) continue;
-                const double there =
-                    colour::metamerism_index(*hues[i].reflectance, *hues[j].reflectance, f.light, lights[k]);
+                const double there = colour::metamerism_index(*hues[i].reflectance, *hues[j].reflectance,
+                                                              f.light, other.value);
                 if (there < colour::metameric_from) continue;
                 Finding finding;
                 finding.code = "parts-in-other-light";
                 finding.components = both(hues[i], hues[j]);
-                finding.text = names(f, finding.components) + " look alike here and part in " + words[k] +
-                               " (" + whole(there) + " apart; about 1 is just seen, over 2 plainly).";
+                finding.text = names(f, finding.components) + " look alike here and part in " +
+                               std::string(other.phrase) + " (" + whole(there) +
+                               " apart; about 1 is just seen, over 2 plainly).";
                 finding.remedy =
                     "Look at both in the light the thing will be worn in before you card them together.";
                 finding.action = Remedy::see_in_light;
-                finding.action_value = static_cast<double>(lights[k]);
+                finding.action_value = static_cast<double>(other.value);
                 findings.push_back(std::move(finding));
                 return;
             }

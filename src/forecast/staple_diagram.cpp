@@ -24,7 +24,23 @@ std::vector<float> scaled(const staple::Histogram& histogram, double percent, st
     return result;
 }
 
+std::optional<std::size_t> foremost_of(const StapleDiagram& diagram, std::size_t of_class) {
+    std::optional<std::size_t> foremost;
+    float highest = 0.0f;
+    for (std::size_t i = 0; i < diagram.components.size(); ++i) {
+        if (diagram.components[i][of_class] <= highest) continue;
+        highest = diagram.components[i][of_class];
+        foremost = i;
+    }
+    return foremost;
+}
+
 }  // namespace
+
+std::size_t StapleDiagram::class_at(double mm) const {
+    return static_cast<std::size_t>(
+        std::clamp(mm / class_mm, 0.0, static_cast<double>(mixture.size()) - 1.0));
+}
 
 StapleDiagram staple_diagram(const Forecast& forecast) {
     StapleDiagram diagram;
@@ -42,6 +58,14 @@ StapleDiagram staple_diagram(const Forecast& forecast) {
         diagram.components.push_back(scaled(staple::mixture_lengths(strands, grid, staple::Weighting::number),
                                             forecast.components[i].count_pct, shown));
     }
+    diagram.at_least.resize(diagram.mixture.size());
+    double longer = 0.0;
+    for (std::size_t k = diagram.mixture.size(); k-- > 0;) {
+        longer += double{diagram.mixture[k]};
+        diagram.at_least[k] = static_cast<float>(longer);
+    }
+    for (std::size_t k = 0; k < diagram.mixture.size(); ++k)
+        diagram.foremost.push_back(foremost_of(diagram, k));
     return diagram;
 }
 

@@ -62,6 +62,11 @@ std::string write_number(double value) {
     return text::shortest(value);
 }
 
+std::string print_number(double value, int most_decimals) {
+    const double scale = std::pow(10.0, most_decimals);
+    return write_number(std::round(value * scale) / scale);
+}
+
 std::string print_mass(double grams, MassUnit unit) {
     const double value = in_unit(grams, unit);
     return with_unit(text::rounded(value, places_for(value, unit)), word_for(unit));

@@ -80,6 +80,8 @@ std::string write_percent(double percent);
 std::string write_diameter(double micrometres);
 // The shortest decimal that reads back to the same double, with no exponent for everyday sizes.
 std::string write_number(double value);
+// To at most so many decimals, half away from zero: "3.5", "4".
+std::string print_number(double value, int most_decimals);
 
 double grams_from(double value, MassUnit unit);
 double in_unit(double grams, MassUnit unit);

@@ -45,8 +45,18 @@ bool lays_apart(const Carding& carding) {
         return std::any_of(carding.layings.begin(), carding.layings.end(), [](const Laying& laying) {
             return laying.how != Spreading::even || !laying.across.is_whole() || !laying.round.is_whole();
         });
-    return carding.feed == Manner::stripes_across || carding.feed == Manner::gradient_across ||
-           carding.feed == Manner::gradient_round || carding.feed == Manner::dabs;
+    switch (carding.feed) {
+        case Manner::stripes_across:
+        case Manner::gradient_across:
+        case Manner::gradient_round:
+        case Manner::dabs:
+            return true;
+        case Manner::layers:
+        case Manner::sandwich:
+        case Manner::alternating:
+            break;
+    }
+    return false;
 }
 
 Refeed refeed_for(const Carding& carding, int pass) {

@@ -4,10 +4,6 @@
 
 namespace battwright::recipe {
 
-const std::vector<std::string>& twist_words() {
-    static const std::vector<std::string> words = measure::words_of(twists);
-    return words;
-}
 std::string_view file_word(Plying plying) {
     return measure::row_of(plyings, plying).word;
 }

@@ -49,7 +49,6 @@ inline constexpr std::array<measure::Word<Twist>, 3> twists{{
 static_assert(measure::one_row_each(plyings) && measure::one_row_each(twists));
 
 // As in a recipe: "plied", "chain", "barber-pole", "with-thread"; "soft", "medium", "firm".
-const std::vector<std::string>& twist_words();
 std::string_view file_word(Plying plying);
 std::string_view word_for(Twist twist);
 measure::Expected<Plying> parse_plying(std::string_view text);

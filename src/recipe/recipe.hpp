@@ -79,10 +79,17 @@ int pieces_spun(const Carding& carding);
 bool makes_rolags(const Carding& carding);
 
 enum class Preparation { woollen, semi_woollen, worsted };
-inline constexpr std::array<measure::Word<Preparation>, 3> preparations{{
-    {Preparation::woollen, "woollen"},
-    {Preparation::semi_woollen, "semi-woollen"},
-    {Preparation::worsted, "worsted"},
+struct PreparationRow {
+    Preparation value;
+    std::string_view word, help;  // in a recipe; what it means
+};
+inline constexpr std::array<PreparationRow, 3> preparations{{
+    {Preparation::woollen, "woollen",
+     "Drafted with twist in the fibre, from a batt or rolag: airy, warm, short."},
+    {Preparation::semi_woollen, "semi-woollen",
+     "From the carded batt, the fibres kept in order while drafting: between the two."},
+    {Preparation::worsted, "worsted",
+     "Combed or drawn out, the twist kept out of the fibre: smooth, dense, long."},
 }};
 static_assert(measure::one_row_each(preparations));
 enum class ThicknessIn { wpi, tex, class_name };

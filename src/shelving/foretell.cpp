@@ -42,7 +42,7 @@ Expected<OneBatt> one_batt(const stash::Batt& batt, const OtherPlan& plan,
 }
 
 std::string kept_words(const stash::Batt& batt, double share_pct, const yarn::YarnForecast& yarn) {
-    const auto tidy = [](double value) { return measure::write_number(std::round(value * 10.0) / 10.0); };
+    const auto tidy = [](double value) { return measure::print_number(value, 1); };
     return "batt " + std::to_string(batt.id) + ", " + measure::print_percent(share_pct) + ": " +
            tidy(yarn.length_m) + " m (" + tidy(yarn.length_low_m) + " to " + tidy(yarn.length_high_m) +
            " m in four of five) from " + tidy(yarn.yarn_grams) + " g, " + tidy(yarn.wpi) + " wpi, " +

@@ -5,6 +5,7 @@
 
 #include "recipe/composition.hpp"
 #include "stash/date.hpp"
+#include "text/words.hpp"
 
 namespace battwright::shelving {
 namespace {
@@ -13,13 +14,6 @@ namespace {
 constexpr std::size_t longest_name = 200, most_kinds = 12, most_tints = 16;
 constexpr double least_staple_mm = 1.0, most_staple_mm = 600.0;
 constexpr double least_diameter_um = 2.0, most_diameter_um = 500.0;
-
-// At most so many bytes of UTF-8, whole characters.
-std::string cut(const std::string& name) {
-    std::size_t end = std::min(name.size(), longest_name);
-    while (end > 0 && end < name.size() && (static_cast<unsigned char>(name[end]) & 0xc0u) == 0x80u) --end;
-    return name.substr(0, end);
-}
 
 // Entries that name the same thing become one, the smallest go when there are too many, and shares sum to
 // 100.
@@ -56,7 +50,7 @@ std::vector<recipe::Tint> whole_colours(std::vector<recipe::Tint> palette) {
 recipe::Component component_of(const stash::Lot& lot) {
     recipe::Component component;
     component.lot = lot.mark;
-    component.name = cut(lot.name);
+    component.name = text::cut(lot.name, longest_name);
     component.content =
         merged(lot.content, most_kinds, [](const auto& a, const auto& b) { return a.fibre == b.fibre; });
     component.palette = merged(whole_colours(lot.palette), most_tints,

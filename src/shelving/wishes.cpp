@@ -21,17 +21,6 @@ constexpr std::array families{fibre::Family::wool,      fibre::Family::hair,    
                               fibre::Family::synthetic, fibre::Family::sparkle, fibre::Family::inclusion,
                               fibre::Family::unknown};
 
-std::string folded(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
-
-bool same(std::string_view first, std::string_view second) {
-    return folded(first) == folded(second);
-}
-
 enum class Side { least, most, both };
 struct Cut {
     std::string_view before, after;
@@ -180,15 +169,16 @@ Expected<Named> named(std::string_view word, const fibre::Catalogue& catalogue,
                       const std::vector<solve::Lot>& lots) {
     using solve::ShareOf;
     for (const auto family : families)
-        if (same(word, fibre::word_for(family))) return Named{ShareOf::family, folded(word)};
+        if (text::same_word(word, fibre::word_for(family))) return Named{ShareOf::family, text::lower(word)};
     for (const auto& kind : catalogue.kinds())
-        if (same(word, kind.id) || same(word, kind.name)) return Named{ShareOf::kind, kind.id};
+        if (text::same_word(word, kind.id) || text::same_word(word, kind.name))
+            return Named{ShareOf::kind, kind.id};
     for (const auto& kind : catalogue.kinds())
-        if (same(word, kind.label_eu)) return Named{ShareOf::label, kind.label_eu};
+        if (text::same_word(word, kind.label_eu)) return Named{ShareOf::label, kind.label_eu};
     for (const auto& lot : lots)
-        if (same(word, lot.id)) return Named{ShareOf::lot, lot.id};
+        if (text::same_word(word, lot.id)) return Named{ShareOf::lot, lot.id};
     for (const auto& lot : lots)
-        if (same(word, lot.name)) return Named{ShareOf::lot, lot.id};
+        if (text::same_word(word, lot.name)) return Named{ShareOf::lot, lot.id};
     if (const fibre::Kind* kind = catalogue.meant(word)) return Named{ShareOf::kind, kind->id};
     const std::string question = measure::ask_for(near_names(word, catalogue, lots));
     return tl::make_unexpected(
@@ -208,15 +198,6 @@ Expected<solve::ShareBound> parse_share_bound(std::string_view text, const fibre
     const auto percents = percents_of(*cut, text);
     if (!percents) return tl::make_unexpected(percents.error());
     return solve::ShareBound{name->of, name->what, percents->first, percents->second};
-}
-
-std::string print_share_bound(const solve::ShareBound& bound) {
-    const std::string least = measure::write_number(bound.least_pct);
-    const std::string most = measure::write_number(bound.most_pct);
-    if (bound.least_pct == bound.most_pct) return bound.what + " " + least + " %";
-    if (bound.most_pct >= 100.0) return bound.what + " >= " + least + " %";
-    if (bound.least_pct <= 0.0) return bound.what + " <= " + most + " %";
-    return bound.what + " " + least + "-" + most + " %";
 }
 
 Expected<solve::Total> parse_total(std::string_view text) {

@@ -28,8 +28,6 @@ measure::Expected<Named> named(std::string_view word, const fibre::Catalogue& ca
 measure::Expected<solve::ShareBound> parse_share_bound(std::string_view text,
                                                        const fibre::Catalogue& catalogue,
                                                        const std::vector<solve::Lot>& lots);
-// "silk 10-20 %", as parse_share_bound() reads it.
-std::string print_share_bound(const solve::ShareBound& bound);
 
 // "100 g" for exactly that, "80-120 g", "80 to 120 g", ">= 80 g", "at most 4 oz".
 measure::Expected<solve::Total> parse_total(std::string_view text);

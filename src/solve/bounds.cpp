@@ -88,9 +88,18 @@ bool looser_when_lower(BoundKind kind) {
         case BoundKind::most_lots:
         case BoundKind::lot_most:
             return false;
-        default:
-            return true;
+        case BoundKind::total_least:
+        case BoundKind::batt_least:
+        case BoundKind::share_least:
+        case BoundKind::staple_least:
+        case BoundKind::least_used:
+        case BoundKind::lot_least:
+        case BoundKind::lot_keep_back:
+        case BoundKind::keep_back:
+        case BoundKind::scale_step:
+            break;
     }
+    return true;
 }
 
 void set_bound(Problem& problem, const Bound& bound, std::optional<double> value) {

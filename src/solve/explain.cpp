@@ -170,9 +170,12 @@ Scale scale_of(const Problem& problem, const Shelf& shelf, const Bound& bound) {
             return {granule, 0.0};
         case BoundKind::scale_step:
             return {0.001, 0.001};
-        default:
-            return {step, 0.0};
+        case BoundKind::batt_least:
+        case BoundKind::least_used:
+        case BoundKind::lot_keep_back:
+            break;
     }
+    return {step, 0.0};
 }
 
 double moved(const Bound& bound, const Scale& scale, double steps) {

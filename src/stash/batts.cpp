@@ -182,10 +182,6 @@ tl::expected<Batt, Refusal> Stash::card_it(const Carding& carding) {
     return tl::make_unexpected(std::move(refusal));
 }
 
-Expected<std::vector<Shortfall>> Stash::shortfalls(const std::vector<Line>& lines) const {
-    return reading(core_->database, [&] { return takings_of(core_->database, lines).short_lines; });
-}
-
 Expected<void> Stash::take_back(std::int64_t batt, std::string_view note, std::string_view date) {
     return writing(core_->database, [&] {
         Database& database = core_->database;

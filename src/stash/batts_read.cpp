@@ -12,22 +12,23 @@ namespace {
 
 constexpr const char* batt_query =
     "SELECT id, name, made_on, recipe, preparation, batts, retained_share, l, a, b, notes, taken_back_on, "
-    "(SELECT micrograms FROM off_drum WHERE batt = batt.id ORDER BY off_drum.id DESC LIMIT 1) FROM batt ";
+    "(SELECT micrograms FROM off_drum WHERE batt = batt.id ORDER BY off_drum.id DESC LIMIT 1) AS off_drum "
+    "FROM batt ";
 
 Batt batt_in(const Statement& row) {
     Batt batt;
-    batt.id = row.whole(0);
+    batt.id = row.whole("id");
     Carding& carding = batt.carding;
-    carding.name = row.text(1);
-    carding.date = row.text(2);
-    carding.recipe = row.text(3);
-    carding.preparation = preparation_of(row.text(4));
-    carding.batts = static_cast<int>(row.whole(5));
-    carding.retained_share = row.real(6);
-    if (!row.is_null(7)) carding.colour = colour::Lab{row.real(7), row.real(8), row.real(9)};
-    carding.notes = row.text(10);
-    batt.taken_back_on = row.text(11);
-    if (const auto weight = row.maybe_whole(12)) batt.off_drum_grams = from_millionths(*weight);
+    carding.name = row.text("name");
+    carding.date = row.text("made_on");
+    carding.recipe = row.text("recipe");
+    carding.preparation = preparation_of(row.text("preparation"));
+    carding.batts = static_cast<int>(row.whole("batts"));
+    carding.retained_share = row.real("retained_share");
+    if (!row.is_null("l")) carding.colour = colour::Lab{row.real("l"), row.real("a"), row.real("b")};
+    carding.notes = row.text("notes");
+    batt.taken_back_on = row.text("taken_back_on");
+    if (const auto weight = row.maybe_whole("off_drum")) batt.off_drum_grams = from_millionths(*weight);
     return batt;
 }
 
@@ -36,7 +37,7 @@ constexpr const char* line_query =
     "batt_line.lot ";
 
 void add_line(Batt& batt, const Statement& row) {
-    batt.carding.lines.push_back({row.text(1), from_millionths(row.whole(2))});
+    batt.carding.lines.push_back({row.text("mark"), from_millionths(row.whole("micrograms"))});
 }
 
 void sum_lines(Batt& batt) {
@@ -75,7 +76,7 @@ std::vector<Batt> read_batts(const Database& database) {
     }
     Statement lines = database.prepare(std::string(line_query) + "ORDER BY batt_line.batt, position");
     while (lines.step()) {
-        if (const auto found = at.find(lines.whole(0)); found != at.end())
+        if (const auto found = at.find(lines.whole("batt")); found != at.end())
             add_line(batts[found->second], lines);
     }
     for (Batt& batt : batts) sum_lines(batt);

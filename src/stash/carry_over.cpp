@@ -27,16 +27,16 @@ void drop_old(Database& database) {
 
 Lot old_lot(const Statement& row) {
     Lot lot;
-    lot.id = row.whole(0);
-    lot.name = row.text(1);
-    lot.content = {{row.text(2), 100.0}};
-    if (const auto colour = colour::parse_hex(row.text(3))) lot.palette = {{*colour, 100.0}};
-    lot.form = parse_form(row.text(4)).value_or(Form::other);
-    if (const auto cost = row.maybe_real(5)) lot.cost = Money{*cost, row.text(6)};
-    lot.maker = row.text(7);
-    lot.got_on = row.text(8);
-    lot.place = row.text(9);
-    lot.notes = row.text(10);
+    lot.id = row.whole("id");
+    lot.name = row.text("name");
+    lot.content = {{row.text("fibre"), 100.0}};
+    if (const auto colour = colour::parse_hex(row.text("colour"))) lot.palette = {{*colour, 100.0}};
+    lot.form = parse_form(row.text("form")).value_or(Form::other);
+    if (const auto cost = row.maybe_real("cost")) lot.cost = Money{*cost, row.text("currency")};
+    lot.maker = row.text("maker");
+    lot.got_on = row.text("got_on");
+    lot.place = row.text("place");
+    lot.notes = row.text("notes");
     return lot;
 }
 

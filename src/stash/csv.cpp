@@ -1,6 +1,9 @@
 // Tables out; csv_read.cpp has the way in.
 #include "stash/csv.hpp"
 
+#include <array>
+#include <utility>
+
 #include "stash/csv_columns.hpp"
 #include "stash/csv_table.hpp"
 #include "stash/mixture_words.hpp"
@@ -46,6 +49,18 @@ void write_movement(RowWriter& row, const std::string& mark, const Movement& mov
     row.number(movement.grams).maybe(number_of(movement.batt)).maybe(number_of(movement.of_movement));
     write_money(row, movement.cost);
     row.text(movement.note).end();
+}
+
+Expected<std::vector<LotMovements>> all_movements(const Stash& stash) {
+    const auto shelf = stash.shelf();
+    if (!shelf) return tl::make_unexpected(shelf.error());
+    std::vector<LotMovements> all;
+    for (const auto& lot : (*shelf)->lots) {
+        auto movements = stash.movements(lot->lot.mark);
+        if (!movements) return tl::make_unexpected(movements.error());
+        all.push_back({lot->lot.mark, std::move(*movements)});
+    }
+    return all;
 }
 
 }  // namespace
@@ -131,6 +146,22 @@ Expected<std::vector<Lot>> take_in(Stash& stash, std::span<const LotRow> rows) {
     });
     if (!done) return tl::make_unexpected(done.error());
     return lots;
+}
+
+std::span<const CsvTable> csv_tables() {
+    using Lots = std::span<const std::shared_ptr<const Shelved>>;
+    static constexpr std::array<CsvTable, 4> tables{
+        {{"lots", [](const Stash&, Lots lots) -> Expected<std::string> { return lots_csv(lots); }},
+         {"movements",
+          [](const Stash& stash, Lots) {
+              return all_movements(stash).map([](const auto& all) { return movements_csv(all); });
+          }},
+         {"batts", [](const Stash& stash,
+                      Lots) { return stash.batts().map([](const auto& all) { return batts_csv(all); }); }},
+         {"skeins", [](const Stash& stash, Lots) {
+              return stash.skeins().map([](const auto& all) { return skeins_csv(all); });
+          }}}};
+    return tables;
 }
 
 }  // namespace battwright::stash

@@ -30,6 +30,13 @@ std::string batts_csv(std::span<const Batt> batts);
 // became. What was not measured is left empty.
 std::string skeins_csv(std::span<const Skein> skeins);
 
+// All four by name: "lots" (of these lots), "movements", "batts", "skeins" (all there are).
+struct CsvTable {
+    std::string_view name;
+    Expected<std::string> (*text)(const Stash& stash, std::span<const std::shared_ptr<const Shelved>> lots);
+};
+std::span<const CsvTable> csv_tables();
+
 struct LotRow {
     int line = 0;
     Lot lot;

@@ -130,28 +130,43 @@ void Statement::reset() {
     sqlite3_clear_bindings(statement_.get());
 }
 
-std::int64_t Statement::whole(int column) const {
-    return sqlite3_column_int64(statement_.get(), column);
+int Statement::place_of(const Column& column) const {
+    if (column.place >= 0) return column.place;
+    const int count = sqlite3_column_count(statement_.get());
+    for (int i = 0; i < count; ++i) {
+        const int place = (next_ + i) % count;
+        if (column.name != sqlite3_column_name(statement_.get(), place)) continue;
+        next_ = place + 1;
+        return place;
+    }
+    fail("a query gives no column " + measure::quoted(column.name), "this is a fault in the program");
 }
-double Statement::real(int column) const {
-    return sqlite3_column_double(statement_.get(), column);
+
+std::int64_t Statement::whole(Column column) const {
+    return sqlite3_column_int64(statement_.get(), place_of(column));
 }
-std::string Statement::text(int column) const {
+double Statement::real(Column column) const {
+    return sqlite3_column_double(statement_.get(), place_of(column));
+}
+std::string Statement::text(Column column) const {
     return measure::printable(bytes(column), measure::Lines::many);
 }
-std::string Statement::bytes(int column) const {
-    const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), column));
+std::string Statement::bytes(Column column) const {
+    const int place = place_of(column);
+    const auto* bytes = reinterpret_cast<const char*>(sqlite3_column_text(statement_.get(), place));
     if (bytes == nullptr) return {};
-    return {bytes, static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column))};
+    return {bytes, static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), place))};
 }
-bool Statement::is_null(int column) const {
-    return sqlite3_column_type(statement_.get(), column) == SQLITE_NULL;
+bool Statement::is_null(Column column) const {
+    return sqlite3_column_type(statement_.get(), place_of(column)) == SQLITE_NULL;
 }
-std::optional<std::int64_t> Statement::maybe_whole(int column) const {
-    return is_null(column) ? std::nullopt : std::optional(whole(column));
+std::optional<std::int64_t> Statement::maybe_whole(Column column) const {
+    const Column at(place_of(column));
+    return is_null(at) ? std::nullopt : std::optional(whole(at));
 }
-std::optional<double> Statement::maybe_real(int column) const {
-    return is_null(column) ? std::nullopt : std::optional(real(column));
+std::optional<double> Statement::maybe_real(Column column) const {
+    const Column at(place_of(column));
+    return is_null(at) ? std::nullopt : std::optional(real(at));
 }
 
 void Statement::put(int at, std::int64_t value) {

@@ -83,16 +83,24 @@ class Statement {
     void run();   // to the end, ready to be bound anew
     void reset();
 
-    std::int64_t whole(int column) const;
-    double real(int column) const;
+    // A column by its name, so that a query may gain or move one; or by its place, in a query of one or two.
+    struct Column {
+        Column(int place) : place(place) {}
+        Column(const char* name) : name(name) {}
+        int place = -1;
+        std::string_view name{};
+    };
+    std::int64_t whole(Column column) const;
+    double real(Column column) const;
     // Fit to be shown, whoever wrote the file: what is no UTF-8 and what a terminal would obey is '?'.
-    std::string text(int column) const;
-    std::string bytes(int column) const;  // the very text
-    bool is_null(int column) const;
-    std::optional<std::int64_t> maybe_whole(int column) const;
-    std::optional<double> maybe_real(int column) const;
+    std::string text(Column column) const;
+    std::string bytes(Column column) const;  // the very text
+    bool is_null(Column column) const;
+    std::optional<std::int64_t> maybe_whole(Column column) const;
+    std::optional<double> maybe_real(Column column) const;
 
   private:
+    int place_of(const Column& column) const;
     void put(int at, std::int64_t value);
     void put(int at, int value) { put(at, static_cast<std::int64_t>(value)); }
     void put(int at, bool value) { put(at, static_cast<std::int64_t>(value)); }
@@ -113,6 +121,7 @@ class Statement {
     sqlite3* handle_;
     std::unique_ptr<sqlite3_stmt, GiveBack> statement_;
     const std::filesystem::path* path_;
+    mutable int next_ = 0;  // columns are mostly read in their order
 };
 
 enum class Access { read, write, create };

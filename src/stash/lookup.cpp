@@ -43,14 +43,10 @@ class Judge {
     int clues_ = 0;
 };
 
-std::string one_decimal(double value) {
-    return measure::write_number(std::round(value * 10.0) / 10.0);
-}
-
 void judge_colour(Judge& judge, const Known& known, const colour::Lab& wanted) {
     if (!known.colour) return judge.hear_nothing("colour");
     const double away = colour::ciede2000(wanted, *known.colour);
-    judge.hear(away / clue_de00, "colour " + one_decimal(away) + " away (CIEDE2000)");
+    judge.hear(away / clue_de00, "colour " + measure::print_number(away, 1) + " away (CIEDE2000)");
 }
 
 // The one of the amounts that fits best, by ratio.
@@ -73,7 +69,8 @@ void judge_date(Judge& judge, const Known& known, std::chrono::sys_days wanted) 
     const auto date = parse_date(known.suspect.date);
     if (!date) return judge.hear_nothing("date");
     const double days = std::abs(static_cast<double>((*date - wanted).count()));
-    judge.hear(days / clue_days, "dated " + known.suspect.date + ", " + one_decimal(days) + " days away");
+    judge.hear(days / clue_days,
+               "dated " + known.suspect.date + ", " + measure::print_number(days, 1) + " days away");
 }
 
 // The clue's length washed and dry, and how far off (ln) it is taken to be.

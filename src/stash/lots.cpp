@@ -21,30 +21,32 @@ constexpr const char* lot_row_columns =
 Shelved shelved_in(const Statement& row) {
     Shelved shelved;
     Lot& lot = shelved.lot;
-    lot.id = row.whole(0);
-    lot.mark = row.text(1);
-    lot.name = row.text(2);
-    lot.form = parse_form(row.text(3)).value_or(Form::other);
-    lot.raw = row.whole(4) != 0;
-    lot.yield_pct = row.real(5);
-    if (const auto cost = row.maybe_whole(6)) lot.cost = Money{from_millionths(*cost), row.text(7)};
-    lot.maker = row.text(8);
-    lot.got_on = row.text(9);
-    lot.place = row.text(10);
-    lot.photo = row.text(11);
-    lot.notes = row.text(12);
-    lot.staple_mm = row.maybe_real(13);
-    lot.diameter_um = row.maybe_real(14);
-    if (!row.is_null(15)) shelved.colour = colour::Lab{row.real(15), row.real(16), row.real(17)};
-    shelved.grams = from_millionths(row.whole(18));
+    lot.id = row.whole("id");
+    lot.mark = row.text("mark");
+    lot.name = row.text("name");
+    lot.form = parse_form(row.text("form")).value_or(Form::other);
+    lot.raw = row.whole("raw") != 0;
+    lot.yield_pct = row.real("yield_pct");
+    if (const auto cost = row.maybe_whole("cost"))
+        lot.cost = Money{from_millionths(*cost), row.text("currency")};
+    lot.maker = row.text("maker");
+    lot.got_on = row.text("got_on");
+    lot.place = row.text("place");
+    lot.photo = row.text("photo");
+    lot.notes = row.text("notes");
+    lot.staple_mm = row.maybe_real("staple_mm");
+    lot.diameter_um = row.maybe_real("diameter_um");
+    if (!row.is_null("mean_l"))
+        shelved.colour = colour::Lab{row.real("mean_l"), row.real("mean_a"), row.real("mean_b")};
+    shelved.grams = from_millionths(row.whole("micrograms"));
     return shelved;
 }
 
 recipe::Content content_in(const Statement& row) {
-    return {row.text(1), row.real(2)};
+    return {row.text("fibre"), row.real("share_pct")};
 }
 recipe::Tint tint_in(const Statement& row) {
-    return {{row.real(1), row.real(2), row.real(3)}, row.real(4)};
+    return {{row.real("r"), row.real("g"), row.real("b")}, row.real("share_pct")};
 }
 constexpr const char* content_columns = "SELECT lot, fibre, share_pct FROM content ";
 constexpr const char* tint_columns = "SELECT lot, r, g, b, share_pct FROM tint ";
@@ -133,12 +135,12 @@ Shelf read_shelf(const Database& database) {
     }
     Statement content = database.prepare(std::string(content_columns) + "ORDER BY lot, position");
     while (content.step()) {
-        if (const auto found = by_id.find(content.whole(0)); found != by_id.end())
+        if (const auto found = by_id.find(content.whole("lot")); found != by_id.end())
             found->second->lot.content.push_back(content_in(content));
     }
     Statement tint = database.prepare(std::string(tint_columns) + "ORDER BY lot, position");
     while (tint.step()) {
-        if (const auto found = by_id.find(tint.whole(0)); found != by_id.end())
+        if (const auto found = by_id.find(tint.whole("lot")); found != by_id.end())
             found->second->lot.palette.push_back(tint_in(tint));
     }
     for (const auto& lot : lots) complete(*lot);

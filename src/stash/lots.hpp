@@ -25,7 +25,7 @@ Shelved read_lot(const Database& database, std::string_view mark);
 // The movement's own id and the lot's sum are the file's business; the answer is the id.
 std::int64_t insert_movement(Database& database, const Movement& movement);
 Movement movement_in(const Statement& row);
-// The columns movement_in() wants, in its order; `currency` from the lot.
+// The columns movement_in() wants; `currency` from the lot.
 inline constexpr const char* movement_columns =
     "movement.id, movement.lot, movement.reason, movement.micrograms, movement.made_on, movement.note, "
     "movement.cost, lot.currency, movement.batt, movement.of_movement";

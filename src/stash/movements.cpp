@@ -66,11 +66,11 @@ struct Restated {
 Restated movement_to_restate(const Database& database, std::int64_t id) {
     Statement row = database.prepare(std::string("SELECT ") + movement_columns +
                                      ", lot.mark, movement.micrograms + coalesce((SELECT sum(c.micrograms) "
-                                     "FROM movement c WHERE c.of_movement = movement.id), 0) "
+                                     "FROM movement c WHERE c.of_movement = movement.id), 0) AS now "
                                      "FROM movement JOIN lot ON lot.id = movement.lot WHERE movement.id = ?");
     if (!row.bind(id).step())
         fail("there is no movement " + std::to_string(id), "look at the lot's movements again", "movement");
-    return {movement_in(row), row.text(10), row.whole(11)};
+    return {movement_in(row), row.text("mark"), row.whole("now")};
 }
 
 void check_can_be_corrected(const Movement& movement) {
@@ -97,15 +97,16 @@ std::int64_t insert_movement(Database& database, const Movement& movement) {
 
 Movement movement_in(const Statement& row) {
     Movement movement;
-    movement.id = row.whole(0);
-    movement.lot = row.whole(1);
-    movement.reason = value_of(parse_reason(row.text(2)));
-    movement.grams = from_millionths(row.whole(3));
-    movement.date = row.text(4);
-    movement.note = row.text(5);
-    if (const auto cost = row.maybe_whole(6)) movement.cost = Money{from_millionths(*cost), row.text(7)};
-    movement.batt = row.maybe_whole(8);
-    movement.of_movement = row.maybe_whole(9);
+    movement.id = row.whole("id");
+    movement.lot = row.whole("lot");
+    movement.reason = value_of(parse_reason(row.text("reason")));
+    movement.grams = from_millionths(row.whole("micrograms"));
+    movement.date = row.text("made_on");
+    movement.note = row.text("note");
+    if (const auto cost = row.maybe_whole("cost"))
+        movement.cost = Money{from_millionths(*cost), row.text("currency")};
+    movement.batt = row.maybe_whole("batt");
+    movement.of_movement = row.maybe_whole("of_movement");
     return movement;
 }
 

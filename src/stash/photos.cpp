@@ -24,50 +24,50 @@ constexpr const char* photo_query =
     "batt.taken_back_on "
     "FROM batt_photo LEFT JOIN batt ON batt.id = batt_photo.batt ";
 
-std::optional<LogFigure> figure_in(const Statement& row, int column) {
-    if (row.is_null(column) || row.is_null(column + 1)) return std::nullopt;
-    return LogFigure{row.real(column), row.real(column + 1)};
+std::optional<LogFigure> figure_in(const Statement& row, const char* at, const char* sd) {
+    if (row.is_null(at) || row.is_null(sd)) return std::nullopt;
+    return LogFigure{row.real(at), row.real(sd)};
 }
 
 // What was seen is the variation itself.
-std::optional<colour::CurvedSighting> curve_in(const Statement& row, int column,
+std::optional<colour::CurvedSighting> curve_in(const Statement& row,
                                                const std::optional<double>& variation_de00) {
-    for (int i = 0; i < 5; ++i)
-        if (row.is_null(column + i)) return std::nullopt;
+    for (const char* column : {"mixing_level", "mixing_slope", "mixing_bend", "mixing_by_m", "mixing_sd"})
+        if (row.is_null(column)) return std::nullopt;
     if (!variation_de00) return std::nullopt;
     return colour::CurvedSighting{std::log(std::max(*variation_de00, least_variation_de00)),
-                                  row.real(column + 4),
-                                  row.real(column),
-                                  row.real(column + 1),
-                                  row.real(column + 2),
-                                  row.real(column + 3)};
+                                  row.real("mixing_sd"),
+                                  row.real("mixing_level"),
+                                  row.real("mixing_slope"),
+                                  row.real("mixing_bend"),
+                                  row.real("mixing_by_m")};
 }
 
 BattPhoto photo_in(const Statement& row) {
     BattPhoto photo;
-    photo.id = row.whole(0);
-    photo.batt = row.maybe_whole(1);
-    photo.name = row.text(2);
-    photo.recipe = row.text(3);
-    photo.date = row.text(4);
-    photo.photo = row.text(5);
-    photo.taken = colour::parse_taken(row.text(6)).value_or(colour::Taken::face);
-    photo.mm_per_pixel = row.real(7);
-    photo.seen.mean = {row.real(8), row.real(9), row.real(10)};
-    photo.seen.variation_de00 = row.maybe_real(11);
-    photo.seen.streak_mm = row.maybe_real(12);
-    photo.seen.patches = static_cast<std::size_t>(std::max<std::int64_t>(0, row.whole(13)));
-    photo.seen.unfit = colour::parse_unfit(row.text(14)).value_or(colour::Unfit::no_white);
-    photo.foretold = {row.real(15), row.real(16), row.real(17)};
-    photo.foretold_variation_de00 = row.maybe_real(18);
-    photo.log_m = figure_in(row, 19);
-    photo.log_mixing = curve_in(row, 21, photo.seen.variation_de00);
-    photo.misfit = row.real(26);
-    photo.model = static_cast<int>(row.whole(27));
-    photo.counts = row.whole(28) != 0;
-    photo.confirmed = row.whole(29) != 0;
-    photo.note = row.text(30);
-    photo.standing = row.is_null(31) || row.bytes(31).empty();
+    photo.id = row.whole("id");
+    photo.batt = row.maybe_whole("batt");
+    photo.name = row.text("name");
+    photo.recipe = row.text("recipe");
+    photo.date = row.text("made_on");
+    photo.photo = row.text("photo");
+    photo.taken = colour::parse_taken(row.text("taken")).value_or(colour::Taken::face);
+    photo.mm_per_pixel = row.real("mm_per_pixel");
+    photo.seen.mean = {row.real("l"), row.real("a"), row.real("b")};
+    photo.seen.variation_de00 = row.maybe_real("variation_de00");
+    photo.seen.streak_mm = row.maybe_real("streak_mm");
+    photo.seen.patches = static_cast<std::size_t>(std::max<std::int64_t>(0, row.whole("patches")));
+    photo.seen.unfit = colour::parse_unfit(row.text("unfit")).value_or(colour::Unfit::no_white);
+    photo.foretold = {row.real("foretold_l"), row.real("foretold_a"), row.real("foretold_b")};
+    photo.foretold_variation_de00 = row.maybe_real("foretold_variation_de00");
+    photo.log_m = figure_in(row, "log_m", "log_m_sd");
+    photo.log_mixing = curve_in(row, photo.seen.variation_de00);
+    photo.misfit = row.real("misfit");
+    photo.model = static_cast<int>(row.whole("model"));
+    photo.counts = row.whole("counts") != 0;
+    photo.confirmed = row.whole("confirmed") != 0;
+    photo.note = row.text("note");
+    photo.standing = row.is_null("taken_back_on") || row.bytes("taken_back_on").empty();
     return photo;
 }
 

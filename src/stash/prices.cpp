@@ -55,25 +55,25 @@ Prices read_prices(const Database& database) {
     Statement rows = database.prepare(
         "SELECT movement.lot, movement.reason, movement.micrograms, "
         "iif(movement.id = (SELECT min(id) FROM movement first WHERE first.lot = movement.lot), lot.cost, "
-        "movement.cost), lot.currency, movement.batt, "
-        "(SELECT of.reason = 'bought' FROM movement of WHERE of.id = movement.of_movement) "
+        "movement.cost) AS cost, lot.currency, movement.batt, "
+        "(SELECT of.reason = 'bought' FROM movement of WHERE of.id = movement.of_movement) AS of_bought "
         "FROM movement JOIN lot ON lot.id = movement.lot ORDER BY movement.lot, movement.id");
     std::int64_t lot = 0;
     RunningPrice running;
     while (rows.step()) {
-        if (rows.whole(0) != lot) running = {};
-        lot = rows.whole(0);
-        const Reason reason = value_of(parse_reason(rows.text(1)));
-        const double grams = from_millionths(rows.whole(2));
-        const auto cost = rows.maybe_whole(3);
+        if (rows.whole("lot") != lot) running = {};
+        lot = rows.whole("lot");
+        const Reason reason = value_of(parse_reason(rows.text("reason")));
+        const double grams = from_millionths(rows.whole("micrograms"));
+        const auto cost = rows.maybe_whole("cost");
         running.pass(reason, grams, cost ? std::optional(from_millionths(*cost)) : std::nullopt,
-                     rows.whole(6) != 0);
+                     rows.whole("of_bought") != 0);
         const auto price = running.per_gram();
-        if (price) prices.now[lot] = {*price, rows.text(4)};
+        if (price) prices.now[lot] = {*price, rows.text("currency")};
         if (reason != Reason::carded) continue;
-        const std::int64_t batt = rows.whole(5);
+        const std::int64_t batt = rows.whole("batt");
         if (price) {
-            prices.of_batt[batt].push_back({-grams * *price, rows.text(4)});
+            prices.of_batt[batt].push_back({-grams * *price, rows.text("currency")});
         } else {
             prices.unpriced_of_batt[batt] -= grams;
         }

@@ -1,36 +1,19 @@
 #include "stash/shelf.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <limits>
-#include <sstream>
 
 #include "colour/spaces.hpp"
+#include "text/words.hpp"
 
 namespace battwright::stash {
 namespace {
 
 using Found = std::shared_ptr<const Shelved>;
 
-// ASCII only: other letters match as they are written.
-char small(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-std::string folded(std::string_view text) {
-    std::string result(text);
-    for (char& c : result) c = small(c);
-    return result;
-}
 bool before_by_name(const std::string& first, const std::string& second) {
     return std::lexicographical_compare(first.begin(), first.end(), second.begin(), second.end(),
-                                        [](char a, char b) { return small(a) < small(b); });
-}
-
-std::vector<std::string> words_of(std::string_view text) {
-    std::istringstream stream(folded(text));
-    std::vector<std::string> words;
-    for (std::string word; stream >> word;) words.push_back(word);
-    return words;
+                                        [](char a, char b) { return text::lower(a) < text::lower(b); });
 }
 
 bool holds_kind(const Lot& lot, const std::string& kind) {
@@ -102,7 +85,7 @@ void complete(Shelved& shelved) {
     std::string text = lot.mark + '\n' + lot.name + '\n' + lot.maker + '\n' + lot.place + '\n' + lot.notes +
                        '\n' + std::string(word_for(lot.form));
     for (const recipe::Content& content : lot.content) text += '\n' + content.fibre;
-    shelved.searched = folded(text);
+    shelved.searched = text::lower(text);
 }
 
 const Shelved* Shelf::find(std::string_view mark) const {
@@ -123,7 +106,7 @@ std::optional<double> distance(const Shelved& shelved, const NearColour& near) {
 }
 
 std::vector<Found> filtered(const Shelf& shelf, const Filter& filter, Order order) {
-    const std::vector<std::string> words = words_of(filter.text);
+    const std::vector<std::string> words = text::split(text::lower(filter.text));
     std::vector<Candidate> candidates;
     for (const Found& lot : shelf.lots) {
         if (!passes(*lot, filter, words)) continue;

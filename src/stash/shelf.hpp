@@ -1,11 +1,13 @@
 // The shelf as a value: a picture of all lots at one moment, cheap to share, filter and sort.
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "measure/choices.hpp"
 #include "stash/lot.hpp"
 
 namespace battwright::stash {
@@ -35,6 +37,18 @@ struct Filter {
     bool empties = false;  // lots of which nothing is left are shown too
 };
 enum class Order { as_added, name, lightest, heaviest, oldest, newest, nearest };  // nearest: wants `near`
+struct OrderRow {
+    Order value;
+    std::string_view word, label;  // of an option, and as a control shows it
+};
+inline constexpr std::array<OrderRow, 7> orders{{{Order::as_added, "added", "as they came"},
+                                                 {Order::name, "name", "by name"},
+                                                 {Order::lightest, "lightest", "lightest first"},
+                                                 {Order::heaviest, "heaviest", "heaviest first"},
+                                                 {Order::oldest, "oldest", "oldest first"},
+                                                 {Order::newest, "newest", "newest first"},
+                                                 {Order::nearest, "nearest", "nearest colour first"}}};
+static_assert(measure::one_row_each(orders));
 
 // Fills in what filters look at and the file does not hold: `tints` and `searched`, from the lot.
 void complete(Shelved& shelved);

@@ -24,31 +24,32 @@ constexpr const char* skein_query =
 
 Skein skein_in(const Statement& row) {
     Skein skein;
-    skein.id = row.whole(0);
-    skein.name = row.text(1);
-    skein.date = row.text(2);
-    skein.grams = from_millionths(row.whole(3));
-    skein.metres = from_millionths(row.whole(4));
-    skein.wpi = row.real(5);
-    skein.plies = static_cast<int>(row.whole(6));
-    skein.preparation = preparation_of(row.text(7));
-    if (!row.is_null(8))
-        skein.foretold = Foretold{row.real(8), row.real(9), row.real(10), row.real(11), row.text(12)};
-    skein.counts = row.whole(13) != 0;
-    skein.photo = row.text(14);
-    skein.note = row.text(15);
-    skein.became = row.text(16);
-    if (row.is_null(17)) {  // logged before plans were kept
+    skein.id = row.whole("id");
+    skein.name = row.text("name");
+    skein.date = row.text("made_on");
+    skein.grams = from_millionths(row.whole("micrograms"));
+    skein.metres = from_millionths(row.whole("micrometres"));
+    skein.wpi = row.real("wpi");
+    skein.plies = static_cast<int>(row.whole("plies"));
+    skein.preparation = preparation_of(row.text("preparation"));
+    if (!row.is_null("nominal_m"))
+        skein.foretold = Foretold{row.real("nominal_m"), row.real("low_m"), row.real("high_m"),
+                                  row.real("foretold_g"), row.text("foretold_text")};
+    skein.counts = row.whole("counts") != 0;
+    skein.photo = row.text("photo");
+    skein.note = row.text("note");
+    skein.became = row.text("became");
+    if (row.is_null("wanted_wpi")) {  // logged before plans were kept
         if (skein.foretold) skein.foretold->law = 1;
         return skein;
     }
     if (skein.foretold) {
-        skein.foretold->wanted_wpi = row.real(17);
-        skein.foretold->strands = static_cast<int>(row.whole(18));
-        skein.foretold->law = static_cast<int>(row.whole(21));
+        skein.foretold->wanted_wpi = row.real("wanted_wpi");
+        skein.foretold->strands = static_cast<int>(row.whole("strands"));
+        skein.foretold->law = static_cast<int>(row.whole("law"));
     }
-    skein.changed_plan = row.whole(19) != 0;
-    skein.confirmed = row.whole(20) != 0;
+    skein.changed_plan = row.whole("changed_plan") != 0;
+    skein.confirmed = row.whole("confirmed") != 0;
     return skein;
 }
 
@@ -175,8 +176,8 @@ std::vector<Skein> read_skeins(const Database& database) {
     Statement parts =
         database.prepare("SELECT skein, batt, share_pct FROM skein_from ORDER BY skein, position");
     while (parts.step()) {
-        if (const auto found = at.find(parts.whole(0)); found != at.end())
-            skeins[found->second].from.push_back({parts.whole(1), parts.real(2)});
+        if (const auto found = at.find(parts.whole("skein")); found != at.end())
+            skeins[found->second].from.push_back({parts.whole("batt"), parts.real("share_pct")});
     }
     return skeins;
 }
@@ -189,7 +190,7 @@ Skein read_skein(const Database& database, std::int64_t id) {
     Statement parts =
         database.prepare("SELECT batt, share_pct FROM skein_from WHERE skein = ? ORDER BY position");
     parts.bind(id);
-    while (parts.step()) skein.from.push_back({parts.whole(0), parts.real(1)});
+    while (parts.step()) skein.from.push_back({parts.whole("batt"), parts.real("share_pct")});
     return skein;
 }
 
@@ -287,7 +288,8 @@ Expected<std::vector<Allocation>> Stash::allocations() const {
             "SELECT id, skein, project, micrometres FROM allocation ORDER BY project, id");
         std::vector<Allocation> found;
         while (rows.step())
-            found.push_back({rows.whole(0), rows.whole(1), rows.text(2), from_millionths(rows.whole(3))});
+            found.push_back({rows.whole("id"), rows.whole("skein"), rows.text("project"),
+                             from_millionths(rows.whole("micrometres"))});
         return found;
     });
 }

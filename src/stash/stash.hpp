@@ -95,8 +95,6 @@ class Stash {
 
     // Batts. Nothing is taken unless every line can be served.
     tl::expected<Batt, Refusal> card_it(const Carding& carding);
-    // What card_it() would fall short of, without taking anything.
-    Expected<std::vector<Shortfall>> shortfalls(const std::vector<Line>& lines) const;
     // Puts the fibre back. Refused when it was done before or a skein was spun from it.
     Expected<void> take_back(std::int64_t batt, std::string_view note = {}, std::string_view date = {});
     // All batts of the carding on the scale; the last weighing counts.

@@ -1,6 +1,7 @@
 #include "strip/drum.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace battwright::strip {
 namespace {
@@ -61,6 +62,15 @@ DrumPicture drum_picture(const forecast::Forecast& f, const forecast::Batt& batt
         drum.colours.push_back(colour::encoded({double{at[0]}, double{at[1]}, double{at[2]}}));
     }
     return drum;
+}
+
+DrumPicture::Most DrumPicture::most_at(double turn, double at_depth) const {
+    const auto column =
+        static_cast<std::size_t>((turn - std::floor(turn)) * static_cast<double>(round)) % round;
+    const auto z = std::min(static_cast<std::size_t>(at_depth * static_cast<double>(depth)), depth - 1);
+    const float* here = shares.data() + (z * round + column) * components;
+    const float* most = std::max_element(here, here + components);
+    return {static_cast<std::size_t>(most - here), double{*most}};
 }
 
 }  // namespace battwright::strip

@@ -13,6 +13,14 @@ struct DrumPicture {
     bool flat = false;
     std::vector<colour::Srgb> colours;  // z * round + x: the blend there, under the forecast's light
     std::vector<float> shares;          // (z * round + x) * components + component; a cell sums to 1
+
+    struct Most {
+        std::size_t component = 0;
+        double share = 0.0;  // 0..1
+    };
+    // What there is most of: `turn` round the drum, any number, one turn is 1; `depth` 0 at the teeth,
+    // below 1. Precondition: it is not empty.
+    Most most_at(double turn, double depth) const;
 };
 
 // Precondition: the pass is one of the batt's, and the batt was made from this forecast.

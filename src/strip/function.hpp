@@ -2,30 +2,18 @@
 #pragma once
 
 #include <cstddef>
-#include <glm/glm.hpp>
 
-#include "strip/picture.hpp"
+#include "strip/numbers.hpp"
 
 namespace battwright::strip::shader {
 
-using namespace glm;  // the shader's names: vec3, clamp, fract ...
-
 // One per thread; the scene must outlive it.
-struct Function {
+struct Function : FibreNumbers {
     Function(const Scene& scene, float width, float height)
-        : scene_(&scene),
-          seed(scene.seed),
-          strand_count(scene.strand_count),
-          field_columns(scene.field_columns),
-          field_rows(scene.field_rows),
-          cells_per_px(static_cast<float>(scene.field_columns) / width,
-                       static_cast<float>(scene.field_rows) / height) {}
+        : FibreNumbers(resized(numbers_of(scene), width, height)), scene_(&scene) {}
 
   private:
     const Scene* scene_;
-    uint seed;
-    int strand_count, field_columns, field_rows;
-    vec2 cells_per_px;
 
     vec4 four(const std::vector<float>& table, int index) const {
         const float* at = table.data() + 4 * static_cast<std::size_t>(index);

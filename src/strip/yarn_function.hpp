@@ -2,43 +2,18 @@
 #pragma once
 
 #include <cstddef>
-#include <glm/glm.hpp>
 
-#include "strip/yarn_picture.hpp"
+#include "strip/numbers.hpp"
 
 namespace battwright::strip::shader {
 
-using namespace glm;  // the shader's names: vec3, clamp, fract ...
-
 // One per thread; the scene must outlive it.
-struct YarnFunction {
+struct YarnFunction : YarnNumbers {
     YarnFunction(const YarnScene& scene, float width, float height)
-        : scene_(&scene),
-          seed(scene.seed),
-          ply_count(scene.ply_count),
-          strand_count(scene.strand_count),
-          knitted(scene.view == YarnView::swatch),
-          picture_px(width, height),
-          yarn_px(scene.yarn_px),
-          turns_per_px(scene.turns_per_px),
-          twist_per_px(scene.twist_per_px),
-          uneven(scene.uneven),
-          uneven_per_px(scene.uneven_per_px),
-          loop_px(scene.loop_px),
-          lump_px(scene.lump_px),
-          hair(scene.hair),
-          stitch_px(scene.stitch_width_px, scene.stitch_height_px),
-          stitch_yarn_px(scene.stitch_yarn_px) {}
+        : YarnNumbers(resized(numbers_of(scene), width, height)), scene_(&scene) {}
 
   private:
     const YarnScene* scene_;
-    uint seed;
-    int ply_count, strand_count;
-    bool knitted;
-    vec2 picture_px;
-    float yarn_px, turns_per_px, twist_per_px, uneven, uneven_per_px, loop_px, lump_px, hair;
-    vec2 stitch_px;
-    float stitch_yarn_px;
 
     vec4 four(const std::vector<float>& table, int index) const {
         const float* at = table.data() + 4 * static_cast<std::size_t>(index);

@@ -1,6 +1,7 @@
 #include "text/words.hpp"
 
 #include <algorithm>
+#include <sstream>
 
 namespace battwright::text {
 namespace {
@@ -37,6 +38,23 @@ std::string_view trimmed(std::string_view text) {
     const std::size_t first = text.find_first_not_of(blank);
     if (first == std::string_view::npos) return {};
     return text.substr(first, text.find_last_not_of(blank) - first + 1);
+}
+
+bool is_blank(std::string_view text) {
+    return trimmed(text).empty();
+}
+
+std::string_view cut(std::string_view text, std::size_t most_bytes) {
+    std::size_t end = std::min(text.size(), most_bytes);
+    while (end > 0 && end < text.size() && (static_cast<unsigned char>(text[end]) & 0xc0u) == 0x80u) --end;
+    return text.substr(0, end);
+}
+
+std::vector<std::string> split(std::string_view text) {
+    std::istringstream stream{std::string(text)};
+    std::vector<std::string> words;
+    for (std::string word; stream >> word;) words.push_back(word);
+    return words;
 }
 
 std::string listed(std::span<const std::string> words, std::string_view joint) {

@@ -5,6 +5,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace battwright::text {
 
@@ -16,6 +17,11 @@ std::string capitalised(std::string text);
 bool same_word(std::string_view a, std::string_view b);
 // Without the spaces, tabs and line ends around it.
 std::string_view trimmed(std::string_view text);
+bool is_blank(std::string_view text);
+// At most so many bytes from the front, no letter of UTF-8 cut in two.
+std::string_view cut(std::string_view text, std::size_t most_bytes);
+// What stands between blanks.
+std::vector<std::string> split(std::string_view text);
 
 // "a", "a and b", "a, b and c", with the joint named.
 std::string listed(std::span<const std::string> words, std::string_view joint = "and");

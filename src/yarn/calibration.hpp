@@ -53,6 +53,7 @@ struct Belief {
     double predictive_sd() const;  // scale of the next skein's t: habit and chance together
     static Belief of_prior(double habit_log_sd, double chance_log_sd);
     void update(double log_ratio);
+    bool operator==(const Belief&) const = default;
 };
 
 // One finished skein, as it was logged. Zero: not known.
@@ -113,10 +114,12 @@ class Calibration {
     double carded_share(recipe::Preparation preparation) const;
     // Precondition: the share is above zero.
     void set_carded_share(recipe::Preparation preparation, double share);
+    bool operator==(const Calibration&) const = default;
 
   private:
     struct Habits {
         Belief plan, aim, loft, unwrapped, stated;
+        bool operator==(const Habits&) const = default;
     };
     static Habits prior();
     const Belief& own_or_all(recipe::Preparation preparation, Belief Habits::*which) const;

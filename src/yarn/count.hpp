@@ -17,13 +17,10 @@ using measure::yards_per_pound;
 
 // Ashenhurst's formula for a yarn wound hard, side by side: diameters per inch = k sqrt(yards per pound), k
 // by firmness. It gives the compact thickness; wraps laid on by hand are another quantity (thickness.hpp).
-enum class Firmness { soft_woollen, firm_worsted, very_firm };
 inline constexpr double ashenhurst_soft_woollen = 0.85;
 inline constexpr double ashenhurst_firm_worsted = 0.90;
 inline constexpr double ashenhurst_very_firm = 0.91;
-double ashenhurst_k(Firmness firmness);
 double compact_diameters_per_inch(double tex, double k);
-double tex_at_compact_diameters(double diameters_per_inch, double k);
 // One of those diameters, in millimetres. 0 for a yarn of no mass.
 double compact_diameter_mm(double tex, double k);
 

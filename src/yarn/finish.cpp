@@ -45,10 +45,6 @@ double batt_grams_from_fed(double fed_grams, recipe::Preparation preparation) {
     return fed_grams * carded_share(preparation);
 }
 
-double fed_grams_for_batt(double batt_grams, recipe::Preparation preparation) {
-    return batt_grams / carded_share(preparation);
-}
-
 double retained_share(std::span<const recipe::Strand> strands) {
     double grams = 0.0, kept = 0.0;
     for (const recipe::Strand& strand : strands) {

@@ -16,10 +16,9 @@ struct Spread {
 // stays in the teeth) and at the wheel (ends, breaks, lint). A lofty preparation sheds most.
 Spread carding_loss_pct(recipe::Preparation preparation);
 Spread spinning_loss_pct(recipe::Preparation preparation);
-// Weight of the batt carded from so much fibre, and the reverse, at the middle of the range. What drops out
-// of its own accord (a kind's `retention`) comes on top.
+// Weight of the batt carded from so much fibre, at the middle of the range. What drops out of its own accord
+// (a kind's `retention`) comes on top.
 double batt_grams_from_fed(double fed_grams, recipe::Preparation preparation);
-double fed_grams_for_batt(double batt_grams, recipe::Preparation preparation);
 // Share of a mixture's mass expected to stay in the yarn: sum of w * retention. 1 for no strands.
 double retained_share(std::span<const recipe::Strand> strands);
 

@@ -123,10 +123,6 @@ double single_tex_for(double plied_tex, const Strands& strands) {
                                : plied_tex / plied_from(plied_tex, strands).single_m_per_m;
 }
 
-PoleLength barber_pole_length(double first_m, double second_m, double factor) {
-    return {std::min(first_m, second_m) / factor, std::abs(first_m - second_m)};
-}
-
 measure::Expected<double> thread_to_spare_m(const Thread& thread, double needed_m) {
     if (thread.length_m >= needed_m) return thread.length_m - needed_m;
     const auto metres = [](double length) {

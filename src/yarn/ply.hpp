@@ -55,13 +55,6 @@ Plied plied_from(double single_tex, const Strands& strands);
 // thickness. 0 when the thread alone is thicker than that.
 double single_tex_for(double plied_tex, const Strands& strands);
 
-// Two singles of different lengths run out together at the shorter.
-struct PoleLength {
-    double length_m = 0.0;
-    double left_over_m = 0.0;  // of the longer single
-};
-PoleLength barber_pole_length(double first_m, double second_m, double factor);
-
 // Metres the cone has to spare, or the complaint that it is too short by so much.
 measure::Expected<double> thread_to_spare_m(const Thread& thread, double needed_m);
 

@@ -8,7 +8,7 @@
 #include "app/browse/browser.hpp"
 #include "app/browse/file_path.hpp"
 #include "app/browse/words.hpp"
-#include "app/folders.hpp"
+#include "app/settings.hpp"
 #include "folder.hpp"
 #include "place.hpp"
 

@@ -9,7 +9,7 @@
 #include <iterator>
 #include <thread>
 
-#include "app/card/card_preview.hpp"
+#include "app/card/card_session.hpp"
 #include "app/card/card_writer.hpp"
 #include "folder.hpp"
 #include "recipe/file.hpp"
@@ -174,7 +174,7 @@ TEST_CASE("a folder of recipes: the broken one is named, the rest are written") 
 
 TEST_CASE("the preview thread: the latest wish wins and its answer is the direct one") {
     const auto forecast = forecast_of("harbour-heather");
-    app::CardPreview preview(app::make_preview);
+    app::PreviewWorker preview(app::make_preview);
     CHECK(preview.state().latest == nullptr);
     app::PreviewRequest request{forecast, 1, {}, 400, 500};
     for (unsigned long version = 1; version <= 5; ++version) {

@@ -89,7 +89,7 @@ TEST_CASE("when nothing can give way the two that disagree are named, with the w
     before.recipe.components[0].name = "kelp";
     before.recipe.components[1].name = "merino";
     const auto change = app::set_weight(before, 0, in_grams(60));
-    CHECK(app::same(change.sheet, before));
+    CHECK(change.sheet == before);
     REQUIRE(change.disagreement);
     CHECK(change.disagreement->what ==
           "kelp at 60 g and merino, locked at 60 g, do not make a batt of 100 g.");
@@ -139,7 +139,7 @@ TEST_CASE("a newcomer keeps a typed total and what is locked, from the catalogue
     }
     now = app::toggle_lock(now, 1);
     const auto change = app::add(now, sparkle);
-    CHECK(app::same(change.sheet, now));
+    CHECK(change.sheet == now);
     REQUIRE(change.disagreement);
     // Two locked halves leave no share for a third: no total makes room for it.
     for (const auto& way : change.disagreement->ways) CHECK(way.words.rfind("Unlock ", 0) == 0);
@@ -181,7 +181,7 @@ TEST_CASE("the total scales what is not locked, and refuses less than what is") 
     CHECK(grams(after)[1] == doctest::Approx(10.0));
     CHECK(grams(after)[2] == doctest::Approx(20.0));
     const auto refused = app::set_total(before, in_grams(39));
-    CHECK(app::same(refused.sheet, before));
+    CHECK(refused.sheet == before);
     REQUIRE(refused.disagreement);
     CHECK(refused.disagreement->what == "A batt of 39 g and corriedale, locked at 40 g, cannot both be.");
 }
@@ -243,7 +243,7 @@ TEST_CASE("remedies do what they say") {
     CHECK(app::remedy_in_words(staple::Remedy::none).empty());
     finding.action = staple::Remedy::none;
     CHECK_FALSE(app::can_apply(finding));
-    CHECK(app::same(app::apply_remedy(before, finding).sheet, before));
+    CHECK(app::apply_remedy(before, finding).sheet == before);
 }
 
 TEST_CASE("each colour finding has a button, and the button does away with it") {
@@ -297,7 +297,7 @@ TEST_CASE("each colour finding has a button, and the button does away with it") 
         const bool by_light = finding->action == staple::Remedy::see_in_light;
         const auto change = app::apply_remedy(app::sheet_of(*recipe), *finding);
         CHECK_FALSE(change.disagreement.has_value());
-        CHECK(app::same(change.sheet, app::sheet_of(*recipe)) == by_light);
+        CHECK((change.sheet == app::sheet_of(*recipe)) == by_light);
         const auto light =
             by_light ? static_cast<colour::Light>(std::lround(finding->action_value)) : colour::Light::d65;
         const auto after = foretold(change.sheet.recipe, light);
@@ -421,13 +421,13 @@ TEST_CASE("feeding, feeding again and strips: each changes its own thing, is wri
     for (const auto manner : {Manner::sandwich, Manner::stripes_across, Manner::gradient_across,
                               Manner::gradient_round, Manner::dabs}) {
         const auto after = app::set_feed(apart, manner);
-        CHECK_FALSE(app::same(after, apart));
+        CHECK_FALSE(after == apart);
         CHECK(read_back(after).feed == manner);
         CHECK(read_back(after).refeed == apart.recipe.carding.refeed);
     }
     for (const auto refeed : {Refeed::tear_and_fold, Refeed::halves}) {
         const auto after = app::set_refeed(apart, refeed);
-        CHECK_FALSE(app::same(after, apart));
+        CHECK_FALSE(after == apart);
         CHECK(read_back(after).refeed == refeed);
     }
     CHECK(read_back(app::set_strips(apart, 7)).strips == 7);
@@ -442,6 +442,6 @@ TEST_CASE("feeding, feeding again and strips: each changes its own thing, is wri
     CHECK(app::set_rolags(board, -1).recipe.carding.rolags == 0);
     CHECK(app::set_strips(before, 0).recipe.carding.strips == 1);
     CHECK(app::set_strips(before, 99).recipe.carding.strips == app::most_strips);
-    CHECK(app::same(app::set_feed(before, before.recipe.carding.feed).recipe.components[0],
-                    before.recipe.components[0]));
+    CHECK(app::set_feed(before, before.recipe.carding.feed).recipe.components[0] ==
+          before.recipe.components[0]);
 }

@@ -91,7 +91,7 @@ TEST_CASE("a recipe that is fed in a manner is its list, of which all is the res
     CHECK(left_of(sheet, "hull") == doctest::Approx(30.0));
     CHECK(left_of(sheet, "rail") == doctest::Approx(20.0));
     CHECK(app::tiles_of(sheet).size() == 4);  // the two, and each colour of the second
-    CHECK(app::same(app::as_list(sheet, kinds()), sheet));
+    CHECK(app::as_list(sheet, kinds()) == sheet);
 }
 
 TEST_CASE("a stroke weighs its area times its thickness and takes that from the rest") {
@@ -158,7 +158,7 @@ TEST_CASE("layings that follow each other and are alike are joined when that is 
     const auto joined = app::join_layings(sheet);
     CHECK(sound(joined.sheet).size() == app::rests_of(sheet).size() + 1);
     CHECK(joined.sheet.recipe.carding.layings.back().across == Stretch{0.0, 150.0, LengthUnit::millimetre});
-    CHECK(app::same(app::join_layings(joined.sheet).sheet, joined.sheet));
+    CHECK(app::join_layings(joined.sheet).sheet == joined.sheet);
 }
 
 TEST_CASE("off the drum a stroke is cut, beside it refused, and of more than is left it lays what is left") {
@@ -169,7 +169,7 @@ TEST_CASE("off the drum a stroke is cut, beside it refused, and of more than is 
     const app::Sheet before = slip();
     laid = app::lay_stroke(before, hull_brush(220.0, 260.0, 0.0, 100.0), 1);
     CHECK(laid.line.find("beside the drum") != std::string::npos);
-    CHECK(app::same(laid.sheet, before));
+    CHECK(laid.sheet == before);
     auto heavy = hull_brush(0.0, 100.0, 0.0, 100.0);
     heavy.by_weight = true;
     heavy.grams = 40.0;
@@ -180,7 +180,7 @@ TEST_CASE("off the drum a stroke is cut, beside it refused, and of more than is 
         CHECK_FALSE((laying.what == "hull" && std::holds_alternative<Rest>(laying.amount)));
     const auto none = app::lay_stroke(laid.sheet, heavy, 1);
     CHECK(none.line.find("take some off") != std::string::npos);
-    CHECK(app::same(none.sheet, laid.sheet));
+    CHECK(none.sheet == laid.sheet);
 }
 
 TEST_CASE("one colour of a braid is laid by itself and the rest of it stays whole") {
@@ -218,7 +218,7 @@ TEST_CASE("the limit is told and the strokes there are stay") {
     }
     const auto laid = app::lay_stroke(sheet, brush, 1);
     CHECK(laid.line.find("400 layings") != std::string::npos);
-    CHECK(app::same(laid.sheet, sheet));
+    CHECK(laid.sheet == sheet);
     sound(laid.sheet);
 }
 
@@ -235,7 +235,7 @@ TEST_CASE("taking off, doubling, mirroring, spreading, clearing") {
     CHECK(twice.layings.front() == which.front() + 1);
     const auto mirrored = app::mirror_layings(first.sheet, which);
     CHECK(sound(mirrored.sheet)[which.front()].across == Stretch{150.0, 200.0, LengthUnit::millimetre});
-    CHECK(app::same(app::mirror_layings(mirrored.sheet, {}).sheet, first.sheet));
+    CHECK(app::mirror_layings(mirrored.sheet, {}).sheet == first.sheet);
     const auto spread = app::spread_evenly(first.sheet, which);
     const Laying& even = sound(spread.sheet)[which.front()];
     CHECK(even.across.is_whole());
@@ -262,7 +262,7 @@ TEST_CASE("a step's weight, place, way, pass and order are changed where it is r
     CHECK(changed.line.find("Cut off") != std::string::npos);
     CHECK(sound(changed.sheet)[which.front()].across.to == 200.0);
     changed = app::set_laid_round(first.sheet, which, {600.0, 700.0, LengthUnit::millimetre});
-    CHECK(app::same(changed.sheet, first.sheet));
+    CHECK(changed.sheet == first.sheet);
     changed = app::set_laid_way(first.sheet, which, recipe::Way::tray);
     CHECK(sound(changed.sheet)[which.front()].round.is_whole());
     changed = app::set_laid_round(changed.sheet, which, {0.0, 50.0, {}});
@@ -325,7 +325,7 @@ TEST_CASE("on a narrower drum the lay is scaled or cut off, as is chosen; a wide
     const auto change = app::choose_carder(sheet, *recipe::find_carder("table-small"));
     REQUIRE(change.disagreement);
     CHECK(change.disagreement->what.find("200 mm across") != std::string::npos);
-    CHECK(app::same(change.sheet, sheet));
+    CHECK(change.sheet == sheet);
     REQUIRE(change.disagreement->ways.size() == 2);
     const app::Sheet& scaled = change.disagreement->ways[0].sheet;
     const app::Sheet& cut = change.disagreement->ways[1].sheet;
@@ -448,7 +448,7 @@ TEST_CASE("what lies on the surface is seen as it was laid: last on top, bare wh
     const auto without = app::laid_picture(*made, 1, {sheet.recipe.carding.layings.front()});
     CHECK(without.bare[picture.columns * 2 + 2] > 0.95f);
     // Hiding is for looking: the batt is the same.
-    CHECK(app::same(sheet.recipe, made->recipe));
+    CHECK(sheet.recipe == made->recipe);
 }
 
 TEST_CASE("whatever is done in whatever order, the list closes") {

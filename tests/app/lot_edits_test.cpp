@@ -93,7 +93,7 @@ TEST_CASE(
     const auto read =
         recipe::read_text(recipe::write_text(result->sheet.recipe), "on the bench", lots_catalogue());
     if (!read) FAIL(measure::to_line(read.error()));
-    CHECK(app::same(*read, result->sheet.recipe));
+    CHECK(*read == result->sheet.recipe);
 }
 
 TEST_CASE("another currency is no price") {

@@ -98,7 +98,7 @@ class Hands {
         const app::Sheet before = state_.document.sheet();
         act(app::Undo{});
         act(app::Redo{});
-        CHECK(app::same(before, state_.document.sheet()));
+        CHECK(before == state_.document.sheet());
     }
 
     // Every lot that was said to be on the shelf is in the stash, or in a copy of one that was taken away.

@@ -10,8 +10,8 @@
 #include "app/record/record_files.hpp"
 #include "app/record/skein_form.hpp"
 #include "app/shelf/shelf_weigh_out.hpp"
-#include "app/shelf/stash_actions.hpp"
 #include "app/shelf/stash_session.hpp"
+#include "app/yarn/yarn_words.hpp"
 #include "folder.hpp"
 #include "harbour.hpp"
 #include "recipe/file.hpp"
@@ -96,9 +96,9 @@ TEST_CASE("turns of the winder make metres, in any unit she measures it in") {
         CAPTURE(wrong);
         CHECK_FALSE(app::parse_round_metres(wrong));
     }
-    CHECK(app::parse_yarn_metres("100", {}).value() == Approx(100.0));
-    CHECK(app::parse_yarn_metres("100", in_yards()).value() == Approx(91.44));
-    CHECK(app::parse_yarn_metres("100 m", in_yards()).value() == Approx(100.0));
+    CHECK(app::parse_yarn_metres("100", measure::YarnLengthUnit::metre).value() == Approx(100.0));
+    CHECK(app::parse_yarn_metres("100", measure::YarnLengthUnit::yard).value() == Approx(91.44));
+    CHECK(app::parse_yarn_metres("100 m", measure::YarnLengthUnit::yard).value() == Approx(100.0));
 }
 
 TEST_CASE("a typed skein becomes a skein, and a bad figure names its field") {

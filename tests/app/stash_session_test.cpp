@@ -202,9 +202,14 @@ TEST_CASE("logged skeins change the calibration, and its version says so; lots d
     skein.foretold = stash::Foretold{200.0, 170.0, 235.0, 0.0, ""};
     REQUIRE(other.log(skein));
     CHECK_FALSE(session.refresh());
-    CHECK_FALSE(app::same(before, session.calibration()));
+    CHECK_FALSE(before == session.calibration());
     CHECK(session.calibration().of(recipe::Preparation::woollen).count == 1);
     yarn::Calibration by_hand;
     REQUIRE_FALSE(by_hand.update(recipe::Preparation::woollen, 240.0, 200.0));
-    CHECK(app::same(by_hand, session.calibration()));
+    for (const auto& row : recipe::preparations) {
+        CHECK(by_hand.of(row.value) == session.calibration().of(row.value));
+        CHECK(by_hand.aim(row.value) == session.calibration().aim(row.value));
+        CHECK(by_hand.loft(row.value) == session.calibration().loft(row.value));
+        CHECK(by_hand.carded_share(row.value) == session.calibration().carded_share(row.value));
+    }
 }

@@ -64,12 +64,12 @@ TEST_CASE("every edit of the plan changes its own field, nothing of the batt, an
     for (const auto& after : edited) {
         CAPTURE(recipe::write_text(after.recipe));
         CHECK(after.recipe.spinning_written);
-        CHECK_FALSE(app::same(after, before));
+        CHECK_FALSE(after == before);
         check_same(reread(after), after.recipe.spinning);
         auto batt = after;
         batt.recipe.spinning = before.recipe.spinning;
         batt.recipe.spinning_written = false;
-        CHECK(app::same(batt, before));
+        CHECK(batt == before);
     }
 }
 
@@ -180,7 +180,7 @@ TEST_CASE("a wheel is named as a ratio or a number, and forgotten when the field
 TEST_CASE("what it is for: a size goes when the thing has none such, and the recipe keeps it in its file") {
     auto hat = app::set_purpose_size(app::set_purpose_thing(sheet(), "hat"), app::sizes_of("hat").back());
     hat = app::set_next_to_skin(hat, false);
-    CHECK_FALSE(app::same(hat, sheet()));
+    CHECK(hat != sheet());
     const auto text = recipe::write_text(hat.recipe);
     const auto read = recipe::read_text(text, "by hand", fibre::Catalogue::builtin());
     if (!read) FAIL(measure::to_line(read.error()));
@@ -204,7 +204,7 @@ TEST_CASE("the thread's fibre is read by the catalogue's ids, and goes again whe
     if (!cotton) FAIL(measure::to_line(cotton.error()));
     REQUIRE(cotton->recipe.spinning.thread->content.size() == 2);
     CHECK(cotton->recipe.spinning.thread->content[0].share_pct == 80.0);
-    CHECK_FALSE(app::same(*cotton, threaded));
+    CHECK(*cotton != threaded);
     check_same(reread(*cotton), cotton->recipe.spinning);
     const auto silk = app::type_thread_content(threaded, "Tussah Silk", catalogue);
     REQUIRE(silk);

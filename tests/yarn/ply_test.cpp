@@ -157,9 +157,3 @@ TEST_CASE("a thread shorter than needed says by how much") {
     CHECK(line.find("412 m") != std::string::npos);
     CHECK(line.find("112 m") != std::string::npos);
 }
-
-TEST_CASE("a barber pole ends with the shorter single") {
-    const auto pole = yarn::barber_pole_length(210.0, 180.0, 1.05);
-    CHECK(pole.length_m == Approx(180.0 / 1.05));
-    CHECK(pole.left_over_m == Approx(30.0));
-}

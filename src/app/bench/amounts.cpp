@@ -87,17 +87,11 @@ Change done_or_refused(const Sheet& sheet, std::size_t index, const recipe::Amou
     return refused(sheet, index, what, freed_total(sheet, index, amount), change);
 }
 
-// Two components may not be alike in all but their amount: a newcomer that is gets a name with a number.
-void tell_apart(const recipe::Recipe& recipe, recipe::Component& newcomer) {
-    const auto taken = [&recipe, &newcomer] {
-        return std::any_of(recipe.components.begin(), recipe.components.end(), [&](recipe::Component other) {
-            other.amount = newcomer.amount;
-            other.locked = newcomer.locked;
-            return same(other, newcomer);
-        });
-    };
-    const std::string base = newcomer.name.empty() ? newcomer.content.front().fibre : newcomer.name;
-    for (int number = 2; taken(); ++number) newcomer.name = base + " " + std::to_string(number);
+bool alike_but_for_amount(const recipe::Component& other, const recipe::Component& newcomer) {
+    recipe::Component same = other;
+    same.amount = newcomer.amount;
+    same.locked = newcomer.locked;
+    return same == newcomer;
 }
 
 // How a newcomer is written, and that as the last component of the sheet.
@@ -162,7 +156,7 @@ Sheet free_total(Sheet sheet) {
 Change add(const Sheet& sheet, recipe::Component newcomer, const std::optional<Mass>& weight) {
     const Grams grams = grams_of(sheet.recipe).value_or(Grams{});
     newcomer.amount = amount_of_new(sheet, grams, weight);
-    tell_apart(sheet.recipe, newcomer);
+    tell_apart(sheet.recipe, newcomer, alike_but_for_amount);
     const Again change = [=](Sheet on) { return with_new(std::move(on), newcomer); };
     if (auto changed = change(sheet)) return {std::move(*changed), std::nullopt};
     const std::size_t nobody = sheet.marks.size();
@@ -199,7 +193,7 @@ Sheet duplicate(Sheet sheet, std::size_t index) {
         },
         amount);
     auto copy = sheet.recipe.components[index];
-    tell_apart(sheet.recipe, copy);
+    tell_apart(sheet.recipe, copy, alike_but_for_amount);
     const Mark mark{fresh_uid(sheet), sheet.marks[index].typed};
     const auto after = static_cast<std::ptrdiff_t>(index) + 1;
     sheet.recipe.components.insert(sheet.recipe.components.begin() + after, copy);

@@ -9,6 +9,7 @@
 namespace battwright::app {
 namespace {
 
+constexpr std::size_t run_steps = 240;
 // How long the full answer waits for another request. While a border is dragged, requests come faster than
 // this.
 constexpr std::chrono::milliseconds hand_rests{60};
@@ -52,6 +53,7 @@ void picture_batt(const CardingRequest& request, const forecast::Batt& batt, con
     if (is_yarn(request.view)) {
         made.yarn =
             strip::yarn_scene(f, batt, pass, request.pull, strip::yarn_view_of(request.view), request.frame);
+        made.run = strip::run_of(made.yarn, run_steps);
         return;
     }
     const auto view = request.view == StripView::edge ? strip::View::edge : strip::View::face;

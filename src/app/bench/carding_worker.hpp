@@ -43,6 +43,7 @@ struct Carded {
     bool coarse = false;                         // a first answer; the full one follows
     strip::Scene scene;                          // of the batt's views
     strip::YarnScene yarn;                       // of the yarn's
+    std::vector<std::vector<colour::Srgb>> run;  // the colours of each ply along all of it
     strip::TablePicture whole;                   // of those that are seen whole
     std::shared_ptr<const forecast::Batt> batt;  // with all its passes
     strip::DrumPicture drum;

@@ -49,7 +49,7 @@ Document Document::recovered(recipe::Recipe recipe, std::optional<fs::path> path
 }
 
 void Document::change(const Sheet& sheet, std::string what, std::uint64_t gesture) {
-    if (same(sheet, sheet_)) return;
+    if (sheet == sheet_) return;
     Sheet next = sheet;
     recipe::follow_layings(sheet_.recipe, next.recipe);
     sheet_ = std::move(next);

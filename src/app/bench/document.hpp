@@ -32,7 +32,7 @@ class Document {
     // What was in that file when it was last read or saved here.
     const measure::Seen& seen() const { return seen_; }
     const History& history() const { return history_; }
-    bool unsaved() const { return !same(sheet_.recipe, saved_); }
+    bool unsaved() const { return sheet_.recipe != saved_; }
     // The file holds comments and a save would lose them. False once saved.
     bool would_lose_comments() const { return comments_; }
     // A save to `path` would go over what another window or program has written into the recipe's own file

@@ -32,43 +32,46 @@ Sheet set_palette(Sheet sheet, std::size_t index, std::vector<recipe::Tint> pale
     return sheet;
 }
 
-Sheet set_passes(Sheet sheet, int passes) {
-    sheet.recipe.carding.passes = std::clamp(passes, 1, 6);
+namespace {
+
+Sheet written(Sheet sheet) {
     sheet.recipe.carding_written = true;
     return sheet;
+}
+
+}  // namespace
+
+Sheet set_passes(Sheet sheet, int passes) {
+    sheet.recipe.carding.passes = std::clamp(passes, 1, 6);
+    return written(std::move(sheet));
 }
 
 Sheet set_strips(Sheet sheet, int strips) {
     sheet.recipe.carding.strips = std::clamp(strips, 1, most_strips);
-    sheet.recipe.carding_written = true;
-    return sheet;
+    return written(std::move(sheet));
 }
 
 Sheet set_rolags(Sheet sheet, int rolags) {
     sheet.recipe.carding.rolags = std::clamp(rolags, 0, most_strips);
-    sheet.recipe.carding_written = true;
-    return sheet;
+    return written(std::move(sheet));
 }
 
 Sheet set_feed(Sheet sheet, recipe::Manner manner) {
     sheet.recipe.carding.feed = manner;
     sheet.recipe.carding.layings.clear();
     sheet.recipe.carding.blends.clear();
-    sheet.recipe.carding_written = true;
-    return sheet;
+    return written(std::move(sheet));
 }
 
 Sheet set_refeed(Sheet sheet, recipe::Refeed refeed) {
     sheet.recipe.carding.refeed = refeed;
     sheet.recipe.carding.refeeds.clear();
-    sheet.recipe.carding_written = true;
-    return sheet;
+    return written(std::move(sheet));
 }
 
 Sheet set_carder(Sheet sheet, const recipe::Carder& preset) {
     sheet.recipe.carding = recipe::on_carder(std::move(sheet.recipe.carding), preset);
-    sheet.recipe.carding_written = true;
-    return sheet;
+    return written(std::move(sheet));
 }
 
 }  // namespace battwright::app

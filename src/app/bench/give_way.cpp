@@ -5,11 +5,13 @@
 
 #include "app/bench/edits.hpp"
 #include "recipe/composition.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
 
-constexpr double step = 0.01;  // grams and percent
+constexpr double step = 0.01;              // grams and percent
+constexpr std::size_t longest_name = 200;  // that recipe::check() lets through
 
 // Scales the chosen entries to sum to `room`; false when one of them would all but vanish.
 bool scale_to(std::vector<double>& grams, const std::vector<bool>& chosen, double room) {
@@ -177,6 +179,17 @@ void write_back(recipe::Recipe& recipe, const std::vector<double>& grams, double
     for (std::size_t k = 0; k < percents.size(); ++k)
         recipe.components[percents[k]].amount = recipe::Percent{new_percents[k]};
     if (parts_grams > 0.0) write_parts(recipe, grams, parts, parts_grams);
+}
+
+void tell_apart(const recipe::Recipe& recipe, recipe::Component& newcomer,
+                bool (*alike)(const recipe::Component& other, const recipe::Component& newcomer)) {
+    const std::string base = newcomer.name.empty() ? newcomer.content.front().fibre : newcomer.name;
+    const auto taken = [&](const recipe::Component& other) { return alike(other, newcomer); };
+    for (int number = 2; std::ranges::any_of(recipe.components, taken); ++number) {
+        const std::string tail = " " + std::to_string(number);
+        newcomer.name = text::cut(base, longest_name - tail.size());
+        newcomer.name += tail;
+    }
 }
 
 }  // namespace battwright::app

@@ -1,4 +1,4 @@
-// Inside this room: how the other components of a batt make room when one of them changes.
+// Inside this room: how the other components of a batt make room when one of them changes or comes in.
 #pragma once
 
 #include <optional>
@@ -30,5 +30,9 @@ bool give_way(std::vector<double>& grams, const Turns& turns, double total_grams
 // locked weight or percentage.
 void write_back(recipe::Recipe& recipe, const std::vector<double>& grams, double total_grams,
                 std::size_t exact);
+
+// Two components may not be alike: a newcomer that is, by `alike`, gets a name with a number.
+void tell_apart(const recipe::Recipe& recipe, recipe::Component& newcomer,
+                bool (*alike)(const recipe::Component& other, const recipe::Component& newcomer));
 
 }  // namespace battwright::app

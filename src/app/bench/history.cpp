@@ -32,7 +32,7 @@ History::State History::packed(const Sheet& sheet, const State* before) {
     recipe::Recipe head = sheet.recipe;
     head.components.clear();
     head.carding.layings.clear();
-    const bool keep_head = before != nullptr && same(*before->head, head);
+    const bool keep_head = before != nullptr && *before->head == head;
     state.head = keep_head ? before->head : std::make_shared<const recipe::Recipe>(std::move(head));
     state.marks = sheet.marks;
     state.total_held = sheet.total_held;
@@ -50,7 +50,7 @@ Sheet History::unpacked(const State& state) {
 }
 
 void History::push(const Sheet& sheet, std::string what, std::uint64_t gesture) {
-    if (same(unpacked(states_[present_]), sheet)) return;
+    if (unpacked(states_[present_]) == sheet) return;
     states_.erase(states_.begin() + static_cast<std::ptrdiff_t>(present_) + 1, states_.end());
     State state = packed(sheet, &states_[present_]);
     state.what = std::move(what);

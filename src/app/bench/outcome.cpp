@@ -1,16 +1,9 @@
 #include "app/bench/outcome.hpp"
 
-#include "app/bench/sheet.hpp"
 #include "app/shelf/stash_session.hpp"
 #include "shelving/photo.hpp"
 
 namespace battwright::app {
-
-bool operator==(const OutcomeInputs& first, const OutcomeInputs& second) {
-    return first.light == second.light && first.yarn_grams == second.yarn_grams &&
-           same(first.recipe, second.recipe) && first.hands == second.hands &&
-           same(first.calibration, second.calibration);
-}
 
 void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogue& catalogue) {
     ++outcome.version;

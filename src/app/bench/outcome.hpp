@@ -16,8 +16,8 @@ struct OutcomeInputs {
     yarn::Calibration calibration;
     stash::Hands hands{};
     std::optional<double> yarn_grams;  // as in forecast::Bench
+    bool operator==(const OutcomeInputs&) const = default;
 };
-bool operator==(const OutcomeInputs& first, const OutcomeInputs& second);
 
 struct Outcome {
     std::shared_ptr<const forecast::Forecast> forecast;  // the last one that could be made

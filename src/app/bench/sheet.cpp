@@ -23,18 +23,4 @@ std::size_t index_of(const Sheet& sheet, std::uint64_t uid) {
     return static_cast<std::size_t>(found - sheet.marks.begin());
 }
 
-bool same(const recipe::Component& a, const recipe::Component& b) {
-    return a == b;
-}
-
-bool same(const recipe::Recipe& a, const recipe::Recipe& b) {
-    return a == b;
-}
-
-bool same(const Sheet& a, const Sheet& b) {
-    return same(a.recipe, b.recipe) && a.total_held == b.total_held &&
-           std::equal(a.marks.begin(), a.marks.end(), b.marks.begin(), b.marks.end(),
-                      [](const Mark& x, const Mark& y) { return x.uid == y.uid && x.typed == y.typed; });
-}
-
 }  // namespace battwright::app

@@ -13,6 +13,7 @@ namespace battwright::app {
 struct Mark {
     std::uint64_t uid = 0;
     std::uint64_t typed = 0;
+    bool operator==(const Mark&) const = default;
 };
 
 // Invariant: marks.size() == recipe.components.size(), and the uids differ.
@@ -20,6 +21,7 @@ struct Sheet {
     recipe::Recipe recipe;
     std::vector<Mark> marks;
     bool total_held = false;  // the total was written or typed, not found by an edit
+    bool operator==(const Sheet&) const = default;
 };
 
 // A sheet with fresh marks; a total the recipe states is held.
@@ -28,10 +30,5 @@ Sheet sheet_of(recipe::Recipe recipe);
 std::uint64_t fresh_uid(const Sheet& sheet);
 // The component with that identity, or the number of components when there is none.
 std::size_t index_of(const Sheet& sheet, std::uint64_t uid);
-
-// True when both hold the same values, field by field.
-bool same(const recipe::Component& first, const recipe::Component& second);
-bool same(const recipe::Recipe& first, const recipe::Recipe& second);
-bool same(const Sheet& first, const Sheet& second);
 
 }  // namespace battwright::app

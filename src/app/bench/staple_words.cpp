@@ -1,7 +1,6 @@
 #include "app/bench/staple_words.hpp"
 
 #include <array>
-#include <cctype>
 #include <cmath>
 #include <utility>
 
@@ -9,7 +8,7 @@ namespace battwright::app {
 namespace {
 
 std::string tenths(double value) {
-    return measure::write_number(std::round(value * 10.0) / 10.0);
+    return measure::print_number(value, 1);
 }
 
 std::string micrometres(double value) {
@@ -74,6 +73,17 @@ StapleWords staple_words(const forecast::Forecast& forecast, const Settings& set
     if (!forecast.feel.empty()) words.feel = "Fit for: " + std::string(forecast.feel);
     for (const staple::Rider& rider : forecast.riders)
         words.riders.push_back(rider_in_words(rider, settings));
+    return words;
+}
+
+std::string words_at(double mm, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
+                     const Settings& settings) {
+    const std::size_t here = diagram.class_at(mm);
+    std::string words = measure::print_length(mm, settings.length) + ": " +
+                        measure::print_percent(double{diagram.at_least[here]}) +
+                        " of the fibres are at least this long";
+    if (const auto most = diagram.foremost[here]; most && *most < forecast.components.size())
+        words += "; around here most are " + forecast.components[*most].label;
     return words;
 }
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "app/settings.hpp"
-#include "forecast/forecast.hpp"
+#include "forecast/staple_diagram.hpp"
 
 namespace battwright::app {
 
@@ -19,6 +19,11 @@ struct StapleWords {
     std::vector<std::string> riders;  // a line for each thing that lies among the fibres
 };
 StapleWords staple_words(const forecast::Forecast& forecast, const Settings& settings);
+
+// Of a place on the staple diagram: "75 mm: 60 % of the fibres are at least this long; around here most are
+// merino". Precondition: the diagram has classes.
+std::string words_at(double mm, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
+                     const Settings& settings);
 
 // A figure of the catalogue with what is published of it: "75 mm (60 to 100)", "75 mm, a guess".
 struct KindFigure {

@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "app/folders.hpp"
+#include "app/settings.hpp"
 
 namespace battwright::app {
 namespace {

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <ctime>
 
-#include "app/joined.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "measure/units.hpp"
 
 namespace battwright::app {

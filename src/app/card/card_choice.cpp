@@ -1,8 +1,6 @@
 #include "app/card/card_choice.hpp"
 
 #include <algorithm>
-#include <chrono>
-#include <ctime>
 #include <optional>
 #include <span>
 #include <sstream>
@@ -10,6 +8,7 @@
 
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -36,10 +35,8 @@ card::Page tag_of(const forecast::Forecast& forecast, const CardChoice& choice) 
 std::set<std::string> words_typed(const std::string& typed) {
     std::set<std::string> words;
     std::istringstream all(typed);
-    for (std::string word; std::getline(all, word, ',');) {
-        const std::size_t first = word.find_first_not_of(' '), last = word.find_last_not_of(' ');
-        if (first != std::string::npos) words.insert(word.substr(first, last - first + 1));
-    }
+    for (std::string word; std::getline(all, word, ',');)
+        if (!text::is_blank(word)) words.emplace(text::trimmed(word));
     return words;
 }
 
@@ -133,14 +130,6 @@ std::string with_ending(const std::string& name, const std::string& ending) {
     else
         path += ending;
     return path.string();
-}
-
-std::string today() {
-    const std::time_t now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
-    std::tm local{};
-    localtime_r(&now, &local);
-    std::array<char, 16> text{};
-    return {text.data(), std::strftime(text.data(), text.size(), "%Y-%m-%d", &local)};
 }
 
 double dpi_to_fit(card::Paper paper, int width, int height) {

@@ -55,8 +55,6 @@ std::vector<std::string> said_with(const forecast::Forecast& forecast, const Car
 std::string word_for(PageKind kind);
 // The name with another ending: .pdf, .png, .txt and .md are replaced, anything else is kept before it.
 std::string with_ending(const std::string& name, const std::string& ending);
-// Today here, as 2025-03-09.
-std::string today();
 
 // The resolution at which the paper just fits into a box of pixels, at least 20 dpi.
 double dpi_to_fit(card::Paper paper, int width, int height);

@@ -3,17 +3,40 @@
 #include <system_error>
 #include <utility>
 
+#include "stash/date.hpp"
+
 namespace battwright::app {
 
 namespace fs = std::filesystem;
 
+PagePreview preview_of(const PreviewRequest& request) {
+    PagePreview made;
+    made.version = request.version;
+    const card::Page page = page_of(*request.forecast, request.choice);
+    if (request.choice.kind == PageKind::label) made.text = card::text_of(page);
+    // The label's own page has its notes.
+    if (request.choice.kind == PageKind::tag) made.said = said_with(*request.forecast, request.choice);
+    const card::Paper paper = request.choice.paper();
+    const card::Laid laid = card::lay_out(page, paper);
+    const double dpi = dpi_to_fit(paper, request.width, request.height);
+    for (std::size_t side = 0; side < laid.sides.size(); ++side)
+        made.sides.push_back(card::raster(laid, side, dpi));
+    made.missing_glyphs = laid.missing_glyphs;
+    made.code_left_out = laid.code_left_out;
+    return made;
+}
+
+void make_preview(const PreviewRequest& request, const PreviewWorker::Turn& turn) {
+    turn.publish(std::make_shared<const PagePreview>(preview_of(request)), jobs::Late::shown);
+}
+
 void CardSession::open(const fs::path& folder, std::function<void()> wake) {
-    if (!preview_) preview_ = std::make_unique<CardPreview>(make_preview, wake);
+    if (!preview_) preview_ = std::make_unique<PreviewWorker>(make_preview, wake);
     if (!writer_) writer_ = std::make_unique<CardWriter>(std::move(wake));
     // A folder that was chosen stays; one that came with the last recipe goes.
     if (draft_.folder.empty() || draft_.folder == draft_.batch_from) draft_.folder = folder;
     draft_.batch_from = folder;
-    draft_.choice.date = today();
+    draft_.choice.date = stash::today();
     draft_.name.reset();
     writing_ = writer_->state();
     start_afresh();

@@ -6,10 +6,11 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "app/bench/outcome.hpp"
-#include "app/card/card_preview.hpp"
 #include "app/card/card_writer.hpp"
+#include "jobs/latest.hpp"
 
 namespace battwright::app {
 
@@ -34,6 +35,29 @@ struct CardSubject {
     bool outdated = false;  // the sheet has changed to something that has no forecast
 };
 
+struct PreviewRequest {
+    std::shared_ptr<const forecast::Forecast> forecast;
+    unsigned long version = 0;  // of the forecast
+    CardChoice choice;
+    int width = 0, height = 0;  // pixels a side of the page may take
+    bool operator==(const PreviewRequest&) const = default;
+};
+
+struct PagePreview {
+    unsigned long version = 0;
+    std::vector<strip::Image> sides;  // none for a content label
+    std::string text;                 // of a content label
+    std::vector<std::string> said;    // beside a tag: what was refused of its content, and notes
+    int missing_glyphs = 0;           // see card::Laid
+    bool code_left_out = false;
+};
+
+// The answer to a request, made here and now; and a thread that makes it, whose last answer stays until there
+// is a newer one.
+PagePreview preview_of(const PreviewRequest& request);
+using PreviewWorker = jobs::Latest<PreviewRequest, PagePreview>;
+void make_preview(const PreviewRequest& request, const PreviewWorker::Turn& turn);
+
 class CardSession {
   public:
     // Before the panel opens: `folder` is where the recipe lives. `wake` is called on the threads.
@@ -48,7 +72,7 @@ class CardSession {
     void write_folder(const CardSubject& subject);
 
     const CardDraft& draft() const { return draft_; }
-    const CardPreview::State& shown() const { return shown_; }
+    const PreviewWorker::State& shown() const { return shown_; }
     const Writing& writing() const { return writing_; }
     // The writing on show is of this opening, not old news.
     bool has_result() const { return !writing_.busy && writing_.stage > old_stage_; }
@@ -62,11 +86,11 @@ class CardSession {
     bool folder_stands(const std::filesystem::path& folder);
 
     CardDraft draft_;
-    bool has_page_ = false;                 // there is something to print
-    std::unique_ptr<CardPreview> preview_;  // both made when the panel first opens
+    bool has_page_ = false;                   // there is something to print
+    std::unique_ptr<PreviewWorker> preview_;  // both made when the panel first opens
     std::unique_ptr<CardWriter> writer_;
     std::optional<PreviewRequest> asked_;
-    CardPreview::State shown_;
+    PreviewWorker::State shown_;
     Writing writing_;
     unsigned long old_stage_ = 0;
     std::string complaint_;

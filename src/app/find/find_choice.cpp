@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <sstream>
 
+#include "app/shelf/shelf_choice.hpp"
 #include "shelving/wishes.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -14,17 +15,6 @@ using measure::Complaint;
 using measure::Expected;
 using solve::BoundKind;
 
-std::string folded(std::string_view text) {
-    std::string result(text);
-    for (char& c : result)
-        if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
-    return result;
-}
-
-bool blank(const std::string& text) {
-    return text.find_first_not_of(' ') == std::string::npos;
-}
-
 std::string searched_text(const solve::Lot& lot, const fibre::Catalogue& catalogue) {
     std::string text = lot.id + '\n' + lot.name;
     for (const auto& content : lot.content) {
@@ -32,7 +22,7 @@ std::string searched_text(const solve::Lot& lot, const fibre::Catalogue& catalog
         if (const fibre::Kind* kind = catalogue.find(content.fibre))
             text.append("\n").append(kind->name).append("\n").append(fibre::word_for(kind->family));
     }
-    return folded(text);
+    return text::lower(text);
 }
 
 tl::unexpected<Complaint> in_field(Complaint complaint, std::string field) {
@@ -40,9 +30,8 @@ tl::unexpected<Complaint> in_field(Complaint complaint, std::string field) {
     return tl::make_unexpected(std::move(complaint));
 }
 
-// A bare number is a percentage.
 Expected<double> percent_of(const std::string& typed, const std::string& field) {
-    const auto percent = measure::parse_percent(typed.find('%') == std::string::npos ? typed + " %" : typed);
+    const auto percent = parse_share(typed);
     if (!percent) return in_field(percent.error(), field);
     if (!(*percent >= 0.0 && *percent <= 100.0))
         return in_field({"a share of " + measure::print_percent(*percent), "type 0 to 100"}, field);
@@ -50,7 +39,7 @@ Expected<double> percent_of(const std::string& typed, const std::string& field) 
 }
 
 Expected<std::optional<double>> number_of(const std::string& typed, const char* field, const char* example) {
-    if (blank(typed)) return std::optional<double>{};
+    if (text::is_blank(typed)) return std::optional<double>{};
     const auto quantity = measure::parse_quantity(typed, field, example);
     if (!quantity) return in_field(quantity.error(), field);
     return std::optional<double>{quantity->value};
@@ -59,16 +48,17 @@ Expected<std::optional<double>> number_of(const std::string& typed, const char* 
 std::string with_unit(const std::string& typed, measure::MassUnit unit) {
     const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
     if (std::any_of(typed.begin(), typed.end(), is_letter)) return typed;
-    return typed + (unit == measure::MassUnit::ounce ? " oz" : " g");
+    return typed + " " + std::string(measure::word_for(unit));
 }
 
 Expected<void> read_weights(const FindChoice& choice, measure::MassUnit unit, solve::Goal& goal) {
-    if (!blank(choice.total)) {
+    if (!text::is_blank(choice.total)) {
         const auto total = shelving::parse_total(with_unit(choice.total, unit));
         if (!total) return in_field(total.error(), "total");
         goal.total = *total;
     }
-    const auto step = measure::parse_mass(with_unit(blank(choice.step) ? "0.1 g" : choice.step, unit));
+    const auto step =
+        measure::parse_mass(with_unit(text::is_blank(choice.step) ? "0.1 g" : choice.step, unit));
     if (!step) return in_field(step.error(), "step");
     goal.scale_step_grams = step->grams;
     return {};
@@ -81,7 +71,7 @@ Expected<void> read_figures(const FindChoice& choice, solve::Bounds& bounds) {
     if (!spread) return tl::make_unexpected(spread.error());
     bounds.most_cost = *cost;
     bounds.staple_spread = *spread;
-    if (!blank(choice.keep_back)) {
+    if (!text::is_blank(choice.keep_back)) {
         const auto kept = percent_of(choice.keep_back, "keep back");
         if (!kept) return tl::make_unexpected(kept.error());
         bounds.keep_back_pct = *kept;
@@ -93,16 +83,16 @@ Expected<void> read_figures(const FindChoice& choice, solve::Bounds& bounds) {
 Expected<std::optional<solve::ShareBound>> read_row(const BoundRow& row, const std::string& field,
                                                     const FindProblem& problem,
                                                     const fibre::Catalogue& catalogue) {
-    if (blank(row.least) && blank(row.most)) return std::optional<solve::ShareBound>{};
+    if (text::is_blank(row.least) && text::is_blank(row.most)) return std::optional<solve::ShareBound>{};
     const auto named = shelving::named(row.what, catalogue, problem.stock.lots);
     if (!named) return in_field(named.error(), field);
     solve::ShareBound bound{named->of, named->what};
-    if (!blank(row.least)) {
+    if (!text::is_blank(row.least)) {
         const auto least = percent_of(row.least, field);
         if (!least) return tl::make_unexpected(least.error());
         bound.least_pct = *least;
     }
-    if (!blank(row.most)) {
+    if (!text::is_blank(row.most)) {
         const auto most = percent_of(row.most, field);
         if (!most) return tl::make_unexpected(most.error());
         bound.most_pct = *most;
@@ -139,7 +129,7 @@ Expected<void> set_use_up(const FindChoice& choice, FindProblem& problem) {
     return {};
 }
 
-solve::Target target_of(const WantedColour& wanted) {
+solve::Target aimed_at(const WantedColour& wanted) {
     return wanted.reflectance ? solve::target_of(*wanted.reflectance) : solve::target_of(wanted.colour);
 }
 
@@ -149,11 +139,11 @@ Expected<void> set_colour(const FindChoice& choice, FindProblem& problem) {
             return in_field({"nothing is asked for", "choose a colour, or what to use up"}, "goal");
         return {};
     }
-    const solve::Target target = target_of(choice.target);
+    const solve::Target target = aimed_at(choice.target);
     problem.problem.goal.target = target;
     if (choice.colour == FindColour::gradient)
         problem.targets =
-            solve::between(target.lab, target_of(choice.far_end).lab, static_cast<std::size_t>(choice.steps));
+            solve::between(target.lab, aimed_at(choice.far_end).lab, static_cast<std::size_t>(choice.steps));
     return {};
 }
 
@@ -164,10 +154,6 @@ void set_batts(const FindChoice& choice, const recipe::Carder& carder, solve::Ba
     }
     // A gradient is one batt a colour.
     batts.count = choice.colour == FindColour::gradient ? 1 : static_cast<std::size_t>(choice.batts);
-}
-
-std::string number_text(double value) {
-    return measure::write_number(std::round(value * 1e4) / 1e4);
 }
 
 void change_total(FindChoice& choice, const solve::Total& before, const solve::Change& change,
@@ -183,11 +169,11 @@ void change_row(FindChoice& choice, const FindProblem& problem, const solve::Cha
     if (change.bound.index >= problem.bound_rows.size()) return;
     BoundRow& row = choice.bounds[problem.bound_rows[change.bound.index]];
     std::string& text = change.bound.kind == BoundKind::share_least ? row.least : row.most;
-    text = change.drop ? "" : number_text(change.to);
+    text = change.drop ? "" : measure::print_number(change.to, 4);
 }
 
 std::string figure(const solve::Change& change) {
-    return change.drop ? "" : number_text(change.to);
+    return change.drop ? "" : measure::print_number(change.to, 4);
 }
 
 void make_change(FindChoice& choice, const FindProblem& problem, const solve::Change& change,
@@ -218,7 +204,7 @@ void make_change(FindChoice& choice, const FindProblem& problem, const solve::Ch
             choice.keep_back = figure(change);
             return;
         case BoundKind::scale_step:
-            choice.step = change.drop ? "0.001 g" : number_text(change.to) + " g";
+            choice.step = change.drop ? "0.001 g" : measure::print_number(change.to, 4) + " g";
             return;
         case BoundKind::least_used:
             choice.least_used_grams = change.drop ? 0.0 : change.to;
@@ -235,11 +221,13 @@ void make_change(FindChoice& choice, const FindProblem& problem, const solve::Ch
 
 }  // namespace
 
+WantedColour wanted_of(const colour::Spectrum& reflectance) {
+    return {colour::clipped(colour::srgb_under(reflectance, colour::Light::d65)), reflectance};
+}
+
 std::vector<std::size_t> listed(const FindChoice& choice, const shelving::Stock& stock,
                                 const fibre::Catalogue& catalogue) {
-    std::istringstream stream(folded(choice.words));
-    std::vector<std::string> words;
-    for (std::string word; stream >> word;) words.push_back(word);
+    const std::vector<std::string> words = text::split(text::lower(choice.words));
     const bool of_shelf = choice.from == FindFrom::shelf;
     std::vector<std::size_t> result;
     for (std::size_t i = 0; i < stock.lots.size(); ++i) {

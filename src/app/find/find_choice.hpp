@@ -26,6 +26,7 @@ struct WantedColour {
     std::optional<colour::Spectrum> reflectance;
     bool operator==(const WantedColour&) const = default;
 };
+WantedColour wanted_of(const colour::Spectrum& reflectance);
 // "wool", at least so much, at most so much: percent as typed, empty for no bound.
 struct BoundRow {
     std::string what = "wool";

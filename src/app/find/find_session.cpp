@@ -23,11 +23,6 @@ std::string name_for(const Sheet& sheet, const FindChoice& choice) {
 
 }  // namespace
 
-bool FindSession::StockInputs::operator==(const StockInputs& other) const {
-    return from == other.from && shelf_version == other.shelf_version && scrap_grams == other.scrap_grams &&
-           same(recipe, other.recipe);
-}
-
 void FindSession::open(const Sheet& sheet, const Outcome& outcome, bool shelf_is_empty,
                        std::function<void()> wake) {
     const bool first = !worker_;
@@ -35,9 +30,7 @@ void FindSession::open(const Sheet& sheet, const Outcome& outcome, bool shelf_is
     asked_.forget();
     if (shelf_is_empty && !sheet.recipe.components.empty()) choice.from = FindFrom::batt;
     if (!first || !outcome.forecast) return;
-    const auto& colour = outcome.forecast->colour;
-    choice.target = {colour::srgb_under(colour.reflectance, colour::Light::d65), colour.reflectance};
-    choice.target.colour = colour::clipped(choice.target.colour);
+    choice.target = wanted_of(outcome.forecast->colour.reflectance);
 }
 
 void FindSession::price_some(StockMade& made, StashSession& stash) {

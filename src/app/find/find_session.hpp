@@ -59,7 +59,7 @@ class FindSession {
         unsigned long shelf_version = 0;  // of the shelf
         double scrap_grams = 0.0;
         recipe::Recipe recipe;  // of the batt, when the lots are its fibres
-        bool operator==(const StockInputs& other) const;
+        bool operator==(const StockInputs&) const = default;
     };
     struct RowsInputs {
         std::shared_ptr<const shelving::Stock> stock;

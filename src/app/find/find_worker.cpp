@@ -4,6 +4,7 @@
 #include <chrono>
 #include <utility>
 
+#include "colour/spaces.hpp"
 #include "shelving/photo.hpp"
 #include "strip/simulated.hpp"
 
@@ -20,6 +21,10 @@ bool same_colours(const std::vector<solve::Lot>& a, const std::vector<solve::Lot
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), [](const solve::Lot& one, const auto& other) {
         return one.content == other.content && one.palette == other.palette;
     });
+}
+
+colour::Srgb seen_under(const colour::Spectrum& reflectance, colour::Light light) {
+    return colour::encoded(forecast::seen(reflectance, light));
 }
 
 // Finer for few lots: a survey of many takes its time.
@@ -109,7 +114,17 @@ void FindWorker::find(const FindRequest& request, const Worker::Turn& turn, Foun
         found.complaint = suggestions.error();
         return;
     }
-    for (auto& one : *suggestions) found.blends.push_back({std::move(one), {}});
+    const colour::Light second = problem.problem.goal.second_light;
+    for (auto& one : *suggestions) {
+        FoundBlend blend{std::move(one), {}, {}, {}};
+        if (const solve::Target* target = target_of(found, found.blends.size())) {
+            const auto& got = blend.suggestion.proposal.reflectance;
+            blend.daylight = {colour::Light::d65, colour::srgb_from(target->lab),
+                              seen_under(got, colour::Light::d65)};
+            blend.second = {second, seen_under(target->reflectance, second), seen_under(got, second)};
+        }
+        found.blends.push_back(std::move(blend));
+    }
 }
 
 void FindWorker::survey(const FindRequest& request, const Worker::Turn& turn, FoundBlends& found) {

@@ -27,9 +27,15 @@ struct FindRequest {
     stash::Hands hands{};                         // what photos of batts have taught
 };
 
+// A colour wanted and what comes out, seen under one light.
+struct SeenPair {
+    colour::Light light = colour::Light::d65;
+    colour::Srgb wanted, got;
+};
 struct FoundBlend {
     shelving::Suggestion suggestion;
-    strip::Image strip;  // empty until it is drawn
+    std::optional<SeenPair> daylight, second;  // with a target: under D65 and under the goal's second light
+    strip::Image strip;                        // empty until it is drawn
 };
 struct FoundBlends {
     unsigned long number = 0;  // of the request it answers

@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "app/bench/edits.hpp"
-#include "app/joined.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "colour/spaces.hpp"
 #include "forecast/forecast.hpp"
 #include "recipe/tints.hpp"

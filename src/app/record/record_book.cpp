@@ -1,13 +1,12 @@
 #include "app/record/record_book.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 #include "app/expected.hpp"
-#include "app/joined.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
+#include "text/words.hpp"
 #include "yarn/habit_words.hpp"
 
 namespace battwright::app {
@@ -96,8 +95,7 @@ std::vector<std::string> habits_in_words(const yarn::Calibration& calibration,
     std::vector<std::string> lines;
     const auto add = [&lines](std::string line) {
         if (line.empty()) return;
-        line[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(line[0])));
-        lines.push_back(std::move(line) + ".");
+        lines.push_back(text::capitalised(std::move(line)) + ".");
     };
     if (wanted_wpi > 0.0)
         add(yarn::aim_words(calibration.aim(preparation), wanted_wpi,

@@ -9,9 +9,7 @@
 
 namespace battwright::app {
 
-// lots.csv, movements.csv, batts.csv, skeins.csv.
-const std::vector<std::string>& table_names();
-// Which of them stand in the folder already.
+// Which of lots.csv, movements.csv, batts.csv and skeins.csv stand in the folder already.
 std::vector<std::string> tables_there(const std::filesystem::path& folder);
 // Writes all four, each at once or not at all; a complaint names the file that could not be written.
 measure::Expected<std::vector<std::filesystem::path>> write_tables(const stash::Stash& stash,

@@ -4,12 +4,13 @@
 #include <system_error>
 #include <utility>
 
-#include "app/joined.hpp"
 #include "app/record/record_files.hpp"
 #include "app/record/skein_form.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/yarn/yarn_words.hpp"
 #include "colour/spaces.hpp"
 #include "stash/date.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -21,18 +22,18 @@ constexpr std::size_t most_suspects = 30;
 measure::Expected<std::optional<stash::Clue>> clue_of(const LookupChoice& lookup, const Settings& settings) {
     stash::Clue clue;
     if (lookup.by_colour) clue.colour = colour::lab(lookup.colour);
-    if (!is_blank(lookup.weight)) {
+    if (!text::is_blank(lookup.weight)) {
         const auto weight = parse_weight(lookup.weight, settings.mass);
         if (!weight) return tl::make_unexpected(weight.error());
         clue.grams = weight->grams;
     }
-    if (!is_blank(lookup.length)) {
-        const auto metres = parse_yarn_metres(lookup.length, settings);
+    if (!text::is_blank(lookup.length)) {
+        const auto metres = parse_yarn_metres(lookup.length, yarn_length_unit(settings));
         if (!metres) return tl::make_unexpected(metres.error());
         clue.metres = *metres;
         if (lookup.before_wash) clue.shrink_pct = shrink_of_unknown();
     }
-    if (!is_blank(lookup.date)) clue.date = lookup.date;
+    if (!text::is_blank(lookup.date)) clue.date = lookup.date;
     if (!clue.colour && !clue.grams && !clue.metres && clue.date.empty()) return std::optional<stash::Clue>();
     return std::optional(clue);
 }
@@ -85,8 +86,20 @@ void RecordSession::open(const fs::path& folder) {
 }
 
 const HandsLesson& RecordSession::photo_lesson(const stash::BattPhoto& photo) const {
-    return photo_lesson_.of({book_.key(), photo.id}, [&](const PhotoInputs&, HandsLesson& lesson) {
+    return photo_lesson_.of({book_.key(), photo.id}, [&](const OneInputs&, HandsLesson& lesson) {
         lesson = lesson_of(photo, book().photos);
+    });
+}
+
+const SideBySide& RecordSession::photo_beside(const stash::BattPhoto& photo, colour::Light light) const {
+    return photo_beside_.of({book_.key(), photo.id, light}, [&](const OneInputs& of, SideBySide& beside) {
+        beside = side_by_side(photo, of.light);
+    });
+}
+
+const std::optional<Lesson>& RecordSession::batt_lesson(const stash::Batt& batt) const {
+    return batt_lesson_.of({book_.key(), batt.id}, [&](const OneInputs&, std::optional<Lesson>& lesson) {
+        lesson = lesson_of(batt, book().batts);
     });
 }
 

@@ -9,6 +9,7 @@
 
 #include "app/derived.hpp"
 #include "app/record/batt_photo.hpp"
+#include "app/record/learning.hpp"
 #include "app/record/record_book.hpp"
 #include "app/shelf/stash_session.hpp"
 
@@ -64,6 +65,10 @@ class RecordSession {
     const RecordBook& book() const { return book_.value(); }
     // What that photo of the book taught; made anew for another photo or a changed file.
     const HandsLesson& photo_lesson(const stash::BattPhoto& photo) const;
+    // Its colour beside the forecast's under that light, likewise.
+    const SideBySide& photo_beside(const stash::BattPhoto& photo, colour::Light light) const;
+    // What that batt of the book taught of the loss in carding, likewise.
+    const std::optional<Lesson>& batt_lesson(const stash::Batt& batt) const;
     const Suspects& suspects() const { return suspects_.value(); }
     const ReportTable& table() const { return table_.value(); }
 
@@ -82,10 +87,12 @@ class RecordSession {
         unsigned long version = 0;
         bool operator==(const FileInputs&) const = default;
     };
-    struct PhotoInputs {
+    // A batt or a photo of the book, by its number.
+    struct OneInputs {
         std::optional<FileInputs> file;
-        std::int64_t photo = 0;
-        bool operator==(const PhotoInputs&) const = default;
+        std::int64_t id = 0;
+        colour::Light light = colour::Light::d65;
+        bool operator==(const OneInputs&) const = default;
     };
     struct LookupInputs {
         FileInputs file;
@@ -103,7 +110,10 @@ class RecordSession {
         bool operator==(const ReportInputs&) const = default;
     };
     Derived<FileInputs, RecordBook> book_;
-    mutable Derived<PhotoInputs, HandsLesson> photo_lesson_;  // asked for each frame, two fits each
+    // Asked for each frame of the one on show.
+    mutable Derived<OneInputs, HandsLesson> photo_lesson_;
+    mutable Derived<OneInputs, SideBySide> photo_beside_;
+    mutable Derived<OneInputs, std::optional<Lesson>> batt_lesson_;
     Derived<LookupInputs, Suspects> suspects_;
     Derived<ReportInputs, ReportTable> table_;
 };

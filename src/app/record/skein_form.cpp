@@ -4,13 +4,14 @@
 #include <cmath>
 
 #include "app/half_typed.hpp"
-#include "app/joined.hpp"
+#include "app/record/learning.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/date.hpp"
 #include "stash/more_yarn.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -23,7 +24,7 @@ constexpr double most_turns = 1e6;
 // 0 for an empty field; a complaint names the field.
 template <class Parse>
 Expected<double> figure(const std::string& typed, const char* name, const Parse& parse) {
-    if (is_blank(typed)) return 0.0;
+    if (text::is_blank(typed)) return 0.0;
     auto value = parse(typed);
     if (value) return *value;
     value.error().where = name;
@@ -40,9 +41,10 @@ Expected<double> wraps_in(const std::string& typed) {
 
 Expected<double> metres_in(const SkeinForm& form, const Settings& settings) {
     if (!form.by_turns)
-        return figure(form.length, "length",
-                      [&](const std::string& typed) { return parse_yarn_metres(typed, settings); });
-    if (is_blank(form.turns)) return 0.0;
+        return figure(form.length, "length", [&](const std::string& typed) {
+            return parse_yarn_metres(typed, yarn_length_unit(settings));
+        });
+    if (text::is_blank(form.turns)) return 0.0;
     auto turns = measure::parse_quantity(form.turns, "number of turns", "84");
     if (turns && !turns->unit.empty())
         turns = tl::make_unexpected(
@@ -165,6 +167,22 @@ void measure_before_wash(SkeinForm& form, bool before, const RecordBook& book,
     form.shrink_pct = shelving::wash_shrink_pct(spun_from(form, book), catalogue);
 }
 
+std::string length_in_words(const stash::Skein& skein, const SkeinForm& form, const Settings& settings) {
+    if (!(skein.metres > 0.0)) return {};
+    std::string line = print_metres(skein.metres, settings);
+    if (form.before_wash)
+        line = washed_in_words(yarn::length_before_wash_m(skein.metres, form.shrink_pct.middle()),
+                               form.shrink_pct, settings);
+    if (skein.grams > 0.0) line += ", " + print_grist(1000.0 * skein.grams / skein.metres, settings);
+    return line;
+}
+
+std::string foretold_in_words(const stash::Skein& skein, const Settings& settings) {
+    const auto& told = *skein.foretold;
+    const double scale = told.nominal_length_m > 0.0 ? nominal_of(skein) / told.nominal_length_m : 1.0;
+    return print_metres(told.low_m * scale, settings) + " to " + print_metres(told.high_m * scale, settings);
+}
+
 std::string washed_in_words(double metres_before, const yarn::Spread& shrink_pct, const Settings& settings) {
     const auto after = [&](double pct) { return yarn::length_after_wash_m(metres_before, pct); };
     return "washed about " + print_metres(after(shrink_pct.middle()), settings) + " (" +
@@ -175,16 +193,8 @@ double wound_metres(double turns, double round_metres) {
     return turns * round_metres;
 }
 
-Expected<double> parse_yarn_metres(std::string_view typed, const Settings& settings) {
-    auto metres = measure::parse_yarn_length_metres(typed);
-    if (metres) return metres;
-    const bool yards = yarn_length_unit(settings) == measure::YarnLengthUnit::yard;
-    auto bare = measure::parse_yarn_length_metres(std::string(typed) + (yards ? " yd" : " m"));
-    return bare ? bare : metres;
-}
-
 Expected<double> parse_round_metres(std::string_view typed) {
-    if (is_blank(typed))
+    if (text::is_blank(typed))
         return tl::make_unexpected(
             Complaint{"it is not said how long one turn of the winder is", "measure it once, as in 1.5 m"});
     auto metres = measure::parse_yarn_length_metres(typed);

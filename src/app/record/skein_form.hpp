@@ -64,10 +64,12 @@ std::string more_yarn_in_words(const stash::Skein& skein, const RecordBook& book
 
 // Once round the winder so many times. Yarn lies on it side by side, so no turn is longer than another.
 double wound_metres(double turns, double round_metres);
+// "171 m, 281 tex, 356 m per 100 g", or what it washes to; empty without a length.
+std::string length_in_words(const stash::Skein& skein, const SkeinForm& form, const Settings& settings);
+// "163 m to 301 m", what its batts foretold for its weight. Precondition: they did.
+std::string foretold_in_words(const stash::Skein& skein, const Settings& settings);
 // "washed about 178 m (165 to 190 m)", of a length before the wash.
 std::string washed_in_words(double metres_before, const yarn::Spread& shrink_pct, const Settings& settings);
-// A bare number is in the user's unit of yarn.
-measure::Expected<double> parse_yarn_metres(std::string_view typed, const Settings& settings);
 // One turn of the winder, "1.5 m", "2 yd", "150 cm", "60 in": metres. A bare number is a complaint, since
 // both metres and centimetres are usual.
 measure::Expected<double> parse_round_metres(std::string_view typed);

@@ -1,22 +1,24 @@
 #include "app/shelf/lot_edits.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <memory>
 #include <string>
 #include <utility>
 
 #include "app/bench/edits.hpp"
+#include "app/bench/give_way.hpp"
 #include "app/half_typed.hpp"
-#include "app/joined.hpp"
 #include "recipe/composition.hpp"
 #include "shelving/stock.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
 
 // What recipe::check() lets through.
-constexpr std::size_t longest_name = 200, most_kinds = 12;
+constexpr std::size_t most_kinds = 12;
 
 // Shares to a tenth that sum to 100.
 std::vector<recipe::Content> to_hundred(std::vector<recipe::Content> blend) {
@@ -28,24 +30,6 @@ std::vector<recipe::Content> to_hundred(std::vector<recipe::Content> blend) {
     shares = measure::round_to_step(shares, 0.1);
     for (std::size_t i = 0; i < blend.size(); ++i) blend[i].share_pct = std::round(shares[i] * 10.0) / 10.0;
     return blend;
-}
-
-// Two components may not be alike in all but their amount.
-void tell_apart(const Sheet& sheet, recipe::Component& newcomer) {
-    const std::string base = newcomer.name;
-    const auto taken = [&] {
-        return std::any_of(sheet.recipe.components.begin(), sheet.recipe.components.end(),
-                           [&](const recipe::Component& other) {
-                               return other.lot == newcomer.lot && other.name == newcomer.name;
-                           });
-    };
-    for (int number = 2; taken(); ++number) {
-        const std::string tail = std::string(" ").append(std::to_string(number));
-        std::size_t end = std::min(base.size(), longest_name - tail.size());
-        while (end > 0 && end < base.size() && (static_cast<unsigned char>(base[end]) & 0xc0u) == 0x80u)
-            --end;
-        newcomer.name = base.substr(0, end) + tail;
-    }
 }
 
 }  // namespace
@@ -91,11 +75,10 @@ std::vector<recipe::Content> with_share(std::vector<recipe::Content> blend, std:
 }
 
 bool is_begun(const stash::Lot& lot, std::string_view weight) {
-    const bool words = !is_blank(weight) || !is_blank(lot.name) || !is_blank(lot.maker) ||
-                       !is_blank(lot.got_on) || !is_blank(lot.place) || !is_blank(lot.photo) ||
-                       !is_blank(lot.notes);
-    return words || !lot.content.empty() || !lot.palette.empty() || lot.form != stash::Form::other ||
-           lot.raw || lot.cost || lot.staple_mm || lot.diameter_um;
+    const std::array<std::string_view, 7> typed{weight,    lot.name,  lot.maker, lot.got_on,
+                                                lot.place, lot.photo, lot.notes};
+    return !std::ranges::all_of(typed, text::is_blank) || !lot.content.empty() || !lot.palette.empty() ||
+           lot.form != stash::Form::other || lot.raw || lot.cost || lot.staple_mm || lot.diameter_um;
 }
 
 std::string typed_in(const stash::Lot& lot, std::string_view weight) {
@@ -149,7 +132,10 @@ measure::Expected<Change> put_on_bench(const Sheet& sheet, const stash::Shelved&
     recipe::Component component = component_of(shelved, movements, currency);
     if (component.content.empty())
         return refuse("the lot is of no kind of fibre", "name its kind on its card");
-    tell_apart(sheet, component);
+    tell_apart(sheet.recipe, component,
+               [](const recipe::Component& other, const recipe::Component& newcomer) {
+                   return other.lot == newcomer.lot && other.name == newcomer.name;
+               });
     if (catalogue.find(component.content.front().fibre)->form != fibre::Form::fibre)
         component.add_on_pass = recipe::last_pass;
     weight.grams = std::max(weight.grams, least_grams);

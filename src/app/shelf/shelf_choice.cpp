@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/joined.hpp"
 #include "colour/spaces.hpp"
 #include "stash/date.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -99,8 +99,15 @@ ShelfChoice near_nothing(ShelfChoice choice) {
 measure::Expected<measure::Mass> parse_weight(std::string_view typed, measure::MassUnit unit) {
     auto mass = measure::parse_mass(typed);
     if (mass) return mass;
-    auto bare = measure::parse_mass(std::string(typed) + (unit == measure::MassUnit::ounce ? " oz" : " g"));
+    auto bare = measure::parse_mass(std::string(typed).append(" ").append(measure::word_for(unit)));
     return bare ? bare : mass;
+}
+
+measure::Expected<double> parse_share(std::string_view typed) {
+    auto percent = measure::parse_percent(typed);
+    if (percent) return percent;
+    auto bare = measure::parse_percent(std::string(typed) + " %");
+    return bare ? bare : percent;
 }
 
 measure::Expected<stash::Money> parse_money(std::string_view typed, std::string_view currency) {
@@ -110,7 +117,7 @@ measure::Expected<stash::Money> parse_money(std::string_view typed, std::string_
 }
 
 std::string print_money(const stash::Money& money) {
-    std::string words = measure::write_number(std::round(money.amount * 100.0) / 100.0);
+    std::string words = measure::print_number(money.amount, 2);
     const auto point = words.find('.');
     if (point != std::string::npos && words.size() - point == 2) words += '0';
     return money.currency.empty() ? words : words + " " + money.currency;
@@ -128,9 +135,7 @@ std::string kinds_of(const stash::Lot& lot, const fibre::Catalogue& catalogue) {
 
 std::string shortened(std::string_view text, std::size_t most_bytes) {
     if (text.size() <= most_bytes) return std::string(text);
-    std::size_t end = most_bytes;
-    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xc0u) == 0x80u) --end;
-    return std::string(text.substr(0, end)) + "\u2026";
+    return std::string(text::cut(text, most_bytes)) + "\u2026";
 }
 
 std::string lot_in_words(const stash::Shelved& shelved, const fibre::Catalogue& catalogue,

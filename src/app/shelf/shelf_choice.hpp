@@ -12,6 +12,12 @@
 
 namespace battwright::app {
 
+// Short pieces of text in one line, with a point between them: adds one; an empty one adds nothing.
+inline void append(std::string& line, std::string_view words) {
+    if (words.empty()) return;
+    line.append(line.empty() ? "" : " \u00b7 ").append(words);
+}
+
 // How long a lot has been there, in calendar years back from a day.
 enum class Age { any, under_one, one_to_three, over_three };
 stash::Filter with_age(stash::Filter filter, Age age, std::chrono::sys_days day);
@@ -32,6 +38,8 @@ ShelfChoice near_nothing(ShelfChoice choice);
 std::string kind_name(const std::string& id, const fibre::Catalogue& catalogue);
 // A bare number is in the user's own unit.
 measure::Expected<measure::Mass> parse_weight(std::string_view typed, measure::MassUnit unit);
+// A bare number is percent.
+measure::Expected<double> parse_share(std::string_view typed);
 // "24.50" in the user's currency, or "24.50 EUR".
 measure::Expected<stash::Money> parse_money(std::string_view typed, std::string_view currency);
 std::string print_money(const stash::Money& money);

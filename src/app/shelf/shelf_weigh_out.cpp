@@ -5,6 +5,7 @@
 #include "colour/spaces.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "text/words.hpp"
 #include "yarn/finish.hpp"
 
 namespace battwright::app {
@@ -13,13 +14,11 @@ namespace {
 // "Kelp", "Kelp and Brass", "Kelp, Brass and 3 more"
 std::string listed(const std::vector<std::string>& names) {
     constexpr std::size_t most = 2;
-    std::string words;
-    for (std::size_t i = 0; i < names.size() && i < most; ++i) {
-        if (i > 0) words += names.size() > most ? ", " : " and ";
-        words += "\u201c" + names[i] + "\u201d";
-    }
-    if (names.size() > most) words += " and " + std::to_string(names.size() - most) + " more";
-    return words;
+    std::vector<std::string> shown;
+    for (const std::string& name : names)
+        if (shown.size() < most) shown.push_back("\u201c" + name + "\u201d");
+    if (names.size() > most) shown.push_back(std::to_string(names.size() - most) + " more");
+    return text::listed(shown);
 }
 
 // Marks in a recipe typed by hand may have spaces and small letters.

@@ -1,10 +1,11 @@
-#include "app/shelf/stash_actions.hpp"
+#include "app/shelf/stash_requests.hpp"
 
 #include <utility>
 
 #include "app/expected.hpp"
 #include "shelving/photo.hpp"
 #include "stash/csv.hpp"
+#include "stash/stash.hpp"
 
 namespace battwright::app {
 namespace {

@@ -15,6 +15,10 @@
 #include "stash/movement.hpp"
 #include "stash/shelf.hpp"
 
+namespace battwright::stash {
+class Stash;
+}
+
 namespace battwright::app {
 
 // Of the shelf.
@@ -118,6 +122,11 @@ struct StashAnswer {
     std::string mark;                           // of a lot that was added
     std::vector<stash::Shortfall> short_lines;  // of a weigh-out that was refused
 };
+
+// Does the action. The number and mark of what was made go into the answer, and the short lines of a refused
+// weigh-out.
+measure::Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer,
+                                const fibre::Catalogue& catalogue);
 
 // A lot put into the recipe; so much clean fibre of it, or as much as suits.
 struct LotToBench {

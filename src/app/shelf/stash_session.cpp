@@ -1,20 +1,13 @@
 #include "app/shelf/stash_session.hpp"
 
 #include <algorithm>
-#include <array>
 #include <functional>
 #include <utility>
 
 #include "app/expected.hpp"
-#include "app/shelf/stash_actions.hpp"
 
 namespace battwright::app {
 namespace {
-
-bool same(const yarn::Belief& a, const yarn::Belief& b) {
-    return a.mean == b.mean && a.skeins == b.skeins && a.freedom == b.freedom && a.squares == b.squares &&
-           a.count == b.count;
-}
 
 bool there(const std::filesystem::path& path) {
     std::error_code error;
@@ -53,14 +46,6 @@ measure::Complaint out_of_place(bool gone, const measure::Expected<std::filesyst
 }
 
 }  // namespace
-
-bool same(const yarn::Calibration& first, const yarn::Calibration& second) {
-    using enum recipe::Preparation;
-    return std::ranges::all_of(std::array{woollen, semi_woollen, worsted}, [&](recipe::Preparation way) {
-        return same(first.of(way), second.of(way)) && same(first.aim(way), second.aim(way)) &&
-               same(first.loft(way), second.loft(way)) && first.carded_share(way) == second.carded_share(way);
-    });
-}
 
 StashSession::StashSession(std::filesystem::path path, const fibre::Catalogue* catalogue)
     : path_(std::move(path)), catalogue_(catalogue) {}
@@ -158,12 +143,21 @@ void StashSession::filter() {
     scraps_.clear();
     shown_grams_ = 0.0;
     for (const auto& lot : whole_) shown_grams_ += lot->grams;
+    away_.clear();
+    if (const auto& near = choice_.filter.near)
+        for (const auto& lot : whole_)
+            if (const auto away = stash::distance(*lot, *near)) away_[lot.get()] = *away;
     const auto is_scrap = [this](const ShelvedPtr& lot) {
         return stash::is_scrap(*lot, choice_.filter.scrap_grams);
     };
     const auto first_scrap = std::stable_partition(whole_.begin(), whole_.end(), std::not_fn(is_scrap));
     scraps_.assign(first_scrap, whole_.end());
     whole_.erase(first_scrap, whole_.end());
+}
+
+std::optional<double> StashSession::away(const stash::Shelved& shelved) const {
+    const auto found = away_.find(&shelved);
+    return found == away_.end() ? std::nullopt : std::optional(found->second);
 }
 
 void StashSession::watch(const std::string& mark) {

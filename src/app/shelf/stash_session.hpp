@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -53,6 +54,8 @@ class StashSession {
     const std::vector<ShelvedPtr>& whole() const { return whole_; }
     const std::vector<ShelvedPtr>& scraps() const { return scraps_; }
     double shown_grams() const { return shown_grams_; }
+    // How far the colour of a lot on show is from the one looked for, CIEDE2000; none when none is.
+    std::optional<double> away(const stash::Shelved& shelved) const;
 
     // The movements of one lot, kept up to date while it is watched; "" watches none.
     void watch(const std::string& mark);
@@ -107,6 +110,7 @@ class StashSession {
     ShelfChoice choice_;
     std::vector<ShelvedPtr> whole_, scraps_;
     double shown_grams_ = 0.0;
+    std::map<const stash::Shelved*, double> away_;
     std::string watched_;
     std::vector<stash::Movement> movements_;
     yarn::Calibration calibration_;
@@ -115,8 +119,5 @@ class StashSession {
     std::string currency_;
     std::vector<StashAnswer> answers_;
 };
-
-// True when both say the same of the next skein of every preparation.
-bool same(const yarn::Calibration& first, const yarn::Calibration& second);
 
 }  // namespace battwright::app

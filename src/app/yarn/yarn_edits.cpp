@@ -4,11 +4,13 @@
 #include <cmath>
 
 #include "app/shelf/shelf_choice.hpp"
+#include "app/yarn/yarn_words.hpp"
 #include "measure/count.hpp"
 #include "recipe/file.hpp"
 #include "recipe/kinds.hpp"
 #include "recipe/thickness.hpp"
 #include "stash/mixture_words.hpp"
+#include "text/words.hpp"
 #include "yarn/forecast.hpp"
 
 namespace battwright::app {
@@ -19,15 +21,17 @@ using recipe::Spinning;
 
 constexpr double most_yarn_grams = 1e6;  // far past any wheel
 
-Sheet with(Sheet sheet, Spinning spinning) {
-    sheet.recipe.spinning = std::move(spinning);
+// The sheet with one thing of its plan changed.
+template <class Change>
+Sheet with(Sheet sheet, const Change& change) {
+    change(sheet.recipe.spinning);
     sheet.recipe.spinning_written = true;
     return sheet;
 }
 
-measure::Expected<Sheet> judged(const Sheet& sheet, const Spinning& spinning) {
-    if (auto sound = check_plan(spinning); !sound) return tl::unexpected(sound.error());
-    return with(sheet, spinning);
+measure::Expected<Sheet> judged(Sheet sheet) {
+    if (auto sound = check_plan(sheet.recipe.spinning); !sound) return tl::unexpected(sound.error());
+    return sheet;
 }
 
 bool is_bare_number(std::string_view text) {
@@ -41,15 +45,11 @@ recipe::Thread starting_thread() {
 }
 
 Sheet set_preparation(Sheet sheet, recipe::Preparation preparation) {
-    Spinning spinning = sheet.recipe.spinning;
-    spinning.preparation = preparation;
-    return with(std::move(sheet), spinning);
+    return with(std::move(sheet), [&](Spinning& plan) { plan.preparation = preparation; });
 }
 
 Sheet set_thickness(Sheet sheet, recipe::Thickness thickness) {
-    Spinning spinning = sheet.recipe.spinning;
-    spinning.thickness = std::move(thickness);
-    return with(std::move(sheet), spinning);
+    return with(std::move(sheet), [&](Spinning& plan) { plan.thickness = std::move(thickness); });
 }
 
 Sheet set_wraps(Sheet sheet, double wpi) {
@@ -58,37 +58,32 @@ Sheet set_wraps(Sheet sheet, double wpi) {
 }
 
 Sheet set_plies(Sheet sheet, int plies) {
-    Spinning spinning = set_plying(sheet, Plying::plied).recipe.spinning;
-    spinning.plies = std::clamp(plies, 1, yarn::most_plies);
-    return with(std::move(sheet), spinning);
+    return with(set_plying(std::move(sheet), Plying::plied),
+                [&](Spinning& plan) { plan.plies = std::clamp(plies, 1, yarn::most_plies); });
 }
 
 Sheet set_plying(Sheet sheet, Plying plying) {
-    Spinning spinning = sheet.recipe.spinning;
-    spinning.plying = plying;
-    if (plying != Plying::plied) spinning.plies = Spinning{}.plies;
-    if (plying == Plying::with_thread && !spinning.thread) spinning.thread = starting_thread();
-    if (plying != Plying::with_thread && spinning.thread == starting_thread()) spinning.thread.reset();
-    return with(std::move(sheet), spinning);
+    return with(std::move(sheet), [&](Spinning& plan) {
+        plan.plying = plying;
+        if (plying != Plying::plied) plan.plies = Spinning{}.plies;
+        if (plying == Plying::with_thread && !plan.thread) plan.thread = starting_thread();
+        if (plying != Plying::with_thread && plan.thread == starting_thread()) plan.thread.reset();
+    });
 }
 
 Sheet set_twist(Sheet sheet, recipe::Twist twist) {
-    Spinning spinning = sheet.recipe.spinning;
-    spinning.twist = twist;
-    return with(std::move(sheet), spinning);
+    return with(std::move(sheet), [&](Spinning& plan) { plan.twist = twist; });
 }
 
 Sheet set_thread(Sheet sheet, std::optional<recipe::Thread> thread) {
-    Spinning spinning = sheet.recipe.spinning;
-    if (!thread && spinning.plying == Plying::with_thread) spinning.plying = Plying::plied;
-    spinning.thread = thread;
-    return with(std::move(sheet), spinning);
+    return with(std::move(sheet), [&](Spinning& plan) {
+        if (!thread && plan.plying == Plying::with_thread) plan.plying = Plying::plied;
+        plan.thread = std::move(thread);
+    });
 }
 
 Sheet set_wheel_ratio(Sheet sheet, std::optional<double> ratio) {
-    Spinning spinning = sheet.recipe.spinning;
-    spinning.wheel_ratio = ratio;
-    return with(std::move(sheet), spinning);
+    return with(std::move(sheet), [&](Spinning& plan) { plan.wheel_ratio = ratio; });
 }
 
 // The reader of recipes is asked, so that nothing can be typed here that a file may not say. It wants a whole
@@ -111,14 +106,14 @@ measure::Expected<Sheet> type_thickness(const Sheet& sheet, std::string_view tex
     const auto thickness =
         recipe::parse_thickness(is_bare_number(text) ? std::string(text) + " wpi" : std::string(text));
     if (!thickness) return tl::unexpected(thickness.error());
-    return judged(sheet, set_thickness(sheet, *thickness).recipe.spinning);
+    return judged(set_thickness(sheet, *thickness));
 }
 
 measure::Expected<Sheet> type_wheel_ratio(const Sheet& sheet, std::string_view text) {
-    if (text.find_first_not_of(' ') == std::string_view::npos) return set_wheel_ratio(sheet, std::nullopt);
+    if (text::is_blank(text)) return set_wheel_ratio(sheet, std::nullopt);
     const auto ratio = recipe::parse_wheel_ratio(text);
     if (!ratio) return tl::unexpected(ratio.error());
-    return judged(sheet, set_wheel_ratio(sheet, *ratio).recipe.spinning);
+    return judged(set_wheel_ratio(sheet, *ratio));
 }
 
 measure::Expected<double> type_yarn_weight(std::string_view text, measure::MassUnit unit) {
@@ -135,18 +130,16 @@ measure::Expected<Sheet> type_thread_count(const Sheet& sheet, std::string_view 
     if (!count) return tl::unexpected(count.error());
     recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
     thread.tex = measure::tex_of(*count);
-    return judged(sheet, set_thread(sheet, thread).recipe.spinning);
+    return judged(set_thread(sheet, thread));
 }
 
 measure::Expected<Sheet> type_thread_length(const Sheet& sheet, std::string_view text,
                                             measure::YarnLengthUnit unit) {
-    const char* usual = unit == measure::YarnLengthUnit::yard ? " yd" : " m";
-    const auto metres = measure::parse_yarn_length_metres(is_bare_number(text) ? std::string(text) + usual
-                                                                               : std::string(text));
+    const auto metres = parse_yarn_metres(text, unit);
     if (!metres) return tl::unexpected(metres.error());
     recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
     thread.length_m = *metres;
-    return judged(sheet, set_thread(sheet, thread).recipe.spinning);
+    return judged(set_thread(sheet, thread));
 }
 
 std::vector<std::string> sizes_of(std::string_view thing) {
@@ -175,7 +168,7 @@ measure::Expected<Sheet> type_thread_content(const Sheet& sheet, std::string_vie
                                              const fibre::Catalogue& catalogue) {
     recipe::Thread thread = sheet.recipe.spinning.thread.value_or(starting_thread());
     thread.content.clear();
-    if (text.find_first_not_of(' ') == std::string_view::npos) return set_thread(sheet, thread);
+    if (text::is_blank(text)) return set_thread(sheet, thread);
     auto content = stash::parse_content(text);
     if (!content) return tl::unexpected(content.error());
     recipe::settle_kinds(*content, catalogue);

@@ -1,58 +1,55 @@
 #include "app/yarn/yarn_words.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
+#include "app/yarn/yarn_plot.hpp"
 #include "measure/count.hpp"
+#include "text/words.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/spin.hpp"
 
 namespace battwright::app {
 namespace {
 
+using measure::print_number;
 using yarn::Verdict;
 using yarn::YarnForecast;
-
-std::string tidy(double value, int places) {
-    const double scale = std::pow(10.0, places);
-    return measure::write_number(std::round(value * scale) / scale);
-}
 
 bool inches(const Settings& settings) {
     return settings.length == measure::LengthUnit::inch;
 }
 
 std::string print_degrees(double degrees) {
-    return tidy(degrees, 0) + "\u00b0";
+    return print_number(degrees, 0) + "\u00b0";
 }
 
 std::string print_diameter_of_yarn(double millimetres, const Settings& settings) {
-    return inches(settings) ? tidy(millimetres / measure::millimetres_per_inch, 3) + " in"
-                            : tidy(millimetres, 2) + " mm";
+    return inches(settings) ? print_number(millimetres / measure::millimetres_per_inch, 3) + " in"
+                            : print_number(millimetres, 2) + " mm";
 }
 
 std::string skeins_in_words(int count) {
     if (count == 0) return "Rests on no skein of yours yet";
-    return "Rests on " + std::to_string(count) + (count == 1 ? " skein" : " skeins") + " you logged";
+    return "Rests on " + text::counted(count, "skein", "skeins") + " you logged";
 }
 
 void add_plying(std::vector<YarnFigure>& figures, const YarnForecast& f, const Settings& settings) {
-    const std::string strands = f.plies == 1
-                                    ? "1, not plied"
-                                    : std::to_string(f.plies) + ", take-up " + tidy(f.take_up_pct, 1) + " %";
+    const std::string strands =
+        f.plies == 1 ? "1, not plied"
+                     : std::to_string(f.plies) + ", take-up " + print_number(f.take_up_pct, 1) + " %";
     figures.push_back({"Strands", strands,
                        "Strands that lie side by side in the yarn. Winding round each other takes up some of "
                        "their length, by the geometry of the helix."});
     figures.push_back({"To spin", print_metres(f.single_length_m, settings) + " of single",
                        "The length of single the whole batt makes, all strands together, " +
-                           tidy(f.singles_tex, 0) + " tex. About " + tidy(f.spinning_loss_pct, 0) +
+                           print_number(f.singles_tex, 0) + " tex. About " +
+                           print_number(f.spinning_loss_pct, 0) +
                            " % of the batt is lost at the wheel (common practice, no source)."});
     if (f.thread_needed_m > 0.0)
         figures.push_back({"Thread", print_metres(f.thread_needed_m, settings) + " needed",
                            "The bought thread that goes into the yarn."});
-    figures.push_back({"Stripes", tidy(100.0 * f.effect.stripe_strength, 0) + " % as strong",
+    figures.push_back({"Stripes", print_number(100.0 * f.effect.stripe_strength, 0) + " % as strong",
                        "How strongly the batt's colour changes show along the yarn, against the single left "
                        "as it is. Strands that change by chance soften each other as one over the root of "
                        "their number."});
@@ -80,17 +77,18 @@ void add_twist(std::vector<YarnFigure>& figures, const YarnForecast& f, const re
 }
 
 void add_limits(std::vector<YarnFigure>& figures, const YarnForecast& f) {
-    figures.push_back({"Fibres across", tidy(f.fibres_wanted, 0) + ", least " + tidy(f.least_fibres, 0),
+    figures.push_back({"Fibres across",
+                       print_number(f.fibres_wanted, 0) + ", least " + print_number(f.least_fibres, 0),
                        "Fibres in the cross-section of the single, were the yarn truly as thin as planned. "
                        "Fewer than the least and it breaks while it is drafted (common practice, above the "
                        "anchors of Klein's manual of spinning)."});
-    figures.push_back({"Finest sensible", print_finest(f) + ", " + tidy(f.finest_tex, 0) + " tex",
+    figures.push_back({"Finest sensible", print_finest(f) + ", " + print_number(f.finest_tex, 0) + " tex",
                        "The thinnest yarn made up this way whose singles still have the least fibres: " +
                            print_wraps(f.finest_wpi) +
                            " is the middle, the finer end is for good hands. Wraps are counted with error."});
-    std::string evenness = tidy(f.evenness_limit_pct, 1) + " %";
+    std::string evenness = print_number(f.evenness_limit_pct, 1) + " %";
     if (f.plied_evenness_limit_pct < f.evenness_limit_pct - 0.05)
-        evenness += ", plied " + tidy(f.plied_evenness_limit_pct, 1) + " %";
+        evenness += ", plied " + print_number(f.plied_evenness_limit_pct, 1) + " %";
     figures.push_back({"Evenness limit", evenness,
                        "Variation of thickness that even perfect drafting cannot go below, since fibres fall "
                        "by chance (Martindale). Plying averages it."});
@@ -101,10 +99,10 @@ void add_wash(std::vector<YarnFigure>& figures, const YarnForecast& f, const Set
                        print_metres(f.length_before_wash_m, settings) + ", " + print_wraps(f.wpi_before_wash),
                        "As it comes off the wheel, " +
                            print_span(f.length_before_wash_low_m, f.length_before_wash_high_m, settings) +
-                           ". The wash shortens it by " + tidy(f.shrink_low_pct, 0) + " to " +
-                           tidy(f.shrink_high_pct, 0) + " %, typically " + tidy(f.shrink_pct, 0) +
-                           " %, and makes it " + tidy(f.bloom_pct, 0) +
-                           " % thicker (common practice, no source)."});
+                           ". The wash shortens it by " + print_number(f.shrink_low_pct, 0) + " to " +
+                           print_number(f.shrink_high_pct, 0) + " %, typically " +
+                           print_number(f.shrink_pct, 0) + " %, and makes it " +
+                           print_number(f.bloom_pct, 0) + " % thicker (common practice, no source)."});
     figures.push_back({"After the wash", print_metres(f.length_m, settings) + ", " + print_wraps(f.wpi),
                        "Washed and dry, which is how every other number of the yarn is meant."});
     figures.push_back({"Thickness", print_diameter_of_yarn(f.diameter_mm, settings),
@@ -141,34 +139,43 @@ std::string print_span(double low_m, double high_m, const Settings& settings) {
     return low.substr(0, low.find(' ')) + " to " + print_metres(high_m, settings);
 }
 
+measure::Expected<double> parse_yarn_metres(std::string_view typed, measure::YarnLengthUnit unit) {
+    auto metres = measure::parse_yarn_length_metres(typed);
+    if (metres) return metres;
+    auto bare = measure::parse_yarn_length_metres(std::string(typed).append(" ").append(word_for(unit)));
+    return bare ? bare : metres;
+}
+
 std::string print_fibre(double grams, const Settings& settings) {
     const double step = settings.mass == measure::MassUnit::ounce ? 0.1 * measure::grams_per_ounce : 1.0;
     return measure::print_mass(std::round(grams / step) * step, settings.mass);
 }
 
 std::string print_wraps(double wpi) {
-    return tidy(wpi, 1) + " wpi";
+    return print_number(wpi, 1) + " wpi";
 }
 
 std::string print_finest(const YarnForecast& forecast) {
-    return tidy(forecast.finest_wpi_low, 1) + " to " + print_wraps(forecast.finest_wpi_high);
+    return print_number(forecast.finest_wpi_low, 1) + " to " + print_wraps(forecast.finest_wpi_high);
 }
 
 std::string print_grist(double tex, const Settings& settings) {
     if (!(tex > 0.0)) return "no yarn";
-    return tidy(tex, 0) + " tex, " +
-           (inches(settings) ? tidy(measure::yards_per_pound(tex), 0) + " yd/lb"
-                             : tidy(measure::metres_per_100_g(tex), 0) + " m per 100 g");
+    return print_number(tex, 0) + " tex, " +
+           (inches(settings) ? print_number(measure::yards_per_pound(tex), 0) + " yd/lb"
+                             : print_number(measure::metres_per_100_g(tex), 0) + " m per 100 g");
 }
 
 std::string print_turns(double per_metre) {
-    return tidy(yarn::per_inch(per_metre), 1) + " per inch, " + tidy(per_metre, 0) + " per m";
+    return print_number(yarn::per_inch(per_metre), 1) + " per inch, " + print_number(per_metre, 0) + " per m";
 }
 
 std::string print_treadles(const YarnForecast& forecast, const Settings& settings) {
     if (!(forecast.treadles_per_m > 0.0)) return {};
     const bool inch = inches(settings);
-    const auto rate = [inch](double per_m) { return inch ? tidy(yarn::per_inch(per_m), 2) : tidy(per_m, 0); };
+    const auto rate = [inch](double per_m) {
+        return inch ? print_number(yarn::per_inch(per_m), 2) : print_number(per_m, 0);
+    };
     std::string words = rate(forecast.treadles_per_m);
     if (forecast.ply_treadles_per_m > 0.0) words += ", ply " + rate(forecast.ply_treadles_per_m);
     return words + (inch ? " an inch" : " a metre");
@@ -197,9 +204,9 @@ std::vector<YarnFinding> yarn_findings(const YarnForecast& forecast) {
     if (forecast.length_m > 0.0 && !forecast.spinnable) {
         const double sound = std::floor(forecast.finest_wpi / 0.5) * 0.5;
         findings.push_back({YarnFinding::About::thickness,
-                            "finer than this fibre spins: " + tidy(forecast.fibres_wanted, 0) +
+                            "finer than this fibre spins: " + print_number(forecast.fibres_wanted, 0) +
                                 " fibres in the cross-section of a single, and " +
-                                tidy(forecast.least_fibres, 0) + " hold",
+                                print_number(forecast.least_fibres, 0) + " hold",
                             "plan it at " + print_wraps(sound) + " or thicker, or with fewer plies", sound});
     }
     return findings;
@@ -214,6 +221,14 @@ std::vector<YarnFigure> figures_of(const YarnForecast& forecast, const recipe::S
     add_limits(figures, forecast);
     add_wash(figures, forecast, settings);
     return figures;
+}
+
+std::string thickness_in_words(const YarnForecast& forecast, double wpi, const Settings& settings) {
+    const double metres = length_on_curve_m(forecast, wpi);
+    std::string words = print_wraps(wpi) + ", " + std::string(yarn::class_of_wpi(wpi).name) + ": ";
+    words += metres > 0.0 ? "about " + print_metres(metres, settings) : "no yarn can be made so";
+    if (metres > 0.0 && wpi > forecast.finest_wpi) words += "; finer than this fibre spins";
+    return words;
 }
 
 std::vector<std::string_view> project_things() {
@@ -244,6 +259,13 @@ std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const 
     for (ProjectRow& row : project_rows(forecast.yarn, forecast.batt_share, purpose.thing, settings))
         if (row.thing == purpose.thing + ", " + purpose.size) return std::move(row);
     return std::nullopt;
+}
+
+YarnWords yarn_words(const forecast::Forecast& forecast, std::string_view what, const Settings& settings) {
+    const YarnForecast& yarn = forecast.yarn;
+    return {head_of(yarn, settings), yarn_findings(yarn),
+            figures_of(yarn, forecast.recipe.spinning, settings),
+            project_rows(yarn, forecast.batt_share, what, settings), purpose_row(forecast, settings)};
 }
 
 }  // namespace battwright::app

@@ -17,6 +17,8 @@ measure::YarnLengthUnit yarn_length_unit(const Settings& settings);
 std::string print_metres(double metres, const Settings& settings);
 // "163 to 301 m": the unit once.
 std::string print_span(double low_m, double high_m, const Settings& settings);
+// A bare number is in that unit.
+measure::Expected<double> parse_yarn_metres(std::string_view typed, measure::YarnLengthUnit unit);
 // Fibre to weigh out, to the gram or a tenth of an ounce.
 std::string print_fibre(double grams, const Settings& settings);
 // "14 wpi", to a tenth.
@@ -46,6 +48,9 @@ struct YarnFinding {
 };
 std::vector<YarnFinding> yarn_findings(const yarn::YarnForecast& forecast);
 
+// Of a place on the plot: "12 wpi, sport: about 210 m".
+std::string thickness_in_words(const yarn::YarnForecast& forecast, double wpi, const Settings& settings);
+
 struct YarnFigure {
     std::string name, value, meaning;
 };
@@ -67,5 +72,15 @@ std::vector<ProjectRow> project_rows(const yarn::YarnForecast& forecast, double 
 
 // The row of what the recipe is for; nothing without a thing and a size of the table.
 std::optional<ProjectRow> purpose_row(const forecast::Forecast& forecast, const Settings& settings);
+
+// All of that of one forecast, with the rows that `what` lets through.
+struct YarnWords {
+    YarnHead head;
+    std::vector<YarnFinding> findings;
+    std::vector<YarnFigure> figures;
+    std::vector<ProjectRow> rows;
+    std::optional<ProjectRow> purpose;
+};
+YarnWords yarn_words(const forecast::Forecast& forecast, std::string_view what, const Settings& settings);
 
 }  // namespace battwright::app

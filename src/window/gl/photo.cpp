@@ -18,7 +18,7 @@ measure::Expected<Photo> Photo::of(std::shared_ptr<const app::PhotoRead> read) {
                                "scale it down in a picture program", read->path.string()});
     Photo photo;
     photo.read_ = std::move(read);
-    photo.texture_ = Texture(photo.image());
+    photo.texture_.keep(photo.image(), Texture::Scaled::plain);
     return photo;
 }
 

@@ -1,8 +1,6 @@
 // A photo a colour can be picked from.
 #pragma once
 
-#include <imgui.h>
-
 #include <filesystem>
 #include <memory>
 
@@ -12,7 +10,6 @@
 
 namespace battwright::window {
 
-// Holds one OpenGL texture; needs the window's context to be current whenever it is used or destroyed.
 class Photo {
   public:
     // A complaint when it is longer or higher than the driver's textures, or could not be read.

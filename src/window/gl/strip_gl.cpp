@@ -5,14 +5,18 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <utility>
 
+#include "strip/numbers.hpp"
+
 namespace battwright::embedded {
-extern const unsigned char shared_glsl[], fibre_glsl[], yarn_glsl[], strip_frag[], yarn_frag[], strip_vert[];
-extern const std::size_t shared_glsl_size, fibre_glsl_size, yarn_glsl_size, strip_frag_size, yarn_frag_size,
-    strip_vert_size;
+extern const unsigned char shared_glsl[], fibre_glsl[], yarn_glsl[], fibre_numbers_glsl[],
+    yarn_numbers_glsl[], strip_frag[], yarn_frag[], strip_vert[];
+extern const std::size_t shared_glsl_size, fibre_glsl_size, yarn_glsl_size, fibre_numbers_glsl_size,
+    yarn_numbers_glsl_size, strip_frag_size, yarn_frag_size, strip_vert_size;
 }  // namespace battwright::embedded
 
 namespace battwright::window {
@@ -33,21 +37,25 @@ std::string text_of(const unsigned char* bytes, std::size_t size) {
     return {reinterpret_cast<const char*>(bytes), size};
 }
 
-// A picture's frame with what all pictures share and its own function put in.
-std::string fragment_text(std::string text, const std::string& picture) {
-    constexpr std::string_view mark = "\n// picture\n";
-    const std::size_t at = text.find(mark);
+void put_in(std::string& text, std::string_view mark, const std::string& what) {
+    if (const std::size_t at = text.find(mark); at != std::string::npos) text.replace(at, mark.size(), what);
+}
+
+// A picture's frame with its numbers, what all pictures share and its own function put in.
+std::string fragment_text(std::string text, const std::string& numbers, const std::string& picture) {
     const std::string shared = text_of(embedded::shared_glsl, embedded::shared_glsl_size);
-    if (at != std::string::npos)
-        text.replace(at, mark.size(), "\n#line 1 1\n" + shared + "\n#line 1 2\n" + picture);
+    put_in(text, "\n// numbers\n", "\n#line 1 3\n" + numbers + "\n#line 1 0\n");
+    put_in(text, "\n// picture\n", "\n#line 1 1\n" + shared + "\n#line 1 2\n" + picture);
     return text;
 }
 std::string strip_fragment() {
     return fragment_text(text_of(embedded::strip_frag, embedded::strip_frag_size),
+                         text_of(embedded::fibre_numbers_glsl, embedded::fibre_numbers_glsl_size),
                          text_of(embedded::fibre_glsl, embedded::fibre_glsl_size));
 }
 std::string yarn_fragment() {
     return fragment_text(text_of(embedded::yarn_frag, embedded::yarn_frag_size),
+                         text_of(embedded::yarn_numbers_glsl, embedded::yarn_numbers_glsl_size),
                          text_of(embedded::yarn_glsl, embedded::yarn_glsl_size));
 }
 
@@ -168,8 +176,8 @@ struct StripRenderer::Parts {
     std::array<Canvas, 2> canvases{};
     std::size_t latest = 0;
     std::array<GLuint, table_count> tables{}, buffers{};
-    int field_columns = 1, field_rows = 1;
     GLuint filled = 0;  // the program that the tables are filled for
+    std::function<void(float width, float height)> tell_numbers;
 
     Parts() {
         strip_program = glCreateProgram();
@@ -216,31 +224,19 @@ struct StripRenderer::Parts {
         return {};
     }
     GLint uniform(const char* name) const { return glGetUniformLocation(filled, name); }
+    void set(const char* name, std::uint32_t value) const { glUniform1ui(uniform(name), value); }
+    void set(const char* name, int value) const { glUniform1i(uniform(name), value); }
     void set(const char* name, float value) const { glUniform1f(uniform(name), value); }
+    void set(const char* name, glm::vec2 value) const { glUniform2f(uniform(name), value.x, value.y); }
+    template <class AnyScene>
+    void keep_numbers(const AnyScene& scene) {
+        tell_numbers = [this, numbers = strip::shader::numbers_of(scene)](float across, float down) {
+            strip::shader::each_number(strip::shader::resized(numbers, across, down),
+                                       [this](const char* name, auto value) { set(name, value); });
+        };
+    }
     void fill(GLuint program, const TableNames& names, const std::array<GLenum, table_count>& formats,
               const std::array<const std::vector<float>*, table_count>& numbers);
-    void set_numbers(const strip::Scene& scene) const {
-        glUniform1ui(uniform("seed"), scene.seed);
-        glUniform1i(uniform("strand_count"), scene.strand_count);
-        glUniform1i(uniform("field_columns"), scene.field_columns);
-        glUniform1i(uniform("field_rows"), scene.field_rows);
-    }
-    void set_numbers(const strip::YarnScene& scene) const {
-        glUniform1ui(uniform("seed"), scene.seed);
-        glUniform1i(uniform("ply_count"), scene.ply_count);
-        glUniform1i(uniform("strand_count"), scene.strand_count);
-        glUniform1i(uniform("knitted"), scene.view == strip::YarnView::swatch ? 1 : 0);
-        set("yarn_px", scene.yarn_px);
-        set("turns_per_px", scene.turns_per_px);
-        set("twist_per_px", scene.twist_per_px);
-        set("uneven", scene.uneven);
-        set("uneven_per_px", scene.uneven_per_px);
-        set("loop_px", scene.loop_px);
-        set("lump_px", scene.lump_px);
-        set("hair", scene.hair);
-        glUniform2f(uniform("stitch_px"), scene.stitch_width_px, scene.stitch_height_px);
-        set("stitch_yarn_px", scene.stitch_yarn_px);
-    }
     static bool size_to(Canvas& canvas, int width, int height);
 };
 
@@ -289,9 +285,7 @@ Expected<void> StripRenderer::upload(const strip::Scene& scene) {
     const RestoreDrawing restore;
     parts_->fill(parts_->strip_program, strip_tables, strip_formats,
                  {&scene.strands, &scene.picks, &scene.fibres, &scene.cells});
-    parts_->set_numbers(scene);
-    parts_->field_columns = scene.field_columns;
-    parts_->field_rows = scene.field_rows;
+    parts_->keep_numbers(scene);
     return {};
 }
 
@@ -302,7 +296,7 @@ Expected<void> StripRenderer::upload(const strip::YarnScene& scene) {
     const RestoreDrawing restore;
     parts_->fill(parts_->yarn_program, yarn_tables, yarn_formats,
                  {&scene.plies, &scene.picks, &scene.fibres, &scene.lumps});
-    parts_->set_numbers(scene);
+    parts_->keep_numbers(scene);
     return {};
 }
 
@@ -325,12 +319,7 @@ Expected<void> StripRenderer::draw(int width, int height) {
     glBindFramebuffer(GL_FRAMEBUFFER, canvas.frame);
     glViewport(0, 0, width, height);
     glUseProgram(parts_->filled);
-    const auto across = static_cast<float>(width), down = static_cast<float>(height);
-    if (parts_->filled == parts_->yarn_program)
-        glUniform2f(parts_->uniform("picture_px"), across, down);
-    else
-        glUniform2f(parts_->uniform("cells_per_px"), static_cast<float>(parts_->field_columns) / across,
-                    static_cast<float>(parts_->field_rows) / down);
+    parts_->tell_numbers(static_cast<float>(width), static_cast<float>(height));
     glBindVertexArray(parts_->vertices);
     glDrawArrays(GL_TRIANGLES, 0, 3);
     parts_->latest = next;

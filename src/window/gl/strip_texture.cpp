@@ -3,11 +3,7 @@
 #include <epoxy/gl.h>
 
 #include <algorithm>
-#include <array>
-#include <bit>
 #include <chrono>
-#include <cmath>
-#include <cstdint>
 #include <type_traits>
 #include <utility>
 
@@ -22,45 +18,6 @@ int shrink_for(double seconds) {
 }
 
 }  // namespace
-
-StripTexture::~StripTexture() {
-    release();
-}
-
-StripTexture::StripTexture(StripTexture&& other) noexcept {
-    *this = std::move(other);
-}
-
-StripTexture& StripTexture::operator=(StripTexture&& other) noexcept {
-    if (this == &other) return *this;
-    release();
-    renderer_ = std::move(other.renderer_);
-    other.renderer_.reset();
-    no_renderer_ = other.no_renderer_;
-    from_renderer_ = std::exchange(other.from_renderer_, false);
-    texture_ = std::exchange(other.texture_, 0u);
-    seconds_full_ = other.seconds_full_;
-    return *this;
-}
-
-void StripTexture::release() {
-    if (texture_ != 0) glDeleteTextures(1, &texture_);
-    texture_ = 0;
-}
-
-void StripTexture::keep(const strip::Image& image) {
-    // A name that is not the old one's: by it a changed picture is known.
-    unsigned fresh = 0;
-    glGenTextures(1, &fresh);
-    if (texture_ != 0) glDeleteTextures(1, &texture_);
-    texture_ = fresh;
-    glBindTexture(GL_TEXTURE_2D, texture_);
-    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
-    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGB8, image.width, image.height, 0, GL_RGB, GL_UNSIGNED_BYTE,
-                 image.rgb.data());
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_LINEAR);
-}
 
 measure::Expected<void> StripTexture::draw(const strip::Scene& scene, const Size& size) {
     return draw_any(scene, size);
@@ -90,9 +47,9 @@ measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size
     const auto start = std::chrono::steady_clock::now();
     from_renderer_ = !on_cpu && renderer_ && renderer_->upload(scene) && renderer_->draw(width, height);
     if (!from_renderer_)
-        keep(strip::seen_from_afar(strip::draw(scene, width, height), times));
+        texture_.keep(strip::seen_from_afar(strip::draw(scene, width, height), times));
     else if (times > 1)
-        keep(strip::seen_from_afar(renderer_->image(), times));
+        texture_.keep(strip::seen_from_afar(renderer_->image(), times));
     from_renderer_ = from_renderer_ && times == 1;
     glFinish();
     const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
@@ -101,8 +58,7 @@ measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size
 }
 
 ImTextureID StripTexture::id() const {
-    const unsigned name = from_renderer_ ? renderer_->texture() : texture_;
-    return std::bit_cast<ImTextureID>(static_cast<std::uintptr_t>(name));
+    return from_renderer_ ? Texture::id_of(renderer_->texture()) : texture_.id();
 }
 
 }  // namespace battwright::window

@@ -1,12 +1,11 @@
 // The fibre picture or the yarn picture as a texture that ImGui can show.
 #pragma once
 
-#include <imgui.h>
-
 #include <optional>
 
 #include "strip/picture.hpp"
 #include "window/gl/strip_gl.hpp"
+#include "window/gl/texture.hpp"
 
 namespace battwright::window {
 
@@ -15,13 +14,6 @@ namespace battwright::window {
 // takes several times as long.
 class StripTexture {
   public:
-    StripTexture() = default;
-    ~StripTexture();
-    StripTexture(StripTexture&& other) noexcept;
-    StripTexture& operator=(StripTexture&& other) noexcept;
-    StripTexture(const StripTexture&) = delete;
-    StripTexture& operator=(const StripTexture&) = delete;
-
     struct Size {
         int width = 0, height = 0;
         int distance = 0;      // 1 and 2: two and four times as far away, so more fibre, blended by the eye
@@ -38,13 +30,11 @@ class StripTexture {
   private:
     template <class AnyScene>
     measure::Expected<void> draw_any(const AnyScene& scene, const Size& size);
-    void release();
-    void keep(const strip::Image& image);
 
     std::optional<StripRenderer> renderer_;
     bool no_renderer_ = false;
     bool from_renderer_ = false;
-    unsigned texture_ = 0;  // our own, for pictures that came by way of the CPU
+    Texture texture_;  // our own, for pictures that came by way of the CPU
     double seconds_full_ = 0.0;
 };
 

@@ -8,30 +8,39 @@
 
 namespace battwright::window {
 
-Texture::Texture(const strip::Image& image) {
-    glGenTextures(1, &name_);
-    glBindTexture(GL_TEXTURE_2D, name_);
-    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
-    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGB8, image.width, image.height, 0, GL_RGB, GL_UNSIGNED_BYTE,
-                 image.rgb.data());
-    glGenerateMipmap(GL_TEXTURE_2D);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
-    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, GL_NEAREST);
-}
-
 Texture::~Texture() {
-    if (name_ != 0) glDeleteTextures(1, &name_);
+    if (texture_ != 0) glDeleteTextures(1, &texture_);
 }
 
-Texture::Texture(Texture&& other) noexcept : name_(std::exchange(other.name_, 0u)) {}
+Texture::Texture(Texture&& other) noexcept
+    : texture_(std::exchange(other.texture_, 0u)), size_(other.size_) {}
 
 Texture& Texture::operator=(Texture&& other) noexcept {
-    std::swap(name_, other.name_);
+    std::swap(texture_, other.texture_);
+    std::swap(size_, other.size_);
     return *this;
 }
 
-ImTextureID Texture::id() const {
-    return std::bit_cast<ImTextureID>(static_cast<std::uintptr_t>(name_));
+void Texture::keep(const strip::Image& image, Scaled scaled) {
+    if (image.rgb.empty()) return;
+    const bool even = scaled == Scaled::even;
+    // A name that is not the old one's: by it a changed picture is known.
+    unsigned fresh = 0;
+    glGenTextures(1, &fresh);
+    if (texture_ != 0) glDeleteTextures(1, &texture_);
+    texture_ = fresh;
+    glBindTexture(GL_TEXTURE_2D, texture_);
+    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_RGB8, image.width, image.height, 0, GL_RGB, GL_UNSIGNED_BYTE,
+                 image.rgb.data());
+    if (!even) glGenerateMipmap(GL_TEXTURE_2D);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, even ? GL_LINEAR : GL_LINEAR_MIPMAP_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, even ? GL_LINEAR : GL_NEAREST);
+    size_ = {static_cast<float>(image.width), static_cast<float>(image.height)};
+}
+
+ImTextureID Texture::id_of(unsigned texture) {
+    return std::bit_cast<ImTextureID>(static_cast<std::uintptr_t>(texture));
 }
 
 }  // namespace battwright::window

@@ -1,4 +1,4 @@
-// A picture on the graphics card.
+// A picture as a texture that ImGui can show.
 #pragma once
 
 #include <imgui.h>
@@ -7,21 +7,31 @@
 
 namespace battwright::window {
 
-// One OpenGL texture, or none; needs the window's context to be current whenever it is made or destroyed.
+// Needs the window's context to be current whenever it is used or destroyed.
 class Texture {
   public:
     Texture() = default;
-    explicit Texture(const strip::Image& image);
+    explicit Texture(const strip::Image& image) { keep(image, Scaled::plain); }
     ~Texture();
     Texture(Texture&& other) noexcept;
     Texture& operator=(Texture&& other) noexcept;
     Texture(const Texture&) = delete;
     Texture& operator=(const Texture&) = delete;
 
-    ImTextureID id() const;
+    // How pixels are drawn larger or smaller than they are: `even` blends neighbours; `plain` shows each
+    // pixel when large, and all of them when small.
+    enum class Scaled { even, plain };
+    // An empty image leaves the texture as it was.
+    void keep(const strip::Image& image, Scaled scaled = Scaled::even);
+    bool empty() const { return texture_ == 0; }
+    ImVec2 size() const { return size_; }
+    ImTextureID id() const { return id_of(texture_); }
+    // Of any OpenGL texture, by its name.
+    static ImTextureID id_of(unsigned texture);
 
   private:
-    unsigned name_ = 0;
+    unsigned texture_ = 0;
+    ImVec2 size_{0.0f, 0.0f};
 };
 
 }  // namespace battwright::window

@@ -56,6 +56,20 @@ void end_card() {
     ImGui::EndPopup();
 }
 
+bool leave_button(const Ui& ui, const std::string& label, bool escape, Tone tone, float width) {
+    const bool leave = button(ui, label, tone, width) || escape;
+    if (leave) ImGui::CloseCurrentPopup();
+    return leave;
+}
+
+bool key_pressed(ImGuiKey key, bool repeat) {
+    return ImGui::IsKeyPressed(ImGui::GetKeyIndex(key), repeat);
+}
+
+bool escape_pressed(const Ui& ui) {
+    return key_pressed(ImGuiKey_Escape) && ui.typing.id == 0;
+}
+
 bool escape_leaves(const Ui& ui) {
     // By the time it is looked for, the popup or the field may be gone already by this very key.
     ImGuiStorage& kept = *ImGui::GetStateStorage();
@@ -63,7 +77,7 @@ bool escape_leaves(const Ui& ui) {
     const bool was_busy = kept.GetBool(busy_before);
     const bool busy = ui.typing.id != 0 || ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId);
     kept.SetBool(busy_before, busy);
-    return !busy && !was_busy && ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    return !busy && !was_busy && key_pressed(ImGuiKey_Escape);
 }
 
 }  // namespace battwright::window

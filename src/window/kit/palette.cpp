@@ -6,8 +6,10 @@
 #include <cstdio>
 #include <string>
 
+#include "app/shelf/shelf_choice.hpp"
 #include "colour/names.hpp"
 #include "colour/spaces.hpp"
+#include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
@@ -51,42 +53,12 @@ std::optional<colour::Srgb> whole(const colour::Srgb& colour) {
     return read ? std::optional(*read) : std::nullopt;
 }
 
-std::optional<colour::Srgb> picker(const Ui& ui, const colour::Srgb& colour) {
-    std::array<float, 3> rgb{static_cast<float>(colour.r), static_cast<float>(colour.g),
-                             static_cast<float>(colour.b)};
-    ImGui::SetNextItemWidth(ui.px(250.0f));
-    const bool changed =
-        ImGui::ColorPicker3("##picker", rgb.data(),
-                            ImGuiColorEditFlags_NoSidePreview | ImGuiColorEditFlags_NoInputs |
-                                ImGuiColorEditFlags_NoLabel | ImGuiColorEditFlags_PickerHueWheel);
-    mark(ui, "picker");
-    if (!changed) return std::nullopt;
-    return whole({rgb[0], rgb[1], rgb[2]});
-}
-
-std::optional<colour::Srgb> hex_field(const Ui& ui, const colour::Srgb& colour) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Name");
-    ImGui::SameLine(ui.px(64.0f));
-    const auto typed = field(ui, "hex", colour::hex(colour), ui.px(186.0f), "e.g. dark blue");
-    hover(ui, "A name such as dark blue, charcoal or teal, or # and six digits.");
-    if (!typed) return std::nullopt;
-    if (const auto bare = colour::parse_hex("#" + *typed)) return *bare;
-    const auto read = colour::parse_colour(*typed);
-    if (read) return *read;
-    refuse(ui, read.error());
-    return std::nullopt;
-}
-
 std::string lab_text(const colour::Lab& lab) {
-    std::array<char, 64> buffer{};
-    std::snprintf(buffer.data(), buffer.size(), "%.1f %.1f %.1f", lab.l, lab.a, lab.b);
-    return buffer.data();
+    return text::number(lab.l, 1) + " " + text::number(lab.a, 1) + " " + text::number(lab.b, 1);
 }
 
 std::optional<colour::Srgb> lab_field(const Ui& ui, const colour::Srgb& colour) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Lab");
+    beside(ui, "Lab");
     hover_term(ui, "Lab");
     ImGui::SameLine(ui.px(64.0f));
     const auto typed = field(ui, "lab", lab_text(colour::lab(colour)), ui.px(186.0f), "e.g. 36 -20 4");
@@ -106,9 +78,7 @@ std::optional<colour::Srgb> lab_field(const Ui& ui, const colour::Srgb& colour) 
 std::optional<PaletteEdit> share_field(const Ui& ui, std::vector<Tint> palette, std::size_t& tint) {
     if (palette.size() < 2) return std::nullopt;
     const std::size_t at = tint;
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Share");
-    ImGui::SameLine(ui.px(64.0f));
+    row_label(ui, "Share", 64.0f);
     const double tenths = std::round(palette[at].share_pct * 10.0) / 10.0;
     const auto typed = field(ui, "tint share", measure::write_percent(tenths), ui.px(90.0f));
     ImGui::SameLine();
@@ -118,7 +88,7 @@ std::optional<PaletteEdit> share_field(const Ui& ui, std::vector<Tint> palette, 
         return PaletteEdit{std::move(palette), "drop a colour"};
     }
     if (!typed) return std::nullopt;
-    const auto share = measure::parse_percent(typed->find('%') == std::string::npos ? *typed + " %" : *typed);
+    const auto share = parse_share(*typed);
     if (!share || *share <= 0.0 || *share >= 100.0) {
         refuse(ui, share
                        ? measure::Complaint{"a colour's share lies between 0 and 100 %", "type such as 30 %"}
@@ -135,10 +105,38 @@ std::optional<PaletteEdit> share_field(const Ui& ui, std::vector<Tint> palette, 
 
 }  // namespace
 
+std::optional<colour::Srgb> colour_wheel(const Ui& ui, const std::string& label, const colour::Srgb& colour,
+                                         float width) {
+    std::array<float, 3> rgb{static_cast<float>(colour.r), static_cast<float>(colour.g),
+                             static_cast<float>(colour.b)};
+    ImGui::SetNextItemWidth(width);
+    const bool changed =
+        ImGui::ColorPicker3(("##" + label).c_str(), rgb.data(),
+                            ImGuiColorEditFlags_NoSidePreview | ImGuiColorEditFlags_NoInputs |
+                                ImGuiColorEditFlags_NoLabel | ImGuiColorEditFlags_PickerHueWheel);
+    mark(ui, label);
+    if (!changed) return std::nullopt;
+    return whole({rgb[0], rgb[1], rgb[2]});
+}
+
+std::optional<colour::Srgb> hex_field(const Ui& ui, const std::string& label, const colour::Srgb& colour,
+                                      float width) {
+    const auto typed = field(ui, label, colour::hex(colour), width, "e.g. dark blue");
+    hover(ui, "A name such as dark blue, charcoal or teal, or # and six digits.");
+    if (!typed) return std::nullopt;
+    if (const auto bare = colour::parse_hex("#" + *typed)) return *bare;
+    const auto read = colour::parse_colour(*typed);
+    if (read) return *read;
+    refuse(ui, read.error());
+    return std::nullopt;
+}
+
 std::optional<ColourEdit> view_one_colour(const Ui& ui, const colour::Srgb& colour) {
     std::optional<ColourEdit> edit;
-    if (const auto picked = picker(ui, colour)) edit = ColourEdit{*picked, true};
-    if (const auto typed = hex_field(ui, colour)) edit = ColourEdit{*typed, false};
+    if (const auto picked = colour_wheel(ui, "picker", colour, ui.px(250.0f)))
+        edit = ColourEdit{*picked, true};
+    row_label(ui, "Name", 64.0f);
+    if (const auto typed = hex_field(ui, "hex", colour, ui.px(186.0f))) edit = ColourEdit{*typed, false};
     if (const auto typed = lab_field(ui, colour)) edit = ColourEdit{*typed, false};
     return edit;
 }

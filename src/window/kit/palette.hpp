@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "recipe/recipe.hpp"
@@ -22,6 +23,12 @@ struct ColourEdit {
     colour::Srgb colour;  // whole in eight bits a channel
     bool dragging = false;
 };
+// The colour chosen on a wheel, and the one typed as hex with or without its mark; what cannot be read is
+// complained of. `label`: for tests.
+std::optional<colour::Srgb> colour_wheel(const Ui& ui, const std::string& label, const colour::Srgb& colour,
+                                         float width);
+std::optional<colour::Srgb> hex_field(const Ui& ui, const std::string& label, const colour::Srgb& colour,
+                                      float width);
 // Wheel, hex and Lab of one colour.
 std::optional<ColourEdit> view_one_colour(const Ui& ui, const colour::Srgb& colour);
 

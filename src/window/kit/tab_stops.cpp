@@ -6,6 +6,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "window/kit/widgets.hpp"
+
 namespace battwright::window {
 namespace {
 
@@ -20,10 +22,6 @@ bool may_have_keys() {
 
 bool is_typed_into() {
     return (ImGui::GetCurrentContext()->LastItemData.InFlags & ImGuiItemFlags_Inputable) != 0;
-}
-
-bool key_pressed(ImGuiKey key, bool repeat) {
-    return ImGui::IsKeyPressed(ImGui::GetKeyIndex(key), repeat);
 }
 
 }  // namespace
@@ -58,8 +56,7 @@ void tab_stop(TabStops& stops, const std::string& label) {
     stops.focused = label;
     // Space presses what has the keys; Enter does as well, where it does not end what is typed.
     const bool plain = !ImGui::GetIO().KeyCtrl && !ImGui::GetIO().KeyAlt;
-    if (plain && !is_typed_into() && key_pressed(ImGuiKey_Enter, false))
-        ImGui::ActivateItem(ImGui::GetItemID());
+    if (plain && !is_typed_into() && key_pressed(ImGuiKey_Enter)) ImGui::ActivateItem(ImGui::GetItemID());
 }
 
 }  // namespace battwright::window

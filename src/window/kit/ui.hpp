@@ -57,6 +57,9 @@ enum class Command {
     close_window
 };
 
+// Who asks the stash and reads the answer in the next frame.
+enum class Requester : std::uint64_t { nobody, lot_card, lot_words, new_lot, card_it, take_back, record };
+
 // Whose photo is to be read from a file.
 enum class PhotoOf { picks, shelf_filter, find_target, new_lot, skein, batt };
 struct PhotoRequest {
@@ -101,8 +104,9 @@ struct Requests {
         else
             edit(std::move(change.sheet), std::move(what), dragging);
     }
-    // `from` as in StashRequest.
-    void of_stash(StashAction action, std::uint64_t from = 0) { stash.push_back({std::move(action), from}); }
+    void of_stash(StashAction action, Requester from = Requester::nobody) {
+        stash.push_back({std::move(action), static_cast<std::uint64_t>(from)});
+    }
     void command(Command wanted) { commands.push_back(wanted); }
     void complain(measure::Complaint complaint) { act(Complain{std::move(complaint)}); }
     bool any() const {
@@ -142,6 +146,9 @@ struct Ui {
     const ThumbnailTextures& thumbnails;
 
     float px(float design_pixels) const { return design_pixels * unit; }
+    const StashAnswer* answer_to(Requester asker) const {
+        return stash.answer_to(static_cast<std::uint64_t>(asker));
+    }
 };
 
 }  // namespace battwright::window

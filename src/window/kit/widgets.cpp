@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "text/words.hpp"
 #include "window/kit/terms.hpp"
 
 namespace battwright::window {
@@ -104,19 +105,11 @@ std::string cut_to(std::string_view words, float width) {
     // Nothing shows a thousand letters on a line; and taking them off one by one would take its time.
     constexpr std::size_t most_bytes = 600;
     const std::string_view whole = words;
-    if (words.size() > most_bytes) words.remove_suffix(words.size() - most_bytes);
-    while (words.size() < whole.size() && !words.empty() &&
-           (static_cast<unsigned char>(whole[words.size()]) & 0xc0u) == 0x80u)
-        words.remove_suffix(1);
+    words = text::cut(words, most_bytes);
     if (words.size() == whole.size() && width_of(words) <= width) return std::string(words);
     const std::string ellipsis = "\u2026";
     const float room = width - width_of(ellipsis);
-    while (!words.empty() && width_of(words) > room) {
-        words.remove_suffix(1);
-        while (!words.empty() && (static_cast<unsigned char>(words.back()) & 0xc0u) == 0x80u)
-            words.remove_suffix(1);
-        if (!words.empty() && static_cast<unsigned char>(words.back()) >= 0xc0u) words.remove_suffix(1);
-    }
+    while (!words.empty() && width_of(words) > room) words = text::cut(words, words.size() - 1);
     return std::string(words) + ellipsis;
 }
 
@@ -250,7 +243,7 @@ std::optional<std::string> typed_into(const Ui& ui, ImGuiID number, const std::s
         ui.typing.shown = shown;
     }
     if (!ImGui::IsItemDeactivated() || ui.typing.id != number) return std::nullopt;
-    const bool cancelled = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    const bool cancelled = key_pressed(ImGuiKey_Escape);
     std::string result = std::exchange(ui.typing.text, {});
     ui.typing.id = 0;
     if (ui.typing.refused.id == number) ui.typing.refused = {};
@@ -362,7 +355,7 @@ void hover_term(const Ui& ui, std::string_view name) {
 }
 
 std::string print_diameter(double micrometres) {
-    return measure::write_number(std::round(micrometres * 10.0) / 10.0) + " \u00b5m";
+    return measure::print_number(micrometres, 1) + " \u00b5m";
 }
 
 void gap(const Ui& ui, float design_pixels) {
@@ -381,14 +374,54 @@ void rule(const Ui& ui) {
     gap(ui, 5.0f);
 }
 
-void row_label(const Ui& ui, std::string_view words, float column) {
+bool edit_text(const Ui& ui, const std::string& label, std::string& text, float width, const char* hint) {
+    auto typed = field(ui, label, text, width, hint);
+    if (typed) text = std::move(*typed);
+    return typed.has_value();
+}
+
+bool edit_tick(const Ui& ui, const std::string& label, const std::string& words, bool& on) {
+    const auto now = tick(ui, label, words, on);
+    on = now.value_or(on);
+    return now.has_value();
+}
+
+bool edit_count(const Ui& ui, const std::string& name, int& count, int low, int high) {
+    const auto now = stepper(ui, name, count, low, high);
+    count = now.value_or(count);
+    return now.has_value();
+}
+
+void beside(const Ui& ui, std::string_view words) {
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, words);
+}
+
+void row_label(const Ui& ui, std::string_view words, float column) {
+    beside(ui, words);
     ImGui::SameLine(ui.px(column));
 }
 
 std::string mass(const Ui& ui, double grams) {
     return measure::print_mass(grams, ui.settings.mass);
+}
+
+void put_text(ImFont* font, const colour::Srgb& colour, ImVec2 at, std::string_view words, float align) {
+    if (align > 0.0f) at.x -= align * width_of(font, words);
+    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, at, u32(colour), words.data(),
+                                        words.data() + words.size());
+}
+
+const colour::Srgb& colour_of(const Theme& theme, staple::Severity severity) {
+    switch (severity) {
+        case staple::Severity::spoils:
+            return theme.spoils;
+        case staple::Severity::warning:
+            return theme.warning;
+        case staple::Severity::advice:
+            break;
+    }
+    return theme.advice;
 }
 
 float width_of(ImFont* font, std::string_view words) {

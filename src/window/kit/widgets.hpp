@@ -4,8 +4,10 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "colour/spectrum.hpp"
+#include "staple/findings.hpp"
 #include "window/kit/ui.hpp"
 
 namespace battwright::window {
@@ -58,12 +60,57 @@ void refuse(const Ui& ui, const measure::Complaint& complaint);
 std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,
                                     ImVec2 size);
 
+// The same over values: what was chosen, typed, ticked or counted goes into them. True when one was changed.
+// `value` of choose() counts the choices from 0: an enum, a bool, an int.
+template <class Value>
+bool choose(const Ui& ui, const std::string& name, const std::vector<std::string>& labels, Value& value,
+            float width = 0.0f) {
+    const auto pressed = choices(ui, name, labels, static_cast<std::size_t>(value), width);
+    if (pressed) value = static_cast<Value>(*pressed);
+    return pressed.has_value();
+}
+bool edit_text(const Ui& ui, const std::string& label, std::string& text, float width, const char* hint = "");
+bool edit_tick(const Ui& ui, const std::string& label, const std::string& words, bool& on);
+bool edit_count(const Ui& ui, const std::string& name, int& count, int low, int high);
+// Of what may be left out: an empty field forgets it. What `parse` cannot read goes to `complain`, or is
+// refused.
+template <class T, class Parse, class Complain>
+bool edit_optional(const Ui& ui, const std::string& label, std::optional<T>& value, const std::string& shown,
+                   float width, const char* hint, const Parse& parse, const Complain& complain) {
+    const auto typed = field(ui, label, shown, width, hint);
+    if (!typed) return false;
+    if (typed->empty()) {
+        value.reset();
+        return true;
+    }
+    const auto read = parse(*typed);
+    if (read)
+        value = *read;
+    else
+        complain(read.error());
+    return read.has_value();
+}
+template <class T, class Parse>
+bool edit_optional(const Ui& ui, const std::string& label, std::optional<T>& value, const std::string& shown,
+                   float width, const char* hint, const Parse& parse) {
+    return edit_optional(ui, label, value, shown, width, hint, parse,
+                         [&ui](const measure::Complaint& trouble) { refuse(ui, trouble); });
+}
+
+// Quiet words on the line of a control.
+void beside(const Ui& ui, std::string_view words);
 // A label with room for what stands beside it, `column` design pixels from the left.
 void row_label(const Ui& ui, std::string_view words, float column);
 // A weight in the user's unit.
 std::string mass(const Ui& ui, double grams);
 // How wide the words are in pixels.
 float width_of(ImFont* font, std::string_view words);
+// Words drawn into the window: `at` is their upper left corner, with `align` 0.5 the middle, with 1 the
+// right.
+void put_text(ImFont* font, const colour::Srgb& colour, ImVec2 at, std::string_view words,
+              float align = 0.0f);
+// In which a finding is shown.
+const colour::Srgb& colour_of(const Theme& theme, staple::Severity severity);
 
 // Hover text on the last item, wrapped.
 void hover(const Ui& ui, std::string_view words);
@@ -85,6 +132,12 @@ inline bool begin_card(const Ui& ui, const PanelHead& head, ImVec2 size) {
     return begin_card(ui, head.id, head.title, size);
 }
 void end_card();
+// The button that leaves a card; it or `escape` shuts the card.
+bool leave_button(const Ui& ui, const std::string& label, bool escape, Tone tone = Tone::plain,
+                  float width = 0.0f);
+// The key went down in this frame; Escape, and not to end typing.
+bool key_pressed(ImGuiKey key, bool repeat = false);
+bool escape_pressed(const Ui& ui);
 // True when Escape is meant for the card itself: not for a popup on it, nor for a field being typed into.
 // Once a frame, at the card's foot.
 bool escape_leaves(const Ui& ui);

@@ -103,7 +103,7 @@ std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::stri
         if (!begins[i]) ImGui::SameLine();
         if (button(ui, answers[i], i == 0 ? Tone::accent : Tone::plain)) answer = i;
     }
-    if (ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) answer = answers.size() - 1;
+    if (key_pressed(ImGuiKey_Escape)) answer = answers.size() - 1;
     if (answer) ImGui::CloseCurrentPopup();
     end_card();
     return answer;
@@ -112,41 +112,31 @@ std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::stri
 void view_preferences(const Ui& ui, const PanelHead& head) {
     if (!begin_card(ui, head, {ui.px(480.0f), ui.px(360.0f)})) return;
     Settings settings = ui.settings;
-    const auto row = [&](std::string_view words) {
-        ImGui::AlignTextToFramePadding();
-        text_in(ui, ui.fonts.body, ui.theme.quiet, words);
-        ImGui::SameLine(ui.px(130.0f));
-    };
+    const auto row = [&](std::string_view words) { row_label(ui, words, 130.0f); };
     row("Theme");
-    const auto shade = choices(ui, "theme", {"Light", "Dark"}, settings.shade == Shade::dark ? 1 : 0);
-    if (shade) settings.shade = *shade == 1 ? Shade::dark : Shade::light;
+    choose(ui, "theme", {"Light", "Dark"}, settings.shade);
     row("Size");
     static constexpr std::array<double, 5> sizes{0.85, 1.0, 1.15, 1.3, 1.6};
-    std::size_t nearest = 0;
-    for (std::size_t i = 0; i < sizes.size(); ++i) {
-        if (std::abs(sizes[i] - settings.scale) < std::abs(sizes[nearest] - settings.scale)) nearest = i;
-    }
+    const auto away = [&](double one) { return std::abs(one - settings.scale); };
+    const auto nearest = static_cast<std::size_t>(std::ranges::min_element(sizes, {}, away) - sizes.begin());
     const auto size = choices(ui, "size", {"85 %", "100 %", "115 %", "130 %", "160 %"}, nearest);
     if (size) settings.scale = sizes[*size];
     row("Weights in");
-    const auto mass =
-        choices(ui, "weights", {"grams", "ounces"}, settings.mass == measure::MassUnit::ounce ? 1 : 0);
-    if (mass) settings.mass = *mass == 1 ? measure::MassUnit::ounce : measure::MassUnit::gram;
+    bool ounces = settings.mass == measure::MassUnit::ounce;
+    choose(ui, "weights", {"grams", "ounces"}, ounces);
+    settings.mass = ounces ? measure::MassUnit::ounce : measure::MassUnit::gram;
     row("Lengths in");
-    const auto length = choices(ui, "lengths", {"millimetres", "inches"},
-                                settings.length == measure::LengthUnit::inch ? 1 : 0);
-    if (length) settings.length = *length == 1 ? measure::LengthUnit::inch : measure::LengthUnit::millimetre;
+    bool inches = settings.length == measure::LengthUnit::inch;
+    choose(ui, "lengths", {"millimetres", "inches"}, inches);
+    settings.length = inches ? measure::LengthUnit::inch : measure::LengthUnit::millimetre;
     row("Money in");
-    const auto currency = field(ui, "currency", settings.currency, ui.px(110.0f), "EUR, kr, ...");
+    edit_text(ui, "currency", settings.currency, ui.px(110.0f), "EUR, kr, ...");
     hover(ui, "Your own word for your money. New costs on the shelf are in it.");
-    if (currency) settings.currency = *currency;
     paragraph(ui, "Recipes keep the units they were written in; this is only how they are shown.",
               ui.theme.quiet);
-    if (shade || size || mass || length || currency) ui.ask.act(ChangeSettings{settings});
+    if (settings != ui.settings) ui.ask.act(ChangeSettings{settings});
     gap(ui, 6.0f);
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
-    if (button(ui, "Done##preferences done", Tone::accent, ui.px(110.0f)) || escape)
-        ImGui::CloseCurrentPopup();
+    leave_button(ui, "Done##preferences done", escape_pressed(ui), Tone::accent, ui.px(110.0f));
     end_card();
 }
 
@@ -171,8 +161,7 @@ void view_help(const Ui& ui, const PanelHead& head) {
         gap(ui, 4.0f);
     }
     ImGui::EndChild();
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-    if (button(ui, "Back to the bench", Tone::accent) || escape) ImGui::CloseCurrentPopup();
+    leave_button(ui, "Back to the bench", escape_pressed(ui), Tone::accent);
     end_card();
 }
 
@@ -185,7 +174,7 @@ void view_guide(const Ui& ui, const PanelHead& head, std::size_t& step) {
     gap(ui, 4.0f);
     paragraph(ui, steps[step][1], ui.theme.ink);
     ImGui::SetCursorPosY(ImGui::GetWindowHeight() - ImGui::GetFrameHeight() - ui.px(18.0f));
-    bool leave = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    bool leave = key_pressed(ImGuiKey_Escape);
     const bool last = step + 1 == steps.size();
     if (button(ui, last ? "To the bench##guide on" : "Next##guide on", Tone::accent, ui.px(120.0f))) {
         if (last)

@@ -82,9 +82,8 @@ void keys_of_look(const Shell& shell, Requests& ask) {
         settings.strip_share = std::clamp(shell.strip_share + step, least_strip_share, most_strip_share);
     if (!(settings == shell.app.settings)) ask.act(ChangeSettings{settings});
     Look look = shell.app.look;
-    for (int light = 0; light < 3; ++light) {
-        if (pressed(GLFW_KEY_1 + light)) look.light = static_cast<colour::Light>(light);
-    }
+    for (const auto& row : colour::all_lights)
+        if (pressed(GLFW_KEY_1 + static_cast<int>(row.value))) look.light = row.value;
     if (!(look == shell.app.look)) ask.act(LookAt{look});
 }
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-#include "app/folders.hpp"
+#include "app/settings.hpp"
 #include "window/gl/backend.hpp"
 #include "window/shell/commands.hpp"
 #include "window/shell/shell.hpp"
@@ -106,7 +106,7 @@ constexpr std::array<Panel, panel_count> all_panels{{
          [](Shell& shell) {
              shell.app.record.follow(shell.app.stash, *shell.app.catalogue, shell.app.settings,
                                      shell.app.messages);
-             follow_record(shell.record, *shell.photos);
+             follow_record(shell.record, shell.app, *shell.photos);
          },
      .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_record(ui, head, shell.record); },
      .report = [](const Shell& shell, bool, Probe& probe) { report_record(shell.record, shell.app, probe); }},

@@ -186,6 +186,7 @@ float unit_that_fits(ImVec2 window, float wanted) {
 void refresh(Shell& shell, const StripSize& size) {
     State& app = shell.app;
     follow(app);
+    follow_yarn(shell.yarn, app.outcome(), app.settings);
     take_photo(shell);
     shell.thumbnails.follow(app.files.thumbnails());
     if (!app.outcome().forecast || !app.carded.carded || size.width <= 0 || size.height <= 0) return;

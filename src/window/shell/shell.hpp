@@ -63,7 +63,7 @@ struct Shell {
     int browser_unseen = 0;         // frames since the card of files was on show
     VariantPictures variants;
     StripTexture strip;
-    PageTexture whole;  // of what is seen whole in the strip
+    Texture whole;  // of what is seen whole in the strip
     Derived<StripInputs, StripDrawn> strip_of;
     double strip_share = 0.0;           // of the window's height, as it is now
     std::optional<double> share_drawn;  // while its edge is dragged

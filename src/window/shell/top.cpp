@@ -8,12 +8,10 @@ namespace battwright::window {
 namespace {
 
 void name_field(const Ui& ui, const Document& document, float width) {
-    const auto typed = field(ui, "batt name", document.sheet().recipe.name, width, "Name this batt");
-    hover(ui, document.path() ? document.path()->string() : "Not saved yet");
-    if (!typed) return;
     Sheet sheet = document.sheet();
-    sheet.recipe.name = *typed;
-    ui.ask.edit(std::move(sheet), "name the batt");
+    const bool edited = edit_text(ui, "batt name", sheet.recipe.name, width, "Name this batt");
+    hover(ui, document.path() ? document.path()->string() : "Not saved yet");
+    if (edited) ui.ask.edit(std::move(sheet), "name the batt");
 }
 
 void notes_button(const Ui& ui, const Document& document) {
@@ -23,12 +21,9 @@ void notes_button(const Ui& ui, const Document& document) {
     ImGui::SetNextWindowSize({ui.px(420.0f), 0.0f});
     if (!ImGui::BeginPopup("notes card")) return;
     text_in(ui, ui.fonts.title, ui.theme.ink, "Notes");
-    if (const auto typed = field(ui, "batt notes", document.sheet().recipe.notes, ui.px(390.0f),
-                                 "for whom, from where, what to try")) {
-        Sheet sheet = document.sheet();
-        sheet.recipe.notes = *typed;
+    Sheet sheet = document.sheet();
+    if (edit_text(ui, "batt notes", sheet.recipe.notes, ui.px(390.0f), "for whom, from where, what to try"))
         ui.ask.edit(std::move(sheet), "write a note");
-    }
     ImGui::EndPopup();
 }
 

@@ -8,7 +8,7 @@
 #include <utility>
 
 #include "app/end_signals.hpp"
-#include "app/folders.hpp"
+#include "app/settings.hpp"
 #include "window/gl/backend.hpp"
 #include "window/kit/fonts.hpp"
 #include "window/shell/commands.hpp"

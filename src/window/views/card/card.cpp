@@ -14,28 +14,6 @@ namespace {
 constexpr std::array<card::Paper, 6> papers{card::Paper::a6,     card::Paper::a5,    card::Paper::a4,
                                             card::Paper::letter, card::Paper::index, card::Paper::tag};
 
-// A part's name in the panel; parts without a row here go by the card's own word.
-struct PartWords {
-    card::Part part;
-    const char* name;
-    const char* meaning;
-};
-constexpr std::array<PartWords, 13> part_words{{
-    {card::Part::strip, "strip", "The batt as carded, over the full width"},
-    {card::Part::weights, "weights", "What to weigh out, and the shares"},
-    {card::Part::batts, "each batt", "Where it takes several batts: what each takes"},
-    {card::Part::content, "content", "The fibres by their generic names"},
-    {card::Part::carding, "carding", "Carder, passes, load"},
-    {card::Part::plan, "feed plan", "What to do at the carder, pass by pass"},
-    {card::Part::staple, "staple", "Fibre lengths and thickness in short"},
-    {card::Part::yarn, "yarn", "What the yarn will be, with its range"},
-    {card::Part::findings, "findings", "What a practised spinner would say"},
-    {card::Part::notes, "notes", "Your notes on this batt"},
-    {card::Part::care, "care", "Washing, felting, pets, dust"},
-    {card::Part::outcome, "blanks", "Lines to write down what really came out"},
-    {card::Part::code, "QR code", "The recipe itself, to be read back by a telephone"},
-}};
-
 void parts(const Ui& ui, CardChoice& choice) {
     constexpr std::size_t columns = 3;
     const ImVec2 start = ImGui::GetCursorPos();
@@ -45,15 +23,12 @@ void parts(const Ui& ui, CardChoice& choice) {
     const auto& all = card::all_parts();
     for (std::size_t i = 0; i < all.size(); ++i) {
         const card::Part part = all[i];
-        const auto words = std::find_if(part_words.begin(), part_words.end(),
-                                        [part](const PartWords& one) { return one.part == part; });
-        const std::string word(card::word_for(part));
         const std::size_t line = i / columns;
         ImGui::SetCursorPos({left + width * static_cast<float>(i % columns),
                              start.y + ui.px(33.0f) * static_cast<float>(line)});
-        const auto on = tick(ui, "part " + word, words == part_words.end() ? word : words->name,
-                             choice.parts.contains(part));
-        if (words != part_words.end()) hover(ui, words->meaning);
+        const auto on = tick(ui, "part " + std::string(card::word_for(part)),
+                             std::string(card::label_for(part)), choice.parts.contains(part));
+        hover(ui, card::help_for(part));
         if (on && *on) choice.parts.insert(part);
         if (on && !*on) choice.parts.erase(part);
     }
@@ -61,19 +36,18 @@ void parts(const Ui& ui, CardChoice& choice) {
 
 void market(const Ui& ui, CardChoice& choice) {
     card_row(ui, "Sold in");
-    const auto chosen = choices(ui, "market", {"EU and UK", "US"}, choice.market == card::Market::us ? 1 : 0);
-    if (chosen) choice.market = *chosen == 1 ? card::Market::us : card::Market::eu_uk;
+    choose(ui, "market", {"EU and UK", "US"}, choice.market);
 }
 
 void ticked(const Ui& ui, const std::string& label, const std::string& words, const char* meaning,
             bool& value) {
-    if (const auto on = tick(ui, label, words, value)) value = *on;
+    edit_tick(ui, label, words, value);
     hover(ui, meaning);
 }
 
 void typed(const Ui& ui, const std::string& label, std::string& value, float width, const char* hint,
            const char* meaning) {
-    if (const auto now = field(ui, label, value, width, hint)) value = *now;
+    edit_text(ui, label, value, width, hint);
     hover(ui, meaning);
 }
 
@@ -81,9 +55,7 @@ void typed(const Ui& ui, const std::string& label, std::string& value, float wid
 void sold(const Ui& ui, CardChoice& choice) {
     market(ui, choice);
     card_row(ui, "Content of");
-    const bool yarn = choice.product == card::Product::yarn;
-    const auto product = choices(ui, "card product", {"the batt", "the yarn"}, yarn ? 1 : 0);
-    if (product) choice.product = *product == 1 ? card::Product::yarn : card::Product::batt;
+    choose(ui, "card product", {"the batt", "the yarn"}, choice.product);
     hover(ui,
           "The yarn has lost some of its bits and may have a thread in it; its tag has plies and "
           "thickness, too.");
@@ -128,12 +100,8 @@ void tag_fields(const Ui& ui, CardChoice& choice) {
 void what_to_print(const Ui& ui, CardState& state) {
     CardChoice& choice = state.draft.choice;
     card_row(ui, "Make a");
-    const auto kind = choices(ui, "card kind", {"recipe card", "tag", "content label"},
-                              static_cast<std::size_t>(choice.kind));
-    if (kind) {
-        choice.kind = static_cast<PageKind>(*kind);
-        state.draft.name.reset();
-    }
+    const bool kind = choose(ui, "card kind", {"recipe card", "tag", "content label"}, choice.kind);
+    if (kind) state.draft.name.reset();
     card_row(ui, "Page");
     std::vector<std::string> words;
     words.reserve(papers.size());
@@ -147,7 +115,7 @@ void what_to_print(const Ui& ui, CardState& state) {
     if (choice.kind == PageKind::label) sold(ui, choice);
 }
 
-void draw_page(const Ui& ui, const PageTexture& page, ImVec2 at, ImVec2 room) {
+void draw_page(const Ui& ui, const Texture& page, ImVec2 at, ImVec2 room) {
     const ImVec2 size = page.size();
     const float scale = std::min({1.0f, room.x / size.x, room.y / size.y});
     const ImVec2 low{std::floor(at.x + 0.5f * (room.x - size.x * scale)),
@@ -206,13 +174,11 @@ std::string remark(const Ui& ui, const CardSubject& subject) {
 
 void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
     gap(ui, 2.0f);
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0;
-    if (button(ui, "Back to the bench##card done") || escape) ImGui::CloseCurrentPopup();
+    leave_button(ui, "Back to the bench##card done", escape_pressed(ui));
     const auto& latest = ui.app.card.shown().latest;
     if (latest && latest->sides.size() > 1) {
         ImGui::SameLine(0.0f, ui.px(18.0f));
-        ImGui::AlignTextToFramePadding();
-        text_in(ui, ui.fonts.body, ui.theme.quiet, "Side");
+        beside(ui, "Side");
         ImGui::SameLine();
         const int sides = static_cast<int>(latest->sides.size());
         if (const auto side = stepper(ui, "side", static_cast<int>(state.side) + 1, 1, sides)) {

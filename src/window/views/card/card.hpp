@@ -6,7 +6,7 @@
 
 #include "app/card/card_session.hpp"
 #include "app/derived.hpp"
-#include "window/gl/page_texture.hpp"
+#include "window/gl/texture.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
 
@@ -15,7 +15,7 @@ namespace battwright::window {
 struct CardState {
     CardDraft draft;  // as it is being changed; the session's own at the beginning of a frame
     std::size_t side = 0;
-    PageTexture page;
+    Texture page;
     struct PageInputs {
         std::shared_ptr<const PagePreview> made;
         std::size_t side = 0;

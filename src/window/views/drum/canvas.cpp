@@ -122,7 +122,7 @@ void left_side(OnCanvas& on, float width, float height) {
 void OnCanvas::take(Laid laid, const std::string& what, bool dragging) {
     canvas.line = std::move(laid.line);
     if (!laid.layings.empty()) canvas.chosen = std::move(laid.layings);
-    if (!same(laid.sheet, sheet())) ui.ask.edit(std::move(laid.sheet), what, dragging);
+    if (!(laid.sheet == sheet())) ui.ask.edit(std::move(laid.sheet), what, dragging);
     ui.ask.another_frame = true;
 }
 

@@ -169,7 +169,7 @@ void draw_stroke(OnCanvas& on, const Region& region) {
     const Brush brush = placed(on.canvas.brush, region, on.surface);
     Laid laid = lay_stroke(on.state.start, brush, on.batts);
     on.canvas.brush = placed(on.canvas.brush, within(region, on.surface), on.surface);
-    if (same(laid.sheet, on.state.start)) {
+    if (laid.sheet == on.state.start) {
         on.canvas.line = std::move(laid.line);
         return;
     }

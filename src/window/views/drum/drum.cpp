@@ -88,16 +88,13 @@ void explain_cell(const Ui& ui, const Round& round, const forecast::Forecast& fo
     const float part = round.flat
                            ? std::clamp((mouse.x - round.low.x) / (round.high.x - round.low.x), 0.0f, 0.999f)
                            : std::atan2(y, x) / turn + 1.25f;
-    const auto column = static_cast<std::size_t>((part - std::floor(part)) * static_cast<float>(drum.round));
     const auto& tool = recipe::words_of(forecast.carder);
-    const auto z = static_cast<std::size_t>(deep * static_cast<float>(drum.depth));
-    const float* here = drum.shares.data() + (z * drum.round + column % drum.round) * drum.components;
-    const auto most = static_cast<std::size_t>(std::max_element(here, here + drum.components) - here);
-    pointing.next.insert(most);
+    const auto most = drum.most_at(double{part}, double{deep});
+    pointing.next.insert(most.component);
     hover(ui,
-          "Here most of all " + forecast.components[most].label + ", " +
-              measure::print_percent(std::round(100.0 * double{here[most]})) + ".\nAfter " +
-              std::string(tool.pass) + ' ' + std::to_string(carded.pass) +
+          "Here most of all " + forecast.components[most.component].label + ", " +
+              measure::print_percent(std::round(100.0 * most.share)) + ".\nAfter " + std::string(tool.pass) +
+              ' ' + std::to_string(carded.pass) +
               (round.flat ? ", averaged along its length. The teeth are below."
                           : ", averaged over the drum's width. The teeth are inside, the last fed outside."));
 }
@@ -214,8 +211,7 @@ void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const C
     lay_button(ui, side);
     if (!tall) {
         const float half = 0.5f * (room.x - ui.px(3.0f));
-        if (const auto page = choices(ui, "drum page", {"Carder", "Steps"}, drum.steps ? 1 : 0, half))
-            drum.steps = *page == 1;
+        choose(ui, "drum page", {"Carder", "Steps"}, drum.steps, half);
         gap(ui, 0.0f);
     }
     if (tall || !drum.steps) view_machine(ui, sheet, *forecast);

@@ -56,8 +56,7 @@ void load_gauge(const Ui& ui, const forecast::Forecast& forecast) {
         ImGui::PushFont(ui.fonts.small);
         const float half = 0.5f * ImGui::CalcTextSize(label.c_str()).x;
         ImGui::PopFont();
-        list.AddText(ui.fonts.small, ui.fonts.small->FontSize, {x(grams) - half, at.y + height + ui.px(2.0f)},
-                     u32(ui.theme.quiet), label.c_str());
+        put_text(ui.fonts.small, ui.theme.quiet, {x(grams) - half, at.y + height + ui.px(2.0f)}, label);
     }
     gap(ui, 12.0f);
 }
@@ -86,8 +85,7 @@ void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carde
 
 void passes_and_strips(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
     const bool cards = carder.kind == recipe::ToolKind::hand_cards;
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, cards ? "Transfers" : "Passes");
+    beside(ui, cards ? "Transfers" : "Passes");
     hover_term(ui, cards ? "Transfers" : "Passes");
     ImGui::SameLine();
     if (const auto passes = stepper(ui, "passes", sheet.recipe.carding.passes, 1, 6))

@@ -37,9 +37,8 @@ void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::S
     ImGui::PushFont(ui.fonts.small);
     const ImVec2 wide = ImGui::CalcTextSize(number.c_str());
     ImGui::PopFont();
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize,
-                 {at.x + 0.5f * (ui.px(20.0f) - wide.x), at.y + 0.5f * (high - wide.y)}, u32(ink),
-                 number.c_str());
+    put_text(ui.fonts.small, ink, {at.x + 0.5f * (ui.px(20.0f) - wide.x), at.y + 0.5f * (high - wide.y)},
+             number);
     ImGui::Indent(left);
     paragraph(ui, in_own_units(step.text_with_quantities, ui.settings), ui.theme.ink);
     ImGui::Unindent(left);

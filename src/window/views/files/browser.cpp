@@ -2,7 +2,7 @@
 
 #include "app/browse/file_path.hpp"
 #include "app/browse/words.hpp"
-#include "app/folders.hpp"
+#include "app/settings.hpp"
 #include "app/state.hpp"
 #include "recipe/file_name.hpp"
 #include "window/views/files/files.hpp"

@@ -5,8 +5,8 @@
 #include "app/shelf/shelf_choice.hpp"
 #include "app/state.hpp"
 #include "colour/large.hpp"
-#include "forecast/forecast.hpp"
 #include "text/numbers.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
 
@@ -15,10 +15,6 @@ namespace {
 
 constexpr float strip_height = 44.0f, swatch_width = 132.0f, swatch_height = 24.0f;  // design pixels
 constexpr std::size_t most_rows = 7;  // of weights on a card; the rest under the pointer
-
-colour::Srgb seen(const colour::Spectrum& reflectance, colour::Light light) {
-    return colour::encoded(forecast::seen(reflectance, light));
-}
 
 std::string title(const Ui& ui, const FoundBlends& found, std::size_t index) {
     const auto& proposal = found.blends[index].suggestion.proposal;
@@ -31,44 +27,43 @@ std::string title(const Ui& ui, const FoundBlends& found, std::size_t index) {
 }
 
 // Target and result side by side under one light, with the difference behind them.
-void swatch_pair(const Ui& ui, const solve::Target& target, const solve::Proposal& proposal,
-                 colour::Light light, const std::string& difference) {
+void swatch_pair(const Ui& ui, const SeenPair& seen, const std::string& difference) {
+    const auto& light = measure::row_of(colour::all_lights, seen.light);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float half = ui.px(0.5f * 84.0f), height = ui.px(swatch_height);
-    const bool daylight = light == colour::Light::d65;
-    const colour::Srgb wanted = daylight ? colour::srgb_from(target.lab) : seen(target.reflectance, light);
     // Nothing between the two: where they meet, the eye sees the least difference.
     const ImVec2 high{at.x + 2.0f * half, at.y + height};
     ImDrawList& list = *ImGui::GetWindowDrawList();
-    list.AddRectFilled(at, {at.x + half, high.y}, u32(colour::clipped(wanted)));
-    list.AddRectFilled({at.x + half, at.y}, high, u32(colour::clipped(seen(proposal.reflectance, light))));
+    list.AddRectFilled(at, {at.x + half, high.y}, u32(colour::clipped(seen.wanted)));
+    list.AddRectFilled({at.x + half, at.y}, high, u32(colour::clipped(seen.got)));
     list.AddRect(at, high, u32(ui.theme.edge));
     ImGui::Dummy({2.0f * half, height});
     hover(ui,
-          std::string("Left what is wanted, right what comes out, ") +
-              (daylight ? "in daylight (D65)" : "under a lamp (A)") +
-              ". Up to 5 the number is CIEDE2000, and under 1 one hardly sees it; beyond that it is another "
+          "Left what is wanted, right what comes out, in " + std::string(light.phrase) + " (" +
+              std::string(light.word) +
+              "). Up to 5 the number is CIEDE2000, and under 1 one hardly sees it; beyond that it is another "
               "colour, and the whole number is on a scale made for large differences (CAM02-LCD).");
     ImGui::SameLine(0.0f, ui.px(6.0f));
     text_in(ui, ui.fonts.bold, ui.theme.ink, difference.empty() ? "\u0394E \u2013" : difference);
 }
 
 void colours(const Ui& ui, const FoundBlends& found, std::size_t index) {
-    const auto& proposal = found.blends[index].suggestion.proposal;
+    const FoundBlend& blend = found.blends[index];
+    const auto& proposal = blend.suggestion.proposal;
     ImGui::BeginGroup();
-    const solve::Target* target = target_of(found, index);
-    if (target == nullptr) {
+    if (!blend.daylight || !blend.second) {
         const ImVec2 at = ImGui::GetCursorScreenPos();
         swatch(ui, proposal.srgb, at, {at.x + ui.px(84.0f), at.y + ui.px(swatch_height)});
         ImGui::Dummy({ui.px(84.0f), ui.px(swatch_height)});
         text_in(ui, ui.fonts.small, ui.theme.quiet, colour::hex(proposal.srgb));
     } else {
         text_in(ui, ui.fonts.small, ui.theme.quiet, "daylight: wanted, got");
-        swatch_pair(ui, *target, proposal, colour::Light::d65,
+        swatch_pair(ui, *blend.daylight,
                     proposal.delta_e ? difference_words(*proposal.delta_e, proposal.difference) : "");
         const bool near = proposal.delta_e && *proposal.delta_e <= colour::near_de00;
-        text_in(ui, ui.fonts.small, ui.theme.quiet, "lamp");
-        swatch_pair(ui, *target, proposal, found.problem.problem.goal.second_light,
+        text_in(ui, ui.fonts.small, ui.theme.quiet,
+                text::lower(measure::row_of(colour::all_lights, blend.second->light).label));
+        swatch_pair(ui, *blend.second,
                     near && proposal.delta_e_second ? difference_words(*proposal.delta_e_second, {}) : "");
     }
     ImGui::EndGroup();
@@ -117,14 +112,11 @@ void findings(const Ui& ui, const forecast::Forecast& forecast, float width) {
         text_in(ui, ui.fonts.body, ui.theme.quiet, "No findings");
         return;
     }
-    const auto& tone = worst->severity == staple::Severity::spoils    ? ui.theme.spoils
-                       : worst->severity == staple::Severity::warning ? ui.theme.warning
-                                                                      : ui.theme.advice;
     const std::size_t count = forecast.findings.size();
     std::string all;
     for (const auto& finding : forecast.findings)
         all += (all.empty() ? "" : "\n\n") + in_own_units(finding.text_with_quantities, ui.settings);
-    text_within(ui, ui.fonts.body, tone,
+    text_within(ui, ui.fonts.body, colour_of(ui.theme, worst->severity),
                 std::to_string(count) + (count == 1 ? " finding: " : " findings: ") + worst->text, width);
     hover(ui, all);
 }
@@ -189,9 +181,7 @@ void card(const Ui& ui, FindState& state, const FindSubject& subject, const Foun
 }
 
 void conflict(const Ui& ui, FindState& state, const FoundBlends& found) {
-    std::string words = found.conflict->words;
-    if (!words.empty() && words.front() >= 'a' && words.front() <= 'z')
-        words.front() = static_cast<char>(words.front() - 'a' + 'A');
+    std::string words = text::capitalised(found.conflict->words);
     if (!found.problem.targets.empty())
         words = "Batt " + std::to_string(found.conflict_at + 1) + " of the gradient cannot be made. " + words;
     paragraph(ui, words + ".", ui.theme.warning);
@@ -252,8 +242,8 @@ void status(const Ui& ui) {
 }  // namespace
 
 std::string difference_words(double de00, std::optional<double> large) {
-    if (de00 <= colour::near_de00) return "\u0394E " + text::number(de00, 1);
-    return text::number(large.value_or(de00)) + " away";
+    const auto told = colour::told(de00, large);
+    return told.near ? "\u0394E " + told.figure : told.figure + " away";
 }
 
 void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject) {

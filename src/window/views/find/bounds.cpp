@@ -28,10 +28,10 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
     if (const auto what = drop_down(ui, name + " what", titles, static_cast<std::size_t>(chosen), width))
         row.what = words[*what];
     ImGui::SameLine(0.0f, between);
-    if (const auto typed = field(ui, name + " least", row.least, field_width, "from %")) row.least = *typed;
+    edit_text(ui, name + " least", row.least, field_width, "from %");
     hover(ui, "At least so many percent of the batt");
     ImGui::SameLine(0.0f, between);
-    if (const auto typed = field(ui, name + " most", row.most, field_width, "to %")) row.most = *typed;
+    edit_text(ui, name + " most", row.most, field_width, "to %");
     hover(ui, "At most so many percent of the batt");
     ImGui::SameLine(0.0f, between);
     const bool drop = button(ui, "\u00d7##" + name + " drop", Tone::plain, cross, "Without this limit");
@@ -65,22 +65,16 @@ void shares(const Ui& ui, FindState& state) {
 void typed_row(const Ui& ui, const char* title, const std::string& label, std::string& text, const char* hint,
                std::string_view words) {
     find_row(ui, title);
-    if (const auto typed = field(ui, label, text, ui.px(150.0f), hint)) text = *typed;
+    edit_text(ui, label, text, ui.px(150.0f), hint);
     hover(ui, words);
 }
 
 void batts(const Ui& ui, FindChoice& choice) {
     if (choice.colour != FindColour::gradient) {
         find_row(ui, "Batts");
-        if (const auto count =
-                stepper(ui, "find batts", choice.batts, choice.within_load ? 0 : 1, most_batts))
-            choice.batts = *count;
+        edit_count(ui, "find batts", choice.batts, choice.within_load ? 0 : 1, most_batts);
         ImGui::SameLine();
-        ImGui::AlignTextToFramePadding();
-        text_in(ui, ui.fonts.body, ui.theme.quiet,
-                choice.batts == 0   ? "as few as hold it"
-                : choice.batts == 1 ? "batt"
-                                    : "equal batts");
+        beside(ui, choice.batts == 0 ? "as few as hold it" : choice.batts == 1 ? "batt" : "equal batts");
     }
     find_row(ui, "");
     const auto on = tick(ui, "find load", "each within the carder's load", choice.within_load);
@@ -100,11 +94,9 @@ void view_find_bounds(const Ui& ui, FindState& state) {
                                                     : "Of all batts. Empty: as much as the lots allow");
     batts(ui, choice);
     find_row(ui, "Lots");
-    if (const auto most = stepper(ui, "find most lots", choice.most_lots, 0, most_lots_offered))
-        choice.most_lots = *most;
+    edit_count(ui, "find most lots", choice.most_lots, 0, most_lots_offered);
     ImGui::SameLine();
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, choice.most_lots == 0 ? "any number" : "at most");
+    beside(ui, choice.most_lots == 0 ? "any number" : "at most");
     typed_row(ui, "Cost", "find cost", choice.most_cost, "any",
               "All batts together, in your currency. Lots without a price are then not used");
     typed_row(ui, "Staple", "find spread", choice.staple_spread, "any lengths together",

@@ -10,10 +10,7 @@ namespace battwright::window {
 namespace {
 
 void source(const Ui& ui, FindState& state) {
-    const auto from = choices(ui, "find from", {"The shelf", "This batt's fibres"},
-                              state.choice.from == FindFrom::batt ? 1 : 0);
-    if (!from) return;
-    state.choice.from = *from == 1 ? FindFrom::batt : FindFrom::shelf;
+    if (!choose(ui, "find from", {"The shelf", "This batt's fibres"}, state.choice.from)) return;
     state.choice.left_out.clear();
     ui.ask.another_frame = true;
 }
@@ -28,8 +25,7 @@ void wanted(const Ui& ui, FindState& state, const FindSubject& subject) {
     rule(ui);
     view_find_bounds(ui, state);
     ImGui::EndChild();
-    const bool escape = escape_leaves(ui);
-    if (button(ui, "Back to the bench##find done") || escape) ImGui::CloseCurrentPopup();
+    leave_button(ui, "Back to the bench##find done", escape_leaves(ui));
 }
 
 }  // namespace
@@ -46,7 +42,7 @@ void swatch(const Ui& ui, const colour::Srgb& colour, ImVec2 low, ImVec2 high) {
 void follow_find(FindState& state, const FindSession& session) {
     const auto& latest = session.shown().latest;
     if (!latest) return;
-    state.strips.of(latest, [](const auto& found, std::deque<PageTexture>& strips) {
+    state.strips.of(latest, [](const auto& found, std::deque<Texture>& strips) {
         while (strips.size() < found->blends.size()) strips.emplace_back();
         for (std::size_t i = 0; i < found->blends.size(); ++i) strips[i].keep(found->blends[i].strip);
     });

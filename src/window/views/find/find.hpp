@@ -10,7 +10,7 @@
 #include "app/bench/outcome.hpp"
 #include "app/derived.hpp"
 #include "app/find/find_session.hpp"
-#include "window/gl/page_texture.hpp"
+#include "window/gl/texture.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/photo/picks.hpp"
@@ -20,7 +20,7 @@ namespace battwright::window {
 struct FindState {
     FindChoice choice;  // as it is being changed; the session's own at the beginning of a frame
     // The strips of what was found.
-    Derived<std::shared_ptr<const FoundBlends>, std::deque<PageTexture>> strips;
+    Derived<std::shared_ptr<const FoundBlends>, std::deque<Texture>> strips;
     bool pricing = false;  // a long shelf is being looked through
     bool far_end = false;  // the colour being picked is the gradient's other end
     PicksState picks;

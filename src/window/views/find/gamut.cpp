@@ -6,6 +6,7 @@
 
 #include "app/find/find_plot.hpp"
 #include "app/state.hpp"
+#include "colour/large.hpp"
 #include "colour/spaces.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
@@ -14,9 +15,6 @@ namespace battwright::window {
 namespace {
 
 using colour::Lab;
-
-// Under this the eye sees no difference on fibre. Common practice, no source.
-constexpr double reached_de00 = 0.5;
 
 struct Plot {
     ImVec2 low, high;
@@ -32,11 +30,8 @@ struct Plot {
     }
 };
 
-void put(const Ui& ui, ImVec2 at, const std::string& words, float align, bool strong = false) {
-    ImFont* font = strong ? ui.fonts.bold : ui.fonts.small;
-    const float width = font->CalcTextSizeA(font->FontSize, 1e6f, 0.0f, words.c_str()).x;
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {at.x - align * width, at.y},
-                                        u32(strong ? ui.theme.ink : ui.theme.quiet), words.c_str());
+void put(const Ui& ui, ImVec2 at, const std::string& words, float align) {
+    put_text(ui.fonts.small, ui.theme.quiet, at, words, align);
 }
 
 void grid(const Ui& ui, const Plot& plot, bool across_labels, const char* up_name) {
@@ -95,7 +90,7 @@ void dot(const Ui& ui, ImVec2 at, const colour::Srgb& colour, float radius) {
 void target_mark(const Ui& ui, const Plot& plot, const Lab& target, const solve::Reach* reach, float size) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const ImVec2 at = plot.at(target);
-    if (reach != nullptr && reach->delta_e >= reached_de00) {
+    if (reach != nullptr && reach->delta_e >= colour::unseen_de00) {
         list.AddLine(at, plot.at(reach->nearest), u32(ui.theme.ink), ui.px(2.0f));
         dot(ui, plot.at(reach->nearest), colour::clipped(colour::srgb_from(reach->nearest)), 4.0f);
     }
@@ -134,7 +129,7 @@ void verdict(const Ui& ui, const FoundBlends& found) {
                   ui.theme.quiet);
         return;
     }
-    if (found.reach->delta_e < reached_de00)
+    if (found.reach->delta_e < colour::unseen_de00)
         paragraph(ui, "The colour can be reached with these lots, if the limits allow it.", ui.theme.ink);
     else
         paragraph(ui,

@@ -13,15 +13,11 @@ namespace {
 
 void use_up(const Ui& ui, FindChoice& choice) {
     find_row(ui, "Use up");
-    const auto what =
-        choices(ui, "use up", {"nothing", "scraps", "all chosen"}, static_cast<std::size_t>(choice.use_up));
-    if (what) choice.use_up = static_cast<UseUpWhat>(*what);
+    choose(ui, "use up", {"nothing", "scraps", "all chosen"}, choice.use_up);
     if (choice.use_up == UseUpWhat::nothing) return;
     find_row(ui, "  counted");
-    const auto by =
-        choices(ui, "use up by", {"by weight", "oldest", "most bags"}, static_cast<std::size_t>(choice.by));
+    choose(ui, "use up by", {"by weight", "oldest", "most bags"}, choice.by);
     hover(ui, "By weight; the oldest before the rest; or as many bags finished as can be, smallest first");
-    if (by) choice.by = static_cast<solve::UseUpBy>(*by);
 }
 
 std::string hex_and_lab(const colour::Srgb& colour) {
@@ -44,24 +40,20 @@ bool chip(const Ui& ui, const std::string& label, const std::vector<colour::Srgb
     return pressed;
 }
 
-WantedColour of_reflectance(const colour::Spectrum& reflectance) {
-    return {colour::clipped(colour::srgb_under(reflectance, colour::Light::d65)), reflectance};
-}
-
 // The batt's own colours: as a whole, and of each of its fibres.
 void bench_colours(const Ui& ui, const FindSubject& subject, WantedColour& wanted) {
     if (!subject.outcome.forecast) return;
     const auto& forecast = *subject.outcome.forecast;
     text_in(ui, ui.fonts.body, ui.theme.quiet, "From the bench");
     if (chip(ui, "take batt colour", {forecast.colour.srgb}, {1.0}, "The batt's own colour"))
-        wanted = of_reflectance(forecast.colour.reflectance);
+        wanted = wanted_of(forecast.colour.reflectance);
     constexpr std::size_t most = 9, a_row = 5;
     for (std::size_t i = 0; i < std::min(most, forecast.components.size()); ++i) {
         if ((i + 1) % a_row != 0) ImGui::SameLine(0.0f, ui.px(5.0f));
         const auto& line = forecast.components[i];
         std::string label("take colour ");
         label += std::to_string(i + 1);
-        if (chip(ui, label, {line.srgb}, {1.0}, line.label)) wanted = of_reflectance(line.reflectance);
+        if (chip(ui, label, {line.srgb}, {1.0}, line.label)) wanted = wanted_of(line.reflectance);
     }
 }
 
@@ -102,9 +94,7 @@ void view_find_goal(const Ui& ui, FindState& state, const FindSubject& subject) 
     FindChoice& choice = state.choice;
     use_up(ui, choice);
     find_row(ui, "Colour");
-    const auto colour =
-        choices(ui, "find colour", {"any", "this one", "from, to"}, static_cast<std::size_t>(choice.colour));
-    if (colour) choice.colour = static_cast<FindColour>(*colour);
+    choose(ui, "find colour", {"any", "this one", "from, to"}, choice.colour);
     if (choice.colour == FindColour::any) return;
     find_row(ui, choice.colour == FindColour::gradient ? "  from" : "");
     colour_button(ui, state, "find target", choice.target, false);
@@ -112,7 +102,7 @@ void view_find_goal(const Ui& ui, FindState& state, const FindSubject& subject) 
         find_row(ui, "  to");
         colour_button(ui, state, "find far end", choice.far_end, true);
         find_row(ui, "  in");
-        if (const auto steps = stepper(ui, "find steps", choice.steps, 2, most_steps)) choice.steps = *steps;
+        edit_count(ui, "find steps", choice.steps, 2, most_steps);
         ImGui::SameLine();
         text_in(ui, ui.fonts.body, ui.theme.quiet, "batts");
     }

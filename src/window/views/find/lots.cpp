@@ -56,9 +56,8 @@ void list(const Ui& ui, FindState& state, const std::vector<std::size_t>& rows) 
 
 void filter(const Ui& ui, FindState& state) {
     const float side = ui.px(122.0f);
-    if (const auto typed = field(ui, "find words", state.choice.words,
-                                 ImGui::GetContentRegionAvail().x - side, "any word: name, kind, mark"))
-        state.choice.words = *typed;
+    edit_text(ui, "find words", state.choice.words, ImGui::GetContentRegionAvail().x - side,
+              "any word: name, kind, mark");
     ImGui::SameLine();
     if (const auto on = tick(ui, "find only scraps", "only scraps", state.choice.scraps_only))
         state.choice.scraps_only = *on;
@@ -78,10 +77,8 @@ void counts(const Ui& ui, FindState& state, const std::vector<std::size_t>& rows
     if (button(ui, "None##find none", Tone::plain, ui.px(56.0f), "Untick these, to choose a few"))
         for (const std::size_t i : rows) state.choice.left_out.insert(ui.app.find.stock()->lots[i].id);
     ImGui::SameLine();
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet,
-            std::to_string(chosen) + " of " + std::to_string(ui.app.find.stock()->lots.size()) + ", " +
-                measure::print_mass(grams, ui.settings.mass));
+    beside(ui, std::to_string(chosen) + " of " + std::to_string(ui.app.find.stock()->lots.size()) + ", " +
+                   measure::print_mass(grams, ui.settings.mass));
 }
 
 }  // namespace

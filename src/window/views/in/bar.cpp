@@ -44,7 +44,7 @@ void drag_border(const Ui& ui, const Sheet& sheet, std::size_t i, double grams_p
     }
     if (!ImGui::IsItemActive() || state.border != i) return;
     const float moved = ImGui::GetIO().MousePos.x - state.border_from;
-    if (std::abs(moved) < 0.5f && same(sheet, state.border_start)) return;
+    if (std::abs(moved) < 0.5f && sheet == state.border_start) return;
     // Whole tenths of a gram: nobody's scale shows more.
     const double grams = std::round(static_cast<double>(moved) * grams_per_pixel * 10.0) / 10.0;
     ui.ask.edit(move_border(state.border_start, i, grams), "move a border", true);

@@ -12,9 +12,8 @@ namespace {
 // Family, staple and thickness with what is published of them; a guess in an ink of its own. On hover, the
 // sources.
 void figures(const Ui& ui, const fibre::Kind& kind, ImVec2 at) {
-    ImDrawList& list = *ImGui::GetWindowDrawList();
     const auto put = [&](const std::string& words, const colour::Srgb& colour) {
-        list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(colour), words.c_str());
+        put_text(ui.fonts.small, colour, at, words);
         at.x += width_of(ui.fonts.small, words);
     };
     std::string sources;
@@ -48,8 +47,7 @@ bool kind_row(const Ui& ui, const fibre::Kind& kind) {
     draw_wisp(list, chip, {chip.x + side, chip.y + side}, shown.colours, shown.shares,
               static_cast<unsigned>(kind.id.size()), ui.theme.edge);
     const float left = at.x + ui.px(48.0f);
-    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {left, at.y + ui.px(2.0f)}, u32(ui.theme.ink),
-                 kind.name.c_str());
+    put_text(ui.fonts.bold, ui.theme.ink, {left, at.y + ui.px(2.0f)}, kind.name);
     figures(ui, kind, {left, at.y + ui.px(23.0f)});
     return pressed;
 }
@@ -87,7 +85,7 @@ const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view ti
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.small, ui.theme.quiet, "Enter takes the first");
     ImGui::SameLine(ImGui::GetContentRegionMax().x - ui.px(110.0f));
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
+    const bool escape = key_pressed(ImGuiKey_Escape);
     const bool leave = button(ui, "Not now##leave catalogue", Tone::plain, ui.px(110.0f)) || escape;
     if (chosen != nullptr) search.clear();
     if (leave || chosen != nullptr) ImGui::CloseCurrentPopup();

@@ -3,6 +3,9 @@
 
 #include "app/bench/edits.hpp"
 #include "app/bench/staple_words.hpp"
+#include "app/shelf/shelf_choice.hpp"
+#include "colour/spaces.hpp"
+#include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -14,25 +17,17 @@ using recipe::Parts;
 using recipe::Percent;
 
 // Any of the three fields takes any of the three ways; a bare number is what the field is for.
-measure::Expected<recipe::Amount> parse_amount(const std::string& typed, const std::string& bare_unit) {
-    if (auto percent = measure::parse_percent(typed); percent && typed.find('%') != std::string::npos)
-        return recipe::Amount{Percent{*percent}};
-    if (auto mass = measure::parse_mass(typed)) return recipe::Amount{*mass};
-    const std::string suffix = " " + bare_unit;
-    if (bare_unit == "parts" || typed.find("part") != std::string::npos) {
-        const auto parts = measure::parse_parts(typed);
-        if (!parts) return tl::make_unexpected(parts.error());
-        return recipe::Amount{Parts{*parts}};
-    }
-    if (bare_unit == "%") {
-        const auto percent =
-            measure::parse_percent(typed + (typed.find('%') == std::string::npos ? suffix : ""));
-        if (!percent) return tl::make_unexpected(percent.error());
-        return recipe::Amount{Percent{*percent}};
-    }
-    const auto mass = measure::parse_mass(typed + suffix);
-    if (mass) return recipe::Amount{*mass};
-    return tl::make_unexpected(measure::parse_mass(typed).error());
+measure::Expected<recipe::Amount> parse_amount(const std::string& typed, const recipe::Amount& bare,
+                                               measure::MassUnit unit) {
+    const auto as_percent = [](double percent) { return recipe::Amount{Percent{percent}}; };
+    const auto as_parts = [](double parts) { return recipe::Amount{Parts{parts}}; };
+    const auto as_mass = [](const Mass& mass) { return recipe::Amount{mass}; };
+    if (auto percent = measure::parse_percent(typed)) return as_percent(*percent);
+    if (auto mass = measure::parse_mass(typed)) return as_mass(*mass);
+    if (std::holds_alternative<Parts>(bare) || typed.find("part") != std::string::npos)
+        return measure::parse_parts(typed).map(as_parts);
+    if (std::holds_alternative<Percent>(bare)) return parse_share(typed).map(as_percent);
+    return parse_weight(typed, unit).map(as_mass);
 }
 
 double size_of(const recipe::Amount& amount) {
@@ -42,8 +37,8 @@ double size_of(const recipe::Amount& amount) {
 }
 
 void amount_typed(const Ui& ui, const Sheet& sheet, std::size_t index, const std::string& typed,
-                  const std::string& bare_unit) {
-    const auto amount = parse_amount(typed, bare_unit);
+                  const recipe::Amount& bare) {
+    const auto amount = parse_amount(typed, bare, ui.settings.mass);
     if (!amount) {
         refuse(ui, amount.error());
     } else if (size_of(*amount) <= 0.0) {
@@ -60,7 +55,6 @@ void amount_fields(const Ui& ui, const Sheet& sheet, std::size_t index, const fo
                    float spare) {
     const auto& amount = sheet.recipe.components[index].amount;
     const auto number = std::to_string(index + 1);
-    const bool ounces = ui.settings.mass == measure::MassUnit::ounce;
     std::string weight, percent, parts;
     const Mass* mass = std::get_if<Mass>(&amount);
     if (mass != nullptr && mass->unit == ui.settings.mass)
@@ -75,18 +69,18 @@ void amount_fields(const Ui& ui, const Sheet& sheet, std::size_t index, const fo
     if (share != nullptr) parts = measure::write_number(share->value);
     if (const auto typed =
             field(ui, "weight " + number, weight, ui.px(86.0f) + 0.4f * spare, "weight", mass != nullptr))
-        amount_typed(ui, sheet, index, *typed, ounces ? "oz" : "g");
+        amount_typed(ui, sheet, index, *typed, Mass{});
     hover(ui, "Weight. Type 25, 28 g or 3 1/2 oz; the others give way.");
     ImGui::SameLine(0.0f, ui.px(5.0f));
     const bool is_percent = std::holds_alternative<Percent>(amount);
     if (const auto typed =
             field(ui, "percent " + number, percent, ui.px(74.0f) + 0.35f * spare, "%", is_percent))
-        amount_typed(ui, sheet, index, *typed, "%");
+        amount_typed(ui, sheet, index, *typed, Percent{});
     hover(ui, "Share of the batt. The way the recipe states it has the coloured outline.");
     ImGui::SameLine(0.0f, ui.px(5.0f));
     if (const auto typed =
             field(ui, "parts " + number, parts, ui.px(58.0f) + 0.25f * spare, "parts", share != nullptr))
-        amount_typed(ui, sheet, index, *typed, "parts");
+        amount_typed(ui, sheet, index, *typed, Parts{});
     hover_term(ui, "Parts");
 }
 
@@ -96,11 +90,7 @@ void finding_marks(const Ui& ui, std::size_t index, const forecast::Forecast& fo
     for (const auto& finding : forecast.findings) {
         const auto& about = finding.components;
         if (std::find(about.begin(), about.end(), index) == about.end()) continue;
-        if (colour == nullptr) {
-            const bool spoils = finding.severity == staple::Severity::spoils;
-            const bool warning = finding.severity == staple::Severity::warning;
-            colour = spoils ? &ui.theme.spoils : warning ? &ui.theme.warning : &ui.theme.advice;
-        }
+        if (colour == nullptr) colour = &colour_of(ui.theme, finding.severity);
         words += (words.empty() ? "" : "\n\n") + in_own_units(finding.text_with_quantities, ui.settings) +
                  ".\n" + in_own_units(finding.remedy_with_quantities, ui.settings) + ".";
     }
@@ -131,8 +121,8 @@ void handle(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state,
     }
     if (ImGui::IsItemActivated()) state.dragged = sheet.marks[index].uid;
     if (ImGui::IsItemFocused() && ImGui::GetIO().KeyAlt) {
-        const bool up = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_UpArrow));
-        const bool down = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_DownArrow));
+        const bool up = key_pressed(ImGuiKey_UpArrow, true);
+        const bool down = key_pressed(ImGuiKey_DownArrow, true);
         if (up && index > 0) ui.ask.edit(reorder(sheet, index, index - 1), "change the order");
         if (down && index + 1 < sheet.marks.size())
             ui.ask.edit(reorder(sheet, index, index + 1), "change the order");
@@ -146,6 +136,29 @@ void take_drop(const Ui& ui, const Sheet& sheet, std::size_t index, InState& sta
     const std::size_t from = index_of(sheet, *state.dragged);
     if (from == index || from >= sheet.marks.size()) return;
     ui.ask.edit(reorder(sheet, from, index), "change the order", true);
+}
+
+// Its own card takes the place of this one.
+void from_photo(const Ui& ui, std::size_t index) {
+    ui.ask.colour_for = index;
+    ui.ask.command(Command::photo_colours);
+    ImGui::CloseCurrentPopup();
+}
+
+// Its palette, from a photo too, or none.
+void colours_popup(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state) {
+    if (!ImGui::BeginPopup("colour")) return;
+    const auto& component = sheet.recipe.components[index];
+    auto palette = component.palette;
+    // Natural colours stand in until the person chooses.
+    if (palette.empty()) palette = {{shown_colours(component, ui.catalogue).colours.front(), 100.0}};
+    if (const auto edit = view_palette(ui, palette, state.tint))
+        ui.ask.edit(set_palette(sheet, index, edit->palette), edit->what, edit->dragging);
+    if (button(ui, "From a photo\u2026##from a photo", Tone::plain, ui.px(250.0f))) from_photo(ui, index);
+    if (!component.palette.empty() &&
+        button(ui, "Leave it undyed", Tone::plain, ui.px(250.0f), "Use the fibre's natural colour"))
+        ui.ask.edit(set_palette(sheet, index, {}), "leave it undyed");
+    ImGui::EndPopup();
 }
 
 void wisp_chip(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state, float side) {
@@ -162,7 +175,7 @@ void wisp_chip(const Ui& ui, const Sheet& sheet, std::size_t index, InState& sta
     const auto shown = shown_colours(component, ui.catalogue);
     draw_wisp(*ImGui::GetWindowDrawList(), at, {at.x + side, at.y + side}, shown.colours, shown.shares,
               static_cast<unsigned>(sheet.marks[index].uid), live ? ui.theme.accent : ui.theme.edge);
-    view_colour(ui, sheet, index, state);
+    colours_popup(ui, sheet, index, state);
 }
 
 }  // namespace

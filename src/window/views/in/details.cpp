@@ -18,79 +18,41 @@ Sheet with(Sheet sheet, std::size_t index, Component component) {
 void name_and_notes(const Ui& ui, const Sheet& sheet, std::size_t index) {
     Component component = sheet.recipe.components[index];
     row_label(ui, "Your name", 120.0f);
-    if (const auto typed = field(ui, "component name", component.name, ui.px(260.0f), "as on the bag")) {
-        component.name = *typed;
+    if (edit_text(ui, "component name", component.name, ui.px(260.0f), "as on the bag"))
         ui.ask.edit(with(sheet, index, component), "name a component");
-    }
     row_label(ui, "Notes", 120.0f);
-    if (const auto typed =
-            field(ui, "component notes", component.notes, ui.px(260.0f), "anything to remember")) {
-        component.notes = *typed;
+    if (edit_text(ui, "component notes", component.notes, ui.px(260.0f), "anything to remember"))
         ui.ask.edit(with(sheet, index, component), "write a note");
-    }
 }
 
-void staple_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
+// A figure of the tag, which beats the catalogue's.
+template <class T, class Parse>
+void tag_field(const Ui& ui, const Sheet& sheet, std::size_t index, const char* words,
+               const std::string& label, std::optional<T> Component::*figure, const std::string& shown,
+               float width, const char* hint, const Parse& parse, const char* meaning, const char* what) {
     Component component = sheet.recipe.components[index];
-    row_label(ui, "A pulled lock", 120.0f);
-    const std::string shown = component.staple ? measure::write_length(*component.staple) : "";
-    const auto typed = field(ui, "component staple", shown, ui.px(120.0f), "as usual");
-    hover(ui,
-          "The length of a pulled lock, laid on a ruler, such as 95 mm or 3 3/4 in; the fibres in it are "
-          "shorter on average. Empty: the catalogue's.");
-    if (!typed) return;
-    if (typed->empty()) {
-        component.staple.reset();
-    } else {
-        const auto length = measure::parse_length(*typed);
-        if (!length) {
-            refuse(ui, length.error());
-            return;
-        }
-        component.staple = *length;
-    }
-    ui.ask.edit(with(sheet, index, component), "set the staple");
+    row_label(ui, words, 120.0f);
+    const bool edited = edit_optional(ui, label, component.*figure, shown, ui.px(width), hint, parse);
+    hover(ui, meaning);
+    if (edited) ui.ask.edit(with(sheet, index, component), what);
 }
 
-void diameter_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
-    Component component = sheet.recipe.components[index];
-    row_label(ui, "Diameter", 120.0f);
-    const std::string shown = component.diameter_um ? measure::write_diameter(*component.diameter_um) : "";
-    const auto typed = field(ui, "component diameter", shown, ui.px(120.0f), "as usual");
-    hover(ui, "The tag's own fineness, such as 21 um (microns). Empty: the catalogue's.");
-    if (!typed) return;
-    if (typed->empty()) {
-        component.diameter_um.reset();
-    } else {
-        const auto diameter = measure::parse_diameter_micrometres(*typed);
-        if (!diameter) {
-            refuse(ui, diameter.error());
-            return;
-        }
-        component.diameter_um = *diameter;
-    }
-    ui.ask.edit(with(sheet, index, component), "set the diameter");
-}
-
-void price_field(const Ui& ui, const Sheet& sheet, std::size_t index) {
-    Component component = sheet.recipe.components[index];
-    row_label(ui, "Price", 120.0f);
-    const std::string shown = component.price ? recipe::write_price(*component.price) : "";
-    const auto typed = field(ui, "component price", shown, ui.px(180.0f), "e.g. 6.50 per 100 g");
-    hover(ui,
-          "What it cost, in your own money, with the weight it is for. Variants then show what they cost.");
-    if (!typed) return;
-    if (typed->empty()) {
-        component.price.reset();
-    } else {
-        const auto price = recipe::parse_price(*typed);
-        if (!price) {
-            refuse(ui, price.error());
-            return;
-        }
-        component.price = *price;
-    }
-    ui.ask.edit(with(sheet, index, component), "set the price");
+void tag_fields(const Ui& ui, const Sheet& sheet, std::size_t index) {
+    const Component& now = sheet.recipe.components[index];
+    tag_field(ui, sheet, index, "A pulled lock", "component staple", &Component::staple,
+              now.staple ? measure::write_length(*now.staple) : "", 120.0f, "as usual", measure::parse_length,
+              "The length of a pulled lock, laid on a ruler, such as 95 mm or 3 3/4 in; the fibres in it are "
+              "shorter on average. Empty: the catalogue's.",
+              "set the staple");
+    tag_field(ui, sheet, index, "Diameter", "component diameter", &Component::diameter_um,
+              now.diameter_um ? measure::write_diameter(*now.diameter_um) : "", 120.0f, "as usual",
+              measure::parse_diameter_micrometres,
+              "The tag's own fineness, such as 21 um (microns). Empty: the catalogue's.", "set the diameter");
+    tag_field(
+        ui, sheet, index, "Price", "component price", &Component::price,
+        now.price ? recipe::write_price(*now.price) : "", 180.0f, "e.g. 6.50 per 100 g", recipe::parse_price,
+        "What it cost, in your own money, with the weight it is for. Variants then show what they cost.",
+        "set the price");
 }
 
 void pass_choice(const Ui& ui, const Sheet& sheet, std::size_t index) {
@@ -185,9 +147,7 @@ void view_details(const Ui& ui, const Sheet& sheet, std::size_t index) {
             cut_to(label_of(sheet.recipe.components[index], ui.catalogue), ui.px(300.0f)));
     name_and_notes(ui, sheet, index);
     fibres(ui, sheet, index);
-    staple_field(ui, sheet, index);
-    diameter_field(ui, sheet, index);
-    price_field(ui, sheet, index);
+    tag_fields(ui, sheet, index);
     pass_choice(ui, sheet, index);
     past_choice(ui, sheet, index);
     colour_choice(ui, sheet, index);

@@ -1,26 +1,19 @@
 #include <algorithm>
 
 #include "app/bench/edits.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "recipe/file_name.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
 namespace {
 
-// A bare number is in the user's own unit: nobody wants to type "g" all evening.
-measure::Expected<measure::Mass> parse_total(const Ui& ui, const std::string& typed) {
-    auto mass = measure::parse_mass(typed);
-    if (mass) return mass;
-    auto bare = measure::parse_mass(typed + (ui.settings.mass == measure::MassUnit::ounce ? " oz" : " g"));
-    return bare ? bare : mass;
-}
-
 void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
     const float width = ui.px(96.0f);
     ImGui::SameLine(ImGui::GetContentRegionMax().x - width - ui.px(46.0f));
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "total");
+    beside(ui, "total");
     ImGui::SameLine(0.0f, ui.px(8.0f));
     std::string shown;
     if (sheet.recipe.total && sheet.recipe.total->unit == ui.settings.mass)
@@ -32,11 +25,11 @@ void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
           "The weight of the whole batt. Once typed it holds: whatever else you change, the rest gives way. "
           "Empty it and the total follows again.");
     if (!typed) return;
-    if (typed->find_first_not_of(' ') == std::string::npos) {
+    if (text::is_blank(*typed)) {
         ui.ask.edit(free_total(sheet), "let the total follow");
         return;
     }
-    const auto mass = parse_total(ui, *typed);
+    const auto mass = parse_weight(*typed, ui.settings.mass);
     if (!mass) {
         refuse(ui, mass.error());
     } else if (mass->grams <= 0.0) {

@@ -1,12 +1,11 @@
 #include <algorithm>
 #include <array>
-#include <cctype>
-#include <cmath>
-#include <cstdio>
 
 #include "app/bench/edits.hpp"
 #include "app/bench/staple_words.hpp"
 #include "app/state.hpp"
+#include "text/numbers.hpp"
+#include "text/words.hpp"
 #include "window/kit/terms.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
@@ -15,11 +14,7 @@
 namespace battwright::window {
 namespace {
 
-std::string decimal(const char* format, double value) {
-    std::array<char, 48> buffer{};
-    std::snprintf(buffer.data(), buffer.size(), format, value);
-    return buffer.data();
-}
+using text::number;
 
 void swatch(const Ui& ui, const forecast::Forecast& forecast, float width, float height) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -34,12 +29,9 @@ void swatch(const Ui& ui, const forecast::Forecast& forecast, float width, float
     list.AddRect(at, {at.x + width, at.y + height}, u32(ui.theme.edge), ui.px(8.0f));
     const auto ink = readable_on(colour);
     const auto& lab = forecast.colour.lab;
-    const std::string words_lab =
-        decimal("L %.0f", lab.l) + decimal("  a %.0f", lab.a) + decimal("  b %.0f", lab.b);
-    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x + ui.px(10.0f), at.y + height - ui.px(46.0f)},
-                 u32(ink), colour::hex(colour).c_str());
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize,
-                 {at.x + ui.px(10.0f), at.y + height - ui.px(24.0f)}, u32(ink), words_lab.c_str());
+    const std::string words_lab = "L " + number(lab.l) + "  a " + number(lab.a) + "  b " + number(lab.b);
+    put_text(ui.fonts.bold, ink, {at.x + ui.px(10.0f), at.y + height - ui.px(46.0f)}, colour::hex(colour));
+    put_text(ui.fonts.small, ink, {at.x + ui.px(10.0f), at.y + height - ui.px(24.0f)}, words_lab);
 }
 
 struct Number {
@@ -50,16 +42,14 @@ struct Number {
 
 void number_cell(const Ui& ui, const Number& number, float width) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImDrawList& list = *ImGui::GetWindowDrawList();
     ImGui::InvisibleButton(number.term, {width, ui.px(42.0f)});
     mark(ui, number.term);
     if (const Term* term = number.doubt.empty() ? nullptr : find_term(number.term); term != nullptr)
         hover(ui, std::string(term->meaning) + "\n" + number.doubt + "\n" + std::string(term->source));
     else
         hover_term(ui, number.term);
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(ui.theme.quiet), number.term);
-    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x, at.y + ui.px(17.0f)}, u32(ui.theme.ink),
-                 number.value.c_str());
+    put_text(ui.fonts.small, ui.theme.quiet, at, number.term);
+    put_text(ui.fonts.bold, ui.theme.ink, {at.x, at.y + ui.px(17.0f)}, number.value);
 }
 
 void number_cells(const Ui& ui, const std::array<Number, 9>& numbers, float width) {
@@ -106,35 +96,18 @@ void view_numbers(const Ui& ui, const forecast::Forecast& forecast, float width)
     const StapleWords words = staple_words(forecast, ui.settings);
     number_cells(ui,
                  {{{"Mean length", words.mean_length, words.length_doubt},
-                   {"Spread", decimal("%.0f %%", forecast.length.cv_pct)},
-                   {"Short fibre", decimal("%.1f %%", forecast.length.short_share_pct)},
+                   {"Spread", number(forecast.length.cv_pct) + " %"},
+                   {"Short fibre", number(forecast.length.short_share_pct, 1) + " %"},
                    {"Longest", measure::print_length(forecast.length.p95_mm, unit)},
                    {"Thickness", words.mean_diameter, words.diameter_doubt},
                    {"Prickle", words.prickle, words.prickle_doubt},
                    {"Hands apart", measure::print_length(forecast.drafting.hands_apart_mm, unit)},
-                   {"Twist to start", decimal("%.0f\u00b0", forecast.drafting.twist_angle_degrees)},
-                   {"Fibre weight", decimal("%.2f tex", forecast.fibre_tex)}}},
+                   {"Twist to start", number(forecast.drafting.twist_angle_degrees) + "\u00b0"},
+                   {"Fibre weight", number(forecast.fibre_tex, 2) + " tex"}}},
                  width);
 }
 
 namespace {
-
-const colour::Srgb& colour_of(const Theme& theme, staple::Severity severity) {
-    switch (severity) {
-        case staple::Severity::spoils:
-            return theme.spoils;
-        case staple::Severity::warning:
-            return theme.warning;
-        case staple::Severity::advice:
-            break;
-    }
-    return theme.advice;
-}
-
-std::string with_capital(std::string words) {
-    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
-    return words;
-}
 
 // "Warning: merino, silk"
 std::string title_of(const staple::Finding& finding, const forecast::Forecast& forecast) {
@@ -143,7 +116,7 @@ std::string title_of(const staple::Finding& finding, const forecast::Forecast& f
         if (k < forecast.components.size())
             names += (names.empty() ? "" : ", ") + forecast.components[k].label;
     }
-    const std::string kind = with_capital(std::string(staple::word_for(finding.severity)));
+    const std::string kind = text::capitalised(std::string(staple::word_for(finding.severity)));
     return kind + (names.empty() ? "" : ": " + names);
 }
 
@@ -300,10 +273,10 @@ void lies_among(const Ui& ui, const forecast::Forecast& forecast) {
 void yarn_line(const Ui& ui, const forecast::Forecast& forecast, YarnState& state) {
     const auto& yarn = forecast.yarn;
     if (yarn.length_m <= 0.0) return;
-    const YarnHead head = head_of(yarn, ui.settings);
+    const YarnHead& head = state.words().head;
     const std::string plies = yarn.plies == 1 ? "a single" : std::to_string(yarn.plies) + " plies";
-    const std::string words = "Yarn  " + head.range + ", " + yarn.class_name +
-                              decimal(" (%.0f wraps per inch), ", yarn.wpi) + plies +
+    const std::string words = "Yarn  " + head.range + ", " + yarn.class_name + " (" + number(yarn.wpi) +
+                              " wraps per inch), " + plies +
                               (yarn.spinnable ? "" : ": finer than this fibre spins");
     const float width = ImGui::GetContentRegionAvail().x;
     ImGui::PushStyleVar(ImGuiStyleVar_ButtonTextAlign, {0.0f, 0.5f});
@@ -323,8 +296,7 @@ void head(const Ui& ui, YarnState& state) {
     text_in(ui, ui.fonts.title, ui.theme.ink, "What comes out");
     const float side = ui.px(94.0f), right = start.x + ImGui::GetContentRegionAvail().x;
     ImGui::SetCursorScreenPos({right - 2.0f * side - ui.px(3.0f), start.y});
-    if (const auto face = choices(ui, "comes out", {"The batt", "The yarn"}, state.shown ? 1 : 0, side))
-        state.shown = *face == 1;
+    choose(ui, "comes out", {"The batt", "The yarn"}, state.shown, side);
 }
 
 }  // namespace

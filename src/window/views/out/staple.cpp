@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/bench/staple_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -19,12 +20,7 @@ struct Frame {
 };
 
 void label(const Ui& ui, ImVec2 at, const std::string& words, float align) {
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    ImGui::PushFont(ui.fonts.small);
-    const float width = ImGui::CalcTextSize(words.c_str()).x;
-    ImGui::PopFont();
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, {at.x - align * width, at.y}, u32(ui.theme.quiet),
-                 words.c_str());
+    put_text(ui.fonts.small, ui.theme.quiet, at, words, align);
 }
 
 void draw_axes(const Ui& ui, const Frame& frame) {
@@ -93,27 +89,6 @@ void draw_mean(const Ui& ui, const Frame& frame, const forecast::Forecast& forec
     label(ui, at, words, 0.0f);
 }
 
-std::string words_at(const Ui& ui, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
-                     double mm) {
-    const auto k = static_cast<std::size_t>(
-        std::clamp(mm / diagram.class_mm, 0.0, static_cast<double>(diagram.mixture.size() - 1)));
-    double longer = 0.0;
-    for (std::size_t j = k; j < diagram.mixture.size(); ++j) longer += double{diagram.mixture[j]};
-    std::string words = measure::print_length(mm, ui.settings.length) + ": " +
-                        measure::print_percent(longer) + " of the fibres are at least this long";
-    double highest = 0.0;
-    std::size_t most = 0;
-    for (std::size_t i = 0; i < diagram.components.size(); ++i) {
-        if (double{diagram.components[i][k]} > highest) {
-            highest = double{diagram.components[i][k]};
-            most = i;
-        }
-    }
-    if (highest > 0.0 && most < forecast.components.size())
-        words += "; around here most are " + forecast.components[most].label;
-    return words;
-}
-
 }  // namespace
 
 void view_staple(const Ui& ui, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
@@ -137,7 +112,7 @@ void view_staple(const Ui& ui, const forecast::Forecast& forecast, const forecas
     const float x = ImGui::GetIO().MousePos.x;
     const double mm =
         diagram.longest_mm * static_cast<double>((x - frame.low.x) / (frame.high.x - frame.low.x));
-    if (mm >= 0.0 && mm <= diagram.longest_mm) hover(ui, words_at(ui, forecast, diagram, mm));
+    if (mm >= 0.0 && mm <= diagram.longest_mm) hover(ui, words_at(mm, forecast, diagram, ui.settings));
 }
 
 }  // namespace battwright::window

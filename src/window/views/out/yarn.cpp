@@ -1,17 +1,16 @@
 #include "window/views/out/yarn.hpp"
 
 #include <algorithm>
-#include <cctype>
 
 #include "app/yarn/yarn_edits.hpp"
 #include "recipe/thickness.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
 namespace {
 
-void headline(const Ui& ui, const yarn::YarnForecast& forecast) {
-    const YarnHead head = head_of(forecast, ui.settings);
+void headline(const Ui& ui, const YarnHead& head, bool spinnable) {
     const float width = ImGui::GetContentRegionAvail().x;
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ui.px(8.0f), ui.px(2.0f)});
     text_in(ui, ui.fonts.title, ui.theme.ink, head.range);
@@ -22,7 +21,7 @@ void headline(const Ui& ui, const yarn::YarnForecast& forecast) {
         ImGui::SetCursorPosY(ImGui::GetCursorPosY() + ui.px(3.0f));
         text_within(ui, ui.fonts.body, ui.theme.ink, head.middle, ImGui::GetContentRegionAvail().x);
     }
-    const auto& colour = forecast.spinnable ? ui.theme.ink : ui.theme.warning;
+    const auto& colour = spinnable ? ui.theme.ink : ui.theme.warning;
     text_within(ui, ui.fonts.body, colour, head.kind, width);
     mark(ui, "yarn kind");
     text_within(ui, ui.fonts.small, ui.theme.quiet, head.rests_on, width);
@@ -32,9 +31,7 @@ void headline(const Ui& ui, const yarn::YarnForecast& forecast) {
 
 void pages(const Ui& ui, YarnState& state) {
     const float width = (ImGui::GetContentRegionAvail().x - 2.0f * ui.px(3.0f)) / 3.0f;
-    const auto page = choices(ui, "yarn page", {"How to spin it", "In figures", "Enough for"},
-                              static_cast<std::size_t>(state.page), width);
-    if (page) state.page = static_cast<YarnPage>(*page);
+    choose(ui, "yarn page", {"How to spin it", "In figures", "Enough for"}, state.page, width);
 }
 
 void nothing_yet(const Ui& ui, const Sheet& sheet) {
@@ -44,7 +41,7 @@ void nothing_yet(const Ui& ui, const Sheet& sheet) {
         "on the bench. The plan can be made already.",
         ui.theme.ink);
     gap(ui, 4.0f);
-    view_yarn_plan(ui, sheet, nullptr);
+    view_yarn_plan(ui, sheet, nullptr, {});
 }
 
 }  // namespace
@@ -56,9 +53,7 @@ void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& find
     ImGui::Indent(ui.px(12.0f));
     paragraph(ui, "Warning: " + finding.text, ui.theme.warning);
     mark(ui, thread ? "finding on the thread" : "finding on the thickness");
-    std::string remedy = finding.remedy;
-    if (!remedy.empty()) remedy[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(remedy[0])));
-    paragraph(ui, remedy, ui.theme.ink);
+    paragraph(ui, text::capitalised(finding.remedy), ui.theme.ink);
     if (finding.wpi && button(ui, "Do that##yarn remedy", Tone::plain, ui.px(110.0f)))
         ui.ask.edit(set_wraps(sheet, *finding.wpi), "take the advice");
     ImGui::Unindent(ui.px(12.0f));
@@ -67,24 +62,31 @@ void view_yarn_finding(const Ui& ui, const Sheet& sheet, const YarnFinding& find
                                               u32(ui.theme.warning), ui.px(2.0f));
 }
 
+void follow_yarn(YarnState& state, const Outcome& outcome, const Settings& settings) {
+    state.derived.of({outcome.forecast, state.filter, settings}, [](const YarnInputs& of, YarnWords& words) {
+        words = of.forecast ? yarn_words(*of.forecast, of.filter, of.settings) : YarnWords{};
+    });
+}
+
 void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnState& state) {
     if (!outcome.forecast) return nothing_yet(ui, sheet);
     const auto& forecast = outcome.forecast->yarn;
-    headline(ui, forecast);
+    const YarnWords& words = state.words();
+    headline(ui, words.head, forecast.spinnable);
     const float high = std::clamp(0.44f * ImGui::GetContentRegionAvail().y, ui.px(184.0f), ui.px(330.0f));
     view_yarn_plot(ui, sheet, forecast, {ImGui::GetContentRegionAvail().x, high});
     pages(ui, state);
     ImGui::BeginChild("yarn page", {0.0f, 0.0f});
     // The plan shows them beside the fields they are about.
     if (state.page != YarnPage::plan) {
-        for (const auto& finding : yarn_findings(forecast)) view_yarn_finding(ui, sheet, finding);
+        for (const auto& finding : words.findings) view_yarn_finding(ui, sheet, finding);
     }
-    if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, &forecast);
+    if (state.page == YarnPage::plan) view_yarn_plan(ui, sheet, &forecast, words.findings);
     if (state.page == YarnPage::figures) {
         view_yarn_weighed(ui, *outcome.forecast);
-        view_yarn_figures(ui, sheet, forecast);
+        view_yarn_figures(ui, forecast, words.figures);
     }
-    if (state.page == YarnPage::enough) view_yarn_enough(ui, sheet, *outcome.forecast, state);
+    if (state.page == YarnPage::enough) view_yarn_enough(ui, sheet, state);
     ImGui::EndChild();
 }
 
@@ -100,7 +102,7 @@ void report_yarn(const YarnState& state, const Sheet& sheet, const Outcome& outc
     probe.state["yarn grams"] = measure::write_number(yarn.yarn_grams);
     probe.state["yarn metres"] = measure::write_number(yarn.length_m);
     probe.state["treadles"] = measure::write_number(yarn.treadles_per_m);
-    probe.state["yarn findings"] = std::to_string(yarn_findings(yarn).size());
+    probe.state["yarn findings"] = std::to_string(state.words().findings.size());
 }
 
 }  // namespace battwright::window

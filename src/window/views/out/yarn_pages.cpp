@@ -1,8 +1,8 @@
 // What the yarn is in figures, and what it is enough for.
 #include <algorithm>
-#include <cctype>
 
 #include "app/yarn/yarn_edits.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
 
@@ -45,16 +45,14 @@ void draw_sign(const Ui& ui, Verdict verdict, ImVec2 middle) {
 
 void figure_cell(const Ui& ui, const YarnFigure& figure, float width, float height) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImDrawList& list = *ImGui::GetWindowDrawList();
     ImGui::InvisibleButton(figure.name.c_str(), {width, height});
     mark(ui, figure.name);
     hover(ui, figure.name + ": " + figure.value + "\n" + figure.meaning);
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at, u32(ui.theme.quiet), figure.name.c_str());
+    put_text(ui.fonts.small, ui.theme.quiet, at, figure.name);
     ImGui::PushFont(ui.fonts.bold);
     const std::string value = cut_to(figure.value, width - ui.px(6.0f));
     ImGui::PopFont();
-    list.AddText(ui.fonts.bold, ui.fonts.bold->FontSize, {at.x, at.y + ui.px(17.0f)}, u32(ui.theme.ink),
-                 value.c_str());
+    put_text(ui.fonts.bold, ui.theme.ink, {at.x, at.y + ui.px(17.0f)}, value);
 }
 
 void filter_choice(const Ui& ui, YarnState& state) {
@@ -76,8 +74,7 @@ void project_row(const Ui& ui, const ProjectRow& row) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const float small = ui.fonts.small->FontSize, bold = ui.fonts.bold->FontSize;
     list.AddText(ui.fonts.bold, bold, at, u32(ui.theme.ink), row.thing.c_str());
-    list.AddText(ui.fonts.body, ui.fonts.body->FontSize, {at.x + 0.42f * width, at.y}, u32(ui.theme.ink),
-                 row.needs.c_str());
+    put_text(ui.fonts.body, ui.theme.ink, {at.x + 0.42f * width, at.y}, row.needs);
     draw_sign(ui, row.verdict, {at.x + 0.7f * width, at.y + ui.px(10.0f)});
     const std::string verdict(word_for(row.verdict));
     list.AddText(ui.fonts.bold, bold, {at.x + 0.7f * width + ui.px(15.0f), at.y},
@@ -100,8 +97,7 @@ void purpose(const Ui& ui, const Sheet& sheet) {
         if (!picked) return std::nullopt;
         return *picked == 0 ? std::string() : words[*picked];
     };
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "For");
+    beside(ui, "For");
     ImGui::SameLine();
     if (const auto thing = choose("purpose", "not said", recipe::purpose_things(), now.thing, ui.px(146.0f)))
         ui.ask.edit(set_purpose_thing(sheet, *thing), "say what it is for");
@@ -111,8 +107,7 @@ void purpose(const Ui& ui, const Sheet& sheet) {
         if (const auto size = choose("size", "any size", sizes_of(now.thing), now.size, ui.px(110.0f)))
             ui.ask.edit(set_purpose_size(sheet, *size), "say how large it is to be");
     }
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Next to the skin");
+    beside(ui, "Next to the skin");
     ImGui::SameLine();
     const std::size_t worn = !now.next_to_skin ? 0 : *now.next_to_skin ? 1 : 2;
     if (const auto picked = choices(ui, "worn", {"not said", "yes", "no"}, worn)) {
@@ -123,16 +118,14 @@ void purpose(const Ui& ui, const Sheet& sheet) {
 
 }  // namespace
 
-void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forecast) {
+void view_yarn_figures(const Ui& ui, const yarn::YarnForecast& forecast,
+                       const std::vector<YarnFigure>& figures) {
     if (!(forecast.length_m > 0.0)) {
         paragraph(ui, "There are no figures until the plan can be spun.", ui.theme.ink);
         return;
     }
-    std::string effect(forecast.effect.text);
-    effect[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(effect[0])));
-    paragraph(ui, effect + ".", ui.theme.ink);
+    paragraph(ui, text::capitalised(std::string(forecast.effect.text)) + ".", ui.theme.ink);
     mark(ui, "plying effect");
-    const auto figures = figures_of(forecast, sheet.recipe.spinning, ui.settings);
     const float cell = 0.5f * ImGui::GetContentRegionAvail().x, height = ui.px(40.0f);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     for (std::size_t i = 0; i < figures.size(); ++i) {
@@ -143,22 +136,21 @@ void view_yarn_figures(const Ui& ui, const Sheet& sheet, const yarn::YarnForecas
     }
 }
 
-void view_yarn_enough(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast,
-                      YarnState& state) {
+void view_yarn_enough(const Ui& ui, const Sheet& sheet, YarnState& state) {
+    const YarnWords& words = state.words();
     purpose(ui, sheet);
-    if (const auto row = purpose_row(forecast, ui.settings)) project_row(ui, *row);
+    if (words.purpose) project_row(ui, *words.purpose);
     filter_choice(ui, state);
     ImGui::SameLine(0.0f, ui.px(10.0f));
     ImGui::AlignTextToFramePadding();
     text_within(ui, ui.fonts.small, ui.theme.quiet, "Plain knitting; common practice, no source",
                 ImGui::GetContentRegionAvail().x);
-    const auto rows = project_rows(forecast.yarn, forecast.batt_share, state.filter, ui.settings);
-    if (rows.empty())
+    if (words.rows.empty())
         paragraph(ui,
                   "It reaches for nothing in the table yet. Choose a thing above to see how much more fibre "
                   "it takes.",
                   ui.theme.ink);
-    for (const ProjectRow& row : rows) project_row(ui, row);
+    for (const ProjectRow& row : words.rows) project_row(ui, row);
 }
 
 }  // namespace battwright::window

@@ -6,6 +6,7 @@
 #include "app/yarn/yarn_edits.hpp"
 #include "recipe/thickness.hpp"
 #include "stash/mixture_words.hpp"
+#include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
 #include "yarn/habit_words.hpp"
@@ -20,8 +21,7 @@ using recipe::Spinning;
 constexpr float column = 92.0f;  // design pixels of the words before the controls
 
 void row(const Ui& ui, std::string_view words, std::string_view meaning = {}) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, words);
+    beside(ui, words);
     hover(ui, meaning);
     ImGui::SameLine(ui.px(column));
 }
@@ -42,15 +42,10 @@ bool way(const Ui& ui, const std::string& name, const std::string& words, bool c
 }
 
 void preparation(const Ui& ui, const Sheet& sheet) {
-    static constexpr std::array meanings{
-        "Drafted with twist in the fibre, from a batt or rolag: airy, warm, short.",
-        "From the carded batt, the fibres kept in order while drafting: between the two.",
-        "Combed or drawn out, the twist kept out of the fibre: smooth, dense, long."};
     row(ui, "Spun");
-    for (std::size_t i = 0; i < meanings.size(); ++i) {
-        const std::string& word = recipe::preparation_words()[i];
-        const auto each = static_cast<recipe::Preparation>(i);
-        if (way(ui, "preparation " + word, word, sheet.recipe.spinning.preparation == each, meanings[i]))
+    for (const auto& [each, name, help] : recipe::preparations) {
+        const std::string word(name);
+        if (way(ui, "preparation " + word, word, sheet.recipe.spinning.preparation == each, help))
             ui.ask.edit(set_preparation(sheet, each), "change the preparation");
     }
     ImGui::NewLine();
@@ -67,12 +62,10 @@ void aim(const Ui& ui, const yarn::YarnForecast* forecast) {
 }
 
 // What stands against the plan, under the field it is about.
-void findings(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast,
-              YarnFinding::About about) {
-    if (forecast == nullptr) return;
-    for (const auto& finding : yarn_findings(*forecast)) {
-        if (finding.about == about) view_yarn_finding(ui, sheet, finding);
-    }
+void about(const Ui& ui, const Sheet& sheet, const std::vector<YarnFinding>& findings,
+           YarnFinding::About what) {
+    for (const auto& finding : findings)
+        if (finding.about == what) view_yarn_finding(ui, sheet, finding);
 }
 
 void plies(const Ui& ui, const Sheet& sheet) {
@@ -112,6 +105,8 @@ constexpr std::array ways{
     Way{Plying::with_thread, false, "thread", "thread", "One single plied with a bought thread."},
 };
 
+static_assert(ways.size() == recipe::plyings.size() + 1);  // the single is plied with itself alone
+
 bool is_planned(const Way& each, const Spinning& spinning) {
     return each.plying == spinning.plying &&
            (each.plying != Plying::plied || each.single == (spinning.plies == 1));
@@ -146,24 +141,9 @@ void thread_colour(const Ui& ui, const Sheet& sheet, recipe::Thread thread) {
     list.AddRect(at, {at.x + side, at.y + side}, u32(focused ? ui.theme.accent : ui.theme.edge), ui.px(7.0f),
                  0, ui.px(focused ? 2.5f : 1.0f));
     if (!ImGui::BeginPopup("thread picker")) return;
-    std::array<float, 3> rgb{static_cast<float>(now.r), static_cast<float>(now.g), static_cast<float>(now.b)};
-    ImGui::SetNextItemWidth(ui.px(230.0f));
-    std::optional<colour::Srgb> chosen;
-    bool dragging = false;
-    if (ImGui::ColorPicker3("##thread picker", rgb.data(),
-                            ImGuiColorEditFlags_NoSidePreview | ImGuiColorEditFlags_NoInputs |
-                                ImGuiColorEditFlags_NoLabel | ImGuiColorEditFlags_PickerHueWheel)) {
-        // Files hold eight bits a channel.
-        if (const auto whole = colour::parse_hex(colour::hex({rgb[0], rgb[1], rgb[2]}))) chosen = *whole;
-        dragging = true;
-    }
-    if (const auto typed = field(ui, "thread hex", colour::hex(now), ui.px(230.0f), "e.g. #2f5d50")) {
-        const bool marked = !typed->empty() && typed->front() == '#';
-        if (const auto colour = colour::parse_hex(marked ? *typed : "#" + *typed))
-            chosen = *colour;
-        else
-            refuse(ui, colour.error());
-    }
+    auto chosen = colour_wheel(ui, "thread picker", now, ui.px(230.0f));
+    const bool dragging = chosen.has_value();
+    if (const auto typed = hex_field(ui, "thread hex", now, ui.px(230.0f))) chosen = typed;
     if (chosen) {
         thread.colour = chosen;
         ui.ask.edit(set_thread(sheet, thread), "colour the thread", dragging);
@@ -180,7 +160,7 @@ void thread(const Ui& ui, const Sheet& sheet) {
     if (spinning.plying != Plying::with_thread) return;
     const recipe::Thread held = spinning.thread.value_or(starting_thread());
     row(ui, "Thread", "What it says on the cone.");
-    const std::string tex = measure::write_number(std::round(held.tex * 10.0) / 10.0) + " tex";
+    const std::string tex = measure::print_number(held.tex, 1) + " tex";
     if (const auto typed = field(ui, "thread count", tex, ui.px(112.0f), "e.g. 2/28 Nm"))
         take(ui, type_thread_count(sheet, *typed), "change the thread");
     hover(ui, "Its count: tex, Nm, Ne, worsted, or yards per pound, as in 2/28 Nm.");
@@ -202,9 +182,8 @@ void thread(const Ui& ui, const Sheet& sheet) {
 
 void twist(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast) {
     row(ui, "Twist");
-    for (std::size_t i = 0; i < recipe::twist_words().size(); ++i) {
-        const std::string& word = recipe::twist_words()[i];
-        const auto each = static_cast<recipe::Twist>(i);
+    for (const auto& [each, name] : recipe::twists) {
+        const std::string word(name);
         const auto range = yarn::range_of(each);
         const auto degrees = [](double value) { return measure::write_number(value) + "\u00b0"; };
         if (way(ui, "twist " + word, word, sheet.recipe.spinning.twist == each,
@@ -262,16 +241,17 @@ void view_yarn_weighed(const Ui& ui, const forecast::Forecast& forecast) {
     text_within(ui, ui.fonts.body, ui.theme.quiet, rest, ImGui::GetContentRegionAvail().x);
 }
 
-void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast) {
+void view_yarn_plan(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast* forecast,
+                    const std::vector<YarnFinding>& findings) {
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {ui.px(8.0f), ui.px(4.0f)});
     preparation(ui, sheet);
     thickness(ui, sheet);
     plies(ui, sheet);
     aim(ui, forecast);
-    findings(ui, sheet, forecast, YarnFinding::About::thickness);
+    about(ui, sheet, findings, YarnFinding::About::thickness);
     plying(ui, sheet);
     thread(ui, sheet);
-    findings(ui, sheet, forecast, YarnFinding::About::thread);
+    about(ui, sheet, findings, YarnFinding::About::thread);
     twist(ui, sheet, forecast);
     wheel(ui, sheet, forecast);
     ImGui::PopStyleVar();

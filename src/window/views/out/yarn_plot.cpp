@@ -28,11 +28,6 @@ struct Area {
     }
 };
 
-void put_words(ImFont* font, const colour::Srgb& colour, ImVec2 at, std::string_view words, float align) {
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, {at.x - align * width_of(font, words), at.y},
-                                        u32(colour), words.data(), words.data() + words.size());
-}
-
 // Bands and the names of the classes above them, each name as near to its band as the edges let it.
 void draw_bands(const Ui& ui, const Area& area, const yarn::YarnForecast& forecast, float top) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
@@ -44,7 +39,7 @@ void draw_bands(const Ui& ui, const Area& area, const yarn::YarnForecast& foreca
         const float half = 0.5f * width_of(font, band.name);
         const float middle = std::clamp(0.5f * (from + to), area.low.x + half, area.high.x - half);
         const float row = top + (band.lower_row ? ui.px(15.0f) : 0.0f) - (planned ? ui.px(1.0f) : 0.0f);
-        put_words(font, planned ? ui.theme.ink : ui.theme.quiet, {middle, row}, band.name, 0.5f);
+        put_text(font, planned ? ui.theme.ink : ui.theme.quiet, {middle, row}, band.name, 0.5f);
     }
 }
 
@@ -57,19 +52,19 @@ void draw_axes(const Ui& ui, const Area& area) {
     for (const PlotTick& tick : length_ticks(area.plot, yards, gap_y)) {
         const float y = area.y(tick.at);
         list.AddLine({area.low.x, y}, {area.high.x, y}, u32(ui.theme.line), ui.px(1.0f));
-        put_words(font, ui.theme.quiet, {area.low.x - ui.px(6.0f), y - ui.px(9.0f)}, tick.label, 1.0f);
+        put_text(font, ui.theme.quiet, {area.low.x - ui.px(6.0f), y - ui.px(9.0f)}, tick.label, 1.0f);
     }
     for (const PlotTick& tick : wraps_ticks(area.plot, gap_x)) {
         const float x = area.x(tick.at);
         list.AddLine({x, area.high.y}, {x, area.high.y + ui.px(4.0f)}, u32(ui.theme.edge), ui.px(1.0f));
-        put_words(font, ui.theme.quiet, {x, area.high.y + ui.px(4.0f)}, tick.label, 0.5f);
+        put_text(font, ui.theme.quiet, {x, area.high.y + ui.px(4.0f)}, tick.label, 0.5f);
     }
     list.AddLine({area.low.x, area.high.y}, area.high, u32(ui.theme.edge), ui.px(1.0f));
     list.AddLine(area.low, {area.low.x, area.high.y}, u32(ui.theme.edge), ui.px(1.0f));
-    put_words(font, ui.theme.quiet, {area.high.x, area.high.y + ui.px(19.0f)},
-              "wraps per inch: finer to the right", 1.0f);
-    put_words(font, ui.theme.quiet, {area.low.x - ui.px(6.0f), area.low.y - ui.px(31.0f)},
-              yards ? "yards" : "metres", 1.0f);
+    put_text(font, ui.theme.quiet, {area.high.x, area.high.y + ui.px(19.0f)},
+             "wraps per inch: finer to the right", 1.0f);
+    put_text(font, ui.theme.quiet, {area.low.x - ui.px(6.0f), area.low.y - ui.px(31.0f)},
+             yards ? "yards" : "metres", 1.0f);
 }
 
 // Beyond the finest sensible yarn the plot is hatched, with a line at the middle of its range and a wash of
@@ -107,9 +102,9 @@ void words_on_limit(const Ui& ui, const Area& area, const yarn::YarnForecast& fo
     ImGui::GetWindowDrawList()->AddRectFilled({at.x - ui.px(5.0f), at.y},
                                               {at.x + wide + ui.px(5.0f), at.y + ui.px(54.0f)},
                                               u32(ui.theme.panel, 0.88f), ui.px(4.0f));
-    put_words(ui.fonts.bold, ui.theme.warning, at, lines[0], 0.0f);
-    put_words(ui.fonts.small, ui.theme.ink, {at.x, at.y + ui.px(19.0f)}, lines[1], 0.0f);
-    put_words(ui.fonts.small, ui.theme.ink, {at.x, at.y + ui.px(35.0f)}, lines[2], 0.0f);
+    put_text(ui.fonts.bold, ui.theme.warning, at, lines[0], 0.0f);
+    put_text(ui.fonts.small, ui.theme.ink, {at.x, at.y + ui.px(19.0f)}, lines[1], 0.0f);
+    put_text(ui.fonts.small, ui.theme.ink, {at.x, at.y + ui.px(35.0f)}, lines[2], 0.0f);
 }
 
 void draw_curve(const Ui& ui, const Area& area, const yarn::YarnForecast& forecast) {
@@ -175,7 +170,7 @@ void words_on_plan(const Ui& ui, const Area& area, const yarn::YarnForecast& for
     ImGui::GetWindowDrawList()->AddRectFilled({at.x - ui.px(5.0f), at.y - ui.px(1.0f)},
                                               {at.x + 2.0f * half + ui.px(5.0f), at.y + high},
                                               u32(ui.theme.panel, 0.92f), ui.px(4.0f));
-    put_words(ui.fonts.bold, ui.theme.ink, at, words, 0.0f);
+    put_text(ui.fonts.bold, ui.theme.ink, at, words, 0.0f);
 }
 
 void plan_for(const Ui& ui, const Sheet& sheet, double wpi) {
@@ -199,11 +194,8 @@ void take_hand(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& forec
 void say_what_is_here(const Ui& ui, const yarn::YarnForecast& forecast, const Area& area) {
     if (!ImGui::IsItemHovered() || ImGui::IsItemActive()) return;
     const double wpi = area.wpi_at(ImGui::GetIO().MousePos.x);
-    const double metres = length_on_curve_m(forecast, wpi);
-    std::string words = print_wraps(wpi) + ", " + std::string(yarn::class_of_wpi(wpi).name) + ": ";
-    words += metres > 0.0 ? "about " + print_metres(metres, ui.settings) : "no yarn can be made so";
-    if (metres > 0.0 && wpi > forecast.finest_wpi) words += "; finer than this fibre spins";
-    hover(ui, words + ". Press or drag to plan for it; with the focus here, the left and right keys do too.");
+    hover(ui, thickness_in_words(forecast, wpi, ui.settings) +
+                  ". Press or drag to plan for it; with the focus here, the left and right keys do too.");
 }
 
 }  // namespace

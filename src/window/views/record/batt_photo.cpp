@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "app/state.hpp"
 #include "stash/hands.hpp"
@@ -20,7 +21,7 @@ std::string print_places(double value, double each) {
 
 // The photo itself above; its mean and the forecast's side by side below.
 void beside(const Ui& ui, const RecordState& state, const stash::BattPhoto& photo) {
-    const auto pair = app::side_by_side(photo, ui.app.look.light);
+    const SideBySide& pair = ui.app.record.photo_beside(photo, ui.app.look.light);
     const float whole = ImGui::GetContentRegionAvail().x, high = ui.px(64.0f);
     if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
     view_shown_photo(ui, state, whole, ui.px(120.0f));
@@ -85,29 +86,22 @@ void form_fields(const Ui& ui, BattPhotoState& draft) {
     view_mark_tools(ui, "batt photo tool", draft.marking);
     gap(ui, 2.0f);
     text_in(ui, ui.fonts.bold, ui.theme.ink, "It shows");
-    const auto taken =
-        choices(ui, "batt photo of", {"the face", "a torn edge"}, draft.taken == colour::Taken::edge ? 1 : 0);
-    if (taken) draft.taken = *taken == 1 ? colour::Taken::edge : colour::Taken::face;
+    choose(ui, "batt photo of", {"the face", "a torn edge"}, draft.taken);
     gap(ui, 2.0f);
     text_in(ui, ui.fonts.bold, ui.theme.ink, "The frame is as wide as");
-    if (const auto typed = field(ui, "batt photo width", draft.width, ui.px(150.0f), "200 mm"))
-        draft.width = *typed;
+    edit_text(ui, "batt photo width", draft.width, ui.px(150.0f), "200 mm");
     if (!draft.complaint.empty()) paragraph(ui, draft.complaint, ui.theme.spoils);
 }
 
-void log_photo(const Ui& ui, RecordState& state, const stash::Batt& batt) {
-    BattPhotoState& draft = state.draft;
-    const auto photo = app::batt_photo_of(draft.photo.pixels(),
-                                          {draft.marking.marks, draft.taken, draft.width, ui.settings.length},
-                                          batt.id, draft.path);
-    draft.complaint = photo ? "" : measure::to_line(photo.error());
-    if (!photo) return;
+void log_photo(const Ui& ui, RecordState& state) {
+    if (!state.draft.read) return;
     state.batt_photo = 0;
-    ask_record(ui, state, LogBattPhoto{*photo}, "The photo is in the record beside its forecast.");
+    ask_record(ui, state, LogBattPhoto{*std::exchange(state.draft.read, std::nullopt)},
+               "The photo is in the record beside its forecast.");
     ImGui::CloseCurrentPopup();
 }
 
-void photo_card(const Ui& ui, RecordState& state, const stash::Batt& batt) {
+void photo_card(const Ui& ui, RecordState& state) {
     BattPhotoState& draft = state.draft;
     if (!begin_card(ui, "batt photo", "A photo of the batt", {ui.px(960.0f), ui.px(690.0f)})) return;
     const auto typed = file_field(ui, "batt photo file", draft.path, ImGui::GetContentRegionAvail().x,
@@ -131,11 +125,12 @@ void photo_card(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     ImGui::EndChild();
     const bool escape = escape_leaves(ui);
     ImGui::BeginDisabled(draft.photo.empty() || draft.width.empty());
-    if (button(ui, "Hold it against the forecast##log photo", Tone::accent)) log_photo(ui, state, batt);
+    if (button(ui, "Hold it against the forecast##log photo", Tone::accent))
+        draft.to_read = ui.ask.another_frame = true;
     ImGui::EndDisabled();
     ImGui::SameLine();
-    if (button(ui, "Not now##batt photo leave", Tone::plain, ui.px(110.0f)) || escape)
-        ImGui::CloseCurrentPopup();
+    leave_button(ui, "Not now##batt photo leave", escape, Tone::plain, ui.px(110.0f));
+    log_photo(ui, state);
     end_card();
 }
 
@@ -182,7 +177,7 @@ void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt)
             ImGui::OpenPopup("batt photo");
         }
     }
-    photo_card(ui, state, batt);
+    photo_card(ui, state);
     gap(ui, 4.0f);
 }
 

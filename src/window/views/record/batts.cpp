@@ -135,7 +135,7 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
         off_the_drum(ui, state, batt);
         cost(ui, batt);
         gap(ui, 4.0f);
-        if (const auto lesson = lesson_of(batt, ui.app.record.book().batts))
+        if (const auto& lesson = ui.app.record.batt_lesson(batt))
             view_lesson(ui, "carding lesson", *lesson, "The next batt like this one, off the drum", "batt",
                         [&](double grams) { return mass(ui, grams); });
         gap(ui, 4.0f);

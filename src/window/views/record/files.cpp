@@ -84,7 +84,7 @@ void backup(const Ui& ui, RecordState& state) {
                 0.0f, "A copy of the whole stash in one file"))
         return;
     expect_answer(state, "Backed up to " + files.backup_path + ".");
-    ui.ask.act(BackUp{static_cast<std::uint64_t>(RecordRequester::record)});
+    ui.ask.act(BackUp{static_cast<std::uint64_t>(Requester::record)});
 }
 
 void restore(const Ui& ui, RecordState& state) {
@@ -98,7 +98,7 @@ void restore(const Ui& ui, RecordState& state) {
                 "The stash becomes what is in the backup; what it is now is kept beside it"))
         return;
     expect_answer(state, "Restored from " + files.restore_path + ".");
-    ui.ask.act(Restore{static_cast<std::uint64_t>(RecordRequester::record)});
+    ui.ask.act(Restore{static_cast<std::uint64_t>(Requester::record)});
 }
 
 void check(const Ui& ui, const RecordFiles& files) {

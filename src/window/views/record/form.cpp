@@ -1,10 +1,11 @@
 // One skein, typed in or looked at: where it is from, its figures, and what it taught.
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
+#include "app/shelf/shelf_choice.hpp"
 #include "app/state.hpp"
 #include "app/yarn/yarn_words.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/files/files.hpp"
 #include "window/views/record/record.hpp"
@@ -19,7 +20,7 @@ constexpr int most_strands = 12;
 void typed_line(const Ui& ui, const char* words, const std::string& label, std::string& into,
                 const char* hint) {
     record_row(ui, words);
-    if (const auto typed = field(ui, label, into, ImGui::GetContentRegionAvail().x, hint)) into = *typed;
+    edit_text(ui, label, into, ImGui::GetContentRegionAvail().x, hint);
 }
 
 void batt_share(const Ui& ui, RecordState& state, std::size_t index, const stash::Batt* batt) {
@@ -35,20 +36,19 @@ void batt_share(const Ui& ui, RecordState& state, std::size_t index, const stash
         ImGui::SetCursorPos({at.x + width - side - share - ui.px(8.0f), at.y});
         const std::string shown = measure::print_percent(from[index].share_pct);
         if (const auto typed = field(ui, "share " + std::to_string(index), shown, share)) {
-            auto percent = measure::parse_percent(*typed);
-            if (!percent) percent = measure::parse_percent(*typed + " %");
+            const auto percent = parse_share(*typed);
             if (percent)
                 from = with_batt_share(from, index, *percent);
             else
                 state.complaint = measure::to_line(percent.error());
-            foretell(ui, state);
+            state.foretell = ui.ask.another_frame = true;
         }
         hover(ui, "How much of the skein's fibre is from this batt");
     }
     ImGui::SetCursorPos({at.x + width - side, at.y});
     if (button(ui, "\u00d7##not from " + std::to_string(index), Tone::plain, side, "Not from this batt")) {
         from = without_batt(from, index);
-        foretell(ui, state);
+        state.foretell = ui.ask.another_frame = true;
     }
 }
 
@@ -67,7 +67,7 @@ void choose_batt(const Ui& ui, RecordState& state) {
                          batt_in_short(*batt, ui.settings), false)) {
             state.form.from = with_batt(state.form.from, batt->id);
             if (state.form.name.empty()) state.form.name = batt->carding.name;
-            foretell(ui, state);
+            state.foretell = ui.ask.another_frame = true;
             ImGui::CloseCurrentPopup();
         }
     }
@@ -94,7 +94,7 @@ void keep_round(const Ui& ui, const std::string& round) {
 void wound(const Ui& ui, SkeinForm& form) {
     record_row(ui, "");
     const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(70.0f));
-    if (const auto typed = field(ui, "turns", form.turns, width, "turns")) form.turns = *typed;
+    edit_text(ui, "turns", form.turns, width, "turns");
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "times");
     ImGui::SameLine();
@@ -120,28 +120,23 @@ void washed_or_not(const Ui& ui, SkeinForm& form) {
 void length(const Ui& ui, SkeinForm& form) {
     record_row(ui, "Length");
     const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(3.0f));
-    if (const auto way = choices(ui, "length by", {"measured", "by turns"}, form.by_turns ? 1 : 0, width))
-        form.by_turns = *way == 1;
+    choose(ui, "length by", {"measured", "by turns"}, form.by_turns, width);
     if (form.by_turns) return wound(ui, form);
     typed_line(ui, "", "skein length", form.length, form.before_wash ? "as wound" : "washed and dry");
 }
 
 void spun_how(const Ui& ui, SkeinForm& form) {
     record_row(ui, "Strands");
-    if (const auto plies = stepper(ui, "plies", form.plies, 0, most_strands)) form.plies = *plies;
+    edit_count(ui, "plies", form.plies, 0, most_strands);
     ImGui::SameLine(0.0f, ui.px(12.0f));
-    if (const auto typed =
-            field(ui, "skein wraps", form.wraps, ImGui::GetContentRegionAvail().x, "wraps per inch"))
-        form.wraps = *typed;
+    edit_text(ui, "skein wraps", form.wraps, ImGui::GetContentRegionAvail().x, "wraps per inch");
     hover(ui, "Wraps per inch, round a ruler");
     record_row(ui, "Spun");
     const float width = (ImGui::GetContentRegionAvail().x - ui.px(6.0f)) / 3.0f;
-    if (const auto way = choices(ui, "spun", {"woollen", "semi-woollen", "worsted"},
-                                 static_cast<std::size_t>(form.preparation), width))
-        form.preparation = static_cast<recipe::Preparation>(*way);
+    choose(ui, "spun", measure::words_of(recipe::preparations), form.preparation, width);
     hover(ui, "Skeins of each way are learnt from by themselves");
     record_row(ui, "");
-    if (const auto on = tick(ui, "counts", "learn from this skein", form.counts)) form.counts = *on;
+    edit_tick(ui, "counts", "learn from this skein", form.counts);
 }
 
 // The photo that the path names, as large as there is room.
@@ -172,15 +167,9 @@ void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Ske
                       ui.theme.quiet);
         return;
     }
-    const auto& told = *skein->foretold;
-    const double nominal = nominal_of(*skein);
-    const double scale = told.nominal_length_m > 0.0 ? nominal / told.nominal_length_m : 1.0;
-    paragraph(ui,
-              "Foretold for its weight: " + print_metres(told.low_m * scale, ui.settings) + " to " +
-                  print_metres(told.high_m * scale, ui.settings),
-              ui.theme.ink);
-    if (const auto lesson = lesson_of(*skein, ui.app.record.book().skeins))
-        view_lesson(ui, "yarn lesson", *lesson, "The next skein like this one", "skein",
+    paragraph(ui, "Foretold for its weight: " + foretold_in_words(*skein, ui.settings), ui.theme.ink);
+    if (state.skein_lesson)
+        view_lesson(ui, "yarn lesson", *state.skein_lesson, "The next skein like this one", "skein",
                     [&](double metres) { return print_metres(metres, ui.settings); });
 }
 
@@ -189,9 +178,8 @@ void question(const Ui& ui, RecordState& state) {
     const auto* asked = state.form.id == 0 ? nullptr : ui.app.record.book().question(state.form.id);
     const auto* skein = ui.app.record.book().skein(state.form.id);
     if (asked == nullptr || skein == nullptr) return;
-    std::string words = yarn::question_words(asked->question, asked->lesson);
+    const std::string words = text::capitalised(yarn::question_words(asked->question, asked->lesson));
     if (words.empty()) return;
-    words[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(words[0])));
     paragraph(ui, words + ".", ui.theme.warning);
     mark(ui, "skein question");
     const bool mind = asked->question == yarn::Question::changed_her_mind;
@@ -246,17 +234,6 @@ void remove_button(const Ui& ui, RecordState& state) {
     state.sure_asked = !state.sure_asked;
 }
 
-std::string length_in_words(const Ui& ui, const SkeinForm& form,
-                            const measure::Expected<stash::Skein>& skein) {
-    if (!skein || !(skein->metres > 0.0)) return {};
-    std::string line = print_metres(skein->metres, ui.settings);
-    if (form.before_wash)
-        line = washed_in_words(yarn::length_before_wash_m(skein->metres, form.shrink_pct.middle()),
-                               form.shrink_pct, ui.settings);
-    if (skein->grams > 0.0) line += ", " + print_grist(1000.0 * skein->grams / skein->metres, ui.settings);
-    return line;
-}
-
 void cost(const Ui& ui, const RecordState& state) {
     const auto found = ui.app.record.book().skein_costs.find(state.form.id);
     if (found == ui.app.record.book().skein_costs.end()) return;
@@ -280,7 +257,8 @@ void view_record_form(const Ui& ui, RecordState& state) {
     washed_or_not(ui, form);
     const auto skein = skein_of(form, ui.settings);
     record_row(ui, "");
-    text_within(ui, ui.fonts.small, ui.theme.quiet, length_in_words(ui, form, skein),
+    text_within(ui, ui.fonts.small, ui.theme.quiet,
+                skein ? length_in_words(*skein, form, ui.settings) : std::string(),
                 ImGui::GetContentRegionAvail().x);
     if (form.before_wash) mark(ui, "skein washed");
     spun_how(ui, form);

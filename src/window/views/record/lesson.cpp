@@ -3,6 +3,7 @@
 #include <utility>
 #include <vector>
 
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
 
@@ -31,13 +32,9 @@ Scale scale_for(const Lesson& lesson, float left, float right) {
     return scale;
 }
 
-void put(ImFont* font, const colour::Srgb& colour, ImVec2 at, const std::string& words) {
-    ImGui::GetWindowDrawList()->AddText(font, font->FontSize, at, u32(colour), words.c_str());
-}
-
 std::string rests_on(const Reach& reach, const char* noun) {
     if (reach.rests_on == 0) return std::string("no ") + noun + " yet";
-    return std::to_string(reach.rests_on) + " " + noun + (reach.rests_on == 1 ? "" : "s");
+    return text::counted(reach.rests_on, noun, std::string(noun) + "s");
 }
 
 // The bar from low to high with its middle, and the range in figures right of the scale.
@@ -48,7 +45,7 @@ void bar(const Ui& ui, const Scale& scale, float y, const Reach& reach, const co
     list.AddRectFilled({scale.left, y}, {scale.right, y + height}, u32(ui.theme.raised), ui.px(4.0f));
     list.AddRectFilled({scale.x(reach.low), y}, {scale.x(reach.high), y + height}, u32(colour), ui.px(4.0f));
     list.AddLine({x, y}, {x, y + height}, u32(ui.theme.accent_ink), ui.px(2.0f));
-    put(ui.fonts.body, ui.theme.ink, {scale.right + ui.px(10.0f), y - ui.px(3.0f)}, figures);
+    put_text(ui.fonts.body, ui.theme.ink, {scale.right + ui.px(10.0f), y - ui.px(3.0f)}, figures);
 }
 
 }  // namespace
@@ -71,8 +68,8 @@ void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, s
     const Scale scale = scale_for(lesson, at.x + words, at.x + whole - figures - ui.px(14.0f));
     for (std::size_t i = 0; i < reaches.size(); ++i) {
         const float y = at.y + ui.px(4.0f) + row * static_cast<float>(i);
-        put(ui.fonts.small, ui.theme.quiet, {at.x, y - ui.px(1.0f)},
-            reaches[i].first + rests_on(*reaches[i].second, noun));
+        put_text(ui.fonts.small, ui.theme.quiet, {at.x, y - ui.px(1.0f)},
+                 reaches[i].first + rests_on(*reaches[i].second, noun));
         bar(ui, scale, y, *reaches[i].second, i + 1 < reaches.size() ? ui.theme.quiet : ui.theme.accent,
             span(*reaches[i].second));
     }
@@ -83,10 +80,10 @@ void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, s
                                             u32(ui.theme.warning), ui.px(2.0f));
         const std::string measured = "this one: " + print(*lesson.measured);
         const float half = 0.5f * width_of(ui.fonts.small, measured);
-        put(ui.fonts.small, ui.theme.warning,
-            {std::clamp(x - half, at.x, std::max(at.x, scale.right - 2.0f * half)),
-             at.y + height + ui.px(2.0f)},
-            measured);
+        put_text(ui.fonts.small, ui.theme.warning,
+                 {std::clamp(x - half, at.x, std::max(at.x, scale.right - 2.0f * half)),
+                  at.y + height + ui.px(2.0f)},
+                 measured);
         height += ui.px(18.0f);
     }
     ImGui::Dummy({whole, height});

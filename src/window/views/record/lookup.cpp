@@ -1,6 +1,4 @@
 // "What was this?": what can still be told of a thing without a tag, and what it may be.
-#include <cmath>
-
 #include "app/state.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"
@@ -12,8 +10,7 @@ namespace {
 void clue_line(const Ui& ui, LookupChoice& lookup, const char* words, const std::string& label,
                std::string LookupChoice::*into, const char* hint) {
     record_row(ui, words);
-    if (const auto typed = field(ui, label, lookup.*into, ImGui::GetContentRegionAvail().x, hint))
-        lookup.*into = *typed;
+    edit_text(ui, label, lookup.*into, ImGui::GetContentRegionAvail().x, hint);
 }
 
 void clues(const Ui& ui) {
@@ -30,7 +27,7 @@ void clues(const Ui& ui) {
         mark(ui, "clue washed");
     }
     clue_line(ui, lookup, "Date", "clue date", &LookupChoice::date, "2024-05-17, about");
-    if (const auto on = tick(ui, "clue colour", "by its colour", lookup.by_colour)) lookup.by_colour = *on;
+    edit_tick(ui, "clue colour", "by its colour", lookup.by_colour);
     if (ui.app.record.lookup.by_colour) {
         if (const auto edit = view_one_colour(ui, lookup.colour)) lookup.colour = edit->colour;
     }
@@ -82,8 +79,7 @@ void view_record_lookup(const Ui& ui, RecordState& state) {
         const auto& suspect = suspects[i];
         left |= record_entry(ui, "suspect " + std::to_string(i + 1), called(suspect), reasons(ui, suspect),
                              false, suspect.deviations >= 2.5);
-        hover(ui, reasons(ui, suspect) + "\nOn the whole " +
-                      measure::write_number(std::round(suspect.deviations * 10.0) / 10.0) +
+        hover(ui, reasons(ui, suspect) + "\nOn the whole " + measure::print_number(suspect.deviations, 1) +
                       " standard deviations off.");
         if (left) {
             go_to(ui, state, suspect);

@@ -19,7 +19,7 @@ void go_on(const Ui& ui, RecordState& state, RecordAfter after, std::int64_t id)
 }
 
 void take_answer(const Ui& ui, RecordState& state) {
-    const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::record));
+    const auto* answer = ui.answer_to(Requester::record);
     if (answer == nullptr) return;
     state.sure_asked = false;
     state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
@@ -29,7 +29,7 @@ void take_answer(const Ui& ui, RecordState& state) {
 }
 
 void foot(const Ui& ui, RecordState& state, bool escape) {
-    if (button(ui, "Back to the bench##record done") || escape) ImGui::CloseCurrentPopup();
+    leave_button(ui, "Back to the bench##record done", escape);
     const bool failed = !state.complaint.empty();
     if (!failed && state.said.empty()) return;
     ImGui::SameLine(0.0f, ui.px(18.0f));
@@ -63,7 +63,21 @@ void prepare_record(RecordState& state, const Settings& settings) {
         state.form = new_skein_form(settings);
 }
 
-void follow_record(RecordState& state, PhotoLoader& photos) {
+void follow_record(RecordState& state, const app::State& app, PhotoLoader& photos) {
+    const RecordBook& book = app.record.book();
+    if (std::exchange(state.foretell, false))
+        state.untold = foretell(state.form, book, app.stash.calibration(), *app.catalogue);
+    state.skein_lesson.reset();
+    if (const auto skein = skein_of(state.form, app.settings); skein && skein->foretold)
+        state.skein_lesson = lesson_of(*skein, book.skeins);
+    if (std::exchange(state.draft.to_read, false)) {
+        BattPhotoState& draft = state.draft;
+        auto photo = batt_photo_of(draft.photo.pixels(),
+                                   {draft.marking.marks, draft.taken, draft.width, app.settings.length},
+                                   state.batt, draft.path);
+        draft.complaint = photo ? "" : measure::to_line(photo.error());
+        if (photo) draft.read = std::move(*photo);
+    }
     const std::string& wanted = state.page == RecordPage::batts ? state.batt_photo_path : state.form.photo;
     if (state.photo_path == wanted) return;
     state.photo_path = wanted;
@@ -88,10 +102,7 @@ void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
         return;
     take_answer(ui, state);
     const bool escape = record_escape(ui);
-    const auto chosen = choices(ui, "record page", {record_pages.begin(), record_pages.end()},
-                                static_cast<std::size_t>(state.page));
-    if (chosen) {
-        state.page = static_cast<RecordPage>(*chosen);
+    if (choose(ui, "record page", {record_pages.begin(), record_pages.end()}, state.page)) {
         state.said.clear();
         state.complaint.clear();
         state.sure_asked = false;
@@ -111,7 +122,7 @@ void expect_answer(RecordState& state, std::string saying, RecordAfter after) {
 
 void ask_record(const Ui& ui, RecordState& state, StashAction action, std::string saying, RecordAfter after) {
     expect_answer(state, std::move(saying), after);
-    ui.ask.of_stash(std::move(action), static_cast<std::uint64_t>(RecordRequester::record));
+    ui.ask.of_stash(std::move(action), Requester::record);
 }
 
 void report_record(const RecordState& state, const app::State& app, Probe& probe) {
@@ -144,8 +155,7 @@ void view_shown_photo(const Ui& ui, const RecordState& state, float width, float
 }
 
 bool record_escape(const Ui& ui) {
-    return ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false) && ui.typing.id == 0 &&
-           !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
+    return escape_pressed(ui) && !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
 }
 
 void record_row(const Ui& ui, std::string_view words) {
@@ -160,14 +170,12 @@ bool record_entry(const Ui& ui, const std::string& label, std::string_view name,
     const bool pressed = ImGui::Selectable("##entry", chosen, 0, {0.0f, height - ui.px(4.0f)});
     mark(ui, label);
     ImGui::PopID();
-    ImDrawList& list = *ImGui::GetWindowDrawList();
     const float inside = width - ui.px(12.0f);
     const auto put = [&](ImFont* font, const colour::Srgb& colour, std::string_view text, float down) {
         ImGui::PushFont(font);
         const std::string cut = cut_to(text, inside);
         ImGui::PopFont();
-        list.AddText(font, font->FontSize, {at.x + ui.px(6.0f), at.y + ui.px(down)}, u32(colour),
-                     cut.c_str());
+        put_text(font, colour, {at.x + ui.px(6.0f), at.y + ui.px(down)}, cut);
     };
     put(ui.fonts.bold, faint ? ui.theme.quiet : ui.theme.ink, name, 2.0f);
     put(ui.fonts.small, ui.theme.quiet, words, 22.0f);

@@ -17,9 +17,6 @@
 
 namespace battwright::window {
 
-// Who of these views asks the stash.
-enum class RecordRequester : std::uint64_t { card_it = 0x7ec0d1, take_back, record };
-
 enum class RecordPage { batts, skeins, lookup, reports, files };
 
 // What goes on once the stash has answered.
@@ -33,6 +30,8 @@ struct BattPhotoState {
     colour::Taken taken = colour::Taken::face;
     std::string width;
     std::string complaint;
+    bool to_read = false;                  // it is to be held against the forecast
+    std::optional<stash::BattPhoto> read;  // what that gave, to be logged
 };
 
 struct RecordState {
@@ -54,14 +53,16 @@ struct RecordState {
     std::int64_t batt_photo = 0;  // on show, of that batt's; 0: its last
     std::string batt_photo_path;
     BattPhotoState draft;
-    std::string photo_path;  // whose it is; it may still be on its way
-    std::string untold;      // why the form's batts have no forecast
+    std::string photo_path;              // whose it is; it may still be on its way
+    std::string untold;                  // why the form's batts have no forecast
+    bool foretell = false;               // the form's batts are others: what they foretell is to be filled in
+    std::optional<Lesson> skein_lesson;  // of the one in the form, as of the last frame
     std::string project, promise;
 };
 
 void prepare_record(RecordState& state, const Settings& settings);
-// Before it is drawn: has the photo read that is to be shown.
-void follow_record(RecordState& state, PhotoLoader& photos);
+// Before it is drawn: works out what is to be shown, and has the photo read.
+void follow_record(RecordState& state, const app::State& app, PhotoLoader& photos);
 // Of the batt or skein on show.
 void take_record_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
 // Of the batt, to be marked.
@@ -93,8 +94,6 @@ bool may_leave_form(const Ui& ui, RecordState& state);
 // A new skein, from a batt when one is given.
 void start_skein(const Ui& ui, RecordState& state, std::int64_t batt);
 void show_skein(const Ui& ui, RecordState& state, std::int64_t skein);
-// Fills in what the form's batts foretell now.
-void foretell(const Ui& ui, RecordState& state);
 
 // Shared pieces: a label with room for the field beside it, and a row of a list: a name, and words below it.
 void record_row(const Ui& ui, std::string_view words);

@@ -14,12 +14,10 @@ constexpr std::array<const char*, 5> names{"By kind", "By age", "Cost of batts",
 
 void choose(const Ui& ui) {
     ReportChoice report = ui.app.record.report;
-    const auto chosen =
-        choices(ui, "report", {names.begin(), names.end()}, static_cast<std::size_t>(report.report));
-    if (chosen) report.report = static_cast<Report>(*chosen);
+    choose(ui, "report", {names.begin(), names.end()}, report.report);
     if (report.report == Report::used) {
         ImGui::SameLine(0.0f, ui.px(18.0f));
-        if (const auto year = stepper(ui, "report year", report.year, 1900, 9999)) report.year = *year;
+        edit_count(ui, "report year", report.year, 1900, 9999);
     }
     if (!(report == ui.app.record.report)) ui.ask.act(ShowReport{report});
 }
@@ -28,8 +26,8 @@ void cell(const Ui& ui, ImFont* font, const colour::Srgb& colour, const std::str
     ImGui::TableNextColumn();
     const float room = ImGui::GetContentRegionAvail().x;
     if (right) {
-        const float width = font->CalcTextSizeA(font->FontSize, 1e6f, 0.0f, words.c_str()).x;
-        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0f, room - width - ui.px(6.0f)));
+        const float spare = room - width_of(font, words) - ui.px(6.0f);
+        ImGui::SetCursorPosX(ImGui::GetCursorPosX() + std::max(0.0f, spare));
     }
     text_within(ui, font, colour, words, ImGui::GetContentRegionAvail().x);
 }

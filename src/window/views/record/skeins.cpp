@@ -53,7 +53,7 @@ void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
     if (from == nullptr) return;
     state.form.from = with_batt({}, batt);
     state.form.name = from->carding.name;
-    foretell(ui, state);
+    state.foretell = ui.ask.another_frame = true;
 }
 
 void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
@@ -62,10 +62,6 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
     state.project.clear();
     state.promise.clear();
     state.form = skein != nullptr ? form_of(*skein, ui.settings) : new_skein_form(ui.settings);
-}
-
-void foretell(const Ui& ui, RecordState& state) {
-    state.untold = app::foretell(state.form, ui.app.record.book(), ui.stash.calibration(), ui.catalogue);
 }
 
 void view_record_skeins(const Ui& ui, RecordState& state) {
@@ -101,14 +97,12 @@ void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& 
         ImGui::PopID();
     }
     const double left = skein.metres - ui.app.record.book().promised_metres(skein.id);
-    if (const auto typed = field(ui, "project", state.project, unit - ui.px(186.0f), "a project's name"))
-        state.project = *typed;
+    edit_text(ui, "project", state.project, unit - ui.px(186.0f), "a project's name");
     ImGui::SameLine();
-    if (const auto typed = field(ui, "promise", state.promise, ui.px(78.0f), "length"))
-        state.promise = *typed;
+    edit_text(ui, "promise", state.promise, ui.px(78.0f), "length");
     ImGui::SameLine();
     if (button(ui, "Promise##promise it", Tone::plain, ui.px(84.0f))) {
-        const auto metres = parse_yarn_metres(state.promise, ui.settings);
+        const auto metres = parse_yarn_metres(state.promise, yarn_length_unit(ui.settings));
         if (!metres)
             state.complaint = measure::to_line(metres.error());
         else

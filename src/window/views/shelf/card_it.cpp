@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "app/half_typed.hpp"
+#include "recipe/file_name.hpp"
 #include "stash/date.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
@@ -71,17 +72,14 @@ void table(const Ui& ui, const std::vector<WeighLine>& lines) {
 
 void words(const Ui& ui, CardItState& state) {
     record_row(ui, "Batts");
-    if (const auto batts = stepper(ui, "card it batts", state.words.batts, 1, most_batts))
-        state.words.batts = *batts;
+    edit_count(ui, "card it batts", state.words.batts, 1, most_batts);
     ImGui::SameLine(0.0f, ui.px(20.0f));
     text_in(ui, ui.fonts.body, ui.theme.quiet, "carded on");
     ImGui::SameLine();
-    if (const auto typed = field(ui, "card it date", state.words.date, ui.px(130.0f), "year-month-day"))
-        state.words.date = *typed;
+    edit_text(ui, "card it date", state.words.date, ui.px(130.0f), "year-month-day");
     record_row(ui, "Note");
-    if (const auto typed = field(ui, "card it note", state.words.note, ImGui::GetContentRegionAvail().x,
-                                 "how it went, what you would do another time"))
-        state.words.note = *typed;
+    edit_text(ui, "card it note", state.words.note, ImGui::GetContentRegionAvail().x,
+              "how it went, what you would do another time");
 }
 
 void refusal(const Ui& ui, const CardItState& state) {
@@ -109,8 +107,7 @@ void outcome_of_it(const Ui& ui, CardItState& state) {
         ImGui::SameLine(ImGui::GetContentRegionAvail().x - beside + ui.px(10.0f));
         if (button(ui, "Take back##card it back", Tone::plain, 0.0f,
                    "Puts the fibre back on the shelf, as if it had not been carded"))
-            ui.ask.of_stash(TakeBack{state.taken->batt, {}},
-                            static_cast<std::uint64_t>(RecordRequester::take_back));
+            ui.ask.of_stash(TakeBack{state.taken->batt, {}}, Requester::take_back);
         text_in(ui, ui.fonts.body, ui.theme.quiet,
                 "When it is off the drum, weigh it and write that down under Record.");
     }
@@ -119,19 +116,19 @@ void outcome_of_it(const Ui& ui, CardItState& state) {
 
 void take_it(const Ui& ui, CardItState& state, const forecast::Forecast& forecast,
              const std::vector<WeighLine>& lines) {
-    const stash::Carding carding = carding_of(forecast, lines, state.words);
     double grams = 0.0;
     std::set<std::string> lots;
     for (const WeighLine& line : lines) {
         grams += line.grams;
         lots.insert(line.mark);
     }
-    const std::string name = carding.name.empty() ? "this batt" : "\u201c" + carding.name + "\u201d";
+    const std::string title = recipe::title_of(forecast.recipe);
+    const std::string name = title.empty() ? "this batt" : "\u201c" + title + "\u201d";
     state.asked =
         CardItState::Taken{0, mass(ui, grams) + " for " + name + " taken from " +
                                   std::to_string(lots.size()) + (lots.size() == 1 ? " lot." : " lots.")};
     state.asked_lines = lines;
-    ui.ask.of_stash(CardIt{carding}, static_cast<std::uint64_t>(RecordRequester::card_it));
+    ui.ask.act(TakeFromShelf{state.words, static_cast<std::uint64_t>(Requester::card_it)});
 }
 
 void take_button(const Ui& ui, CardItState& state, const Outcome& outcome,
@@ -153,7 +150,7 @@ bool may_leave_it(CardItState& state) {
 }
 
 void take_answers(const Ui& ui, CardItState& state) {
-    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::card_it))) {
+    if (const auto* answer = ui.answer_to(Requester::card_it)) {
         state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
         state.short_lines = answer->short_lines;
         state.said.clear();
@@ -163,7 +160,7 @@ void take_answers(const Ui& ui, CardItState& state) {
             state.taken_lines = std::move(state.asked_lines);
         }
     }
-    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(RecordRequester::take_back))) {
+    if (const auto* answer = ui.answer_to(Requester::take_back)) {
         state.short_lines.clear();
         state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
         if (!answer->complaint) {

@@ -54,19 +54,12 @@ void form_row(const Ui& ui, ShelfChoice& choice, bool& changed) {
 
 void weight_field(const Ui& ui, const std::string& label, std::optional<double>& grams, bool& changed) {
     const std::string shown = grams ? measure::print_mass(*grams, ui.settings.mass) : "";
-    const auto typed = field(ui, label, shown, ui.px(88.0f), "any");
-    if (!typed) return;
-    if (typed->empty()) {
-        grams.reset();
-    } else {
-        const auto weight = parse_weight(*typed, ui.settings.mass);
-        if (!weight) {
-            refuse(ui, weight.error());
-            return;
-        }
-        grams = weight->grams;
-    }
-    changed = true;
+    const auto grams_typed = [&](const std::string& typed) {
+        return parse_weight(typed, ui.settings.mass).map([](const measure::Mass& mass) {
+            return mass.grams;
+        });
+    };
+    changed |= edit_optional(ui, label, grams, shown, ui.px(88.0f), "any", grams_typed);
 }
 
 void date_field(const Ui& ui, const std::string& label, std::string& date, bool& changed) {
@@ -109,19 +102,16 @@ void weight_and_age_rows(const Ui& ui, ShelfChoice& choice, bool& changed) {
 
 void order_row(const Ui& ui, ShelfChoice& choice, bool& changed) {
     row_label(ui, "Order", left_column);
-    std::vector<std::string> words{"as they came",   "by name",      "lightest first",
-                                   "heaviest first", "oldest first", "newest first"};
-    if (choice.filter.near) words.push_back("nearest colour first");
+    std::vector<std::string> words;
+    for (const auto& row : stash::orders)
+        if (row.value != stash::Order::nearest || choice.filter.near) words.emplace_back(row.label);
     const std::size_t now = std::min(static_cast<std::size_t>(choice.order), words.size() - 1);
     if (const auto chosen = drop_down(ui, "shelf order", words, now, ui.px(210.0f))) {
         choice.order = static_cast<stash::Order>(*chosen);
         changed = true;
     }
     row_label(ui, "", left_column);
-    if (const auto on = tick(ui, "show empties", "what is used up too", choice.filter.empties)) {
-        choice.filter.empties = *on;
-        changed = true;
-    }
+    changed |= edit_tick(ui, "show empties", "what is used up too", choice.filter.empties);
 }
 
 void conditions_popup(const Ui& ui, ShelfState& state) {
@@ -152,8 +142,7 @@ colour::Srgb colour_asked_for(const ShelfChoice& choice) {
 
 void how_near(const Ui& ui, ShelfChoice& choice, bool& changed) {
     if (!choice.filter.near) return;
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Within");
+    beside(ui, "Within");
     hover(ui, "Difference of colour by CIEDE2000: 1 is barely seen, 5 is plain, 10 is another colour.");
     ImGui::SameLine(ui.px(64.0f));
     const auto typed =
@@ -168,10 +157,7 @@ void how_near(const Ui& ui, ShelfChoice& choice, bool& changed) {
         }
     }
     ImGui::SameLine();
-    if (const auto any = tick(ui, "any tint", "any colour in it", choice.filter.near->any_tint)) {
-        choice.filter.near->any_tint = *any;
-        changed = true;
-    }
+    changed |= edit_tick(ui, "any tint", "any colour in it", choice.filter.near->any_tint);
     hover(ui, "Counts the nearest of a lot's colours, not the mean of them.");
 }
 

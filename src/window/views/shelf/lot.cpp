@@ -12,17 +12,16 @@ namespace {
 constexpr std::size_t most_title_bytes = 200;
 
 void take_answers(const Ui& ui, ShelfState& state) {
-    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::lot_card))) {
+    if (const auto* answer = ui.answer_to(Requester::lot_card)) {
         state.complaint = answer->complaint;
         if (!answer->complaint) state.draft = MovementDraft{};
     }
-    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::lot_words)))
-        state.complaint = answer->complaint;
+    if (const auto* answer = ui.answer_to(Requester::lot_words)) state.complaint = answer->complaint;
 }
 
 void words_of_lot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
     if (auto changed = view_lot_fields(ui, shelved.lot, state.fields, state.complaint))
-        ui.ask.of_stash(ChangeLot{std::move(*changed)}, static_cast<std::uint64_t>(Requester::lot_words));
+        ui.ask.of_stash(ChangeLot{std::move(*changed)}, Requester::lot_words);
 }
 
 void shut(ShelfState& state) {
@@ -45,8 +44,7 @@ void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
         return shut(state);
     const float put = ui.px(160.0f), weight = ui.px(110.0f);
     ImGui::SameLine(ImGui::GetContentRegionMax().x - put - weight - ui.px(6.0f));
-    if (const auto typed = field(ui, "bench weight", state.bench_weight, weight, "all of it"))
-        state.bench_weight = *typed;
+    edit_text(ui, "bench weight", state.bench_weight, weight, "all of it");
     hover(ui, "How much of it goes into this batt. Empty: all there is.");
     ImGui::SameLine(0.0f, ui.px(6.0f));
     ImGui::BeginDisabled(shelved.grams <= 0.0);

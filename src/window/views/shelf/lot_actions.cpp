@@ -83,19 +83,19 @@ void write_it_down(const Ui& ui, const stash::Shelved& shelved, ShelfState& stat
     const float width = ImGui::GetContentRegionAvail().x;
     const float third = ui.px(110.0f), space = ui.px(6.0f);
     const bool buys = draft.action == LotAction::buy;
-    if (const auto typed = field(ui, "deed weight", draft.weight, third, "weight")) draft.weight = *typed;
+    edit_text(ui, "deed weight", draft.weight, third, "weight");
     ImGui::SameLine(0.0f, space);
     if (buys) {
-        if (const auto typed = field(ui, "deed cost", draft.cost, third, "cost")) draft.cost = *typed;
+        edit_text(ui, "deed cost", draft.cost, third, "cost");
         ImGui::SameLine(0.0f, space);
     }
     const float left = width - (buys ? 2.0f : 1.0f) * (third + space);
-    if (const auto typed = field(ui, "deed note", draft.note, left, "a note")) draft.note = *typed;
+    edit_text(ui, "deed note", draft.note, left, "a note");
     ImGui::BeginDisabled(draft.weight.empty());
     if (button(ui, "Write it down##deed do", Tone::plain, width)) {
         state.complaint.reset();
         if (auto action = action_of(ui, shelved, draft, state.complaint))
-            ui.ask.of_stash(std::move(*action), static_cast<std::uint64_t>(Requester::lot_card));
+            ui.ask.of_stash(std::move(*action), Requester::lot_card);
     }
     ImGui::EndDisabled();
 }
@@ -132,21 +132,18 @@ void movement_row(const Ui& ui, const stash::Movement& movement, MovementDraft& 
     ImGui::PopID();
     mark(ui, "movement " + std::to_string(movement.id));
     if (open_to) hover(ui, "Press to put it right: the correction is written down beside it.");
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    const auto put = [&](ImFont* font, float x, float y, const colour::Srgb& colour,
-                         const std::string& words) {
-        list.AddText(font, font->FontSize, {at.x + x, at.y + ui.px(y)}, u32(colour), words.data(),
-                     words.data() + words.size());
+    const auto put = [&](ImFont* font, float x, float y, const colour::Srgb& colour, std::string_view words) {
+        put_text(font, colour, {at.x + ui.px(x), at.y + ui.px(y)}, words);
     };
-    put(ui.fonts.body, ui.px(4.0f), 2.0f, ui.theme.ink, std::string(stash::word_for(movement.reason)));
-    put(ui.fonts.body, ui.px(120.0f), 2.0f, ui.theme.ink, signed_mass(ui, movement.grams));
-    put(ui.fonts.body, ui.px(220.0f), 2.0f, ui.theme.quiet, movement.date);
+    put(ui.fonts.body, 4.0f, 2.0f, ui.theme.ink, stash::word_for(movement.reason));
+    put(ui.fonts.body, 120.0f, 2.0f, ui.theme.ink, signed_mass(ui, movement.grams));
+    put(ui.fonts.body, 220.0f, 2.0f, ui.theme.quiet, movement.date);
     std::string second = movement.cost ? print_money(*movement.cost) : "";
     if (!movement.note.empty()) second += (second.empty() ? "" : " \u00b7 ") + shortened(movement.note, 300);
     ImGui::PushFont(ui.fonts.small);
     second = cut_to(second, width - ui.px(8.0f));
     ImGui::PopFont();
-    put(ui.fonts.small, ui.px(4.0f), 22.0f, ui.theme.quiet, second);
+    put(ui.fonts.small, 4.0f, 22.0f, ui.theme.quiet, second);
 }
 
 }  // namespace

@@ -53,17 +53,15 @@ void view_lot_of_component(const Ui& ui, const Sheet& sheet, std::size_t index, 
     mark(ui, "lot of " + std::to_string(index + 1));
     const bool live = ImGui::IsItemHovered() || ImGui::IsItemFocused();
     hover(ui, lot.meaning);
-    ImDrawList& list = *ImGui::GetWindowDrawList();
     ImGui::PushFont(ui.fonts.small);
     const std::string shown = cut_to(lot.words, width);
     const ImVec2 size = ImGui::CalcTextSize(shown.data(), shown.data() + shown.size());
     ImGui::PopFont();
     const ImVec2 at{right.x - size.x, right.y + 0.5f * (ui.px(22.0f) - size.y)};
-    list.AddText(ui.fonts.small, ui.fonts.small->FontSize, at,
-                 u32(lot.short_of ? ui.theme.warning : ui.theme.quiet), shown.data(),
-                 shown.data() + shown.size());
+    put_text(ui.fonts.small, lot.short_of ? ui.theme.warning : ui.theme.quiet, at, shown);
     if (live)
-        list.AddLine({at.x, at.y + size.y}, {right.x, at.y + size.y}, u32(ui.theme.accent), ui.px(1.5f));
+        ImGui::GetWindowDrawList()->AddLine({at.x, at.y + size.y}, {right.x, at.y + size.y},
+                                            u32(ui.theme.accent), ui.px(1.5f));
 }
 
 }  // namespace battwright::window

@@ -29,15 +29,19 @@ struct Fields {
         changed = true;
         complaint.reset();
     }
+    template <class T, class Parse>
+    void optional(const std::string& label, std::optional<T>& value, const std::string& shown, float width,
+                  const char* hint, const Parse& parse) {
+        if (edit_optional(ui, label, value, shown, width, hint, parse,
+                          [this](const measure::Complaint& trouble) { complaint = trouble; }))
+            edited();
+    }
 };
 
 void words_row(Fields& f, const char* name, const std::string& label, std::string& words, float width,
                const char* hint) {
     row_label(f.ui, name, words_column);
-    if (auto typed = field(f.ui, label, words, width, hint)) {
-        words = std::move(*typed);
-        f.edited();
-    }
+    if (edit_text(f.ui, label, words, width, hint)) f.edited();
 }
 
 void kinds(Fields& f) {
@@ -63,9 +67,7 @@ void kinds(Fields& f) {
             const auto typed =
                 field(ui, "kind share " + number,
                       measure::write_percent(std::round(content[i].share_pct * 10.0) / 10.0), share);
-            const auto percent =
-                typed ? measure::parse_percent(typed->find('%') == std::string::npos ? *typed + " %" : *typed)
-                      : measure::Expected<double>{0.0};
+            const auto percent = typed ? parse_share(*typed) : measure::Expected<double>{0.0};
             if (!percent) f.complaint = percent.error();
             if (typed && percent) {
                 content = with_share(std::move(content), i, *percent);
@@ -122,8 +124,7 @@ void form_and_raw(Fields& f) {
     const auto typed = field(f.ui, "lot yield", measure::write_percent(f.lot.yield_pct), f.ui.px(72.0f));
     hover(f.ui, "What scouring leaves of the weight.");
     if (!typed) return;
-    const auto percent =
-        measure::parse_percent(typed->find('%') == std::string::npos ? *typed + " %" : *typed);
+    const auto percent = parse_share(*typed);
     if (!percent) {
         f.complaint = percent.error();
         return;
@@ -172,51 +173,28 @@ void palette(Fields& f) {
 void cost_and_day(Fields& f) {
     const float half = 0.5f * (f.room - f.ui.px(44.0f));
     row_label(f.ui, "Cost", words_column);
-    const auto typed = field(f.ui, "lot cost", f.lot.cost ? print_money(*f.lot.cost) : "", half,
-                             f.ui.settings.currency.empty() ? "24.50" : "in all");
+    const auto money = [&](const std::string& typed) { return parse_money(typed, f.ui.settings.currency); };
+    const char* hint = f.ui.settings.currency.empty() ? "24.50" : "in all";
+    f.optional("lot cost", f.lot.cost, f.lot.cost ? print_money(*f.lot.cost) : "", half, hint, money);
     hover(f.ui, "Of the whole as first bought, in your own money. Empty: nobody knows.");
-    if (typed && typed->empty()) {
-        f.lot.cost.reset();
-        f.edited();
-    } else if (typed) {
-        if (auto money = parse_money(*typed, f.ui.settings.currency)) {
-            f.lot.cost = std::move(*money);
-            f.edited();
-        } else {
-            f.complaint = money.error();
-        }
-    }
     ImGui::SameLine(0.0f, f.ui.px(10.0f));
     text_in(f.ui, f.ui.fonts.body, f.ui.theme.quiet, "got");
     ImGui::SameLine();
-    if (auto day = field(f.ui, "lot got on", f.lot.got_on, ImGui::GetContentRegionAvail().x, "2024-05-17")) {
-        f.lot.got_on = std::move(*day);
+    if (edit_text(f.ui, "lot got on", f.lot.got_on, ImGui::GetContentRegionAvail().x, "2024-05-17"))
         f.edited();
-    }
 }
 
 void staple_and_diameter(Fields& f) {
     const float half = 0.5f * (f.room - f.ui.px(56.0f));
     const auto tag = [&](const std::string& label, std::optional<double>& figure, const std::string& shown,
-                         float width, auto parse) {
-        const auto typed = field(f.ui, label, shown, width, "as usual");
+                         float width, const auto& parse) {
+        f.optional(label, figure, shown, width, "as usual", parse);
         hover(f.ui, "The tag's own figure. Empty: the catalogue's.");
-        if (!typed) return;
-        if (typed->empty()) {
-            figure.reset();
-        } else if (const auto read = parse(*typed)) {
-            figure = *read;
-        } else {
-            f.complaint = read.error();
-            return;
-        }
-        f.edited();
     };
     row_label(f.ui, "Staple", words_column);
-    const auto millimetres = [](const std::string& typed) -> measure::Expected<double> {
-        auto length = measure::parse_length(typed);
-        if (!length) return tl::make_unexpected(std::move(length.error()));
-        return length->millimetres;
+    const auto millimetres = [](const std::string& typed) {
+        return measure::parse_length(typed).map(
+            [](const measure::Length& length) { return length.millimetres; });
     };
     tag("lot staple", f.lot.staple_mm,
         f.lot.staple_mm ? measure::print_length(*f.lot.staple_mm, f.ui.settings.length) : "", half,

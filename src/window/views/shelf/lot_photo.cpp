@@ -1,5 +1,6 @@
 // A lot's colours off a photo: where the fibre lies, what is white, what was read.
 #include <algorithm>
+#include <utility>
 
 #include "recipe/tints.hpp"
 #include "window/kit/palette.hpp"
@@ -98,8 +99,7 @@ std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoSt
     if (button(ui, "Keep these colours##keep palette", Tone::accent, ui.px(170.0f))) kept = state.palette;
     ImGui::EndDisabled();
     ImGui::SameLine();
-    if (button(ui, "Not now##lot photo leave", Tone::plain, ui.px(110.0f)) || escape || kept)
-        ImGui::CloseCurrentPopup();
+    leave_button(ui, "Not now##lot photo leave", escape || kept, Tone::plain, ui.px(110.0f));
     end_card();
     return kept;
 }

@@ -19,11 +19,8 @@ void begin(ShelfState& state) {
 }
 
 void weight_row(const Ui& ui, ShelfState& state) {
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "Weight");
-    ImGui::SameLine(ui.px(92.0f));
-    if (const auto typed = field(ui, "new weight", state.fresh_weight, ui.px(118.0f), "e.g. 182 g"))
-        state.fresh_weight = *typed;
+    row_label(ui, "Weight", 92.0f);
+    edit_text(ui, "new weight", state.fresh_weight, ui.px(118.0f), "e.g. 182 g");
     hover(ui, "As it lies, with its grease when it is raw.");
     ImGui::SameLine(0.0f, ui.px(10.0f));
     if (button(ui, "Colours from a photo\u2026##lot photo", Tone::plain, ImGui::GetContentRegionAvail().x,
@@ -50,8 +47,7 @@ void put_it(const Ui& ui, ShelfState& state) {
     stash::Lot lot = state.fresh;
     // A bag whose owner has no name for it goes by what is in it.
     if (lot.name.empty()) lot.name = shortened(kinds_of(lot, ui.catalogue), 120);
-    ui.ask.of_stash(AddLot{std::move(lot), weight->grams, {}},
-                    static_cast<std::uint64_t>(Requester::new_lot));
+    ui.ask.of_stash(AddLot{std::move(lot), weight->grams, {}}, Requester::new_lot);
 }
 
 // What was begun is let go at the second press only.
@@ -74,7 +70,7 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     if (!ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup("new lot");
     if (!begin_card(ui, "new lot", "Put something on the shelf", {ui.px(520.0f), ui.px(650.0f)})) return;
     bool leave = false;
-    if (const auto* answer = ui.stash.answer_to(static_cast<std::uint64_t>(Requester::new_lot))) {
+    if (const auto* answer = ui.answer_to(Requester::new_lot)) {
         state.complaint = answer->complaint;
         leave = !answer->complaint;
     }

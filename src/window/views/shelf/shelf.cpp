@@ -16,23 +16,17 @@ namespace {
 constexpr float least_tile = 88.0f, tile_height = 104.0f;  // design pixels
 constexpr std::size_t most_name_bytes = 160;
 
-void put_text(ImDrawList& list, ImFont* font, ImVec2 at, ImU32 colour, const std::string& words) {
-    list.AddText(font, font->FontSize, at, colour, words.data(), words.data() + words.size());
-}
-
 // Right in the middle of the tile.
-void line_in(const Ui&, ImDrawList& list, ImFont* font, ImVec2 at, float width, const colour::Srgb& colour,
-             std::string_view words) {
+void line_in(ImFont* font, ImVec2 at, float width, const colour::Srgb& colour, std::string_view words) {
     ImGui::PushFont(font);
     const std::string shown = cut_to(words, width);
-    const float wide = ImGui::CalcTextSize(shown.data(), shown.data() + shown.size()).x;
     ImGui::PopFont();
-    put_text(list, font, {at.x + std::max(0.0f, 0.5f * (width - wide)), at.y}, u32(colour), shown);
+    at.x += std::max(0.0f, 0.5f * (width - width_of(font, shown)));
+    put_text(font, colour, at, shown);
 }
 
 void bench_keys(const Ui& ui, const stash::Shelved& shelved) {
-    if (!ImGui::IsItemFocused() || !ImGui::GetIO().KeyCtrl) return;
-    if (!ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Enter), false)) return;
+    if (!ImGui::IsItemFocused() || !ImGui::GetIO().KeyCtrl || !key_pressed(ImGuiKey_Enter)) return;
     ui.ask.act(LotToBench{shelved.lot.mark, std::nullopt});
 }
 
@@ -57,12 +51,9 @@ void tile(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, ImVec2
              live ? ui.theme.accent : ui.theme.edge);
     std::string weight =
         shelved.grams > 0.0 ? measure::print_mass(shelved.grams, ui.settings.mass) : "used up";
-    if (const auto& near = ui.stash.choice().filter.near) {
-        if (const auto away = stash::distance(shelved, *near))
-            weight += " \u00b7 " + measure::write_number(std::round(*away * 10.0) / 10.0);
-    }
-    line_in(ui, list, ui.fonts.body, {at.x + inset, at.y + ui.px(61.0f)}, wide, ui.theme.ink, weight);
-    line_in(ui, list, ui.fonts.small, {at.x + inset, at.y + ui.px(81.0f)}, wide, ui.theme.quiet,
+    if (const auto away = ui.stash.away(shelved)) weight += " \u00b7 " + measure::print_number(*away, 1);
+    line_in(ui.fonts.body, {at.x + inset, at.y + ui.px(61.0f)}, wide, ui.theme.ink, weight);
+    line_in(ui.fonts.small, {at.x + inset, at.y + ui.px(81.0f)}, wide, ui.theme.quiet,
             std::string_view(shelved.lot.name).substr(0, most_name_bytes));
     if (!ImGui::IsItemHovered() || !state.dragged.empty()) return;
     std::string words = lot_in_words(shelved, ui.catalogue, ui.settings.mass);
@@ -165,9 +156,7 @@ void view_left_head(const Ui& ui, ShelfState& state) {
     const float width = ui.px(98.0f);
     state.batt_low = ImGui::GetCursorScreenPos();
     state.batt_high = {state.batt_low.x + width, state.batt_low.y + ImGui::GetFrameHeight()};
-    const auto page = choices(ui, "left", {"This batt", "The shelf"}, state.open ? 1 : 0, width);
-    if (page) state.open = *page == 1;
-    if (page) ui.ask.another_frame = true;
+    if (choose(ui, "left", {"This batt", "The shelf"}, state.open, width)) ui.ask.another_frame = true;
 }
 
 void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 at, ImVec2 size) {
@@ -210,7 +199,7 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
 void view_carried_lot(const Ui& ui, ShelfState& state, ImVec2 drum, ImVec2 drum_size) {
     if (state.dragged.empty()) return;
     const stash::Shelved* shelved = ui.stash.find(state.dragged);
-    if (shelved == nullptr || ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false)) {
+    if (shelved == nullptr || key_pressed(ImGuiKey_Escape)) {
         state.dragged.clear();
         return;
     }

@@ -14,9 +14,6 @@
 
 namespace battwright::window {
 
-// Who asks the stash and reads the answer.
-enum class Requester : std::uint64_t { lot_card = 0x5e1f01, lot_words, new_lot };
-
 // What is being edited of a lot's words, on its card or before it is on the shelf.
 struct LotFieldsState {
     std::size_t tint = 0;

@@ -1,10 +1,9 @@
 // The preview strip, wide along the bottom, with what it is seen by on it.
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "app/yarn/yarn_words.hpp"
+#include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -13,7 +12,6 @@ namespace {
 
 constexpr float strip_head = 46.0f, strip_margin = 14.0f;  // design pixels above and around the picture
 constexpr float title_from = 1400.0f;                      // width of the panel that has room for a title
-constexpr std::size_t run_steps = 240;
 
 // The plain word for the pass on show, and how far its patches are from the batt's own colour.
 void word_of_pass(const Ui& ui, const CardedShown& shown) {
@@ -22,17 +20,15 @@ void word_of_pass(const Ui& ui, const CardedShown& shown) {
     ImGui::SameLine(0.0f, ui.px(10.0f));
     text_in(ui, ui.fonts.bold, ui.theme.ink, carding::word_for(measures->look));
     mark(ui, "look");
-    std::array<char, 64> figure{};
-    std::snprintf(figure.data(), figure.size(), "%.1f", measures->strip_variation_de00);
+    const std::string figure = text::number(measures->strip_variation_de00, 1);
     const std::string words =
-        carding::explained(measures->look) + "\nPlaces lie " + figure.data() +
+        carding::explained(measures->look) + "\nPlaces lie " + figure +
         " from the mean colour on average, where 1 is just seen (CIEDE2000). The limits "
         "of the words are common practice, without a source.";
     hover(ui, words);
     ImGui::SameLine(0.0f, ui.px(6.0f));
     // A dot stands after the figure while a better one is being made.
-    text_in(ui, ui.fonts.body, ui.theme.quiet,
-            std::string("\u0394E ") + figure.data() + (shown.settled ? "" : " \u2022"));
+    text_in(ui, ui.fonts.body, ui.theme.quiet, "\u0394E " + figure + (shown.settled ? "" : " \u2022"));
     hover(ui,
           shown.settled ? words : "The batt is being carded anew; this is of the last one or a rough one.");
 }
@@ -82,13 +78,12 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
         text_in(ui, ui.fonts.title, ui.theme.ink, is_yarn(look.view) ? "As spun" : "As carded");
         ImGui::SetCursorScreenPos({start.x + ui.px(98.0f), start.y});
     }
-    const auto light =
-        choices(ui, "light", {"Daylight", "Lamp", "Shop light"}, static_cast<std::size_t>(look.light));
-    if (light) look.light = static_cast<colour::Light>(*light);
+    std::vector<std::string> lights;
+    for (const auto& row : colour::all_lights) lights.emplace_back(row.label);
+    choose(ui, "light", lights, look.light);
     hover(ui, "CIE D65 daylight, A lamp, F2 fluorescent tube, as the eye adapts to each.");
     ImGui::SameLine(0.0f, ui.px(14.0f));
-    ImGui::AlignTextToFramePadding();
-    text_in(ui, ui.fonts.body, ui.theme.quiet, "after");
+    beside(ui, "after");
     ImGui::SameLine();
     const int own = std::max(1, sheet.recipe.carding.passes);
     if (const auto pass =
@@ -99,28 +94,25 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
     word_of_pass(ui, carded);
     const int rows = control_rows(ui, ImGui::GetWindowWidth());
     if (rows == 1) ImGui::SameLine(0.0f, ui.px(14.0f));
-    const auto distance = choices(ui, "seen", {"in the hand", "arm's length", "across the room"},
-                                  static_cast<std::size_t>(look.distance));
+    choose(ui, "seen", {"in the hand", "arm's length", "across the room"}, look.distance);
     hover(ui, "From how far away it is looked at: the farther, the more the eye blends the fibres.");
-    if (distance) look.distance = static_cast<int>(*distance);
     choose_view(ui, look, rows < 3);
 }
 
 // How the batt is taken to the wheel, over the picture's lower right corner; the left end of it.
 float choose_pull(const Ui& ui, Look& look, ImVec2 high) {
-    const std::vector<std::string> names{"long strip", "torn lengthwise", "torn across"};
+    const std::vector<std::string> names = measure::words_of(carding::pulls);
     float wide = 2.0f * ui.px(3.0f);
     for (const std::string& name : names)
         wide += ImGui::CalcTextSize(name.c_str()).x + 2.0f * ImGui::GetStyle().FramePadding.x;
     const ImVec2 at{high.x - wide - ui.px(6.0f), high.y - ImGui::GetFrameHeight() - ui.px(6.0f)};
     ImGui::SetCursorScreenPos(at);
-    const auto pull = choices(ui, "pull", names, static_cast<std::size_t>(look.pull));
+    choose(ui, "pull", names, look.pull);
     hover(
         ui,
         "How the batt is taken to the wheel. Long strip: drawn off in one piece, round and round. Torn "
         "lengthwise: in strips along the drum, spun in order. Torn across: in pieces across the drum, so the "
         "colours come mixed.");
-    if (pull) look.pull = static_cast<carding::Pull>(*pull);
     return at.x;
 }
 
@@ -141,11 +133,10 @@ void show_caption(const Ui& ui, const std::string& words, ImVec2 low, ImVec2 hig
 
 // The colours of each ply along all of the yarn, over the stretch that is enlarged; a press or a drag there
 // shows the yarn from there on.
-void show_run(const Ui& ui, const strip::YarnScene& yarn, const StripSize& stretch, Look& look, ImVec2 low,
+void show_run(const Ui& ui, const Carded& carded, const StripSize& stretch, Look& look, ImVec2 low,
               ImVec2 high) {
-    const double metres = strip::on_show(yarn, stretch.width, stretch.height).metres;
-    draw_yarn_run(ui, strip::run_of(yarn, run_steps), look.from, look.from + metres / yarn.length_m, low,
-                  high);
+    const double metres = strip::on_show(carded.yarn, stretch.width, stretch.height).metres;
+    draw_yarn_run(ui, carded.run, look.from, look.from + metres / carded.yarn.length_m, low, high);
     const float wide = high.x - low.x, tall = high.y - low.y;
     ImGui::SetCursorScreenPos(low);
     ImGui::InvisibleButton("along the yarn", {wide, tall + ui.px(4.0f)});
@@ -266,7 +257,7 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
     const float left = choice ? choose_pull(ui, look, high) : high.x;
     if (!bare && !caption.empty()) show_caption(ui, caption, low, {left, high.y});
     if (!bare && is_yarn(shown.carded->view) && low.y > whole.y + 1.0f)
-        show_run(ui, shown.carded->yarn, inside, look, whole, {high.x, low.y - ui.px(6.0f)});
+        show_run(ui, *shown.carded, inside, look, whole, {high.x, low.y - ui.px(6.0f)});
     ask_for_table(ui, low, high);
     end_panel();
     if (!(look == now)) ui.ask.act(LookAt{look});

@@ -1,12 +1,11 @@
 // Up to four variants of the batt side by side: their strips and their numbers.
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <cstdio>
 #include <string>
 
 #include "app/state.hpp"
 #include "strip/simulated.hpp"
+#include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -42,9 +41,7 @@ void fact(const Ui& ui, std::string_view what, const std::string& value, float x
 // Money to two places; a plus when some of the fibre has no price.
 std::string cost_text(const forecast::Forecast& forecast) {
     if (forecast.cost <= 0.0) return "no prices";
-    std::array<char, 32> buffer{};
-    std::snprintf(buffer.data(), buffer.size(), "%.2f%s", forecast.cost, forecast.cost_is_whole ? "" : " +");
-    return buffer.data();
+    return text::number(forecast.cost, 2) + (forecast.cost_is_whole ? "" : " +");
 }
 
 void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std::size_t index, float width) {
@@ -109,8 +106,7 @@ void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& p
         ui.ask.command(Command::keep_variant);
     ImGui::EndDisabled();
     ImGui::SameLine();
-    const bool escape = ImGui::IsKeyPressed(ImGui::GetKeyIndex(ImGuiKey_Escape), false);
-    if (button(ui, "Back to the bench##variants done") || escape) ImGui::CloseCurrentPopup();
+    leave_button(ui, "Back to the bench##variants done", escape_pressed(ui));
     end_card();
 }
 

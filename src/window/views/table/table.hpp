@@ -5,7 +5,7 @@
 
 #include "app/derived.hpp"
 #include "app/table/table_session.hpp"
-#include "window/gl/page_texture.hpp"
+#include "window/gl/texture.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
 
@@ -13,7 +13,7 @@ namespace battwright::window {
 
 struct TableState {
     TableChoice choice;  // as it is being changed; the session's own at the beginning of a frame
-    PageTexture page;
+    Texture page;
     Derived<std::shared_ptr<const TableMade>, bool> page_of;  // what `page` shows
 };
 // Before it is drawn: the picture on show as a texture.

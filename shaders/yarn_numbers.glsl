@@ -1,0 +1,17 @@
+// What yarn.glsl is told besides its tables, each named here alone: the fragment shader, the function in C++ and
+// who hands the numbers over read this list.
+NUMBER(uint, seed)
+NUMBER(int, ply_count)
+NUMBER(int, strand_count)
+NUMBER(bool, knitted)
+NUMBER(vec2, picture_px)
+NUMBER(float, yarn_px)
+NUMBER(float, turns_per_px)
+NUMBER(float, twist_per_px)
+NUMBER(float, uneven)
+NUMBER(float, uneven_per_px)
+NUMBER(float, loop_px)
+NUMBER(float, lump_px)
+NUMBER(float, hair)
+NUMBER(vec2, stitch_px)
+NUMBER(float, stitch_yarn_px)
