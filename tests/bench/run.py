@@ -137,7 +137,7 @@ class Commands:
             if not os.path.exists(hand) or (self.only and not re.search(self.only, "hand " + work)):
                 continue
             run = subprocess.run([hand, "--hand", work, recipe], stdout=subprocess.PIPE, check=False)
-            if run.returncode == 0:
+            if run.returncode in (0, -signal.SIGTERM) and run.stdout.strip():
                 taken = float(run.stdout)
                 self.rows[f"bench_window/hand {work}, a second"] = {"seconds": taken, "cpu": taken}
 
