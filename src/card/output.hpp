@@ -1,11 +1,12 @@
 // A page as files: PDF and PNG from its layout, text and Markdown from its blocks.
 #pragma once
 
-#include <deque>
 #include <filesystem>
+#include <functional>
 #include <memory>
 #include <span>
 #include <string>
+#include <string_view>
 
 #include "card/layout.hpp"
 #include "card/page.hpp"
@@ -18,22 +19,25 @@ namespace battwright::card {
 strip::Image raster(const Laid& laid, std::size_t side, double dpi = print_dpi);
 // A PNG that states its resolution (pHYs chunk). Empty for an empty image.
 std::string png_of(const strip::Image& image, double dpi = print_dpi);
-// A PDF in the making, with text that can be searched and copied: a page for each side that is put into it,
-// and of what has been put in nothing is held but the file.
+// A PDF in the making, with text that can be searched and copied: a page for each side that is put into it.
+// The file goes to `sink` as it grows, and of what has been put in nothing is held.
 class Pdf {
   public:
-    explicit Pdf(const std::string& title);
+    using Sink = std::function<bool(std::string_view)>;  // false: it takes no more
+    Pdf(const std::string& title, Sink sink);
     void add(const Laid& laid);
-    std::string finish();  // the file; empty when nothing was put in or memory ran out. Once.
+    // Once. False when nothing was put in, memory ran out or the sink takes no more: then it is no PDF.
+    bool finish();
 
   private:
     struct Close {
         void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
     };
-    std::unique_ptr<std::deque<std::string>> bytes_;  // where cairo finds it
+    std::unique_ptr<Sink> sink_;  // where cairo finds it
     std::unique_ptr<cairo_surface_t, Close> surface_;
     bool empty_ = true;
 };
+// Empty when there is nothing to show or no memory for it.
 std::string pdf_of(std::span<const Laid> laid, const std::string& title);
 std::string text_of(const Page& page);
 std::string markdown_of(const Page& page);

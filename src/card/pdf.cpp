@@ -1,8 +1,7 @@
 #include <cairo-pdf.h>
 
-#include <algorithm>
-#include <deque>
 #include <memory>
+#include <utility>
 
 #include "card/output.hpp"
 #include "measure/replace.hpp"
@@ -10,25 +9,10 @@
 namespace battwright::card {
 namespace {
 
-// In pieces, since one string that grows is copied and held twice.
-using Pieces = std::deque<std::string>;
-constexpr std::size_t piece_bytes = 1u << 20;
-
 cairo_status_t append(void* to, const unsigned char* data, unsigned int size) {
-    Pieces& pieces = *static_cast<Pieces*>(to);
-    if (pieces.empty() || pieces.back().size() + size > pieces.back().capacity())
-        pieces.emplace_back().reserve(std::max<std::size_t>(piece_bytes, size));
-    pieces.back().append(reinterpret_cast<const char*>(data), size);
-    return CAIRO_STATUS_SUCCESS;
-}
-
-std::string joined(Pieces& pieces) {
-    std::size_t size = 0;
-    for (const std::string& piece : pieces) size += piece.size();
-    std::string bytes;
-    bytes.reserve(size);
-    for (; !pieces.empty(); pieces.pop_front()) bytes += pieces.front();
-    return bytes;
+    const Pdf::Sink& sink = *static_cast<Pdf::Sink*>(to);
+    return sink({reinterpret_cast<const char*>(data), size}) ? CAIRO_STATUS_SUCCESS
+                                                             : CAIRO_STATUS_WRITE_ERROR;
 }
 
 void draw(cairo_surface_t* surface, const Laid& laid) {
@@ -47,9 +31,9 @@ void draw(cairo_surface_t* surface, const Laid& laid) {
 
 }  // namespace
 
-Pdf::Pdf(const std::string& title)
-    : bytes_(std::make_unique<Pieces>()),
-      surface_(cairo_pdf_surface_create_for_stream(append, bytes_.get(), 1.0, 1.0)) {
+Pdf::Pdf(const std::string& title, Sink sink)
+    : sink_(std::make_unique<Sink>(std::move(sink))),
+      surface_(cairo_pdf_surface_create_for_stream(append, sink_.get(), 1.0, 1.0)) {
     cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_TITLE, title.c_str());
     cairo_pdf_surface_set_metadata(surface_.get(), CAIRO_PDF_METADATA_CREATOR,
                                    std::string(measure::maker_mark).c_str());
@@ -60,16 +44,19 @@ void Pdf::add(const Laid& laid) {
     draw(surface_.get(), laid);
 }
 
-std::string Pdf::finish() {
+bool Pdf::finish() {
     cairo_surface_finish(surface_.get());
-    const bool good = !empty_ && cairo_surface_status(surface_.get()) == CAIRO_STATUS_SUCCESS;
-    return good ? joined(*bytes_) : std::string();
+    return !empty_ && cairo_surface_status(surface_.get()) == CAIRO_STATUS_SUCCESS;
 }
 
 std::string pdf_of(std::span<const Laid> laid, const std::string& title) {
-    Pdf pdf(title);
+    std::string bytes;
+    Pdf pdf(title, [&bytes](std::string_view more) {
+        bytes += more;
+        return true;
+    });
     for (const Laid& one : laid) pdf.add(one);
-    return pdf.finish();
+    return pdf.finish() ? bytes : std::string();
 }
 
 }  // namespace battwright::card

@@ -6,6 +6,8 @@
 #include <optional>
 #include <ostream>
 #include <set>
+#include <string_view>
+#include <utility>
 
 #include "card/output.hpp"
 #include "card/recipe_card.hpp"
@@ -16,6 +18,7 @@
 #include "command/stash.hpp"
 #include "command/units.hpp"
 #include "measure/replace.hpp"
+#include "measure/save_in_pieces.hpp"
 #include "recipe/file_name.hpp"
 #include "stash/date.hpp"
 
@@ -119,8 +122,11 @@ void warn_of_boxes(int missing, const std::string& name, const Surroundings& s) 
 
 // What is still to be written when all recipes have been read, and what went wrong so far.
 struct Batch {
-    std::vector<card::Laid> laid;    // for a sheet
-    std::optional<card::Pdf> pages;  // for a PDF of a page each
+    std::vector<card::Laid> laid;  // for a sheet
+    // For a PDF of a page each, which is written as it grows; once that fails, why. The pages go first.
+    std::optional<measure::SaveInPieces> file;
+    std::optional<Complaint> unsaved;
+    std::optional<card::Pdf> pages;
     std::set<fs::path> written;
     int code = exit_well;
 };
@@ -149,6 +155,31 @@ Expected<void> write_one(const card::Page& page, const Target& target, const fs:
     return {};
 }
 
+void begin_pages(const Target& target, const std::string& title, Batch& batch) {
+    if (auto may = measure::may_write(target.path, measure::FileKind::pdf, target.saving.replace,
+                                      target.saving.inputs);
+        !may)
+        batch.unsaved = may.error();
+    else if (auto begun = measure::SaveInPieces::begin(target.path); !begun)
+        batch.unsaved = begun.error();
+    else
+        batch.file.emplace(std::move(*begun));
+    batch.pages.emplace(title, [&batch](std::string_view bytes) {
+        if (batch.unsaved) return false;
+        if (auto added = batch.file->add(bytes); !added) batch.unsaved = added.error();
+        return !batch.unsaved;
+    });
+}
+
+Expected<void> save_pages(Batch& batch, const fs::path& path) {
+    const bool whole = batch.pages->finish();
+    if (batch.unsaved) return tl::unexpected(*batch.unsaved);
+    if (!whole)
+        return tl::unexpected(Complaint{"cannot be made: there is not enough memory",
+                                        "make fewer cards at once", path.string()});
+    return batch.file->finish();
+}
+
 void take(const std::string& recipe, const card::Page& page, const Target& target, const std::string& what,
           Batch& batch, const Surroundings& s) {
     if (target.folder || target.alone) {
@@ -163,14 +194,13 @@ void take(const std::string& recipe, const card::Page& page, const Target& targe
         batch.laid.push_back(std::move(laid));
         return;
     }
-    if (!batch.pages) batch.pages.emplace(laid.name);
+    if (!batch.pages) begin_pages(target, laid.name, batch);
     batch.pages->add(laid);
 }
 
 int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
     if (batch.pages) {
-        auto saved =
-            measure::save_as(measure::FileKind::pdf, target.path, batch.pages->finish(), target.saving);
+        auto saved = save_pages(batch, target.path);
         return saved ? batch.code : complain(saved.error(), s);
     }
     if (batch.laid.empty()) return batch.code;

@@ -1,11 +1,28 @@
 #include "command/json_value.hpp"
 
 #include <algorithm>
+#include <charconv>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "text/believe.hpp"
 
 namespace battwright::command {
+namespace {
+
+// The last of a double's 16 digits are the machine's: its library's logarithm may round otherwise.
+double to_twelve_digits(double value) {
+    constexpr double nothing = 1e-12;
+    if (std::abs(value) < nothing) return 0.0;
+    if (!std::isfinite(value)) return value;
+    char text[32];
+    const auto written = std::to_chars(text, text + sizeof text, value, std::chars_format::general, 12);
+    double rounded = value;
+    std::from_chars(text, written.ptr, rounded);
+    return rounded;
+}
+
+}  // namespace
 
 struct Json::Tree {
     nlohmann::ordered_json value;
@@ -17,7 +34,7 @@ Json::Json(std::nullptr_t) : tree_(std::make_unique<Tree>()) {}
 Json::Json(Truth value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
 Json::Json(Signed value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
 Json::Json(Unsigned value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
-Json::Json(double value) : tree_(std::make_unique<Tree>(Tree{value})) {}
+Json::Json(double value) : tree_(std::make_unique<Tree>(Tree{to_twelve_digits(value)})) {}
 Json::Json(std::string_view text) : tree_(std::make_unique<Tree>(Tree{text})) {}
 
 Json::Json(std::initializer_list<Json> parts) : Json() {

@@ -22,7 +22,8 @@ class Json {
     Json(T value) : Json(Signed{value}) {}
     template <std::unsigned_integral T>
     requires(!std::same_as<T, bool>) Json(T value) : Json(Unsigned{value}) {}
-    Json(double value);  // null when it is no finite number
+    // Rounded to 12 digits, so that every machine prints the same; null when it is no finite number.
+    Json(double value);
     Json(const char* text) : Json(std::string_view(text)) {}
     Json(const std::string& text) : Json(std::string_view(text)) {}
     Json(std::string_view text);

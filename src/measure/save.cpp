@@ -6,9 +6,11 @@
 #include <cerrno>
 #include <optional>
 #include <string>
+#include <utility>
 
 #include "measure/beside.hpp"
 #include "measure/files.hpp"
+#include "measure/save_in_pieces.hpp"
 
 namespace battwright::measure {
 namespace {
@@ -46,16 +48,31 @@ Expected<std::optional<mode_t>> mode_of_target(const fs::path& target, const fs:
 
 }  // namespace
 
-Expected<Beside> written_beside(const fs::path& path, std::string_view bytes) {
+Expected<SaveInPieces> SaveInPieces::begin(fs::path path) {
     if (path.empty() || !path.has_filename()) return complain_of(path, "is no file name", "give a file name");
     const auto mode = mode_of_target(follow_links(path), path);
     if (!mode) return tl::make_unexpected(mode.error());
     auto beside = Beside::make(path);
     if (!beside) return tl::make_unexpected(beside.error());
-    int error = write_all(beside->descriptor(), bytes);
-    if (error == 0 && *mode && ::fchmod(beside->descriptor(), **mode) != 0) error = errno;
-    if (error != 0) return cannot_be_saved(path, error);
-    return beside;
+    if (*mode && ::fchmod(beside->descriptor(), **mode) != 0) return cannot_be_saved(path, errno);
+    return SaveInPieces(std::move(path), std::move(*beside));
+}
+
+Expected<void> SaveInPieces::add(std::string_view bytes) {
+    if (const int error = write_all(beside_.descriptor(), bytes); error != 0)
+        return cannot_be_saved(path_, error);
+    return {};
+}
+
+Expected<void> SaveInPieces::finish() {
+    return beside_.replace(path_);
+}
+
+Expected<Beside> written_beside(const fs::path& path, std::string_view bytes) {
+    auto save = SaveInPieces::begin(path);
+    if (!save) return tl::make_unexpected(save.error());
+    if (auto added = save->add(bytes); !added) return tl::make_unexpected(added.error());
+    return std::move(*save).take();
 }
 
 Expected<void> save_bytes(const fs::path& path, std::string_view bytes) {

@@ -50,7 +50,7 @@ void forecast_of_components(benchmark::State& state) {
     const auto recipe = batt_of(static_cast<int>(state.range(0)));
     time_in_frames(state, [&] { benchmark::DoNotOptimize(forecast::forecast(recipe, table())); });
 }
-BENCHMARK(forecast_of_components)->Arg(1)->Arg(4)->Arg(12)->Arg(60)->Unit(benchmark::kMicrosecond);
+BENCHMARK(forecast_of_components)->Arg(1)->Arg(3)->Arg(6)->Arg(12)->Arg(60)->Unit(benchmark::kMicrosecond);
 
 void reflectance_of_colour(benchmark::State& state) {
     const colour::Srgb colour{0.18, 0.36, 0.31};
@@ -79,7 +79,13 @@ void strip_on_cpu(benchmark::State& state) {
         benchmark::DoNotOptimize(strip::draw(scene, 1920, 160, static_cast<int>(state.range(0))));
     });
 }
-BENCHMARK(strip_on_cpu)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(strip_on_cpu)
+    ->ArgName("threads")
+    ->Arg(1)
+    ->Arg(2)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
 
 // A page of the batt on the table, flat and as all of its yarn: what a window waits for after a drag.
 void table_on_cpu(benchmark::State& state) {

@@ -132,11 +132,16 @@ TEST_CASE("a picture is drawn once for an output that shows it, and not at all f
 
 TEST_CASE("many cards in one PDF: a page each, a picture in each, under 100 kB a card") {
     const examples::Scratch scratch;
-    card::Pdf pdf("Drifts");
+    std::string bytes;
+    const card::Pdf::Sink sink = [&bytes](std::string_view more) {
+        bytes += more;
+        return true;
+    };
+    card::Pdf pdf("Drifts", sink);
     for (const char* name : names)
         pdf.add(
             card::lay_out(card::recipe_card(examples::from_file(name), plain_options()), card::Paper::a4));
-    const std::string bytes = pdf.finish();
+    CHECK(pdf.finish());
     CHECK(bytes.size() < 100'000 * std::size(names));
     const std::string path = scratch.path("cards.pdf");
     REQUIRE(measure::save_bytes(path, bytes).has_value());
@@ -148,7 +153,11 @@ TEST_CASE("many cards in one PDF: a page each, a picture in each, under 100 kB a
          at = pictures.find(" jpeg ", at + 1))
         ++found;
     CHECK(found == std::size(names));
-    CHECK(card::Pdf("nothing").finish().empty());
+    CHECK_FALSE(card::Pdf("nothing", sink).finish());
+    card::Pdf full("full", [](std::string_view) { return false; });
+    full.add(
+        card::lay_out(card::recipe_card(examples::from_file(names[0]), plain_options()), card::Paper::a6));
+    CHECK_FALSE(full.finish());
 }
 
 TEST_CASE("the code in the picture is a recipe with the same forecast") {

@@ -13,6 +13,8 @@
 #include <fstream>
 #include <iterator>
 
+#include "measure/save_in_pieces.hpp"
+
 namespace fs = std::filesystem;
 namespace measure = battwright::measure;
 
@@ -99,6 +101,26 @@ bool holds(const std::string& text, const std::string& part) {
 }
 
 }  // namespace
+
+TEST_CASE("a file written as its bytes come is there when it is whole, and not before") {
+    const SaveFolder folder;
+    const fs::path path = folder / "cards.pdf";
+    {
+        auto save = measure::SaveInPieces::begin(path);
+        REQUIRE(save.has_value());
+        CHECK(save->add("kelp ").has_value());
+        CHECK_FALSE(fs::exists(path));
+    }
+    CHECK(folder.entries() == 0);
+    auto save = measure::SaveInPieces::begin(path);
+    REQUIRE(save.has_value());
+    CHECK(save->add("kelp ").has_value());
+    CHECK(save->add("and brass").has_value());
+    CHECK(save->finish().has_value());
+    CHECK(measure::load_bytes(path, 100).value() == "kelp and brass");
+    CHECK(folder.entries() == 1);
+    CHECK_FALSE(measure::SaveInPieces::begin(folder / "no" / "where").has_value());
+}
 
 TEST_CASE("a new file and a replaced one") {
     const SaveFolder folder;
