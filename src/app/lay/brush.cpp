@@ -121,6 +121,13 @@ Surface surface_of(const recipe::Recipe& recipe) {
     Surface surface;
     surface.across_mm = carder.width_mm;
     surface.along_mm = carder.drum_circumference_mm;
+    if (!recipe::is_flat(carder)) return surface;
+    surface.turns = surface.has_tray = false;
+    surface.keeps_along = carder.kind == recipe::ToolKind::board;
+    surface.name = surface.keeps_along ? "board" : "card";
+    surface.along = "along";
+    surface.begins = "near edge";
+    surface.ends = "far edge";
     return surface;
 }
 

@@ -216,6 +216,8 @@ Laid set_laid_across(const Sheet& sheet, const Layings& which, const recipe::Str
 }
 
 Laid set_laid_round(const Sheet& sheet, const Layings& which, const recipe::Stretch& round) {
+    if (!surface_of(sheet.recipe).keeps_along)
+        return {sheet, "What lies along hand cards is drawn out over them by the first strokes.", which};
     return placed_at(sheet, which, round, surface_of(sheet.recipe).along_mm, &Laying::round, true);
 }
 

@@ -33,6 +33,7 @@ struct Stroke {
     // Within the edges; false when all of it is beside them.
     bool clip() {
         if (!surface.has_tray) brush.way = recipe::Way::drum;
+        if (!surface.keeps_along) brush.round = {};
         if (brush.way == recipe::Way::tray) brush.round = {};
         bool cut = false;
         const auto across = clipped(brush.across, surface.across_mm, &cut);
@@ -74,7 +75,7 @@ struct Stroke {
         const int pass = std::clamp(brush.pass, 1, std::max(1, sheet.recipe.carding.passes));
         if (recipe::pass_of(sheet.recipe, made) != pass) made.pass = pass;
         if (pass > 1) made.lies = brush.lies;
-        if (recipe::way_of(made) != brush.way) made.way = brush.way;
+        if (surface.has_tray && recipe::way_of(made) != brush.way) made.way = brush.way;
         return made;
     }
 };

@@ -230,7 +230,7 @@ void view_brush(OnCanvas& on) {
     hover(ui, "What a stroke keeps to.");
     beside_or_below(ui, ui.px(190.0f));
     choose_place(on, true);
-    if (on.canvas.brush.way == recipe::Way::drum) {
+    if (on.surface.keeps_along && (on.canvas.brush.way == recipe::Way::drum || !on.surface.has_tray)) {
         beside_or_below(ui, ui.px(190.0f));
         choose_place(on, false);
     }
