@@ -55,6 +55,11 @@ Transfer transfer_of(std::size_t depth, double reach_share) {
     return transfer;
 }
 
+double reach_of_strokes(const recipe::Carder& carder, double load_grams) {
+    if (carder.kind != ToolKind::hand_cards || !(load_grams > 0.0)) return 1.0;
+    return std::min(1.0, habits::stroke_reach * carder.load_high_grams / load_grams);
+}
+
 Motion motion_of(const Setup& setup, std::size_t depth) {
     Motion motion{setup.tool, setup.spread, {}};
     if (setup.tool == ToolKind::hand_cards) motion.transfer = transfer_of(depth, setup.reach_share);

@@ -23,6 +23,9 @@ struct Transfer {
 };
 Transfer transfer_of(std::size_t depth, double reach_share);
 
+// The `reach_share` of a load on hand cards, thinner loads being reached deeper; 1 on other tools.
+double reach_of_strokes(const recipe::Carder& carder, double load_grams);
+
 // What a pass does to a block once it lies on the tool: a drum's and a brush's spread, hand cards' transfer.
 struct Motion {
     ToolKind tool = ToolKind::drum;

@@ -54,11 +54,11 @@ inline constexpr double sideways_opens = 1.4;
 // that the variance falls with the mass is common practice, no source.
 inline constexpr double brush_fibres = 0.5 * depth_fibres;
 inline constexpr double board_kept = 1.0 / 2.0, cards_kept = 1.0 / 3.0;
-// Hand cards: how far the teeth of one reach into what lies on the other (their upper half: cards that mesh
-// tear), what of it goes over on a stroke (half, where both cloths collect alike), and when the rest is taken
-// over in one.
+// Hand cards: how far the teeth of one reach into what lies on the other, of the teeth's length (their upper
+// half: cards that mesh tear), a full load being as thick as the teeth are long (a spinner's page); what of
+// it goes over on a stroke (half, where both cloths collect alike), and when the rest is taken over in one.
 inline constexpr double card_sway_mm = 5.0;  // how far a stroke goes astray sideways
-inline constexpr double stroke_reach_mm = 5.0, stroke_takes = 0.5, stroked_until = 0.1;
+inline constexpr double stroke_reach = 0.5, stroke_takes = 0.5, stroked_until = 0.1;
 inline constexpr int most_strokes = 12;
 // Of the fibre under 25 mm, what one pass by hand leaves in the cloth; of a drum's breakage, what one pass by
 // hand does: nothing pulls harder than the hand.

@@ -173,12 +173,8 @@ struct FlatPlanner {
 
     void on_cards(const std::vector<Lay>& all) {
         const Plan& plan = work.plan;
-        const double area_m2 = work.carder.drum_circumference_mm * work.carder.width_mm * 1e-6;
-        const double loft =
-            plan.batt_grams / area_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
         const int strokes =
-            transfer_of(coarse_grid.depth, loft > 0.0 ? std::min(1.0, habits::stroke_reach_mm / loft) : 1.0)
-                .strokes;
+            transfer_of(coarse_grid.depth, reach_of_strokes(work.carder, plan.batt_grams)).strokes;
         for (int pass = 1; pass <= plan.passes;) {
             lay_all(pass, all, {});
             int times = 1;  // until fibre is added again

@@ -1,6 +1,7 @@
 // What a simulation starts from: what is laid where, on which pass, less what the passes lose.
 #include <algorithm>
 
+#include "carding/flat.hpp"
 #include "carding/habits.hpp"
 #include "carding/layings.hpp"
 #include "carding/loss.hpp"
@@ -95,9 +96,7 @@ Setup setup_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> str
     setup.lays = lays_of_setup(setup);
     setup.tool = carder.kind;
     if (recipe::is_flat(carder)) lay_flat(setup);
-    const double area_m2 = carder.drum_circumference_mm * carder.width_mm * 1e-6;
-    const double loft_mm = batt_grams / area_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
-    setup.reach_share = loft_mm > 0.0 ? std::min(1.0, habits::stroke_reach_mm / loft_mm) : 1.0;
+    setup.reach_share = reach_of_strokes(carder, batt_grams);
     take_losses(setup, kept_shares(setup.portions, strands, losing_passes > 0 ? losing_passes : setup.passes,
                                    carder.kind));
     return setup;

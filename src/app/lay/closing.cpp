@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <numeric>
 
+#include "app/lay/surface.hpp"
+
 namespace battwright::app {
 namespace {
 
@@ -97,6 +99,13 @@ std::vector<std::optional<std::size_t>> close_up(recipe::Recipe& recipe) {
 }
 
 Laid closed(Sheet sheet, const Layings& which, std::string line) {
+    // Without a tray there is one way, which is not written; nor is a place that is not kept.
+    const Surface surface = surface_of(sheet.recipe);
+    for (auto* list : laying_lists(sheet.recipe))
+        for (recipe::Laying& laying : *list) {
+            if (!surface.has_tray) laying.way.reset();
+            if (!surface.places_along) laying.round = {};
+        }
     const auto now_at = close_up(sheet.recipe);
     sheet.recipe.carding_written = true;
     Laid laid{std::move(sheet), std::move(line)};
