@@ -41,7 +41,7 @@ const std::vector<Picture>& pictures() {
          1.0,
          {"strip large", "table batt face", "table each pass"}},
         {"table-skein", "dawn-tide", 1920, 1080, Shade::dark, 1.0, {"strip large", "table skein"}},
-        {"table-small", "sunrise-steps", 1024, 700, Shade::dark, 1.6, {"strip large", "table plied"}},
+        {"table-small", "sunrise-steps", 1280, 800, Shade::dark, 1.0, {"strip large", "table plied"}},
         {"text-130-small", "dawn-tide", 1024, 700, Shade::light, 1.3},
         {"text-160-small", "dawn-tide", 1024, 700, Shade::dark, 1.6},
         {"text-100-small", "dawn-tide", 1024, 700, Shade::light, 1.0},

@@ -23,7 +23,8 @@ int passes_to_card(const CardingRequest& request) {
                                     [&](const auto& laying) { return recipe::pass_of(recipe, laying) == 1; });
     for (std::size_t i = 0; i < recipe.components.size(); ++i)
         all_at_first = all_at_first && recipe.components[i].add_on_pass == 1;
-    return all_at_first ? std::max(usual_passes, request.pass) : request.pass;
+    // While strokes are drawn no pass is seen but the recipe's own.
+    return all_at_first && !request.all_passes ? std::max(usual_passes, request.pass) : request.pass;
 }
 
 // One core stays with the window.

@@ -98,36 +98,55 @@ bool table_key(int key, bool repeat = false) {
     return ImGui::IsKeyPressed(key, repeat);
 }
 
-void keep_picture(const Ui& ui, TableChoice& choice, const TableSubject& subject) {
-    const float wide = ImGui::GetContentRegionAvail().x;
+float button_width(const char* words) {
+    return ImGui::CalcTextSize(words).x + 2.0f * ImGui::GetStyle().FramePadding.x;
+}
+
+// What lies there, and what came of the picture that was kept.
+void say_below(const Ui& ui, float room) {
+    const TableSession& table = ui.app.table;
+    const std::string kept = table.saving() ? "Being drawn\u2026" : table.saved_words();
+    const float kept_wide = kept.empty() ? 0.0f : std::min(width_of(ui.fonts.body, kept), 0.6f * room);
+    const auto& latest = table.shown().latest;
+    text_within(ui, ui.fonts.body, ui.theme.ink,
+                !latest                          ? "It is being drawn\u2026"
+                : latest->picture.remark.empty() ? latest->picture.caption
+                                                 : latest->picture.remark,
+                room - kept_wide - ui.px(16.0f));
+    mark(ui, "table caption");
+    if (kept.empty()) return;
+    ImGui::SameLine(0.0f, ui.px(16.0f));
+    text_within(ui, ui.fonts.body, table.save_failed() ? ui.theme.spoils : ui.theme.ink, kept, kept_wide);
+    mark(ui, "table said");
+}
+
+// One row; what stands at its right end takes `beside`.
+void keep_picture(const Ui& ui, TableChoice& choice, const TableSubject& subject, float beside) {
+    const float between = ui.px(6.0f), size_wide = ui.px(110.0f);
+    const float rest = ImGui::GetContentRegionAvail().x - beside - button_width("Save picture") - size_wide -
+                       width_of(ui.fonts.body, "Save as") - 5.0f * ui.px(8.0f);
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Save as");
-    ImGui::SameLine();
+    ImGui::SameLine(0.0f, ui.px(8.0f));
     const std::string path = (choice.folder / file_name(choice, subject)).string();
-    if (const auto typed =
-            field(ui, "table file", path, std::clamp(0.34f * wide, ui.px(160.0f), ui.px(520.0f)))) {
+    if (const auto typed = field(ui, "table file", path, std::clamp(rest, ui.px(60.0f), ui.px(520.0f)))) {
         const std::filesystem::path whole(*typed);
         choice.name = typed->empty() ? std::nullopt : std::optional(whole.filename().string());
         if (whole.has_parent_path()) choice.folder = whole.parent_path();
     }
-    ImGui::SameLine(0.0f, ui.px(6.0f));
+    ImGui::SameLine(0.0f, between);
     const std::string size = std::to_string(choice.width) + " x " + std::to_string(choice.height);
-    if (const auto typed = field(ui, "table size", size, ui.px(110.0f))) {
+    if (const auto typed = field(ui, "table size", size, size_wide)) {
         if (const auto parsed = parse_picture_size(*typed))
             std::tie(choice.width, choice.height) = *parsed;
         else
             refuse(ui, parsed.error());
     }
     hover(ui, "Pixels of the picture that is kept; it has a scale bar, and states its scale.");
-    ImGui::SameLine(0.0f, ui.px(6.0f));
+    ImGui::SameLine(0.0f, between);
     ImGui::BeginDisabled(ui.app.table.saving() || !subject.batt);
     if (button(ui, "Save picture##table save")) ui.ask.act(SaveTable{});
     ImGui::EndDisabled();
-    const std::string& words = ui.app.table.saved_words();
-    ImGui::SameLine(0.0f, ui.px(10.0f));
-    ImGui::AlignTextToFramePadding();
-    text_within(ui, ui.fonts.body, ui.app.table.save_failed() ? ui.theme.spoils : ui.theme.ink,
-                ui.app.table.saving() ? "Being drawn\u2026" : words, ImGui::GetContentRegionAvail().x);
 }
 
 void keys_of_table(const Ui& ui, TableChoice& choice, Look& look) {
@@ -185,15 +204,10 @@ void view_table(const Ui& ui, const PanelHead& head, TableState& state, const Ta
     choice.canvas.label_px = double{ui.px(26.0f)};
     view_table_picture(ui, state, low, high);
     ImGui::SetCursorScreenPos({at.x, high.y + ui.px(6.0f)});
-    const auto& latest = ui.app.table.shown().latest;
-    text_within(ui, ui.fonts.body, ui.theme.ink,
-                !latest                          ? "It is being drawn\u2026"
-                : latest->picture.remark.empty() ? latest->picture.caption
-                                                 : latest->picture.remark,
-                room.x);
-    mark(ui, "table caption");
-    keep_picture(ui, choice, subject);
-    ImGui::SameLine(ImGui::GetContentRegionMax().x - ui.px(124.0f));
+    say_below(ui, room.x);
+    const float leave = button_width("Back to the bench");
+    keep_picture(ui, choice, subject, leave + ui.px(12.0f));
+    ImGui::SameLine(ImGui::GetContentRegionMax().x - leave);
     if (button(ui, "Back to the bench##table done") || escape_leaves(ui)) ImGui::CloseCurrentPopup();
     keys_of_table(ui, choice, look);
     end_card();
