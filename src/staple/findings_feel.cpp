@@ -21,6 +21,17 @@ std::string prickle_remedy(const Excess& excess) {
     return "Keep it for what is worn over other clothes.";
 }
 
+// What is over the limit by itself; of fibres none of which is, the coarsest.
+std::vector<Body> coarse_part(const Batch& batch) {
+    const auto over = [](const Body& body) {
+        return body.among ? 0.0 : LogNormal(body.diameter_um, body.diameter_cv).over(prickle_um);
+    };
+    double most = 0.0;
+    for (const Body& body : batch.bodies) most = std::max(most, over(body));
+    const double from = std::min(most, limits::prickle_share);
+    return bodies_where(batch, [&](const Body& body) { return !body.among && over(body) >= from; });
+}
+
 // Whole locks are felt one by one, whatever the fibre round them is.
 std::vector<Body> prickly_locks(const Batch& batch) {
     return bodies_where(batch, [](const Body& body) {
@@ -45,7 +56,7 @@ void add_prickle(const Batch& batch, Findings& findings) {
     if (excess) {
         finding.text =
             percent(excess->share) + " of the fibre, by length, is thicker than " + micrometres(prickle_um) +
-            "; over " + percent(limits::prickle_share) +
+            ", from " + names_of(coarse_part(batch)) + "; over " + percent(limits::prickle_share) +
             " a fabric may prickle on the skin, since a stiff fibre end presses instead of bending.";
         finding.remedy = prickle_remedy(*excess);
         finding.components = excess->components;
