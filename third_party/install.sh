@@ -13,7 +13,7 @@ build=(
     g++ cmake ninja-build pkg-config
     libimgui-dev libstb-dev libglfw3-dev libepoxy-dev libgl1-mesa-dri libegl1
     libglm-dev libeigen3-dev libtomlplusplus-dev nlohmann-json3-dev libcli11-dev libexpected-dev libfmt-dev
-    libpango1.0-dev libqrencode-dev libzbar-dev fonts-lato
+    libpango1.0-dev libfontconfig-dev libqrencode-dev libzbar-dev fonts-lato
     libpng-dev libturbojpeg0-dev libexif-dev
     libsqlite3-dev libnlopt-dev libnlopt-cxx-dev coinor-libclp-dev
 )
@@ -28,7 +28,7 @@ wasm=(
 )
 tests=(
     doctest-dev liblcms2-dev colord-data libbenchmark-dev python3 python3-jsonschema
-    xvfb xauth xdotool imagemagick poppler-utils zbar-tools
+    fonts-droid-fallback xvfb xauth xdotool imagemagick poppler-utils zbar-tools
     clang clang-format clang-tidy libclang-rt-14-dev
     lintian desktop-file-utils appstream man-db bsdextrautils shared-mime-info libglib2.0-bin librsvg2-bin
 )

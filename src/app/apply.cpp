@@ -4,6 +4,7 @@
 #include "app/shelf/lot_edits.hpp"
 #include "app/state.hpp"
 #include "recipe/file.hpp"
+#include "shelving/lots.hpp"
 #include "strip/simulated.hpp"
 
 namespace battwright::app {
@@ -281,8 +282,13 @@ struct Applier {
         else
             state.messages.push_back(recipe.error());
     }
+    // A recipe may be opened before the shelf was looked at.
+    recipe::LotOf lots() const {
+        if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
+        return shelving::lots_of(state.stash.shelf_kept());
+    }
     void open_recipe(const fs::path& path) const {
-        auto opened = Document::open(path, *state.catalogue);
+        auto opened = Document::open(path, *state.catalogue, lots());
         if (!opened) {
             state.messages.push_back(opened.error());
             return;
@@ -303,7 +309,7 @@ struct Applier {
         state.theirs = measure::look_at(path).value_or(measure::Seen{});
     }
     void read_theirs() const {
-        if (auto taken = state.document.take_theirs(*state.catalogue); !taken)
+        if (auto taken = state.document.take_theirs(*state.catalogue, lots()); !taken)
             state.messages.push_back(taken.error());
     }
     void write_to(const fs::path& path) const {

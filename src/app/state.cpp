@@ -68,7 +68,7 @@ void follow(State& state) {
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
     // A lock is for edits to come and changes nothing about the batt.
     OutcomeInputs inputs{state.document.sheet().recipe, state.look.light, state.stash.calibration(),
-                         state.stash.hands().hands, state.yarn_grams};
+                         state.stash.hands().hands,     state.yarn_grams, state.stash.shelf_kept()};
     for (recipe::Component& component : inputs.recipe.components) component.locked = false;
     state.outcomes.of(std::move(inputs), [&](const OutcomeInputs& from, Outcome& outcome) {
         update(outcome, from, *state.catalogue);

@@ -213,11 +213,11 @@ int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
 int run_all(const CardArguments& args, const Target& target, const PageMaker& make, const std::string& what,
             const Desk& desk) {
     const Surroundings& s = desk.s;
-    const auto bench = bench_of(args.foretelling, desk);
-    if (!bench) return complain(bench.error(), s);
+    const auto place = place_of(args.foretelling, desk);
+    if (!place) return complain(place.error(), s);
     Batch batch;
     for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe, *bench);
+        auto forecast = forecast_of(recipe, *place);
         auto page = forecast ? make(*forecast, recipe) : tl::unexpected(forecast.error());
         if (page)
             take(recipe, *page, target, what, batch, s);
@@ -259,6 +259,7 @@ void declare_tag(Command& app, CardArguments& args) {
     app.add_flag("--no-draft", args.no_draft,
                  "leave out that the content is a draft: you have checked the rules where you sell");
     app.add_flag("--no-care", args.no_care, "leave the care words out");
+    add_stash_option(app, args.foretelling);
 }
 
 void declare_label(Command& app, CardArguments& args) {

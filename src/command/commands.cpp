@@ -1,6 +1,7 @@
 #include "command/commands.hpp"
 
 #include "command/recipe_in.hpp"
+#include "shelving/lots.hpp"
 #include "shelving/photo.hpp"
 
 namespace battwright::command {
@@ -20,7 +21,9 @@ void add_light_options(Command& app, Foretelling& of) {
 
 void add_stash_option(Command& app, Foretelling& of) {
     of.learns = true;
-    app.add_option("--stash", of.stash, "the stash whose skeins and batts the forecast learns from");
+    app.add_option(
+        "--stash", of.stash,
+        "the stash whose skeins and batts the forecast learns from, and whose lots the recipe names");
 }
 
 void add_finished_yarn_option(Command& app, Foretelling& of) {
@@ -28,12 +31,13 @@ void add_finished_yarn_option(Command& app, Foretelling& of) {
                    "the yarn's own weight, as in \"92 g\", when that is known and not the fibre's");
 }
 
-Expected<forecast::Bench> bench_of(const Foretelling& of, const Desk& desk) {
+Expected<Place> place_of(const Foretelling& of, const Desk& desk) {
     const auto named = [](measure::Complaint complaint, const char* option) {
         complaint.where = option;
         return tl::make_unexpected(std::move(complaint));
     };
-    forecast::Bench bench;
+    Place place;
+    forecast::Bench& bench = place.bench;
     bench.catalogue = &desk.catalogue;
     const Expected<Taught> taught = of.learns ? taught_from(of.stash, desk.catalogue, desk.s) : Taught{};
     if (!taught) return tl::make_unexpected(taught.error());
@@ -45,17 +49,23 @@ Expected<forecast::Bench> bench_of(const Foretelling& of, const Desk& desk) {
     bench.optics.optics = *optics;
     bench.calibration = taught->calibration;
     shelving::lay_on(taught->hands, bench);
-    if (of.finished_yarn.empty()) return bench;
+    place.shelf = taught->shelf;
+    if (of.finished_yarn.empty()) return place;
     const auto mass = measure::parse_mass(of.finished_yarn);
     if (!mass) return named(mass.error(), "--finished-yarn");
     bench.yarn_grams = mass->grams;
-    return bench;
+    return place;
 }
 
-Expected<forecast::Forecast> forecast_of(const std::string& recipe, const forecast::Bench& bench) {
-    auto read = recipe_in(recipe, *bench.catalogue);
+Expected<forecast::Bench> bench_of(const Foretelling& of, const Desk& desk) {
+    return place_of(of, desk).map([](const Place& place) { return place.bench; });
+}
+
+Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place& place) {
+    auto read = recipe_in(recipe, *place.bench.catalogue, shelving::lots_of(place.shelf));
     if (!read) return tl::make_unexpected(read.error());
-    auto result = forecast::forecast(*read, bench);
+    auto result = forecast::forecast(*read, place.bench);
+    if (result && place.shelf) shelving::add_lot_findings(*result, *place.shelf);
     if (!result && result.error().line == 0) {
         std::string& where = result.error().where;
         where = recipe + (where.empty() ? "" : ": " + where);
@@ -63,9 +73,12 @@ Expected<forecast::Forecast> forecast_of(const std::string& recipe, const foreca
     return result;
 }
 
+Expected<forecast::Forecast> forecast_of(const std::string& recipe, const forecast::Bench& bench) {
+    return forecast_of(recipe, Place{bench, nullptr});
+}
+
 Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk) {
-    return bench_of(of, desk).and_then(
-        [&](const forecast::Bench& bench) { return forecast_of(recipe, bench); });
+    return place_of(of, desk).and_then([&](const Place& place) { return forecast_of(recipe, place); });
 }
 
 }  // namespace battwright::command

@@ -56,8 +56,14 @@ struct Foretelling {
 void add_light_options(Command& app, Foretelling& of);
 void add_stash_option(Command& app, Foretelling& of);
 void add_finished_yarn_option(Command& app, Foretelling& of);
+struct Place {
+    forecast::Bench bench;
+    std::shared_ptr<const stash::Shelf> shelf;  // the lots recipes name; null without a stash
+};
 // A complaint names the option.
+measure::Expected<Place> place_of(const Foretelling& of, const Desk& desk);
 measure::Expected<forecast::Bench> bench_of(const Foretelling& of, const Desk& desk);
+measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place& place);
 measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const forecast::Bench& bench);
 measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Foretelling& of,
                                                   const Desk& desk);

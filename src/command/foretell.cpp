@@ -88,12 +88,14 @@ void declare_forecast(Command& app, ForecastOptions& args) {
 void declare_check(Command& app, ForecastOptions& args) {
     add_recipe(app, args.recipe);
     add_units(app, args);
+    add_stash_option(app, args.foretelling);
 }
 
 void declare_strip(Command& app, StripOptions& args) {
     add_recipe(app, args.strip.recipe);
     add_light_options(app, args.foretelling);
     add_strip_options(app, args.strip);
+    add_stash_option(app, args.foretelling);
 }
 
 }  // namespace

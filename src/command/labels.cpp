@@ -85,8 +85,8 @@ void write_notes(const card::Label& label, std::ostream& out) {
 
 int run_labels(const CardArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
-    const auto bench = bench_of(args.foretelling, desk);
-    if (!bench) return complain(bench.error(), s);
+    const auto place = place_of(args.foretelling, desk);
+    if (!place) return complain(place.error(), s);
     auto options = label_options(args);
     if (!options) return complain(options.error(), s);
     auto market = market_of(args, Market::eu_uk);
@@ -97,7 +97,7 @@ int run_labels(const CardArguments& args, const Desk& desk) {
     if (args.market.empty()) markets.push_back(Market::us);
     int code = exit_well;
     for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe, *bench);
+        auto forecast = forecast_of(recipe, *place);
         if (!forecast) {
             code = complain(forecast.error(), s);
             continue;

@@ -10,14 +10,15 @@
 namespace battwright::command {
 
 measure::Expected<recipe::Recipe> recipe_in(const std::filesystem::path& path,
-                                            const fibre::Catalogue& catalogue) {
+                                            const fibre::Catalogue& catalogue, const recipe::LotOf& lot_of) {
     std::string ending = path.extension().string();
     std::ranges::transform(ending, ending.begin(),
                            [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    if (ending != ".jpg" && ending != ".jpeg" && ending != ".png") return recipe::read_file(path, catalogue);
+    if (ending != ".jpg" && ending != ".jpeg" && ending != ".png")
+        return recipe::read_file(path, catalogue, lot_of);
     const auto text = card::code_on(path);
     if (!text) return tl::make_unexpected(text.error());
-    return recipe::read_text(*text, "the code on " + path.string(), catalogue);
+    return recipe::read_text(*text, "the code on " + path.string(), catalogue, lot_of);
 }
 
 }  // namespace battwright::command

@@ -5,12 +5,14 @@
 
 #include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
+#include "recipe/lots.hpp"
 #include "recipe/recipe.hpp"
 
 namespace battwright::command {
 
 // Of a recipe's file, or of a photo (JPEG or PNG, by its name) of a printed card.
 measure::Expected<recipe::Recipe> recipe_in(const std::filesystem::path& path,
-                                            const fibre::Catalogue& catalogue);
+                                            const fibre::Catalogue& catalogue,
+                                            const recipe::LotOf& lot_of = {});
 
 }  // namespace battwright::command

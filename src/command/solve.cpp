@@ -9,6 +9,7 @@
 #include "command/solve_report.hpp"
 #include "command/units.hpp"
 #include "recipe/file.hpp"
+#include "shelving/answer.hpp"
 #include "shelving/photo.hpp"
 
 namespace battwright::command {
@@ -85,7 +86,7 @@ Expected<void> weigh_out(Found& found, const Asked& asked, const std::vector<sol
 
 Expected<Found> find_gradient(const Asked& asked, const std::string& name, const Desk& desk) {
     const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
-    auto series = solve::solve_series(asked.problem, asked.targets, setting);
+    auto series = shelving::series_for(asked.problem, asked.targets, setting);
     if (!series) return tl::unexpected(series.error());
     Found found;
     found.conflict = std::move(series->conflict);
@@ -99,7 +100,7 @@ Expected<Found> find_gradient(const Asked& asked, const std::string& name, const
 Expected<Found> find(const Asked& asked, const std::string& name, const Desk& desk) {
     if (!asked.targets.empty()) return find_gradient(asked, name, desk);
     const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
-    auto answer = solve::solve(asked.problem, setting);
+    auto answer = shelving::answer_to(asked.problem, setting);
     if (!answer) return tl::unexpected(answer.error());
     Found found;
     found.conflict = std::move(answer->conflict);

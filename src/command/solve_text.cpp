@@ -7,19 +7,28 @@
 namespace battwright::command {
 namespace {
 
-std::string apart(double de00, std::optional<double> difference) {
-    const auto told = colour::told(de00, difference);
-    if (told.near) return "dE " + told.figure;
-    return told.figure + " away (large-difference scale CAM02-LCD, 10 and more is plainly another colour)";
+// One scale for an answer. While all is near: CIEDE2000 to a tenth. Further off that means little, and the
+// metric of large differences speaks of all of it.
+enum class Scale { near, far };
+std::string apart(double de00, std::optional<double> difference, Scale scale) {
+    if (scale == Scale::near) return "dE " + number(de00, 1);
+    return number(difference.value_or(de00), 0) + " away";
+}
+bool is_near(double de00) {
+    return de00 <= colour::near_de00;
 }
 
 class Teller {
   public:
     Teller(const Asked& asked, const Found& found, measure::MassUnit unit)
-        : asked_(asked), found_(found), unit_(unit) {}
+        : asked_(asked), found_(found), unit_(unit) {
+        if (found.reach && !is_near(found.reach->delta_e)) scale_ = Scale::far;
+        for (const auto& one : found.suggestions)
+            if (one.proposal.delta_e && !is_near(*one.proposal.delta_e)) scale_ = Scale::far;
+    }
 
     std::string text() const {
-        std::string text = asked_.title + "\n" + reach();
+        std::string text = asked_.title + "\n" + reach() + scale_words();
         for (std::size_t i = 0; i < found_.suggestions.size(); ++i)
             text += "\n" + suggestion(i, found_.suggestions[i]);
         if (found_.conflict) text += "\n" + conflict(*found_.conflict);
@@ -40,9 +49,15 @@ class Teller {
         if (reach.delta_e < colour::unseen_de00)
             line += "these lots can reach it";
         else
-            line += "these lots come no nearer than " + apart(reach.delta_e, reach.difference) + ", " +
-                    colour::hex(colour::clipped(colour::srgb_from(reach.nearest)));
+            line += "these lots come no nearer than " + apart(reach.delta_e, reach.difference, scale_) +
+                    ", " + colour::hex(colour::clipped(colour::srgb_from(reach.nearest)));
         return wrapped(line, 2);
+    }
+
+    std::string scale_words() const {
+        if (scale_ == Scale::near) return "";
+        return wrapped(
+            "away: on the scale for large differences, CAM02-LCD; 10 and more is plainly another colour", 2);
     }
 
     std::string head(std::size_t index, const solve::Proposal& proposal) const {
@@ -51,10 +66,10 @@ class Teller {
         line += ", " + colour::hex(proposal.srgb);
         if (gradient())
             line += " towards " + colour::hex(colour::clipped(colour::srgb_from(asked_.targets[index].lab)));
-        if (proposal.delta_e) line += ", " + apart(*proposal.delta_e, proposal.difference) + " in daylight";
+        if (proposal.delta_e)
+            line += ", " + apart(*proposal.delta_e, proposal.difference, scale_) + " in daylight";
         // Where the match is far off in daylight, another light's figure says nothing.
-        const bool near = proposal.delta_e && *proposal.delta_e <= colour::near_de00;
-        if (near && proposal.delta_e_second) {
+        if (scale_ == Scale::near && proposal.delta_e_second) {
             line += ", " + colour::told(*proposal.delta_e_second, {}).figure + " under " +
                     std::string(colour::word_for(asked_.problem.goal.second_light));
         }
@@ -123,6 +138,7 @@ class Teller {
     const Asked& asked_;
     const Found& found_;
     measure::MassUnit unit_;
+    Scale scale_ = Scale::near;
 };
 
 }  // namespace

@@ -43,7 +43,9 @@ measure::Expected<Taught> taught_by(const stash::Stash& stash) {
     if (!calibration) return tl::unexpected(calibration.error());
     auto hands = stash.hands();
     if (!hands) return tl::unexpected(hands.error());
-    return Taught{std::move(*calibration), std::move(hands->hands)};
+    auto shelf = stash.shelf();
+    if (!shelf) return tl::unexpected(shelf.error());
+    return Taught{std::move(*calibration), std::move(hands->hands), std::move(*shelf)};
 }
 
 }  // namespace

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <functional>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -9,6 +10,7 @@
 #include "command/command.hpp"
 #include "measure/complaint.hpp"
 #include "stash/hands.hpp"
+#include "stash/shelf.hpp"
 #include "yarn/calibration.hpp"
 
 namespace battwright::command {
@@ -32,10 +34,12 @@ struct StashCommands {
     std::vector<Verb> verbs;
 };
 
-// What a person's own skeins and batts teach: of yarn, and of how her fibre blends and her hands mix.
+// What a person's own skeins and batts teach: of yarn, and of how her fibre blends and her hands mix; and the
+// shelf, for the lots a recipe names (null without a stash).
 struct Taught {
     yarn::Calibration calibration;
     stash::Hands hands;
+    std::shared_ptr<const stash::Shelf> shelf{};
 };
 // What that file teaches, or the one at the usual place for "". A file that is not there teaches nothing and
 // is not made. One at the usual place that cannot be read is told on `err` and teaches nothing; one that was

@@ -11,6 +11,7 @@
 #include "measure/save.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "shelving/lots.hpp"
 #include "yarn/finish.hpp"
 
 namespace battwright::command {
@@ -25,20 +26,25 @@ struct BattOptions : Common {
 };
 
 struct Written {
-    std::string text;
+    std::string text;  // as it stands in the file
+    std::string kept;  // the same, with what it leaves to its lots written out
     forecast::Forecast forecast;
 };
 
-Expected<Written> read_recipe(const CardOptions& o, const Desk& desk) {
+Expected<Written> read_recipe(const CardOptions& o, const stash::Stash& stash, const Desk& desk) {
     auto text = measure::load_bytes(o.recipe, recipe::longest_file_bytes);
     if (!text) return tl::unexpected(text.error());
-    auto recipe = recipe::read_text(*text, o.recipe, desk.catalogue);
+    const auto shelf = stash.shelf();
+    if (!shelf) return tl::unexpected(shelf.error());
+    auto recipe = recipe::read_text(*text, o.recipe, desk.catalogue, shelving::lots_of(*shelf));
     if (!recipe) return tl::unexpected(recipe.error());
+    const auto alone = recipe::read_text(*text, o.recipe, desk.catalogue);
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
     auto result = forecast::forecast(*recipe, bench);
     if (!result) return tl::unexpected(result.error());
-    return Written{std::move(*text), std::move(*result)};
+    std::string kept = alone && *alone == *recipe ? *text : recipe::write_text(*recipe);
+    return Written{std::move(*text), std::move(kept), std::move(*result)};
 }
 
 // What the first so many batts take of a component: as weighed out, or to the last bit where the scale shows
@@ -83,6 +89,18 @@ void note_other_kinds(const forecast::Forecast& f, const stash::Stash& stash, co
     }
 }
 
+// The clean weight is what the recipe asks for; as it lies the lot gives more.
+void note_raw(const forecast::Forecast& f, const stash::Stash& stash, const Desk& desk) {
+    std::set<std::string> told;
+    for (const recipe::Component& component : f.recipe.components) {
+        const auto shelved = stash.lot(component.lot);
+        if (!shelved || !shelved->lot.raw || !told.insert(shelved->lot.mark).second) continue;
+        *desk.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
+                    << " is raw: scour it before it is carded; the weights are of clean fibre, and "
+                    << number(100.0 - shelved->lot.yield_pct, 0) << " % more or less is lost in the bath\n";
+    }
+}
+
 // A lot the shelf has not is told where the recipe names it.
 Expected<void> check_lots(const Written& written, const std::string& path, const stash::Stash& stash) {
     const auto& components = written.forecast.recipe.components;
@@ -116,7 +134,7 @@ Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written
     stash::Carding carding;
     carding.name = recipe::title_of(f.recipe);
     carding.date = o.date;
-    carding.recipe = written.text;
+    carding.recipe = written.kept;
     carding.preparation = recipe::preparation_of(f.recipe);
     carding.batts = static_cast<int>(*batts);
     carding.lines = std::move(*lines);
@@ -136,12 +154,12 @@ std::string carded_text(const stash::Batt& batt) {
 }
 
 Expected<Answer> card(const Desk& desk, const CardOptions& o) {
-    const auto written = read_recipe(o, desk);
+    auto stash = open_stash(o, desk, Opening::writing);
+    if (!stash) return tl::unexpected(stash.error());
+    const auto written = read_recipe(o, *stash, desk);
     if (!written) return tl::unexpected(written.error());
     const auto carding = carding_of(o, *written);
     if (!carding) return tl::unexpected(carding.error());
-    auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
     if (auto there = check_lots(*written, o.recipe, *stash); !there) return tl::unexpected(there.error());
     const auto batt = stash->card_it(*carding);
     if (!batt) {
@@ -151,6 +169,7 @@ Expected<Answer> card(const Desk& desk, const CardOptions& o) {
         return Answer{printed({{"short", shortfalls_json(refusal.short_lines)}}), exit_bad_input};
     }
     note_other_kinds(written->forecast, *stash, desk);
+    note_raw(written->forecast, *stash, desk);
     return Answer{o.json ? printed(batt_json(*batt)) : carded_text(*batt)};
 }
 

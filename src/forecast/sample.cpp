@@ -60,6 +60,11 @@ void narrow_layings(std::vector<recipe::Laying>& layings, const recipe::Carder& 
     }
 }
 
+// A load is a rule of thumb; at least what a scale shows.
+double to_the_tenth(double grams) {
+    return std::max(0.1, std::round(grams * 10.0) / 10.0);
+}
+
 recipe::Recipe narrowed(const Forecast& f, const std::vector<double>& weights, double width_mm) {
     recipe::Recipe recipe = f.recipe;
     recipe.name = "Sample of " + recipe::title_of(f.recipe);
@@ -76,8 +81,9 @@ recipe::Recipe narrowed(const Forecast& f, const std::vector<double>& weights, d
     carder.id.clear();
     carder.name = "a strip of " + (f.carder.name.empty() ? std::string("the drum") : f.carder.name);
     carder.width_mm = width_mm;
-    carder.load_low_grams *= part;
-    carder.load_high_grams = std::max(carder.load_high_grams * part, grams);
+    carder.load_low_grams = to_the_tenth(carder.load_low_grams * part);
+    carder.load_high_grams =
+        std::max(to_the_tenth(carder.load_high_grams * part), std::ceil(grams * 10.0 - 1e-6) / 10.0);
     recipe.carding.own = carder;
     recipe.carding.carder.clear();
     recipe.carding_written = true;

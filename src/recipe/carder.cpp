@@ -12,9 +12,9 @@ const std::vector<Carder>& carder_presets() {
     // 78 g (reports of makers and a guild's page).
     static const std::vector<Carder> presets{
         {"table-small", "Small table drum", 440.0, 100.0, 72.0, 21.0, 43.0, usual_licker_in_ratio},
-        {"table-standard", "Standard 200 mm drum", 560.0, 200.0, 72.0, 28.0, 80.0, usual_licker_in_ratio},
+        {"table-standard", "Standard drum", 560.0, 200.0, 72.0, 28.0, 80.0, usual_licker_in_ratio},
         {"table-wide", "Wide drum", 600.0, 300.0, 72.0, 80.0, 150.0, usual_licker_in_ratio},
-        {"fine-cloth", "200 mm drum, fine cloth", 560.0, 200.0, 128.0, 28.0, 60.0, 6.0},
+        {"fine-cloth", "Drum with fine cloth", 560.0, 200.0, 128.0, 28.0, 60.0, 6.0},
         // A board's cloth is about 300 mm square and takes 7 to 14 g for a few light rolags (a spinner's
         // page), three times that packed; a card's is about as wide as the hand is long and half as deep.
         {"blending-board", "Blending board", 300.0, 300.0, 72.0, 10.0, 40.0, usual_licker_in_ratio,

@@ -82,6 +82,10 @@ namespace {
 Suspicion bad_content(const Component& component, std::size_t index, const fibre::Catalogue& catalogue) {
     if (!component.content.empty())
         return bad_fibres(component.content, component_field(index), component.palette.empty(), catalogue);
+    if (!component.lot.empty())
+        return Fault{"nothing says what fibre the lot " + measure::quoted(component.lot) + " is",
+                     "add a fibre, as in fibre = \"corriedale\", or name a lot of the shelf",
+                     {component_field(index, "lot")}};
     return Fault{
         "the component has no fibre", "add a fibre, as in fibre = \"corriedale\"", {component_field(index)}};
 }

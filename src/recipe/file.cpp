@@ -45,7 +45,7 @@ std::string what_for(std::string_view description) {
 }  // namespace
 
 measure::Expected<Recipe> read_text(std::string_view text, const std::string& path,
-                                    const fibre::Catalogue& catalogue) {
+                                    const fibre::Catalogue& catalogue, const LotOf& lot_of) {
     if (auto complaint = unfit(text, path)) return tl::make_unexpected(*complaint);
     const auto document = toml::parse(text);
     if (!document) {
@@ -56,6 +56,7 @@ measure::Expected<Recipe> read_text(std::string_view text, const std::string& pa
     Reader reader(path);
     Recipe recipe = read_document(reader, *document);
     if (reader.complaint()) return tl::make_unexpected(*reader.complaint());
+    settle_lots(recipe, lot_of);
     settle_kinds(recipe, catalogue);
     if (const auto fault = first_fault(recipe, catalogue)) return tl::make_unexpected(reader.located(*fault));
     return recipe;
@@ -70,10 +71,11 @@ measure::Complaint at_field(const measure::Complaint& complaint, std::string_vie
     return reader.located(Fault{complaint.what, complaint.mend, {field}});
 }
 
-measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue) {
+measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue,
+                                    const LotOf& lot_of) {
     const auto bytes = measure::load_bytes(path, longest_file_bytes);
     if (!bytes) return tl::make_unexpected(bytes.error());
-    return read_text(*bytes, path.string(), catalogue);
+    return read_text(*bytes, path.string(), catalogue, lot_of);
 }
 
 measure::Expected<void> write_file(const Recipe& recipe, const std::filesystem::path& path) {

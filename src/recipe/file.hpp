@@ -8,6 +8,7 @@
 
 #include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
+#include "recipe/lots.hpp"
 #include "recipe/recipe.hpp"
 
 namespace battwright::recipe {
@@ -16,11 +17,12 @@ namespace battwright::recipe {
 inline constexpr std::size_t longest_file_bytes = 1u << 20;
 
 // A recipe from TOML text, checked whole: keys, values, fibres, sums. A fibre may be written in any word for
-// it; the recipe has its id. The first fault found is the complaint,
-// with line and column. `path` is only for complaints.
+// it; the recipe has its id. What a component leaves to the lot it names is asked of `lot_of`, where that is
+// given. The first fault found is the complaint, with line and column. `path` is only for complaints.
 measure::Expected<Recipe> read_text(std::string_view text, const std::string& path,
-                                    const fibre::Catalogue& catalogue);
-measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue);
+                                    const fibre::Catalogue& catalogue, const LotOf& lot_of = {});
+measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fibre::Catalogue& catalogue,
+                                    const LotOf& lot_of = {});
 
 // What was found wrong elsewhere with a field ("component 2 lot") of a recipe that was read from `text`, with
 // its place in the file.

@@ -75,9 +75,9 @@ std::vector<Content> read_fibres(Reader& reader, const toml::Table& table, const
 namespace {
 
 void read_content(Reader& reader, const toml::Table& table, std::size_t index, Component& component) {
-    if (table.get("fibre") == nullptr && table.get("blend") == nullptr) {
+    const bool says_nothing = table.get("fibre") == nullptr && table.get("blend") == nullptr;
+    if (says_nothing && component.lot.empty())
         reader.missing(table, "the component has no fibre", "add one, as in fibre = \"corriedale\"");
-    }
     component.content = read_fibres(reader, table, component_field(index), "the component");
 }
 

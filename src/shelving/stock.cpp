@@ -4,65 +4,12 @@
 #include <cmath>
 
 #include "recipe/composition.hpp"
+#include "shelving/lots.hpp"
 #include "stash/date.hpp"
 #include "text/words.hpp"
 
 namespace battwright::shelving {
 namespace {
-
-// What recipe::check() lets through.
-constexpr std::size_t longest_name = 200, most_kinds = 12, most_tints = 16;
-constexpr double least_staple_mm = 1.0, most_staple_mm = 600.0;
-constexpr double least_diameter_um = 2.0, most_diameter_um = 500.0;
-
-// Entries that name the same thing become one, the smallest go when there are too many, and shares sum to
-// 100.
-template <class Entry, class Same>
-std::vector<Entry> merged(const std::vector<Entry>& entries, std::size_t most, const Same& same) {
-    std::vector<Entry> result;
-    for (const Entry& entry : entries) {
-        const auto known = std::find_if(result.begin(), result.end(),
-                                        [&](const Entry& other) { return same(other, entry); });
-        if (known == result.end())
-            result.push_back(entry);
-        else
-            known->share_pct += entry.share_pct;
-    }
-    while (result.size() > most)
-        result.erase(std::min_element(result.begin(), result.end(), [](const Entry& a, const Entry& b) {
-            return a.share_pct < b.share_pct;
-        }));
-    if (result.size() == entries.size()) return result;
-    double sum = 0.0;
-    for (const Entry& entry : result) sum += entry.share_pct;
-    for (Entry& entry : result) entry.share_pct *= 100.0 / sum;
-    return result;
-}
-
-// Files hold eight bits a channel, so that is what is solved with too.
-std::vector<recipe::Tint> whole_colours(std::vector<recipe::Tint> palette) {
-    for (recipe::Tint& tint : palette) {
-        if (const auto whole = colour::parse_hex(colour::hex(tint.colour))) tint.colour = *whole;
-    }
-    return palette;
-}
-
-recipe::Component component_of(const stash::Lot& lot) {
-    recipe::Component component;
-    component.lot = lot.mark;
-    component.name = text::cut(lot.name, longest_name);
-    component.content =
-        merged(lot.content, most_kinds, [](const auto& a, const auto& b) { return a.fibre == b.fibre; });
-    component.palette = merged(whole_colours(lot.palette), most_tints,
-                               [](const auto& a, const auto& b) { return a.colour == b.colour; });
-    // A lot with a photo has its colours from it, as far as anyone can tell.
-    if (!lot.photo.empty() && !component.palette.empty()) component.colour_from = recipe::ColourFrom::photo;
-    if (lot.staple_mm && *lot.staple_mm >= least_staple_mm && *lot.staple_mm <= most_staple_mm)
-        component.staple = measure::Length{*lot.staple_mm, measure::LengthUnit::millimetre};
-    if (lot.diameter_um && *lot.diameter_um >= least_diameter_um && *lot.diameter_um <= most_diameter_um)
-        component.diameter_um = lot.diameter_um;
-    return component;
-}
 
 int age_in_days(const std::string& got_on, std::chrono::sys_days today) {
     const auto day = stash::parse_date(got_on);

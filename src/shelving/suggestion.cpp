@@ -4,10 +4,27 @@
 
 namespace battwright::shelving {
 
+namespace {
+
+// Neps, locks and sparkle would be ground in by every pass before the last.
+void put_extras_on_last(recipe::Recipe& recipe, const fibre::Catalogue& catalogue) {
+    for (recipe::Component& component : recipe.components) {
+        double extras_pct = 0.0;
+        for (const recipe::Content& part : component.content) {
+            const fibre::Kind* kind = catalogue.find(part.fibre);
+            if (kind != nullptr && kind->form != fibre::Form::fibre) extras_pct += part.share_pct;
+        }
+        if (extras_pct > 50.0) component.add_on_pass = recipe::last_pass;
+    }
+}
+
+}  // namespace
+
 measure::Expected<Suggestion> suggestion_of(const Stock& stock, const solve::Proposal& proposal,
                                             const std::string& name, const forecast::Bench& bench) {
     recipe::Recipe recipe = recipe_of(stock, proposal);
     recipe.name = name;
+    put_extras_on_last(recipe, *bench.catalogue);
     auto forecast = forecast::forecast(recipe, bench);
     if (!forecast) return tl::make_unexpected(forecast.error());
     return Suggestion{proposal, std::move(*forecast)};

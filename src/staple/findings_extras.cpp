@@ -4,6 +4,7 @@
 #include "staple/batch.hpp"
 #include "staple/limits.hpp"
 #include "staple/mixture.hpp"
+#include "staple/sparkle.hpp"
 
 namespace battwright::staple {
 namespace {
@@ -49,14 +50,14 @@ bool is_sparkle(const fibre::Kind& kind) {
 }
 
 void add_sparkle(const Batch& batch, Findings& findings) {
-    const auto excess = excess_over(limits::sparkle_share_advice, batch, [](const recipe::Strand& strand) {
+    const auto excess = excess_over(most_sparkle_share, batch, [](const recipe::Strand& strand) {
         return Measured{strand.grams, is_sparkle(*strand.kind) ? strand.grams : 0.0};
     });
     if (!excess) return;
     Finding finding = finding_from(*excess, "sparkle-over-limit");
     finding.severity = excess->share > limits::sparkle_share_warning ? Severity::warning : Severity::advice;
     finding.text =
-        percent(excess->share) + " of the batt is sparkle; about " + percent(limits::sparkle_share_advice) +
+        percent(excess->share) + " of the batt is sparkle; about " + percent(most_sparkle_share) +
         " is what the fibre around it can hold. More of it slides out in the draft, scratches, and "
         "stops looking like glints.";
     finding.remedy = falling_to(*excess, "Card it into a plain fibre") + ": a little shows for a lot.";

@@ -54,7 +54,6 @@ inline constexpr double cloth_fine_warning = 0.85;   // of the finest
 inline constexpr double cloth_coarse_warning = 1.3;  // of the coarsest
 
 // Extras. Common practice, no source.
-inline constexpr double sparkle_share_advice = 0.05;
 inline constexpr double sparkle_share_warning = 0.10;
 inline constexpr double inclusion_least_share = 0.01;
 inline constexpr double retention_least = 0.90;     // losing less than this is not worth a word

@@ -108,8 +108,10 @@ TEST_CASE("a lot of another fibre than the recipe says is carded and said") {
     shelf.write_recipe("odd.toml", "30", "4CDFGH");
     const Outcome outcome = shelf.run("card odd.toml");
     CHECK(outcome.code == 0);
-    check_one_line(outcome.err);
-    CHECK(outcome.err.find("4CDFGH") != std::string::npos);
+    // The lot is raw, which is a second line.
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 2);
+    CHECK(outcome.err.find("4CDFGH \"Gull fleece\" is of another fibre") != std::string::npos);
+    CHECK(outcome.err.find("is raw: scour it") != std::string::npos);
 }
 
 TEST_CASE("a batt off the drum, a skein, and the forecast moves towards them") {
@@ -346,4 +348,31 @@ TEST_CASE("reports and lookups") {
     for (const char* words : {"what", "what --colour fog", "what --weight 4", "what --length '3 g'",
                               "what --date never", "what --colour '#fff' --most 0"})
         shelf.refused(words);
+}
+
+TEST_CASE(
+    "a recipe of bags alone is forecast from the shelf, checked against it and carded as it then stood") {
+    const Shelf shelf;
+    shelf.write("bags.toml",
+                "format = 1\nname = \"Bags\"\n[[component]]\nlot = \"CDFGHJ\"\nweight = \"30 g\"\n"
+                "[[component]]\nlot = \"4CDFGH\"\nweight = \"20 g\"\n");
+    const std::string stash = " --stash '" + (shelf.folder / "shelf.db").string() + "'";
+    const Outcome told = run(shelf, "forecast bags.toml --json" + stash);
+    REQUIRE(told.code == 0);
+    const auto json = nlohmann::json::parse(told.out);
+    CHECK(json.at("components").size() == 2);
+    CHECK(told.out.find("lot-raw") != std::string::npos);
+    const Outcome alone = run(shelf, "forecast bags.toml --stash nowhere.db");
+    CHECK(alone.code == 2);
+    CHECK(alone.err.find("nothing says what fibre the lot") != std::string::npos);
+    shelf.write("gone.toml",
+                "format = 1\n[[component]]\nfibre = \"corriedale\"\nlot = \"CCCCCC\"\nweight = \"30 g\"\n");
+    const Outcome checked = run(shelf, "check gone.toml" + stash);
+    CHECK(checked.out.find("CCCCCC") != std::string::npos);
+    CHECK(checked.out.find("no lot with the mark") != std::string::npos);
+    // The raw bag is told of, and the recipe kept with the batt needs no shelf to be read.
+    const Outcome carded = run(shelf, "stash card bags.toml" + stash);
+    CHECK(carded.code == 0);
+    CHECK(carded.err.find("is raw: scour it") != std::string::npos);
+    shelf.must("skein --batt 1 --weight '40 g' --length '90 m' --wpi 12 --plies 2");
 }

@@ -10,6 +10,7 @@
 #include <csignal>
 #include <cstring>
 #include <filesystem>
+#include <tuple>
 
 #include "colour/spaces.hpp"
 #include "measure/save.hpp"
@@ -223,7 +224,7 @@ TEST_CASE("a fibre is read in any word for it and written back with its id, wher
         "[[carding.lay]]\nwhat = \"bluefaced leicester\"\n[[carding.lay]]\nwhat = \"foam\"\n"
         "[spinning]\nplying = \"with-thread\"\nthread = { count = \"2/28 Nm\", length = \"400 m\", fibre = "
         "\"Linen\" }\n";
-    const auto read = recipe::read_text(text, "words.toml", fibre::Catalogue::builtin());
+    const auto read = recipe::read_text(text, "words.toml", Catalogue::builtin());
     if (!read) FAIL(measure::to_line(read.error()));
     CHECK(read->components[0].content[0].fibre == "bluefaced-leicester");
     CHECK(read->components[1].content[0].fibre == "tussah-silk");
@@ -388,4 +389,39 @@ TEST_CASE("files that are not there or not readable are told by path") {
           "/no/such/tide.toml: cannot be read: No such file or directory; check the folder and the spelling");
     CHECK(line("/").find("it is a folder") != std::string::npos);
     CHECK(line("/dev/zero").find("is a pipe or a device") != std::string::npos);
+}
+
+TEST_CASE("what a component leaves to its lot is the lot's, and what it says itself stands") {
+    const std::string text =
+        "format = 1\n[[component]]\nlot = \"KF7R3X\"\nweight = \"20 g\"\n"
+        "[[component]]\nlot = \"KF7R3X\"\nfibre = \"corriedale\"\ncolour = \"#102030\"\nstaple = \"70 mm\"\n"
+        "weight = \"10 g\"\n[[component]]\nlot = \"KF7R3X\"\nfibre = \"romney\"\nweight = \"5 g\"\n";
+    recipe::Component lot;
+    lot.name = "Gull fleece";
+    lot.content = {{"corriedale", 100.0}};
+    lot.palette = {{*colour::parse_hex("#d9d4c7"), 100.0}};
+    lot.diameter_um = 29.0;
+    lot.staple = measure::Length{95.0, measure::LengthUnit::millimetre};
+    const auto lots = [&](std::string_view mark) {
+        return mark == "KF7R3X" ? std::optional(lot) : std::nullopt;
+    };
+    const auto read = recipe::read_text(text, "lot.toml", Catalogue::builtin(), lots);
+    if (!read) FAIL(measure::to_line(read.error()));
+    const auto& [all, own, other] = std::tie(read->components[0], read->components[1], read->components[2]);
+    CHECK(all.content == lot.content);
+    CHECK(all.name == "Gull fleece");
+    CHECK(all.palette == lot.palette);
+    CHECK(all.staple == lot.staple);
+    CHECK(colour::hex(own.palette.at(0).colour) == "#102030");
+    CHECK(own.staple->millimetres == 70.0);
+    CHECK(own.diameter_um == 29.0);
+    CHECK(own.name.empty());
+    // Of another kind than the bag: nothing of it fits.
+    CHECK(other.palette.empty());
+    CHECK_FALSE(other.diameter_um);
+    const auto alone = recipe::read_text(text, "lot.toml", Catalogue::builtin());
+    REQUIRE_FALSE(alone);
+    CHECK(
+        measure::to_line(alone.error()).find("lot.toml:3:7: nothing says what fibre the lot \"KF7R3X\" is") ==
+        0);
 }

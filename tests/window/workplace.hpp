@@ -34,6 +34,7 @@ struct Look {
     int width = 1280, height = 800;
     std::optional<window::Shade> shade{};
     std::optional<fs::path> recipe{};
+    double scale = 1.0;
 };
 
 inline fs::path example(const std::string& name) {
@@ -46,7 +47,7 @@ inline window::Options options_in(const Place& place, script::Script& script, co
     options.catalogue = &fibre::Catalogue::builtin();
     options.width = look.width;
     options.height = look.height;
-    options.scale = 1.0;
+    options.scale = look.scale;
     options.shade = look.shade;
     options.config_folder = place.path / "config";
     options.state_folder = place.path / "state";

@@ -15,10 +15,11 @@ struct RecipeRead {
     measure::Seen seen;
 };
 
-measure::Expected<RecipeRead> read_recipe(const fs::path& path, const fibre::Catalogue& catalogue) {
+measure::Expected<RecipeRead> read_recipe(const fs::path& path, const fibre::Catalogue& catalogue,
+                                          const recipe::LotOf& lot_of) {
     const auto loaded = measure::load_seen(path, recipe::longest_file_bytes);
     if (!loaded) return tl::make_unexpected(loaded.error());
-    auto recipe = recipe::read_text(loaded->bytes, path.string(), catalogue);
+    auto recipe = recipe::read_text(loaded->bytes, path.string(), catalogue, lot_of);
     if (!recipe) return tl::make_unexpected(recipe.error());
     return RecipeRead{std::move(*recipe), recipe::has_comments(loaded->bytes), loaded->seen};
 }
@@ -30,8 +31,9 @@ Document::Document() : Document(recipe::Recipe{}) {}
 Document::Document(recipe::Recipe recipe)
     : sheet_(sheet_of(std::move(recipe))), saved_(sheet_.recipe), history_(sheet_) {}
 
-measure::Expected<Document> Document::open(const fs::path& path, const fibre::Catalogue& catalogue) {
-    auto read = read_recipe(path, catalogue);
+measure::Expected<Document> Document::open(const fs::path& path, const fibre::Catalogue& catalogue,
+                                           const recipe::LotOf& lot_of) {
+    auto read = read_recipe(path, catalogue, lot_of);
     if (!read) return tl::make_unexpected(read.error());
     Document document(std::move(read->recipe));
     document.path_ = path;
@@ -90,8 +92,9 @@ bool Document::would_lose_theirs(const fs::path& path) const {
     return !measure::is_still(path, seen_).value_or(false);
 }
 
-measure::Expected<void> Document::take_theirs(const fibre::Catalogue& catalogue) {
-    auto read = read_recipe(path_.value_or(fs::path()), catalogue);
+measure::Expected<void> Document::take_theirs(const fibre::Catalogue& catalogue,
+                                              const recipe::LotOf& lot_of) {
+    auto read = read_recipe(path_.value_or(fs::path()), catalogue, lot_of);
     if (!read) return tl::make_unexpected(read.error());
     saved_ = read->recipe;
     comments_ = read->comments;

@@ -10,6 +10,7 @@
 #include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
 #include "measure/seen.hpp"
+#include "recipe/lots.hpp"
 
 namespace battwright::app {
 
@@ -19,9 +20,11 @@ class Document {
     Document();
     explicit Document(recipe::Recipe recipe);
 
-    // Reads a recipe file; on failure nothing changes hands and the complaint says why.
+    // Reads a recipe file, with what it leaves to its lots from `lot_of`; on failure nothing changes hands
+    // and the complaint says why.
     static measure::Expected<Document> open(const std::filesystem::path& path,
-                                            const fibre::Catalogue& catalogue);
+                                            const fibre::Catalogue& catalogue,
+                                            const recipe::LotOf& lot_of = {});
     // What a crash left behind: unsaved, undo starts here, `path` is where it had come from and `seen` what
     // had been there then; empty when that is not known.
     static Document recovered(recipe::Recipe recipe, std::optional<std::filesystem::path> path,
@@ -48,7 +51,7 @@ class Document {
     measure::Expected<void> save(const std::filesystem::path& path, const fibre::Catalogue& catalogue);
     // Puts what is in the file now onto the bench; one undo brings back what was there. The complaint is the
     // reader's, and nothing is changed then.
-    measure::Expected<void> take_theirs(const fibre::Catalogue& catalogue);
+    measure::Expected<void> take_theirs(const fibre::Catalogue& catalogue, const recipe::LotOf& lot_of = {});
 
   private:
     Sheet sheet_;

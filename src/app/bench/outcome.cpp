@@ -1,6 +1,7 @@
 #include "app/bench/outcome.hpp"
 
 #include "app/shelf/stash_session.hpp"
+#include "shelving/lots.hpp"
 #include "shelving/photo.hpp"
 
 namespace battwright::app {
@@ -24,6 +25,7 @@ void update(Outcome& outcome, const OutcomeInputs& inputs, const fibre::Catalogu
         outcome.complaint = made.error();
         return;
     }
+    if (inputs.shelf) shelving::add_lot_findings(*made, *inputs.shelf);
     outcome.forecast = std::make_shared<const forecast::Forecast>(std::move(*made));
     outcome.diagram = forecast::staple_diagram(*outcome.forecast);
 }

@@ -6,6 +6,7 @@
 
 #include "forecast/staple_diagram.hpp"
 #include "stash/hands.hpp"
+#include "stash/shelf.hpp"
 
 namespace battwright::app {
 
@@ -15,7 +16,8 @@ struct OutcomeInputs {
     colour::Light light = colour::Light::d65;
     yarn::Calibration calibration;
     stash::Hands hands{};
-    std::optional<double> yarn_grams;  // as in forecast::Bench
+    std::optional<double> yarn_grams;             // as in forecast::Bench
+    std::shared_ptr<const stash::Shelf> shelf{};  // what is known of the lots the recipe names
     bool operator==(const OutcomeInputs&) const = default;
 };
 

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "colour/spaces.hpp"
+#include "shelving/answer.hpp"
 #include "shelving/photo.hpp"
 #include "strip/simulated.hpp"
 
@@ -86,7 +87,7 @@ void FindWorker::find(const FindRequest& request, const Worker::Turn& turn, Foun
                                  [&](const solve::Progress& progress) { tell(turn, progress); }};
     std::vector<solve::Proposal> proposals;
     if (problem.targets.empty()) {
-        auto answer = solve::solve(problem.problem, setting, control);
+        auto answer = shelving::answer_to(problem.problem, setting, control);
         if (!answer) {
             found.complaint = answer.error();
             return;
@@ -95,7 +96,7 @@ void FindWorker::find(const FindRequest& request, const Worker::Turn& turn, Foun
         found.conflict = std::move(answer->conflict);
         found.cancelled = answer->cancelled;
     } else {
-        auto series = solve::solve_series(problem.problem, problem.targets, setting, control);
+        auto series = shelving::series_for(problem.problem, problem.targets, setting, control);
         if (!series) {
             found.complaint = series.error();
             return;

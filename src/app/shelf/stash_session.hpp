@@ -42,6 +42,7 @@ class StashSession {
 
     // All lots, the empty ones too; never null.
     const stash::Shelf& shelf() const { return *shelf_; }
+    const std::shared_ptr<const stash::Shelf>& shelf_kept() const { return shelf_; }
     // A lot by its mark, or nullptr.
     const stash::Shelved* find(std::string_view mark) const {
         return mark.empty() ? nullptr : shelf_->find(mark);

@@ -15,7 +15,7 @@ extern const std::size_t font_bold_size;
 namespace battwright::window {
 namespace {
 
-// Latin with its extensions, Greek, Cyrillic, general punctuation, fractions, arrows and minus.
+// is_compiled_in() says the same.
 constexpr std::array<ImWchar, 15> ranges{0x0020, 0x024f, 0x0370, 0x03ff, 0x0400, 0x04ff, 0x2010, 0x2044,
                                          0x2070, 0x209f, 0x2150, 0x218f, 0x2212, 0x2265, 0};
 
@@ -27,17 +27,59 @@ ImFont* load(const unsigned char* bytes, std::size_t size, float pixels) {
                                                       static_cast<int>(size), pixels, &config, ranges.data());
 }
 
+// A font of the machine and the letters taken from it, as ImGui wants them: first, last, first, last, 0.
+struct Lent {
+    SystemFont font;
+    std::vector<ImWchar> ranges;
+};
+
+std::vector<Lent> lent_for(const Letters& letters) {
+    std::vector<Lent> lent;
+    for (SystemFont& font : fonts_for(letters.wanted())) {
+        std::vector<ImWchar> ranges;
+        for (const char16_t letter : font.letters) {
+            if (!ranges.empty() && ranges.back() + 1 == letter) {
+                ranges.back() = letter;
+            } else {
+                ranges.push_back(letter);
+                ranges.push_back(letter);
+            }
+        }
+        ranges.push_back(0);
+        lent.push_back({std::move(font), std::move(ranges)});
+    }
+    return lent;
+}
+
+// What is merged goes with the font before it.
+ImFont* with_lent(ImFont* font, const std::vector<Lent>& lent, float pixels) {
+    for (const Lent& one : lent) {
+        ImFontConfig config;
+        config.MergeMode = true;
+        config.FontNo = one.font.face;
+        ImGui::GetIO().Fonts->AddFontFromFileTTF(one.font.path.c_str(), pixels, &config, one.ranges.data());
+    }
+    return font;
+}
+
 }  // namespace
 
-Fonts load_fonts(float unit) {
+Fonts load_fonts(float unit, const Letters& letters) {
     namespace embedded = battwright::embedded;
+    const std::vector<Lent> lent = lent_for(letters);
     ImGui::GetIO().Fonts->Clear();
     Fonts fonts;
-    fonts.body = load(embedded::font_regular, embedded::font_regular_size, 17.0f * unit);
-    fonts.bold = load(embedded::font_bold, embedded::font_bold_size, 17.0f * unit);
-    fonts.small = load(embedded::font_regular, embedded::font_regular_size, 15.0f * unit);
-    fonts.title = load(embedded::font_bold, embedded::font_bold_size, 21.0f * unit);
+    fonts.body = with_lent(load(embedded::font_regular, embedded::font_regular_size, 17.0f * unit), lent,
+                           17.0f * unit);
+    fonts.bold =
+        with_lent(load(embedded::font_bold, embedded::font_bold_size, 17.0f * unit), lent, 17.0f * unit);
+    fonts.small = with_lent(load(embedded::font_regular, embedded::font_regular_size, 15.0f * unit), lent,
+                            15.0f * unit);
+    fonts.title =
+        with_lent(load(embedded::font_bold, embedded::font_bold_size, 21.0f * unit), lent, 21.0f * unit);
     ImGui::GetIO().FontDefault = fonts.body;
+    // While the ranges are there. A font of the machine that cannot be drawn after all is done without.
+    if (!ImGui::GetIO().Fonts->Build() && !lent.empty()) return load_fonts(unit, {});
     return fonts;
 }
 

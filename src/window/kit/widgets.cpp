@@ -77,6 +77,11 @@ void mark(const Ui& ui, const std::string& label) {
     tab_stop(ui.tabs, label);
 }
 
+void mark_words(const Ui& ui, const std::string& label) {
+    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+    ui.probe.mark(label, {low.x, low.y, high.x, high.y});
+}
+
 void text(const Ui& ui, std::string_view words) {
     text_in(ui, ui.fonts.body, ui.theme.ink, words);
 }
@@ -173,7 +178,7 @@ std::optional<bool> tick(const Ui& ui, const std::string& label, const std::stri
     ImGui::PushStyleColor(ImGuiCol_CheckMark, vec4(ui.theme.ink));
     for (const ImGuiCol ground : {ImGuiCol_FrameBg, ImGuiCol_FrameBgHovered, ImGuiCol_FrameBgActive})
         ImGui::PushStyleColor(ground, vec4(on ? ui.theme.chosen : ui.theme.field));
-    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(5.0f), ui.px(5.0f)});
+    ImGui::PushStyleVar(ImGuiStyleVar_FramePadding, {ui.px(7.5f), ui.px(7.5f)});
     const bool pressed = ImGui::Checkbox((words + "##" + label).c_str(), &on);
     ImGui::PopStyleVar();
     ImGui::PopStyleColor(4);
@@ -308,6 +313,21 @@ std::optional<std::string> text_box(const Ui& ui, const std::string& label, cons
 void refuse(const Ui& ui, const measure::Complaint& complaint) {
     ui.typing.refused = {ui.typing.done, ui.typing.done_text, measure::to_line(complaint)};
     ui.ask.another_frame = true;
+}
+
+void trouble(const Ui& ui, const std::string& why) {
+    ImGui::GetWindowDrawList()->AddRect(ImGui::GetItemRectMin(), ImGui::GetItemRectMax(),
+                                        u32(ui.theme.spoils), ui.px(7.0f), 0, ui.px(2.0f));
+    paragraph(ui, why, ui.theme.spoils);
+    mark_words(ui, "trouble");
+    // Brought into sight when it first stands there, and left to be scrolled away after that.
+    ImGuiStorage& kept = *ImGui::GetStateStorage();
+    const ImGuiID id = ImGui::GetID("trouble");
+    const int now = ImGui::GetFrameCount();
+    const bool fresh = kept.GetInt(id, -2) < now - 1;
+    kept.SetInt(id, now);
+    const float foot = ImGui::GetWindowPos().y + ImGui::GetWindowHeight();
+    if (fresh && ImGui::GetItemRectMax().y > foot) ImGui::SetScrollHereY(1.0f);
 }
 
 namespace {

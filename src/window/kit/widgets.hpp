@@ -17,6 +17,8 @@ ImU32 u32(const colour::Srgb& colour, float alpha = 1.0f);
 
 // Notes where the last item was drawn under a label for tests and scripts.
 void mark(const Ui& ui, const std::string& label);
+// The same of words, which Tab passes by.
+void mark_words(const Ui& ui, const std::string& label);
 
 void text(const Ui& ui, std::string_view words);
 void text_in(const Ui& ui, ImFont* font, const colour::Srgb& colour, std::string_view words);
@@ -56,7 +58,10 @@ std::optional<std::string> field(const Ui& ui, const std::string& label, const s
 // What was just typed cannot be taken: its field says so.
 void refuse(const Ui& ui, const measure::Complaint& complaint);
 
-// The same of several lines: Enter is done, Ctrl+Enter begins a new line.
+// What is wrong with what the last item holds: round it, and in words on a line of its own below.
+void trouble(const Ui& ui, const std::string& why);
+
+// A text field of several lines: Enter is done, Ctrl+Enter begins a new line.
 std::optional<std::string> text_box(const Ui& ui, const std::string& label, const std::string& shown,
                                     ImVec2 size);
 

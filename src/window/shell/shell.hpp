@@ -14,6 +14,7 @@
 #include "app/state.hpp"
 #include "window/gl/strip_texture.hpp"
 #include "window/gl/thumbnails.hpp"
+#include "window/kit/letters.hpp"
 #include "window/shell/panels.hpp"
 #include "window/views/card/card.hpp"
 #include "window/views/drum/canvas.hpp"
@@ -37,6 +38,12 @@ struct StripDrawn {
     bool hurried = false;  // coarser, since a hand was moving
 };
 
+// The letters that what is on show may want, and what was looked through for them.
+struct LettersWanted {
+    Letters letters;
+    unsigned long stash = 0;  // the version of the shelf that was looked through
+};
+
 struct Shell {
     State app;
     // What is half typed, half dragged or merely turned to, view by view.
@@ -53,6 +60,7 @@ struct Shell {
     Pointing pointing;
     Typing typing;
     TabStops tabs;
+    LettersWanted letters;
     std::size_t guide_step = 0;
     std::unique_ptr<PhotoLoader> photos;
     std::unique_ptr<PaletteReader> palettes;

@@ -12,6 +12,7 @@
 #include "window/gl/backend.hpp"
 #include "window/kit/fonts.hpp"
 #include "window/shell/commands.hpp"
+#include "window/shell/letters_wanted.hpp"
 #include "window/shell/shell.hpp"
 
 namespace battwright::window {
@@ -58,11 +59,13 @@ struct Dress {
     float unit = 0.0f;
     std::optional<Shade> shade;
     Fonts fonts;
+    std::size_t letters = 0;  // that the fonts were loaded with
 
-    void put_on(Backend& backend, float wanted_unit, Shade wanted_shade) {
+    void put_on(Backend& backend, float wanted_unit, Shade wanted_shade, const Letters& wanted) {
         const bool resized = std::abs(wanted_unit - unit) > 0.005f;
-        if (resized) {
-            fonts = load_fonts(wanted_unit);
+        if (resized || wanted.wanted().size() != letters) {
+            fonts = load_fonts(wanted_unit, wanted);
+            letters = wanted.wanted().size();
             backend.renew_fonts();
             unit = wanted_unit;
         }
@@ -161,7 +164,8 @@ class Session {
         const double scale =
             options_.scale.value_or(double{backend_.content_scale()} * shell_.app.settings.scale);
         const float unit = unit_that_fits(backend_.size(), static_cast<float>(scale));
-        dress_.put_on(backend_, unit, shell_.app.settings.shade);
+        want_letters(shell_);
+        dress_.put_on(backend_, unit, shell_.app.settings.shade, shell_.letters.letters);
         backend_.begin_frame(input_);
         // As with a key: a field on the bench is taken as done. On a card the focus must stay.
         if (closing &&

@@ -25,7 +25,7 @@ void parts(const Ui& ui, CardChoice& choice) {
         const card::Part part = all[i];
         const std::size_t line = i / columns;
         ImGui::SetCursorPos({left + width * static_cast<float>(i % columns),
-                             start.y + ui.px(33.0f) * static_cast<float>(line)});
+                             start.y + ui.px(36.0f) * static_cast<float>(line)});
         const auto on = tick(ui, "part " + std::string(card::word_for(part)),
                              std::string(card::label_for(part)), choice.parts.contains(part));
         hover(ui, card::help_for(part));

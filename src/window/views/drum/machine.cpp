@@ -63,7 +63,10 @@ void load_gauge(const Ui& ui, const forecast::Forecast& forecast) {
 
 void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
     ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
-    const bool open = ImGui::BeginCombo("##carder", carder.name.c_str(), ImGuiComboFlags_HeightLarge);
+    const auto wide = [&](const recipe::Carder& one) {
+        return one.name + ", " + measure::print_length(one.width_mm, ui.settings.length);
+    };
+    const bool open = ImGui::BeginCombo("##carder", wide(carder).c_str(), ImGuiComboFlags_HeightLarge);
     mark(ui, "carder");
     if (!open) {
         hover(ui, measure::print_length(carder.width_mm, ui.settings.length) + " wide, " +
@@ -75,7 +78,7 @@ void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carde
     for (const auto& preset : recipe::carder_presets()) {
         const bool chosen = !sheet.recipe.carding.own && sheet.recipe.carding.carder == preset.id;
         const std::string label =
-            preset.name + ", " + measure::write_number(preset.teeth_per_square_inch) + " tpi";
+            wide(preset) + ", " + measure::write_number(preset.teeth_per_square_inch) + " tpi";
         if (ImGui::Selectable(label.c_str(), chosen, 0, {0.0f, ui.px(32.0f)}))
             ui.ask.edit(choose_carder(sheet, preset), "choose a carder");
         mark(ui, "carder " + preset.id);

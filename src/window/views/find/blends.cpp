@@ -228,8 +228,10 @@ void status(const Ui& ui) {
     }
     ImGui::AlignTextToFramePadding();
     if (ui.app.find.complaint()) {
-        text_within(ui, ui.fonts.body, ui.theme.warning, measure::to_line(*ui.app.find.complaint()), width);
-        mark(ui, "find complaint");
+        text_within(ui, ui.fonts.body, ui.theme.quiet, "Nothing is looked for until this is mended:", width);
+        paragraph(ui, text::capitalised(ui.app.find.complaint()->what) + "; " + ui.app.find.complaint()->mend,
+                  ui.theme.ink);
+        mark_words(ui, "find complaint");
     } else if (ui.app.find.stopped()) {
         text_in(ui, ui.fonts.body, ui.theme.quiet, "Stopped.");
         ImGui::SameLine();

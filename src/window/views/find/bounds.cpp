@@ -35,6 +35,7 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
     hover(ui, "At most so many percent of the batt");
     ImGui::SameLine(0.0f, between);
     const bool drop = button(ui, "\u00d7##" + name + " drop", Tone::plain, cross, "Without this limit");
+    find_trouble(ui, name);
     ImGui::PopID();
     return !drop;
 }
@@ -62,11 +63,15 @@ void shares(const Ui& ui, FindState& state) {
     rows.push_back(fresh);
 }
 
+// `where`: what a complaint about it says.
 void typed_row(const Ui& ui, const char* title, const std::string& label, std::string& text, const char* hint,
-               std::string_view words) {
+               std::string_view words, std::string_view where) {
     find_row(ui, title);
     edit_text(ui, label, text, ui.px(150.0f), hint);
-    hover(ui, words);
+    // The hint would lie over what is wrong.
+    const auto& complaint = ui.app.find.complaint();
+    if (!complaint || complaint->where != where) hover(ui, words);
+    find_trouble(ui, where);
 }
 
 void batts(const Ui& ui, FindChoice& choice) {
@@ -91,20 +96,21 @@ void view_find_bounds(const Ui& ui, FindState& state) {
     gap(ui, 2.0f);
     typed_row(ui, "Total", "find total", choice.total, "e.g. 80-120 g",
               choice.colour == FindColour::gradient ? "Of each batt. Empty: as much as the lots allow"
-                                                    : "Of all batts. Empty: as much as the lots allow");
+                                                    : "Of all batts. Empty: as much as the lots allow",
+              "total");
     batts(ui, choice);
     find_row(ui, "Lots");
     edit_count(ui, "find most lots", choice.most_lots, 0, most_lots_offered);
     ImGui::SameLine();
     beside(ui, choice.most_lots == 0 ? "any number" : "at most");
     typed_row(ui, "Cost", "find cost", choice.most_cost, "any",
-              "All batts together, in your currency. Lots without a price are then not used");
+              "All batts together, in your currency. Lots without a price are then not used", "cost");
     typed_row(ui, "Staple", "find spread", choice.staple_spread, "any lengths together",
-              "Longest fibre at most so many times the shortest, as in 1.5");
+              "Longest fibre at most so many times the shortest, as in 1.5", "staple spread");
     typed_row(ui, "Keep back", "find keep", choice.keep_back, "nothing",
-              "So many percent of every lot stay on the shelf");
+              "So many percent of every lot stay on the shelf", "keep back");
     typed_row(ui, "Scale", "find step", choice.step, "as fine as 0.1 g",
-              "What your scale can tell: weights are whole steps of it");
+              "What your scale can tell: weights are whole steps of it", "step");
     gap(ui, 4.0f);
 }
 

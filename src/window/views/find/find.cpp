@@ -4,6 +4,7 @@
 
 #include "app/state.hpp"
 #include "recipe/file.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
@@ -32,6 +33,12 @@ void wanted(const Ui& ui, FindState& state, const FindSubject& subject) {
 
 void find_row(const Ui& ui, std::string_view words) {
     row_label(ui, words, find_row_width);
+}
+
+void find_trouble(const Ui& ui, std::string_view field) {
+    const auto& complaint = ui.app.find.complaint();
+    if (complaint && complaint->where == field)
+        trouble(ui, text::capitalised(complaint->what) + "; " + complaint->mend);
 }
 
 void swatch(const Ui& ui, const colour::Srgb& colour, ImVec2 low, ImVec2 high) {

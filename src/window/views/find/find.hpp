@@ -51,6 +51,8 @@ void view_find_gamut(const Ui& ui);
 // A label with room for what stands beside it.
 void find_row(const Ui& ui, std::string_view words);
 inline constexpr float find_row_width = 92.0f;  // design pixels
+// Where the search cannot begin because of this field ("total", "bound 2"): says so at the item just drawn.
+void find_trouble(const Ui& ui, std::string_view field);
 // A rectangle of one colour.
 void swatch(const Ui& ui, const colour::Srgb& colour, ImVec2 low, ImVec2 high);
 

@@ -14,6 +14,7 @@ namespace {
 void use_up(const Ui& ui, FindChoice& choice) {
     find_row(ui, "Use up");
     choose(ui, "use up", {"nothing", "scraps", "all chosen"}, choice.use_up);
+    find_trouble(ui, "use up");
     if (choice.use_up == UseUpWhat::nothing) return;
     find_row(ui, "  counted");
     choose(ui, "use up by", {"by weight", "oldest", "most bags"}, choice.by);
@@ -30,7 +31,7 @@ std::string hex_and_lab(const colour::Srgb& colour) {
 bool chip(const Ui& ui, const std::string& label, const std::vector<colour::Srgb>& colours,
           const std::vector<double>& shares, std::string_view words) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const ImVec2 size{ui.px(46.0f), ui.px(30.0f)};
+    const ImVec2 size{ui.px(46.0f), ui.px(32.0f)};
     const bool pressed = ImGui::InvisibleButton(label.c_str(), size);
     mark(ui, label);
     const bool live = ImGui::IsItemHovered() || ImGui::IsItemFocused();
@@ -95,6 +96,7 @@ void view_find_goal(const Ui& ui, FindState& state, const FindSubject& subject) 
     use_up(ui, choice);
     find_row(ui, "Colour");
     choose(ui, "find colour", {"any", "this one", "from, to"}, choice.colour);
+    find_trouble(ui, "goal");
     if (choice.colour == FindColour::any) return;
     find_row(ui, choice.colour == FindColour::gradient ? "  from" : "");
     colour_button(ui, state, "find target", choice.target, false);

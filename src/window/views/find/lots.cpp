@@ -10,7 +10,7 @@
 namespace battwright::window {
 namespace {
 
-constexpr float row_height = 30.0f;  // design pixels
+constexpr float row_height = 34.0f;  // design pixels
 
 void wisp_of(const Ui& ui, const solve::Lot& lot, const recipe::Component& component, ImVec2 low,
              ImVec2 high) {
@@ -28,14 +28,14 @@ void row(const Ui& ui, FindState& state, std::size_t index, float width) {
     ImGui::PopID();
     if (on && *on) state.choice.left_out.erase(lot.id);
     if (on && !*on) state.choice.left_out.insert(lot.id);
-    ImGui::SetCursorPos({at.x + ui.px(36.0f), at.y});
+    ImGui::SetCursorPos({at.x + ui.px(40.0f), at.y});
     const ImVec2 screen = ImGui::GetCursorScreenPos();
-    wisp_of(ui, lot, component, {screen.x, screen.y + ui.px(2.0f)},
-            {screen.x + ui.px(44.0f), screen.y + ui.px(26.0f)});
-    ImGui::SetCursorPos({at.x + ui.px(88.0f), at.y + ui.px(5.0f)});
+    wisp_of(ui, lot, component, {screen.x, screen.y + ui.px(4.0f)},
+            {screen.x + ui.px(44.0f), screen.y + ui.px(28.0f)});
+    ImGui::SetCursorPos({at.x + ui.px(88.0f), at.y + ui.px(7.0f)});
     const std::string name = label_of(component, ui.catalogue);
     text_within(ui, ui.fonts.body, ui.theme.ink, name, width - ui.px(170.0f));
-    ImGui::SetCursorPos({at.x + width - ui.px(74.0f), at.y + ui.px(5.0f)});
+    ImGui::SetCursorPos({at.x + width - ui.px(74.0f), at.y + ui.px(7.0f)});
     text_in(ui, ui.fonts.body, ui.theme.quiet, measure::print_mass(lot.on_hand_grams, ui.settings.mass));
     ImGui::SetCursorPos({at.x, at.y + ui.px(row_height)});
 }
@@ -108,6 +108,7 @@ void view_find_lots(const Ui& ui, FindState& state) {
         list(ui, state, rows);
     ImGui::EndChild();
     counts(ui, state, rows);
+    find_trouble(ui, "lots");
 }
 
 }  // namespace battwright::window

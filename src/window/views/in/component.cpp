@@ -109,13 +109,13 @@ void finding_marks(const Ui& ui, std::size_t index, const forecast::Forecast& fo
 // Six dots to take hold of; drops where the pointer is.
 void handle(const Ui& ui, const Sheet& sheet, std::size_t index, InState& state, float height) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImGui::InvisibleButton("handle", {ui.px(20.0f), height});
+    ImGui::InvisibleButton("handle", {ui.px(32.0f), height});
     mark(ui, "handle " + std::to_string(index + 1));
     if (ImGui::IsItemHovered()) ImGui::SetMouseCursor(ImGuiMouseCursor_Hand);
     hover(ui, "Drag to change the order of feeding. Alt+Up and Alt+Down do it from the keyboard.");
     for (int k = 0; k < 6; ++k) {
         ImGui::GetWindowDrawList()->AddCircleFilled(
-            {at.x + ui.px(5.0f + 6.0f * static_cast<float>(k % 2)),
+            {at.x + ui.px(11.0f + 6.0f * static_cast<float>(k % 2)),
              at.y + 0.5f * height + ui.px(6.0f * (static_cast<float>(k >> 1) - 1.0f))},
             ui.px(1.6f), u32(ui.theme.quiet));
     }
@@ -191,10 +191,10 @@ void view_component(const Ui& ui, const Sheet& sheet, std::size_t index, const O
     const ImVec2 high{low.x + width, low.y + height};
     if (pointing.now.count(index) > 0 || state.dragged == sheet.marks[index].uid)
         ImGui::GetWindowDrawList()->AddRectFilled(low, high, u32(ui.theme.hover), ui.px(8.0f));
-    ImGui::SetCursorScreenPos({low.x + ui.px(2.0f), low.y + ui.px(6.0f)});
+    ImGui::SetCursorScreenPos({low.x, low.y + ui.px(6.0f)});
     handle(ui, sheet, index, state, side);
-    ImGui::SetCursorScreenPos({low.x + ui.px(22.0f), low.y + ui.px(6.0f)});
-    wisp_chip(ui, sheet, index, state, side);
+    ImGui::SetCursorScreenPos({low.x + ui.px(32.0f), low.y + ui.px(8.0f)});
+    wisp_chip(ui, sheet, index, state, ui.px(50.0f));
     ImGui::SetCursorScreenPos({low.x + ui.px(86.0f), low.y + ui.px(4.0f)});
     ImGui::BeginGroup();
     const float room = width - ui.px(86.0f + 30.0f);

@@ -60,7 +60,7 @@ void off_the_drum(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     if (const auto typed = field(ui, "off the drum", shown, ui.px(190.0f), hint)) {
         const auto weight = parse_weight(*typed, ui.settings.mass);
         if (!weight)
-            state.complaint = measure::to_line(weight.error());
+            refuse(ui, weight.error());
         else
             ask_record(ui, state, OffTheDrum{batt.id, weight->grams},
                        "Written down: " + mass(ui, weight->grams) + " off the drum.");

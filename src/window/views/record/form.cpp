@@ -17,10 +17,12 @@ namespace {
 constexpr std::size_t most_offered = 300;  // batts to choose from, newest first
 constexpr int most_strands = 12;
 
-void typed_line(const Ui& ui, const char* words, const std::string& label, std::string& into,
-                const char* hint) {
+// `where`: what a complaint about it says.
+void typed_line(const Ui& ui, RecordState& state, const char* words, const std::string& label,
+                std::string& into, const char* hint, std::string_view where) {
     record_row(ui, words);
-    edit_text(ui, label, into, ImGui::GetContentRegionAvail().x, hint);
+    const bool typed = edit_text(ui, label, into, ImGui::GetContentRegionAvail().x, hint);
+    record_trouble(ui, state, typed, where);
 }
 
 void batt_share(const Ui& ui, RecordState& state, std::size_t index, const stash::Batt* batt) {
@@ -40,7 +42,7 @@ void batt_share(const Ui& ui, RecordState& state, std::size_t index, const stash
             if (percent)
                 from = with_batt_share(from, index, *percent);
             else
-                state.complaint = measure::to_line(percent.error());
+                refuse(ui, percent.error());
             state.foretell = ui.ask.another_frame = true;
         }
         hover(ui, "How much of the skein's fibre is from this batt");
@@ -83,6 +85,7 @@ void where_from(const Ui& ui, RecordState& state) {
     }
     record_row(ui, parts.empty() ? "From" : "");
     choose_batt(ui, state);
+    record_trouble(ui, state, parts.size() != state.form.from.size(), "batt");
 }
 
 void keep_round(const Ui& ui, const std::string& round) {
@@ -91,18 +94,22 @@ void keep_round(const Ui& ui, const std::string& round) {
     ui.ask.act(ChangeSettings{settings});
 }
 
-void wound(const Ui& ui, SkeinForm& form) {
+void wound(const Ui& ui, RecordState& state) {
+    SkeinForm& form = state.form;
     record_row(ui, "");
     const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(70.0f));
-    edit_text(ui, "turns", form.turns, width, "turns");
+    const bool turns = edit_text(ui, "turns", form.turns, width, "turns");
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "times");
     ImGui::SameLine();
-    if (const auto typed = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x, "e.g. 1.5 m")) {
-        form.round = *typed;
-        if (parse_round_metres(*typed)) keep_round(ui, *typed);
+    const auto round = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x, "e.g. 1.5 m");
+    if (round) {
+        form.round = *round;
+        if (parse_round_metres(*round)) keep_round(ui, *round);
     }
     hover(ui, "How far it is once round your winder: 1.5 m, 150 cm, 2 yd. It is remembered.");
+    record_trouble(ui, state, turns || round, "turns", "once round");
+    record_trouble(ui, state, turns || round, "length");
 }
 
 // When the length was measured, and what the wash will leave of it.
@@ -117,22 +124,30 @@ void washed_or_not(const Ui& ui, SkeinForm& form) {
           "you measured in the note. It teaches only if you tick so: measure it again once it is dry.");
 }
 
-void length(const Ui& ui, SkeinForm& form) {
+void length(const Ui& ui, RecordState& state) {
+    SkeinForm& form = state.form;
     record_row(ui, "Length");
     const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(3.0f));
     choose(ui, "length by", {"measured", "by turns"}, form.by_turns, width);
-    if (form.by_turns) return wound(ui, form);
-    typed_line(ui, "", "skein length", form.length, form.before_wash ? "as wound" : "washed and dry");
+    if (form.by_turns) return wound(ui, state);
+    typed_line(ui, state, "", "skein length", form.length, form.before_wash ? "as wound" : "washed and dry",
+               "length");
 }
 
-void spun_how(const Ui& ui, SkeinForm& form) {
+void spun_how(const Ui& ui, RecordState& state) {
+    SkeinForm& form = state.form;
     record_row(ui, "Strands");
     edit_count(ui, "plies", form.plies, 0, most_strands);
     ImGui::SameLine(0.0f, ui.px(12.0f));
-    edit_text(ui, "skein wraps", form.wraps, ImGui::GetContentRegionAvail().x, "wraps per inch");
-    hover(ui, "Wraps per inch, round a ruler");
+    const bool wraps =
+        edit_text(ui, "skein wraps", form.wraps, ImGui::GetContentRegionAvail().x, "wraps per inch");
+    if (state.complaint.empty()) hover(ui, "Wraps per inch, round a ruler");
+    record_trouble(ui, state, wraps, "wraps", "wpi");
     record_row(ui, "Spun");
-    const float width = (ImGui::GetContentRegionAvail().x - ui.px(6.0f)) / 3.0f;
+    // As wide as each other where the longest word has room in a third.
+    const float third = (ImGui::GetContentRegionAvail().x - ui.px(6.0f)) / 3.0f;
+    const float longest = width_of(ui.fonts.body, "semi-woollen") + 2.0f * ImGui::GetStyle().FramePadding.x;
+    const float width = longest <= third ? third : 0.0f;
     choose(ui, "spun", measure::words_of(recipe::preparations), form.preparation, width);
     hover(ui, "Skeins of each way are learnt from by themselves");
     record_row(ui, "");
@@ -146,12 +161,14 @@ void photo(const Ui& ui, const RecordState& state) {
     view_shown_photo(ui, state, room.x, room.y);
 }
 
-void words(const Ui& ui, SkeinForm& form) {
+void words(const Ui& ui, RecordState& state) {
+    SkeinForm& form = state.form;
     record_row(ui, "Photo");
-    if (const auto path = file_field(ui, "skein photo", form.photo, ImGui::GetContentRegionAvail().x,
-                                     {.hint = "a picture's file"}))
-        form.photo = *path;
-    typed_line(ui, "Became", "skein became", form.became, "what was made of it");
+    const auto path = file_field(ui, "skein photo", form.photo, ImGui::GetContentRegionAvail().x,
+                                 {.hint = "a picture's file"});
+    if (path) form.photo = *path;
+    record_trouble(ui, state, path.has_value(), "photo");
+    typed_line(ui, state, "Became", "skein became", form.became, "what was made of it", "became");
     record_row(ui, "Note");
     const ImVec2 size{ImGui::GetContentRegionAvail().x, ui.px(56.0f)};
     if (const auto typed = text_box(ui, "skein note", form.note, size)) form.note = *typed;
@@ -187,7 +204,7 @@ void question(const Ui& ui, RecordState& state) {
     ImGui::SameLine();
     const bool no = button(ui, mind ? "No, the plan stood##skein no" : "No##skein no");
     if (no && !mind) {
-        state.complaint.clear();
+        complain_in_record(state, {});
         state.said = "Put its figures right and save the changes.";
     } else if (yes || no) {
         ask_record(ui, state, ChangeSkein{answered(*skein, asked->question, yes)}, "Thank you.",
@@ -208,12 +225,13 @@ void log_button(const Ui& ui, RecordState& state, const measure::Expected<stash:
     const bool fresh = state.form.id == 0;
     if (!button(ui, fresh ? "Log it##log skein" : "Save the changes##log skein", Tone::accent)) return;
     if (!skein) {
-        state.complaint = measure::to_line(skein.error());
+        complain_in_record(state, skein.error());
         return;
     }
     const std::string more = more_yarn_in_words(*skein, ui.app.record.book(), ui.settings);
     if (std::exchange(state.more_yarn_asked, more) != more) {
         state.said.clear();
+        complain_in_record(state, {});
         state.complaint = "Log it once more if so: " + more;
         return;
     }
@@ -249,11 +267,11 @@ void view_record_form(const Ui& ui, RecordState& state) {
     const float between = ui.px(22.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
     ImGui::BeginChild("skein figures", {half, 0.0f});
     text_within(ui, ui.fonts.title, ui.theme.ink, form.id == 0 ? "A new skein" : form.name, half);
-    typed_line(ui, "Name", "skein name", form.name, "what you call it");
+    typed_line(ui, state, "Name", "skein name", form.name, "what you call it", "name");
     where_from(ui, state);
-    typed_line(ui, "Spun on", "skein date", form.date, "2024-05-17");
-    typed_line(ui, "Weight", "skein weight", form.weight, "washed and dry");
-    length(ui, form);
+    typed_line(ui, state, "Spun on", "skein date", form.date, "e.g. 2024-05-17", "date");
+    typed_line(ui, state, "Weight", "skein weight", form.weight, "washed and dry", "weight");
+    length(ui, state);
     washed_or_not(ui, form);
     const auto skein = skein_of(form, ui.settings);
     record_row(ui, "");
@@ -261,20 +279,21 @@ void view_record_form(const Ui& ui, RecordState& state) {
                 skein ? length_in_words(*skein, form, ui.settings) : std::string(),
                 ImGui::GetContentRegionAvail().x);
     if (form.before_wash) mark(ui, "skein washed");
-    spun_how(ui, form);
+    spun_how(ui, state);
     photo(ui, state);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
     ImGui::BeginChild("skein words", {0.0f, 0.0f});
     question(ui, state);
-    words(ui, form);
+    words(ui, state);
     cost(ui, state);
+    gap(ui, 2.0f);
+    // Above what comes and goes with the figures, so that it stays where it is.
+    log_button(ui, state, skein);
+    remove_button(ui, state);
     gap(ui, 2.0f);
     lesson(ui, state, skein);
     habits(ui, skein);
-    gap(ui, 2.0f);
-    log_button(ui, state, skein);
-    remove_button(ui, state);
     if (const auto* logged = form.id == 0 ? nullptr : ui.app.record.book().skein(form.id)) {
         gap(ui, 2.0f);
         view_record_projects(ui, state, *logged);

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "app/state.hpp"
+#include "text/words.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
@@ -22,7 +23,7 @@ void take_answer(const Ui& ui, RecordState& state) {
     const auto* answer = ui.answer_to(Requester::record);
     if (answer == nullptr) return;
     state.sure_asked = false;
-    state.complaint = answer->complaint ? measure::to_line(*answer->complaint) : "";
+    complain_in_record(state, answer->complaint.value_or(measure::Complaint{}));
     state.said = answer->complaint ? "" : state.saying;
     const RecordAfter after = std::exchange(state.after, RecordAfter::nothing);
     if (!answer->complaint) go_on(ui, state, after, answer->id);
@@ -31,7 +32,7 @@ void take_answer(const Ui& ui, RecordState& state) {
 void foot(const Ui& ui, RecordState& state, bool escape) {
     leave_button(ui, "Back to the bench##record done", escape);
     const bool failed = !state.complaint.empty();
-    if (!failed && state.said.empty()) return;
+    if ((failed && state.told_at_field) || (!failed && state.said.empty())) return;
     ImGui::SameLine(0.0f, ui.px(18.0f));
     ImGui::AlignTextToFramePadding();
     text_within(ui, ui.fonts.body, failed ? ui.theme.spoils : ui.theme.ink,
@@ -57,7 +58,7 @@ void page(const Ui& ui, RecordState& state) {
 
 void prepare_record(RecordState& state, const Settings& settings) {
     state.said.clear();
-    state.complaint.clear();
+    complain_in_record(state, {});
     state.sure_asked = false;
     if (state.form.id == 0 && state.form.from.empty() && typed_in(state.form, settings).empty())
         state.form = new_skein_form(settings);
@@ -104,11 +105,12 @@ void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
     const bool escape = record_escape(ui);
     if (choose(ui, "record page", {record_pages.begin(), record_pages.end()}, state.page)) {
         state.said.clear();
-        state.complaint.clear();
+        complain_in_record(state, {});
         state.sure_asked = false;
     }
     gap(ui, 2.0f);
     ImGui::BeginChild("record page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))});
+    state.told_at_field = false;
     page(ui, state);
     ImGui::EndChild();
     foot(ui, state, escape);
@@ -156,6 +158,20 @@ void view_shown_photo(const Ui& ui, const RecordState& state, float width, float
 
 bool record_escape(const Ui& ui) {
     return escape_pressed(ui) && !ImGui::IsPopupOpen("", ImGuiPopupFlags_AnyPopupId);
+}
+
+void complain_in_record(RecordState& state, const measure::Complaint& complaint) {
+    state.complaint = complaint.what.empty() ? "" : measure::to_line(complaint);
+    state.at = complaint.where;
+    state.at_words = text::capitalised(complaint.what + "; " + complaint.mend);
+}
+
+void record_trouble(const Ui& ui, RecordState& state, bool typed, std::string_view field,
+                    std::string_view or_field) {
+    if (state.complaint.empty() || state.at.empty() || (state.at != field && state.at != or_field)) return;
+    if (typed) return complain_in_record(state, {});
+    trouble(ui, state.at_words);
+    state.told_at_field = true;
 }
 
 void record_row(const Ui& ui, std::string_view words) {

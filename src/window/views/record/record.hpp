@@ -37,7 +37,10 @@ struct BattPhotoState {
 struct RecordState {
     RecordPage page = RecordPage::batts;
     std::string said, complaint;
-    std::string saying;  // said once the stash has agreed
+    std::string at;              // the field the complaint is about: "weight", "batt"; empty: none on show
+    std::string at_words;        // the same complaint as the field says it
+    bool told_at_field = false;  // in this frame, so that the foot need not
+    std::string saying;          // said once the stash has agreed
     RecordAfter after = RecordAfter::nothing;
     std::int64_t batt = 0;  // on show
     bool sure_asked = false;
@@ -97,6 +100,12 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t skein);
 
 // Shared pieces: a label with room for the field beside it, and a row of a list: a name, and words below it.
 void record_row(const Ui& ui, std::string_view words);
+// A complaint about the field just drawn is told there ("weight", or another word for it), and goes once
+// something else was typed into it.
+void record_trouble(const Ui& ui, RecordState& state, bool typed, std::string_view field,
+                    std::string_view or_field = {});
+// What is wrong, and where.
+void complain_in_record(RecordState& state, const measure::Complaint& complaint);
 // Escape, unless it ends typing or shuts a list.
 bool record_escape(const Ui& ui);
 bool record_entry(const Ui& ui, const std::string& label, std::string_view name, std::string_view words,

@@ -41,6 +41,7 @@ void list_skeins(const Ui& ui, RecordState& state) {
 bool may_leave_form(const Ui& ui, RecordState& state) {
     state.complaint.clear();
     if (may_let_go(state.let_go_asked, typed_in(state.form, ui.settings))) return true;
+    state.at.clear();
     state.complaint = "The skein in the form is not in the record yet; press again to let it go.";
     return false;
 }
@@ -66,7 +67,8 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
 
 void view_record_skeins(const Ui& ui, RecordState& state) {
     if (state.form.id != 0 && ui.app.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
-    ImGui::BeginChild("skeins left", {ui.px(330.0f), 0.0f});
+    ImGui::BeginChild("skeins left",
+                      {std::min(ui.px(330.0f), 0.25f * ImGui::GetContentRegionAvail().x), 0.0f});
     if (button(ui, "Log a skein##new skein", state.form.id == 0 ? Tone::on : Tone::plain,
                ImGui::GetContentRegionAvail().x) &&
         may_leave_form(ui, state))
@@ -97,14 +99,16 @@ void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& 
         ImGui::PopID();
     }
     const double left = skein.metres - ui.app.record.book().promised_metres(skein.id);
-    edit_text(ui, "project", state.project, unit - ui.px(186.0f), "a project's name");
+    const bool project = edit_text(ui, "project", state.project, unit - ui.px(186.0f), "a project's name");
     ImGui::SameLine();
-    edit_text(ui, "promise", state.promise, ui.px(78.0f), "length");
+    const bool promise = edit_text(ui, "promise", state.promise, ui.px(78.0f), "length");
     ImGui::SameLine();
-    if (button(ui, "Promise##promise it", Tone::plain, ui.px(84.0f))) {
+    const bool pressed = button(ui, "Promise##promise it", Tone::plain, ui.px(84.0f));
+    record_trouble(ui, state, project || promise, "project", "promise");
+    if (pressed) {
         const auto metres = parse_yarn_metres(state.promise, yarn_length_unit(ui.settings));
         if (!metres)
-            state.complaint = measure::to_line(metres.error());
+            complain_in_record(state, {metres.error().what, metres.error().mend, "promise"});
         else
             ask_record(ui, state, Allocate{{0, skein.id, state.project, *metres}},
                        "Promised: " + print_metres(*metres, ui.settings) + ".", RecordAfter::show_skein);

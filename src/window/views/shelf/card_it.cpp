@@ -176,7 +176,7 @@ void take_answers(const Ui& ui, CardItState& state) {
 void view_card_it_button(const Ui& ui, const Outcome& outcome, ImVec2 corner) {
     const ImVec2 before = ImGui::GetCursorScreenPos();
     const float width = ui.px(160.0f);
-    ImGui::SetCursorScreenPos({corner.x - width - ui.px(10.0f), corner.y + ui.px(8.0f)});
+    ImGui::SetCursorScreenPos({corner.x - width - ui.px(14.0f), corner.y + ui.px(8.0f)});
     const std::string reason = why_not(ui, outcome);
     ImGui::BeginDisabled(!reason.empty());
     if (button(
