@@ -29,10 +29,11 @@ TEST_CASE("Tab goes through every panel, there and back") {
     script.tab_to("Save").tab_to("weight 2").tab_to("feed").tab_to("comes out The yarn").tab_to("light Lamp");
     script.tab_to("weight 2", true).tab_to("batt name", true);
     const auto path = workplace::example("dawn-tide");
-    // The first of all is the name of the batt; backwards from it comes the last of the strip.
+    // The first of all is the name of the batt; backwards from it comes the last of the strip: its edge,
+    // which makes it higher or lower.
     script.key(GLFW_KEY_TAB, false, true).step([](const Probe& probe, script::Input&, int phase) {
         if (phase < 3) return false;
-        CHECK(probe.state.at("focused") == "strip large");
+        CHECK(probe.state.at("focused") == "strip edge");
         return true;
     });
     workplace::run(place, script, {.recipe = path});

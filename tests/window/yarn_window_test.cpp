@@ -99,7 +99,8 @@ TEST_CASE("plying, plies, twist and preparation by their buttons") {
         .then([](const Probe& probe) {
             CHECK(probe.state.at("recipe").find("preparation = \"worsted\"") != std::string::npos);
         })
-        .click("twist firm")
+        .tab_to("twist firm")
+        .key(GLFW_KEY_SPACE)
         .then([](const Probe& probe) {
             CHECK(probe.state.at("recipe").find("twist = \"firm\"") != std::string::npos);
         })
@@ -143,10 +144,10 @@ TEST_CASE("a thread too short is found in the panel, and its remedies are the fi
         .click("plying thread")
         .expect("plying", "with-thread")
         .expect("yarn findings", "0")
-        .fill("thread length", "20 m")
+        .write_by_tab("thread length", "20 m")
         .expect("yarn findings", "1")
         .then([](const Probe& probe) { CHECK(probe.boxes.count("finding on the thread") == 1); })
-        .fill("thread count", "2/28 Nm")
+        .write_by_tab("thread count", "2/28 Nm")
         .then([](const Probe& probe) {
             CHECK(probe.state.at("recipe").find("length = \"20 m\"") != std::string::npos);
             CHECK(probe.state.at("recipe").find("count = \"71.4") != std::string::npos);
@@ -161,7 +162,8 @@ TEST_CASE("a yarn finer than the fibre spins is found, and the advice can be tak
     script.click("comes out The yarn")
         .fill("thickness", "44 wpi")
         .expect("yarn findings", "1")
-        .click("yarn remedy")
+        .tab_to("yarn remedy")
+        .enter()
         .expect("yarn findings", "0")
         .control(GLFW_KEY_Z)
         .expect("thickness", "44 wpi");

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "colour/spaces.hpp"
+#include "window/kit/widgets.hpp"
 
 namespace battwright::window {
 namespace {
@@ -93,6 +94,18 @@ std::vector<ContrastPair> contrast_pairs(const Theme& t) {
 colour::Srgb readable_on(const colour::Srgb& ground) {
     const colour::Srgb black{0.0, 0.0, 0.0}, white{1.0, 1.0, 1.0};
     return contrast_ratio(black, ground) >= contrast_ratio(white, ground) ? black : white;
+}
+
+const colour::Srgb& colour_of(const Theme& theme, staple::Severity severity) {
+    switch (severity) {
+        case staple::Severity::spoils:
+            return theme.spoils;
+        case staple::Severity::warning:
+            return theme.warning;
+        case staple::Severity::advice:
+            break;
+    }
+    return theme.advice;
 }
 
 }  // namespace battwright::window

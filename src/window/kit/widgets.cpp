@@ -432,18 +432,6 @@ void put_text(ImFont* font, const colour::Srgb& colour, ImVec2 at, std::string_v
                                         words.data() + words.size());
 }
 
-const colour::Srgb& colour_of(const Theme& theme, staple::Severity severity) {
-    switch (severity) {
-        case staple::Severity::spoils:
-            return theme.spoils;
-        case staple::Severity::warning:
-            return theme.warning;
-        case staple::Severity::advice:
-            break;
-    }
-    return theme.advice;
-}
-
 float width_of(ImFont* font, std::string_view words) {
     return font->CalcTextSizeA(font->FontSize, 1e6f, 0.0f, words.data(), words.data() + words.size()).x;
 }

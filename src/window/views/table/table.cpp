@@ -128,12 +128,13 @@ void keep_picture(const Ui& ui, TableChoice& choice, const TableSubject& subject
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Save as");
     ImGui::SameLine(0.0f, ui.px(8.0f));
-    const std::string path = (choice.folder / file_name(choice, subject)).string();
-    if (const auto typed = field(ui, "table file", path, std::clamp(rest, ui.px(60.0f), ui.px(520.0f)))) {
+    const std::string name = file_name(choice, subject);
+    if (const auto typed = field(ui, "table file", name, std::clamp(rest, ui.px(60.0f), ui.px(360.0f)))) {
         const std::filesystem::path whole(*typed);
         choice.name = typed->empty() ? std::nullopt : std::optional(whole.filename().string());
         if (whole.has_parent_path()) choice.folder = whole.parent_path();
     }
+    hover(ui, "In " + choice.folder.string() + "; type a folder before the name for another.");
     ImGui::SameLine(0.0f, between);
     const std::string size = std::to_string(choice.width) + " x " + std::to_string(choice.height);
     if (const auto typed = field(ui, "table size", size, size_wide)) {
