@@ -501,3 +501,26 @@ TEST_CASE("whatever is done in whatever order, the list closes, on every kind of
         CHECK(std::abs(app::laid_grams(sheet, all, 1) - 50.0) <= 2.0 * recipe::closing_slack(25.0) + 1e-9);
     }
 }
+
+TEST_CASE("the tile of a small blend shows what is in it, through the blends it is made of") {
+    const auto sheet = app::sheet_of(recipe_of(std::string(two_wools) + R"(
+[[carding.blend]]
+name = "half tide"
+lay = [ { what = "hull", weight = "6 g" }, { what = "rail", weight = "2 g" } ]
+[[carding.blend]]
+name = "slack"
+lay = [ { what = "half tide", weight = "4 g" }, { what = "rail", weight = "1 g" } ]
+[[carding.lay]]
+what = "hull"
+[[carding.lay]]
+what = "rail"
+[[carding.lay]]
+what = "half tide"
+[[carding.lay]]
+what = "slack"
+)"));
+    const auto tiles = app::tiles_of(sheet);
+    REQUIRE(tiles.size() == 6);
+    CHECK(tiles[4].parts == std::vector{6.0, 2.0});
+    CHECK(tiles[5].parts == std::vector{3.0, 2.0});
+}

@@ -30,6 +30,8 @@ TEST_CASE("a mean says how far it may be off, and nothing when that would read a
     CHECK(words.prickle == "18 % \u00b18.9");
     CHECK(within(words.prickle_doubt, "8.9 points"));
     CHECK(words.feel == "Fit for: rugs and bags");
+    forecast.diameter.over_30um_pct = 4.4;  // no share is under nothing
+    CHECK(app::staple_words(forecast, {}).prickle == "4.4 %, to 13.3");
     app::Settings inches;
     inches.length = measure::LengthUnit::inch;
     CHECK(within(app::staple_words(forecast, inches).mean_length, " in \u00b1"));

@@ -67,7 +67,11 @@ StapleWords staple_words(const forecast::Forecast& forecast, const Settings& set
     words.prickle = tenths(forecast.diameter.over_30um_pct) + " %";
     const std::string prickle_doubt = tenths(forecast.diameter.over_30um_doubt_pct) + " points";
     if (reads(prickle_doubt)) {
-        words.prickle += " \u00b1" + number_of(prickle_doubt);
+        // There is no less than none: of what is mostly doubt the upper end is told.
+        const double doubt_pct = forecast.diameter.over_30um_doubt_pct;
+        words.prickle += doubt_pct > forecast.diameter.over_30um_pct
+                             ? ", to " + tenths(forecast.diameter.over_30um_pct + doubt_pct)
+                             : " \u00b1" + number_of(prickle_doubt);
         words.prickle_doubt = give_or_take(prickle_doubt);
     }
     if (!forecast.feel.empty()) words.feel = "Fit for: " + std::string(forecast.feel);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "recipe/layout.hpp"
 
@@ -114,6 +115,24 @@ void add_tiles(const recipe::Recipe& recipe, const recipe::LooseLayout& loose, s
     tiles.insert(tiles.end(), of_colours.begin(), of_colours.end());
 }
 
+// What each small blend holds of each component, through the blends it is made of.
+std::vector<std::vector<double>> parts_of_blends(const recipe::Recipe& recipe, const recipe::Layout& layout) {
+    std::vector<std::vector<double>> parts(layout.blends.size(),
+                                           std::vector<double>(recipe.components.size(), 0.0));
+    for (const std::size_t b : layout.order)
+        for (const recipe::Laid& laid : layout.blends[b]) {
+            if (!laid.what.is_blend) {
+                parts[b][laid.what.index] += laid.total();
+                continue;
+            }
+            const auto& inner = parts[laid.what.index];
+            const double whole = std::accumulate(inner.begin(), inner.end(), 0.0);
+            for (std::size_t c = 0; c < inner.size() && whole > 0.0; ++c)
+                parts[b][c] += laid.total() * inner[c] / whole;
+        }
+    return parts;
+}
+
 }  // namespace
 
 Surface surface_of(const recipe::Recipe& recipe) {
@@ -201,6 +220,7 @@ std::vector<Tile> tiles_of(const Sheet& sheet) {
     if (!loose) return tiles;
     for (std::size_t c = 0; c < recipe.components.size(); ++c)
         add_tiles(recipe, *loose, c, masses->grams[c], tiles);
+    const auto parts = parts_of_blends(recipe, loose->layout);
     for (std::size_t b = 0; b < recipe.carding.blends.size(); ++b) {
         double grams = 0.0;
         for (const recipe::Laid& laid : loose->layout.blends[b]) grams += laid.total();
@@ -209,7 +229,8 @@ std::vector<Tile> tiles_of(const Sheet& sheet) {
                          recipe.components.size(),
                          true,
                          grams,
-                         rest_of(recipe, *loose, {true, b}, 1).front()});
+                         rest_of(recipe, *loose, {true, b}, 1).front(),
+                         parts[b]});
     }
     return tiles;
 }

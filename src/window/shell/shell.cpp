@@ -130,6 +130,8 @@ void place_one(Layout& layout, float width, float height, float unit) {
 
 // The strip is what one looks at: as high as the panels above it leave, up to about a third of the window.
 constexpr float usual_share = 0.3f, least_strip = 160.0f, most_usual = 420.0f;
+// The panels have so much first: two findings are seen at once.
+constexpr float usual_tall = 496.0f;
 
 float height_of_strip(float window_height, float room, float unit, double share) {
     if (share > 0.0)
@@ -145,7 +147,7 @@ Layout laid_out(float width, float window_height, float unit, double share) {
     const auto rows = static_cast<float>(4 - columns);
     const float top = top_height(design) * unit;
     // Its controls wrap, too.
-    const float room = window_height - top - 4.0f * m - least_tall * unit;
+    const float room = window_height - top - 4.0f * m - usual_tall * unit;
     const float own = height_of_strip(window_height, room, unit, share);
     const float strip = own + 39.0f * (rows - 1.0f) * unit;
     const float height =

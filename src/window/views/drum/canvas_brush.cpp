@@ -25,8 +25,18 @@ std::string name_of(const OnCanvas& on, const Tile& tile) {
 Shown colours_of_tile(const OnCanvas& on, const Tile& tile) {
     if (tile.colour) return {{*tile.colour}, {100.0}};
     if (!tile.is_blend) return shown_colours(on.sheet().recipe.components[tile.component], on.ui.catalogue);
-    const auto& forecast = on.ui.app.outcome().forecast;
-    return {{forecast ? forecast->colour.srgb : colour::Srgb{0.7, 0.7, 0.7}}, {100.0}};
+    Shown blended;
+    for (std::size_t c = 0; c < tile.parts.size(); ++c) {
+        if (tile.parts[c] <= 0.0) continue;
+        const Shown part = shown_colours(on.sheet().recipe.components[c], on.ui.catalogue);
+        double all = 0.0;
+        for (const double share : part.shares) all += share;
+        for (std::size_t k = 0; k < part.colours.size(); ++k) {
+            blended.colours.push_back(part.colours[k]);
+            blended.shares.push_back(tile.parts[c] * part.shares[k] / all);
+        }
+    }
+    return blended;
 }
 
 void one_tile(OnCanvas& on, std::size_t index, float wide) {

@@ -323,7 +323,7 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing
     lies_among(ui, forecast);
     gap(ui, 2.0f);
     yarn_line(ui, forecast, yarn);
-    const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(124.0f), ui.px(280.0f));
+    const float diagram = std::clamp(0.38f * ImGui::GetContentRegionAvail().y, ui.px(108.0f), ui.px(280.0f));
     view_staple(ui, forecast, outcome.diagram, pointing, {ImGui::GetContentRegionAvail().x, diagram});
     rule(ui);
     const bool current = forecast.components.size() == sheet.recipe.components.size() && !outcome.complaint;
