@@ -90,11 +90,14 @@ TEST_CASE("a recipe is opened by looking, with the mouse") {
         CHECK(probe.state.at("small pictures") == "4");
     });
     looked_at(script, "open-a-recipe");
-    script.click("entry broken.jpg").then([](const Probe& probe) {
+    script.wait_for("entry broken.jpg").click("entry broken.jpg").then([](const Probe& probe) {
         CHECK(holds(probe, "files line", "broken.jpg"));
         CHECK(holds(probe, "files line", "damaged picture"));
     });
-    script.click("entry dawn-tide.toml").click("files do").expect("files", "shut");
+    script.wait_for("entry dawn-tide.toml")
+        .click("entry dawn-tide.toml")
+        .click("files do")
+        .expect("files", "shut");
     script.expect("path", quay.photo("dawn-tide.toml"));
     workplace::run(quay, script);
 }
@@ -119,7 +122,10 @@ TEST_CASE("colours for two fibres off one photo in one go, with a white to point
     script.click("colour 2").click("from a photo").expect("photo colours", "open");
     script.click("browse photo file").expect("files shown", "6");
     looked_at(script, "choose-a-photo");
-    script.click("entry kelp.png").click("files do").expect("picks photo", "there");
+    script.wait_for("entry kelp.png")
+        .click("entry kelp.png")
+        .click("files do")
+        .expect("picks photo", "there");
     script.step(press_photo(0.5f, 0.5f)).step(press_photo(0.84f, 0.5f));
     script.then([](const Probe& probe) {
         CHECK(probe.state.at("picks") == "#35586b>1 #c39a4a>2");
@@ -200,6 +206,7 @@ TEST_CASE("the photo of a printed card opens its recipe, and asks before it take
     // A photo chosen as a recipe that is no card's is told.
     script.control(GLFW_KEY_O)
         .click("visited 1")
+        .wait_for("entry gull.png")
         .click("entry gull.png")
         .click("files do")
         .then([](const Probe& probe) {
@@ -230,7 +237,11 @@ TEST_CASE("the cards fit the smallest window and a large one, light and dark") {
             }
         };
         Script script;
-        script.control(GLFW_KEY_O).click("visited 1").click("entry gull.png").then(within);
+        script.control(GLFW_KEY_O)
+            .click("visited 1")
+            .wait_for("entry gull.png")
+            .click("entry gull.png")
+            .then(within);
         looked_at(script, std::string("open-") + name);
         script.escape()
             .control(GLFW_KEY_G)
@@ -238,7 +249,10 @@ TEST_CASE("the cards fit the smallest window and a large one, light and dark") {
             .expect("files shown", "6")
             .then(within);
         looked_at(script, std::string("photo-") + name);
-        script.click("entry kelp.png").click("files do").expect("picks photo", "there");
+        script.wait_for("entry kelp.png")
+            .click("entry kelp.png")
+            .click("files do")
+            .expect("picks photo", "there");
         script.step(press_photo(0.5f, 0.5f)).step(press_photo(0.84f, 0.5f)).then(within);
         looked_at(script, std::string("picks-") + name);
         workplace::run(

@@ -25,6 +25,14 @@ class Script {
         steps_.push_back(std::move(step));
         return *this;
     }
+    // What is found on a thread, as the files of a folder, is there some frames later.
+    Script& wait_for(const std::string& label) {
+        return step([label](const Probe& probe, Input& input, int phase) {
+            if (probe.boxes.contains(label)) return true;
+            if (phase > 2000) return give_up(input, label + " does not come");
+            return wait(input);
+        });
+    }
     Script& click(const std::string& label) {
         return step([label](const Probe& probe, Input& input, int phase) {
             if (phase == 0 && !point_at(probe, input, label))
