@@ -68,8 +68,8 @@ struct Tile {
     std::optional<colour::Srgb> colour;
     std::size_t component = 0;  // of the recipe, unless it is a blend
     bool is_blend = false;
-    double grams = 0.0;  // weighed out for the whole making
-    double left = 0.0;   // of it, in "the rest": no stroke has placed it
+    double grams = 0.0;           // weighed out for the whole making
+    double left = 0.0;            // of it, in "the rest": no stroke has placed it
     std::vector<double> parts{};  // of a small blend: grams of each of the recipe's components
 };
 // Empty while the weights do not close. A recipe that is fed in a manner has none left but what its list
