@@ -19,8 +19,10 @@ for recipe in blends/*.toml; do
     for figure in "\"total_g\": $grams" "\"srgb\": $colour" "\"length_m\": $metres"; do
         key=${figure%%:*}
         value=${figure#*: }
+        # JSON has twelve digits.
         awk -v key="$key" -v value="$value" '
-            index($0, key ":") { v = $2; gsub(/[",]/, "", v); if (v == value || v + 0 == value + 0 && value + 0 != 0) good = 1 }
+            function told(number) { return sprintf("%.12g", number) }
+            index($0, key ":") { v = $2; gsub(/[",]/, "", v); if (v == value || value + 0 != 0 && told(v) == told(value)) good = 1 }
             END { exit !good }' <<<"$json" || { echo "$recipe: $key is not $value"; exit 1; }
     done
 done
