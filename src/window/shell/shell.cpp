@@ -131,7 +131,7 @@ void place_one(Layout& layout, float width, float height, float unit) {
 // The strip is what one looks at: as high as the panels above it leave, up to about a third of the window.
 constexpr float usual_share = 0.3f, least_strip = 160.0f, most_usual = 420.0f;
 // The panels have so much first: two findings are seen at once.
-constexpr float usual_tall = 496.0f;
+constexpr float usual_tall = 492.0f;
 
 float height_of_strip(float window_height, float room, float unit, double share) {
     if (share > 0.0)
