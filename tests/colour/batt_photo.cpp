@@ -96,7 +96,7 @@ TEST_CASE("places that differ are seen to differ by as much, grain or none") {
             taken([&](int x, int y) { return (x / 10 + y / 60) % 2 == 0 ? p : q; }, srgb_white(), 0.8, grain);
         const BattReading reading = read(photo, {1.0, 10.0, 60.0});
         CHECK(reading.patches == 40 * 4);
-        CHECK(*reading.variation_de00 == doctest::Approx(wanted).epsilon(0.04));
+        CHECK(*reading.variation_de00 == doctest::Approx(wanted).epsilon(0.04).scale(0.0));
     }
 }
 
@@ -108,7 +108,7 @@ TEST_CASE("the scale of streaks is Danckwerts' integral of the autocorrelation")
             taken([&](int x, int) { return x % period < period / 2 ? p : q; }, srgb_white(), 0.8, 3.0);
         const auto reading = read(stripes, {1.0, 4.0, 60.0});
         REQUIRE(reading.streak_mm.has_value());
-        CHECK(*reading.streak_mm == doctest::Approx(period / 8.0).epsilon(0.12));
+        CHECK(*reading.streak_mm == doctest::Approx(period / 8.0).epsilon(0.12).scale(0.0));
         // Taken from twice as far away, so that a pixel is two millimetres.
         const auto far = read(stripes, {2.0, 8.0, 60.0});
         CHECK(*far.streak_mm == doctest::Approx(2.0 * period / 8.0).epsilon(0.12));
@@ -131,7 +131,7 @@ TEST_CASE("light that falls off evenly is told and is no variation of the batt")
         srgb_white(), 0.8, 2.0);
     const BattReading reading = read(photo);
     CHECK(*reading.variation_de00 < 0.3);
-    CHECK(reading.slope_pct == doctest::Approx(100.0 * (std::exp(0.2) - 1.0)).epsilon(0.08));
+    CHECK(reading.slope_pct == doctest::Approx(100.0 * (std::exp(0.2) - 1.0)).epsilon(0.08).scale(0.0));
     CHECK_FALSE(reading.streak_mm.has_value());
 }
 
@@ -211,8 +211,8 @@ TEST_CASE("a figure seen through a colour: generalised least squares where the m
     for (const double prior_sd : {0.1, 10.0}) {
         // What the colour says does not depend on what was believed before.
         const Sighting sighting = sighting_of(seen, line, errors, {0.3, prior_sd});
-        CHECK(sighting.at == doctest::Approx(wanted).epsilon(1e-3));
-        CHECK(sighting.sd == doctest::Approx(1.0 / std::sqrt(information)).epsilon(1e-3));
+        CHECK(sighting.at == doctest::Approx(wanted).epsilon(1e-3).scale(0.0));
+        CHECK(sighting.sd == doctest::Approx(1.0 / std::sqrt(information)).epsilon(1e-3).scale(0.0));
     }
     const Sighting none = sighting_of(seen, [](double) { return Lab{50.0, 0.0, 0.0}; }, errors, {0.0, 1.0});
     CHECK(std::isinf(none.sd));
@@ -239,8 +239,8 @@ TEST_CASE("sayings that are lines make the normal's own update; a parabola is be
     CHECK(moved.variance == doctest::Approx(1.0 / precision + std::pow(by * 0.2, 2.0)));
     // y = (x + 1)^2 seen as 4 beyond doubt: x = 1, where the tangent is 4.
     const std::vector<CurvedSighting> curve{{4.0, 1e-3, 1.0, 2.0, 1.0}};
-    CHECK(believed({0.0, 1.0}, curve).mean == doctest::Approx(1.0).epsilon(1e-5));
-    CHECK(believed({0.0, 1.0}, curve).variance == doctest::Approx(1e-6 / 16.0).epsilon(1e-3));
+    CHECK(believed({0.0, 1.0}, curve).mean == doctest::Approx(1.0).epsilon(1e-5).scale(0.0));
+    CHECK(believed({0.0, 1.0}, curve).variance == doctest::Approx(1e-6 / 16.0).epsilon(1e-3).scale(0.0));
     CHECK(curve[0].foretold(-3.0) == 0.0);
     const std::vector<double> at{-1.0, 0.0, 1.0, 2.0}, values{6.0, 3.0, 4.0, 9.0};  // 3 - x + 2 x^2
     const auto through = curved_through(at, values);
@@ -254,7 +254,7 @@ TEST_CASE("errors of a colour lie as far from it as they say") {
         double squares = 0.0;
         for (const Lab& e : errors_of(c, 1.2))
             squares += std::pow(ciede2000(c, {c.l + e.l, c.a + e.a, c.b + e.b}), 2.0);
-        CHECK(std::sqrt(squares) == doctest::Approx(1.2).epsilon(0.05));
+        CHECK(std::sqrt(squares) == doctest::Approx(1.2).epsilon(0.05).scale(0.0));
     }
 }
 

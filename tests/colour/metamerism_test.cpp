@@ -35,7 +35,8 @@ TEST_CASE("a match by other dyes parts in lamplight, and by as much as its CIEDE
     const Spectrum dyed = reflectance_of(srgb_under(heather, Light::d65));
     REQUIRE(ciede2000(lab_under(heather, Light::d65), lab_under(dyed, Light::d65)) < 0.1);
     const double apart = ciede2000(lab_under(heather, Light::a), lab_under(dyed, Light::a));
-    CHECK(metamerism_index(heather, dyed, Light::d65, Light::a) == doctest::Approx(apart).epsilon(0.03));
+    CHECK(metamerism_index(heather, dyed, Light::d65, Light::a) ==
+          doctest::Approx(apart).epsilon(0.03).scale(0.0));
     CHECK(apart > metameric_from);
     CHECK(metamerism_index(heather, dyed, Light::d65, Light::d65) < 0.01);
 }

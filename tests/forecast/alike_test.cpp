@@ -48,7 +48,7 @@ TEST_CASE("a scale's step strays the shares as a rectangular error does") {
     const auto a = forecast::alike(f, scale, nullptr);
     const double batt = f.total_grams / static_cast<double>(f.plan.batts);
     const double expected = 100.0 * std::sqrt((0.49 + 0.09) / 12.0) / batt;
-    CHECK(a->as_carded.share_pct == doctest::Approx(expected).epsilon(0.1));
+    CHECK(a->as_carded.share_pct == doctest::Approx(expected).epsilon(0.1).scale(0.0));
     CHECK(a->by_handling_de00 < 1e-9);
     CHECK(a->by_scale_de00 == doctest::Approx(a->as_carded.typical_de00));
 }
@@ -84,9 +84,11 @@ TEST_CASE("recombined batts are simulated from pieces of several, and the plan s
     REQUIRE(many.passes.size() == 2);
     // What goes in is the same: masses and the first pass.
     CHECK(many.passes[0].field.shares == one.passes[0].field.shares);
+    // A strip of each is as uneven as the handfuls it lies in, a third thicker or thinner (common practice, no
+    // source): that leaves a few points of a hundred between one batt and the making.
     for (std::size_t p = 0; p < 2; ++p)
-        CHECK(carding::mean_share(many.passes[1].field, p) ==
-              doctest::Approx(carding::mean_share(many.passes[0].field, p)).epsilon(0.05));
+        CHECK(std::abs(carding::mean_share(many.passes[1].field, p) -
+                       carding::mean_share(many.passes[0].field, p)) < 0.04);
     CHECK(many.passes[1].field.shares != one.passes[1].field.shares);
     bool told = false;
     for (const auto& step : shared.plan.steps)
