@@ -90,9 +90,11 @@ void add_greys(const Forecast& f, const std::vector<Hue>& hues, std::vector<Find
                    whole(left) + " is left. " + names(f, finding.components) + " lie " +
                    whole(hue_apart_degrees(*first, *second)) +
                    " degrees apart on the wheel and cancel each other.";
-    finding.remedy = std::string("Lay them in stripes so that they stay side by side, ") +
-                     (f.recipe.carding.passes > 2 ? "stop a pass earlier, " : "") +
-                     "put in a colour that lies between the two for a bridge, or take less of one.";
+    finding.remedy =
+        std::string("Lay them in stripes so that they stay side by side, ") +
+        (f.recipe.carding.passes > 2 ? "stop a " + std::string(recipe::words_of(f.carder).pass) + " earlier, "
+                                     : "") +
+        "put in a colour that lies between the two for a bridge, or take less of one.";
     finding.action = Remedy::lay_stripes;
     findings.push_back(std::move(finding));
 }
@@ -185,12 +187,14 @@ void add_fleck(const Forecast& f, const std::vector<Hue>& hues, std::vector<Find
         if (odd.share > fleck_most_share) continue;
         const double rest = lightness_with(f, hues, odd, 0.0);
         if (std::abs(rest - odd.lab.l) < fleck_l) continue;
+        const auto& words = recipe::words_of(f.carder);
         Finding finding;
         finding.code = "fleck-shows";
         finding.components = {odd.component};
         finding.text = f.components[odd.component].label + " is " + whole(std::abs(rest - odd.lab.l)) +
                        " L* " + (odd.lab.l > rest ? "lighter" : "darker") + " than the rest: after " +
-                       (f.recipe.carding.passes == 1 ? "one pass" : "two passes") +
+                       (f.recipe.carding.passes == 1 ? "one " + std::string(words.pass)
+                                                     : "two " + std::string(words.passes)) +
                        " it shows as fleck, not as a shade.";
         finding.remedy = "Leave it so for a tweedy yarn. For one shade card it once more.";
         finding.action = Remedy::more_passes;

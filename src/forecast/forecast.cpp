@@ -121,6 +121,16 @@ void fill_strands(Forecast& f, const std::vector<colour::Spectrum>& reflectances
     for (const auto& reflectance : reflectances) f.strand_colours.push_back(seen(reflectance, f.light));
 }
 
+// In the carder's own words.
+std::vector<staple::Finding> mixture_findings(const Forecast& f) {
+    auto findings = staple::findings_of(f.recipe, f.strands, f.carder);
+    if (!recipe::is_flat(f.carder)) return findings;
+    std::vector<std::string> names;
+    for (const KindLine& kind : f.kinds) names.push_back(kind.name);
+    for (staple::Finding& finding : findings) say_without_drum(finding, names, f.carder);
+    return findings;
+}
+
 // Those about feeding join those about the mixture, gravest first.
 void add_feeding_findings(Forecast& f) {
     const auto more = carding::feeding_findings(f.recipe, f.strands, f.carder,
@@ -140,7 +150,7 @@ measure::Expected<void> plan_carding(Forecast& f, const std::vector<double>& gra
     f.wear = carding::wear_of(carding::portions_of(f.recipe, f.strands), f.strands, f.recipe.carding.passes,
                               f.carder.kind);
     f.plan = carding::plan_of(f.recipe, f.strands, f.carder, carding::feed_of(f.recipe.carding),
-                              f.weigh_out.batts, f.findings);
+                              f.weigh_out.batts);
     return {};
 }
 
@@ -220,7 +230,7 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     f.drafting = staple::drafting_of(f.strands);
     f.fibre_tex = staple::mean_fibre_tex(f.strands);
     f.colour = blend_colour(f.strands, reflectances, f.optics, f.light);
-    f.findings = staple::findings_of(recipe, f.strands, f.carder);
+    f.findings = mixture_findings(f);
     f.left_out = left_out_of(f.strands);
     if (auto planned = plan_carding(f, masses->grams, bench); !planned)
         return tl::unexpected(planned.error());
@@ -236,8 +246,6 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
     for (staple::Finding& finding : f.findings) {
         if (finding.text_with_quantities.empty()) staple::settle_words(finding);
     }
-    if (recipe::is_flat(f.carder))
-        for (staple::Finding& finding : f.findings) say_without_drum(finding, f.carder);
     staple::sort_findings(f.findings);
     const recipe::Purpose& purpose = recipe.purpose;
     if (const yarn::Project* project = yarn::project_named(purpose.thing, purpose.size))

@@ -28,18 +28,34 @@ bool in_word(char c) {
     return std::isalpha(static_cast<unsigned char>(c)) != 0 || c == '-';
 }
 
+// How long the longest of the names is that the text begins with, as whole words; 0: with none.
+std::size_t name_length(std::string_view text, std::span<const std::string> names) {
+    std::size_t longest = 0;
+    for (const std::string& name : names) {
+        if (!text.starts_with(name)) continue;
+        if (text.size() == name.size() || !in_word(text[name.size()]))
+            longest = std::max(longest, name.size());
+    }
+    return longest;
+}
+
+std::size_t word_length(std::string_view text) {
+    const auto end = std::find_if_not(text.begin(), text.end(), in_word);
+    return std::max<std::size_t>(1, static_cast<std::size_t>(end - text.begin()));
+}
+
 }  // namespace
 
-std::string without_drum(const std::string& text, const recipe::Carder& carder) {
+std::string without_drum(const std::string& text, std::span<const std::string> names,
+                         const recipe::Carder& carder) {
     const bool cards = carder.kind == recipe::ToolKind::hand_cards;
     std::string told;
-    for (std::size_t at = 0; at < text.size();) {
-        std::size_t end = at;
-        while (end < text.size() && in_word(text[end])) ++end;
-        std::string_view word = std::string_view(text).substr(at, std::max<std::size_t>(1, end - at));
-        at += word.size();
+    for (std::string_view left = text; !left.empty();) {
+        const std::size_t name = name_length(left, names);
+        std::string_view word = left.substr(0, name > 0 ? name : word_length(left));
+        left.remove_prefix(word.size());
         for (const Said& row : said) {
-            if (row.on_drum != word) continue;
+            if (name > 0 || row.on_drum != word) continue;
             word = cards ? row.on_cards : row.on_board;
             break;
         }
@@ -48,10 +64,11 @@ std::string without_drum(const std::string& text, const recipe::Carder& carder) 
     return told;
 }
 
-void say_without_drum(staple::Finding& finding, const recipe::Carder& carder) {
+void say_without_drum(staple::Finding& finding, std::span<const std::string> names,
+                      const recipe::Carder& carder) {
     for (std::string* text :
          {&finding.text, &finding.remedy, &finding.text_with_quantities, &finding.remedy_with_quantities})
-        *text = without_drum(*text, carder);
+        *text = without_drum(*text, names, carder);
 }
 
 }  // namespace battwright::forecast

@@ -11,6 +11,7 @@
 
 #include "carding/pull.hpp"
 #include "forecast/batt.hpp"
+#include "forecast/without_drum.hpp"
 #include "recipe/file.hpp"
 
 namespace flat_described {
@@ -183,6 +184,32 @@ TEST_CASE("no sentence about a board or hand cards speaks of a drum, a tray or a
             CAPTURE(word);
             CHECK(words.find(word) == std::string::npos);
         }
+    }
+}
+
+TEST_CASE("what is named after a part of the carder keeps its name on a board and on hand cards") {
+    // A little black among white: it swallows the rest, or shows as fleck.
+    for (const bool board : {true, false}) {
+        CAPTURE(board);
+        const auto f =
+            told({part(wool, ink, 1) + "name = \"tray\"\n",
+                  part(wool, "#ffffff", 9) + "name = \"feed of the drum\"\n"},
+                 std::string("carder = \"") + (board ? "blending-board" : "hand-cards") + "\"\npasses = 2\n");
+        std::string words;
+        for (const auto& finding : f.findings) words += finding.text + '\n';
+        CAPTURE(words);
+        CHECK(words.find(" of tray takes the lightness") != std::string::npos);
+        CHECK(words.find("tray is ") != std::string::npos);
+        CHECK(words.find(board ? "after two passes" : "after two transfers") != std::string::npos);
+        // Fibres of one's own may be called anything.
+        const auto said = [&](const std::string& text, const std::vector<std::string>& names) {
+            return forecast::without_drum(text, names, f.carder);
+        };
+        const std::string surface = board ? "board" : "cards";
+        CHECK(said("Feed Barn feed on this drum.", {"Barn feed", "Barn"}) ==
+              "Lay Barn feed on this " + surface + ".");
+        CHECK(said("Drumlin feed, fed.", {"Drum"}) == "Drumlin lay, laid.");
+        CHECK(said("on this drum", {}) == "on this " + surface);
     }
 }
 
