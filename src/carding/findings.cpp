@@ -5,6 +5,7 @@
 #include <set>
 
 #include "carding/findings_flat.hpp"
+#include "carding/findings_shared.hpp"
 #include "carding/habits.hpp"
 #include "carding/layings.hpp"
 #include "carding/loss.hpp"
@@ -15,16 +16,6 @@ namespace {
 
 using staple::Finding;
 using staple::Severity;
-
-Finding finding_of(std::string code, Severity severity, std::string text, std::string remedy) {
-    Finding finding;
-    finding.code = std::move(code);
-    finding.severity = severity;
-    finding.text = std::move(text);
-    finding.remedy = std::move(remedy);
-    staple::settle_words(finding);
-    return finding;
-}
 
 void add_lost(const recipe::Carding& carding, std::size_t portions, std::vector<Finding>& findings) {
     if (carding.passes < 2 || portions < 2) return;
@@ -127,13 +118,9 @@ std::vector<Portion> by_tray(const recipe::Recipe& recipe, std::span<const recip
 void add_places_lost(const Feed& feed, int passes, std::span<const Lay> lays,
                      std::vector<Finding>& findings) {
     for (int pass = 2; pass <= passes; ++pass) {
-        const bool kept = keeps_across(feed.refeed_on(pass));
-        const bool across = !kept && std::any_of(lays.begin(), lays.end(), [&](const Lay& lay) {
-            return lay.pass < pass && !lay.across.whole();
-        });
-        const bool round = std::any_of(lays.begin(), lays.end(),
-                                       [&](const Lay& lay) { return lay.pass < pass && !lay.round.whole(); });
-        if (!across && !round) continue;
+        const Placed placed = placed_before(lays, pass);
+        const bool across = placed.across && !keeps_across(feed.refeed_on(pass));
+        if (!across && !placed.round) continue;
         const std::string number = std::to_string(pass);
         findings.push_back(finding_of(
             "places-lost", Severity::advice,
@@ -193,6 +180,26 @@ void add_laid_findings(const recipe::Recipe& recipe, std::span<const Lay> lays, 
 }
 
 }  // namespace
+
+Finding finding_of(std::string code, Severity severity, std::string text, std::string remedy) {
+    Finding finding;
+    finding.code = std::move(code);
+    finding.severity = severity;
+    finding.text = std::move(text);
+    finding.remedy = std::move(remedy);
+    staple::settle_words(finding);
+    return finding;
+}
+
+Placed placed_before(std::span<const Lay> lays, int pass) {
+    Placed placed;
+    for (const Lay& lay : lays) {
+        if (lay.pass >= pass) continue;
+        placed.across = placed.across || !lay.across.whole();
+        placed.round = placed.round || !lay.round.whole();
+    }
+    return placed;
+}
 
 bool keeps_across(Refeed refeed) {
     switch (refeed) {

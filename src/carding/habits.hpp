@@ -120,9 +120,9 @@ inline constexpr double doff_minutes = 3.0, strip_minutes = 0.75, weigh_minutes_
 // weighing a rolag takes when a whole lot is weighed out together.
 inline constexpr double grams_per_minute_by_hand = 2.0, brush_minutes = 1.0, stroke_minutes = 0.04,
                         roll_minutes = 0.75, rolag_weighs = 0.25;
+// Of fibre just laid, what hides all but a third (1/e) of what is under it.
+inline constexpr double covers_g_m2 = 60.0;
 // A feed you can read print through, one you can see the tray through, one you cannot (g/m2 on the tray).
-inline constexpr double covers_g_m2 =
-    60.0;  // of fibre just laid, that hides all but a third (1/e) of what is under it
 inline constexpr double gauze_g_m2 = 25.0, thin_g_m2 = 45.0, plain_g_m2 = 80.0;
 
 }  // namespace battwright::carding::habits

@@ -7,12 +7,12 @@
 
 #include "carding/habits.hpp"
 #include "jobs/wide.hpp"
+#include "measure/units.hpp"
 
 namespace battwright::carding {
 namespace {
 
 constexpr double reach_sigmas = 4.0;
-constexpr double millimetres_an_inch = 25.4;
 
 // Second antiderivative of the standard normal density.
 double twice_integrated(double x) {
@@ -125,7 +125,8 @@ Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions
     const double area_m2 = carder.drum_circumference_mm * carder.width_mm * 1e-6;
     const double fibres_deep = batt_grams / area_m2 / (habits::wool_density_g_m3 * diameter / grams * 1e-6);
     if (recipe::is_flat(carder)) {
-        const double half_pitch_mm = 0.5 * millimetres_an_inch / std::sqrt(carder.teeth_per_square_inch);
+        const double half_pitch_mm =
+            0.5 * measure::millimetres_per_inch / std::sqrt(carder.teeth_per_square_inch);
         const double along_mm = staple / grams / std::sqrt(12.0);
         if (carder.kind == ToolKind::hand_cards)
             return {std::hypot(half_pitch_mm, habits::card_sway_mm), along_mm, 0.0};
