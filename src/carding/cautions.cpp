@@ -1,7 +1,6 @@
 #include "carding/cautions.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "carding/habits.hpp"
 #include "measure/units.hpp"
@@ -9,8 +8,6 @@
 namespace battwright::carding {
 namespace {
 
-// Findings about the cloth on the skin or about unknown fibre say nothing of how to card.
-constexpr std::array<std::string_view, 2> not_about_carding{"unknown-fibre", "prickle"};
 constexpr double longest_carded_mm = 150.0;  // common practice: six inches
 
 }  // namespace
@@ -49,18 +46,6 @@ std::vector<Caution> cautions_of(std::span<const Portion> portions, std::span<co
                                      (carder.kind == ToolKind::hand_cards ? " take" : " takes") +
                                      ": stop when fibre rides on the tips of the teeth"});
     return cautions;
-}
-
-std::vector<std::string> advice_of(std::span<const staple::Finding> findings) {
-    std::vector<std::string> advice;
-    for (const staple::Finding& finding : findings) {
-        const bool other = std::find(not_about_carding.begin(), not_about_carding.end(), finding.code) !=
-                           not_about_carding.end();
-        if (other || finding.remedy.empty()) continue;
-        if (std::find(advice.begin(), advice.end(), finding.remedy) == advice.end())
-            advice.push_back(finding.remedy);
-    }
-    return advice;
 }
 
 }  // namespace battwright::carding

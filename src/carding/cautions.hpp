@@ -11,7 +11,5 @@ namespace battwright::carding {
 
 std::vector<Caution> cautions_of(std::span<const Portion> portions, std::span<const recipe::Strand> strands,
                                  const recipe::Carder& carder, double batt_grams);
-// Remedies of the findings that bear on carding, gravest first, each once.
-std::vector<std::string> advice_of(std::span<const staple::Finding> findings);
 
 }  // namespace battwright::carding

@@ -415,8 +415,7 @@ std::vector<std::string> names_of(const recipe::Recipe& recipe, std::span<const 
 }  // namespace
 
 Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
-             const recipe::Carder& carder, const Feed& feed, std::size_t batts,
-             std::span<const staple::Finding> findings) {
+             const recipe::Carder& carder, const Feed& feed, std::size_t batts) {
     Planner planner{recipe, carder, portions_of(recipe, strands), {}, {}, {}};
     planner.layings = layings_of(recipe, strands, planner.portions, carder);
     Plan& plan = planner.plan;
@@ -432,7 +431,6 @@ Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> stran
         planner.make();
     }
     plan.cautions = cautions_of(planner.portions, strands, carder, plan.batt_grams);
-    plan.advice = advice_of(findings);
     for (Step& step : plan.steps) {
         step.text_with_quantities = std::move(step.text);
         step.text = staple::words_in(step.text_with_quantities, {});

@@ -60,15 +60,13 @@ struct Plan {
     double batt_grams = 0.0;
     std::vector<Step> steps;  // for one batt; do the same for each
     std::vector<Caution> cautions;
-    std::vector<std::string> advice;  // remedies of the findings that bear on how to card
-    double minutes_per_batt = 0.0;    // common practice: a practised hand
+    double minutes_per_batt = 0.0;  // common practice: a practised hand
     double minutes_total = 0.0;
 };
 
-// From the recipe's components, strands and findings, for one of `batts` equal batts. Rates, thicknesses and
+// From the recipe's components and strands, for one of `batts` equal batts. Rates, thicknesses and
 // times are common practice.
 Plan plan_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
-             const recipe::Carder& carder, const Feed& feed = {}, std::size_t batts = 1,
-             std::span<const staple::Finding> findings = {});
+             const recipe::Carder& carder, const Feed& feed = {}, std::size_t batts = 1);
 
 }  // namespace battwright::carding

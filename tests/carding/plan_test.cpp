@@ -37,8 +37,7 @@ Batt example(const std::string& name) {
 }
 
 Plan plan_for(const Batt& batt, const Feed& feed = {}, std::size_t batts = 1) {
-    return plan_of(batt.recipe, batt.strands, batt.carder, feed, batts,
-                   staple::findings_of(batt.recipe, batt.strands, batt.carder));
+    return plan_of(batt.recipe, batt.strands, batt.carder, feed, batts);
 }
 
 double fed(const Plan& plan, std::size_t component) {
