@@ -23,8 +23,9 @@ std::vector<const carding::Pass*> passes_shown(const forecast::Batt& batt, const
     return shown;
 }
 
-std::string label_of(const forecast::Batt& batt, const carding::Pass& pass) {
-    std::string words = "after pass " + text::number(pass.number);
+std::string label_of(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass) {
+    std::string words =
+        "after " + std::string(recipe::words_of(forecast.carder).pass) + " " + text::number(pass.number);
     for (const carding::Measures& measures : batt.measures)
         if (measures.pass == pass.number) words += ": " + std::string(carding::word_for(measures.look));
     return words;
@@ -102,7 +103,7 @@ struct Table {
             const int column = static_cast<int>(i) % grid.columns, row = static_cast<int>(i) / grid.columns;
             const double left = column * (thing.size.wide_mm + grid.between_mm);
             const double top = row * (thing.size.tall_mm + grid.head_mm + grid.between_mm) + grid.head_mm;
-            if (passes.size() > 1) made.labels.push_back({left, top, label_of(batt, *passes[i])});
+            if (passes.size() > 1) made.labels.push_back({left, top, label_of(forecast, batt, *passes[i])});
             for (Laid& piece : thing.pieces) {
                 piece.left_mm += left;
                 piece.top_mm += top;

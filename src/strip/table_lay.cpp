@@ -112,7 +112,43 @@ Thing face_laid(const Batting& b, LengthUnit unit) {
     return thing;
 }
 
+// Depth over the width, for a part of the way round.
+Raster across_raster(double round_from, double round_to, int columns, int rows) {
+    Raster raster{columns, rows, round_to - round_from, true, {}, {}};
+    raster.box = [=](int column, int row) {
+        carding::Box box;
+        box.round_from = round_from;
+        box.round_to = round_to;
+        box.across_from = cell(column, columns);
+        box.across_to = cell(column + 1, columns);
+        box.depth_from = cell(rows - row - 1, rows);
+        box.depth_to = cell(rows - row, rows);
+        return box;
+    };
+    return raster;
+}
+
+std::string rolags_counted(int count) {
+    return text::number(count) + (count == 1 ? " rolag" : " rolags");
+}
+
+// What each rolag is rolled from, seen from the edge, one under another.
+Thing edges_of_rolags(const Batting& b, LengthUnit unit) {
+    const int all = recipe::pieces_spun(b.forecast->recipe.carding), seen = std::min(all, most_torn);
+    const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
+    Thing thing{{b.width_mm, seen * step - 0.5 * apart_mm}, {}, ""};
+    for (int i = 0; i < seen; ++i)
+        thing.pieces.push_back(
+            piece_of(0.0, i * step, flat(b.width_mm, thick),
+                     b.scene(across_raster(cell(i, all), cell(i + 1, all), torn_columns, torn_rows))));
+    thing.words = (seen < all ? "the first " + text::number(seen) + " of " : "") + rolags_counted(all) +
+                  " before rolling, seen from the edge, each " + long_is(b.width_mm, unit) + " long, about " +
+                  long_is(std::round(thick), unit) + " thick as it lies";
+    return thing;
+}
+
 Thing edge_laid(const Batting& b, LengthUnit unit) {
+    if (recipe::makes_rolags(b.forecast->recipe.carding)) return edges_of_rolags(b, unit);
     const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, most_torn);
     const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
     Thing thing{{b.round_mm, strips * step - 0.5 * apart_mm}, {}, ""};
@@ -159,8 +195,15 @@ Thing rolled_laid(const Batting& b, LengthUnit unit) {
     return thing;
 }
 
+// As the recipe has it rolled off; else as many as are easily spun.
+int rolags_of(const Batting& b) {
+    const recipe::Carding& carding = b.forecast->recipe.carding;
+    if (recipe::makes_rolags(carding)) return recipe::pieces_spun(carding);
+    return std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
+}
+
 Thing rolags_laid(const Batting& b, LengthUnit unit) {
-    const int count = std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
+    const int count = rolags_of(b);
     const Web web = web_of(b, 1.0 / count, rolag_web_mm);
     const Shape end = roll_end(web.length, web.thick);
     const int columns = count > 3 ? 2 : 1;
@@ -169,9 +212,9 @@ Thing rolags_laid(const Batting& b, LengthUnit unit) {
     for (int i = 0; i < count; ++i)
         add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
                  tall * (i / columns), thing);
-    thing.words = text::number(count) + " rolags of about " + text::number(b.grams / count) + " g, each " +
-                  long_is(b.width_mm, unit) + " long and " + long_is(std::round(end.tall), unit) +
-                  " across, with its end";
+    thing.words = rolags_counted(count) + " of about " + text::number(b.grams / count) + " g, " +
+                  (count == 1 ? "" : "each ") + long_is(b.width_mm, unit) + " long and " +
+                  long_is(std::round(end.tall), unit) + " across, with its end";
     return thing;
 }
 

@@ -187,6 +187,63 @@ TEST_CASE("after each pass side by side, each with its word, the yarn's runs one
     CHECK(pictured(made, ask, 300, 200).labels.empty());
 }
 
+TEST_CASE(
+    "rolags are as many as the recipe rolls off, and nothing of a board or of cards is torn into strips") {
+    // A board's batt is rolled off across its length: each rolag is as long as the board is wide.
+    auto recipe = examples::recipe_of(examples::folder() / "ebb-board.toml");
+    for (const int rolags : {1, 3, 5, 16}) {
+        CAPTURE(rolags);
+        recipe.carding.rolags = rolags;
+        const auto made = examples::made(recipe);
+        const std::string count = std::to_string(rolags) + (rolags == 1 ? " rolag" : " rolags");
+        CHECK(pictured(made, ask_for(TableView::rolags), 500, 300).caption.find(count + " of about ") == 0);
+        const auto edge = pictured(made, ask_for(TableView::edge), 500, 300);
+        CHECK(edge.caption.find(count + " before rolling") != std::string::npos);
+        CHECK(edge.caption.find("torn") == std::string::npos);
+        const Covered seen = covered(edge.image);
+        CHECK(std::abs(seen.wide - made.last().field.width_mm * edge.frame.pixels_per_mm) <= 2.0);
+    }
+    // A gradient along the board goes from the first rolag to the last, each of one colour.
+    auto steps = recipe;
+    steps.carding.layings.clear();
+    steps.carding.feed = recipe::Manner::gradient_round;
+    steps.carding.passes = 1;
+    steps.carding.rolags = 4;
+    const auto made = examples::made(steps);
+    const auto edge = pictured(made, ask_for(TableView::edge), 400, 400);
+    const auto row_mean = [&](double share) {
+        const int y = static_cast<int>(share * edge.image.height);
+        colour::LinearRgb sum;
+        double count = 0.0;
+        for (int x = 0; x < edge.image.width; ++x) {
+            if (!within(edge.image, x, y)) continue;
+            const std::uint8_t* at = edge.image.rgb.data() + 3 * (y * edge.image.width + x);
+            const auto light = colour::linear({at[0] / 255.0, at[1] / 255.0, at[2] / 255.0});
+            sum = {sum.r + light.r, sum.g + light.g, sum.b + light.b};
+            count += 1.0;
+        }
+        return colour::encoded({sum.r / count, sum.g / count, sum.b / count});
+    };
+    int first = 0, last = edge.image.height - 1;
+    const auto empty = [&](int y) {
+        for (int x = 0; x < edge.image.width; ++x)
+            if (within(edge.image, x, y)) return false;
+        return true;
+    };
+    while (first < last && empty(first)) ++first;
+    while (last > first && empty(last)) --last;
+    const auto at = [&](int y) { return row_mean((y + 0.5) / edge.image.height); };
+    CHECK(off_by(at(first + 2), at(last - 2)) > 8.0);
+
+    const auto cards = examples::made(examples::recipe_of(examples::folder() / "lamp-room-rolags.toml"));
+    CHECK(pictured(cards, ask_for(TableView::rolags), 500, 300).caption.find("1 rolag of about ") == 0);
+    TableAsk two = ask_for(TableView::edge);
+    two.passes = {1, 2};
+    const auto after = pictured(cards, two, 500, 300);
+    REQUIRE(after.labels.size() == 2);
+    CHECK(after.labels[1].words.find("after transfer 2") == 0);
+}
+
 TEST_CASE("the picture does not depend on the number of threads") {
     const auto made = examples::made(examples::recipe_of(examples::folder() / "harbour-heather.toml"), true);
     for (const TableView view : {TableView::rolled, TableView::skein})
