@@ -157,6 +157,15 @@ std::string when(const std::vector<const carding::Pass*>& passes) {
 
 }  // namespace
 
+ViewWords view_words(TableView view, const recipe::Carding& carding) {
+    if (view == TableView::edge && recipe::makes_rolags(carding))
+        return {"rolags' edge", "The rolags before they are rolled, seen from the edge."};
+    const auto& row = measure::row_of(table_views, view);
+    const recipe::Carder carder = recipe::carder_of(carding);
+    const std::string_view surface = recipe::is_flat(carder) ? recipe::words_of(carder).surface : "";
+    return {std::string(row.button), recipe::told_on(row.help, surface)};
+}
+
 TablePicture table_picture(const Forecast& forecast, const forecast::Batt& batt, const TableAsk& ask,
                            const TableCanvas& canvas) {
     Table table{forecast, batt, ask, canvas, passes_shown(batt, ask)};

@@ -49,6 +49,12 @@ inline constexpr bool is_yarn(TableView view) {
 inline constexpr bool fills_strip(TableView view) {
     return measure::row_of(table_views, view).fills_strip;
 }
+// A view's button and help for what is carded so: of a board and of cards without a drum, and what is rolled
+// off in rolags is not torn.
+struct ViewWords {
+    std::string button, help;
+};
+ViewWords view_words(TableView view, const recipe::Carding& carding);
 // How the yarn of such a view is drawn. Precondition: is_yarn(view).
 YarnView yarn_view_of(TableView view);
 

@@ -203,6 +203,9 @@ TEST_CASE(
         const Covered seen = covered(edge.image);
         CHECK(std::abs(seen.wide - made.last().field.width_mm * edge.frame.pixels_per_mm) <= 2.0);
     }
+    CHECK(strip::view_words(TableView::edge, recipe.carding).button.find("torn") == std::string::npos);
+    CHECK(strip::view_words(TableView::face, recipe.carding).help.find("drum") == std::string::npos);
+    CHECK(strip::view_words(TableView::edge, {}).button == "torn edge");
     // A gradient along the board goes from the first rolag to the last, each of one colour.
     auto steps = recipe;
     steps.carding.layings.clear();

@@ -51,15 +51,16 @@ float control_head(const Ui& ui, float width) {
 }
 
 // The views that fill a strip; the others are chosen on the table, and shown here, too.
-void choose_view(const Ui& ui, Look& look, bool beside) {
+void choose_view(const Ui& ui, const recipe::Carding& carding, Look& look, bool beside) {
     std::vector<StripView> views;
     std::vector<std::string> names;
     std::string meaning;
     for (const auto& row : strip::table_views) {
         if (!row.fills_strip) continue;
         views.push_back(row.value);
-        names.emplace_back(row.button);
-        meaning += (meaning.empty() ? "" : "\n") + std::string(row.button) + ": " + std::string(row.help);
+        const strip::ViewWords words = strip::view_words(row.value, carding);
+        names.push_back(words.button);
+        meaning += (meaning.empty() ? "" : "\n") + words.button + ": " + words.help;
     }
     float wide = 3.0f * ui.px(static_cast<float>(names.size()));
     for (const std::string& name : names)
@@ -96,7 +97,7 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
     if (rows == 1) ImGui::SameLine(0.0f, ui.px(14.0f));
     choose(ui, "seen", {"in the hand", "arm's length", "across the room"}, look.distance);
     hover(ui, "From how far away it is looked at: the farther, the more the eye blends the fibres.");
-    choose_view(ui, look, rows < 3);
+    choose_view(ui, sheet.recipe.carding, look, rows < 3);
 }
 
 // How the batt is taken to the wheel, over the picture's lower right corner; the left end of it.

@@ -30,16 +30,17 @@ void table_beside(const Ui& ui, float wide) {
 }
 
 // The batt and what is made of it, then the yarn.
-void choose_table_view(const Ui& ui, Look& look) {
+void choose_table_view(const Ui& ui, const recipe::Carding& carding, Look& look) {
     std::vector<std::string> batt, yarn;
-    for (const auto& row : strip::table_views) (is_yarn(row.value) ? yarn : batt).emplace_back(row.button);
+    for (const auto& row : strip::table_views)
+        (is_yarn(row.value) ? yarn : batt).push_back(strip::view_words(row.value, carding).button);
     const auto now = static_cast<std::size_t>(look.view);
     if (const auto view = choices(ui, "table", batt, now)) look.view = static_cast<StripView>(*view);
-    hover(ui, measure::row_of(strip::table_views, look.view).help);
+    hover(ui, strip::view_words(look.view, carding).help);
     table_beside(ui, choices_width(ui, yarn));
     if (const auto view = choices(ui, "table", yarn, is_yarn(look.view) ? now - batt_views : yarn.size()))
         look.view = static_cast<StripView>(*view + batt_views);
-    hover(ui, measure::row_of(strip::table_views, look.view).help);
+    hover(ui, strip::view_words(look.view, carding).help);
 }
 
 void choose_table_passes(const Ui& ui, TableChoice& choice, const recipe::Recipe& recipe, Look& look) {
@@ -189,7 +190,7 @@ void view_table(const Ui& ui, const PanelHead& head, TableState& state, const Ta
     state.choice = ui.app.table.choice();
     TableChoice& choice = state.choice;
     Look look = ui.app.look;
-    choose_table_view(ui, look);
+    choose_table_view(ui, subject.forecast ? subject.forecast->recipe.carding : recipe::Carding{}, look);
     if (subject.forecast) choose_table_passes(ui, choice, subject.forecast->recipe, look);
     if (is_yarn(look.view)) choose_table_pull(ui, look);
     choose_zoom(ui, choice);
