@@ -1,6 +1,11 @@
 // What makers said of fibre they carded by hand or laid on a board, beside what is forecast for these tools.
 // Published reports of makers, found on the open web; the words here are ours, and where no colour, weight or
-// number of transfers was given, ours as well. Nothing is tuned on these.
+// number of transfers was given, ours as well. Nothing is tuned on these; the limits written here were set
+// with the figures foretold in sight. Of 14 things said 11 are foretold: not the blue's name (told as olive),
+// how even the pastels are (told as less even) and the metres of the rainbow (told as fewer). How far a
+// card's teeth reach and what a pass leaves of the tufts are habits without a source: with half the reach the
+// grey with waste is streaky, with a third more left the pastels stray by 5.8; nothing else said here turns
+// on them.
 #include <doctest/doctest.h>
 
 #include <algorithm>
@@ -89,7 +94,7 @@ TEST_CASE(
                         "carder = \"blending-board\"\npasses = 3\nrefeed = \"tear-and-fold\"\nstrips = 2\n"
                         "feed = \"alternating\"\nrepeats = 3\n");
     const auto m = last_told("pastel on a board", f);
-    // She says even; the forecast is a hair under heathered, whose limit is 4.
+    // Contradicts by a hair: she says even, the forecast streaky at 4.1, where heathered begins under 4.
     CHECK(m.strip_variation_de00 < 5.0);
     // The gradient over the rolags is laid along the board on the last pass, or one board a step: here along
     // it. Each rolag is of one colour from end to end, and the next one's is another.
@@ -122,6 +127,7 @@ TEST_CASE("three colours in layers on hand cards, chain plied: nine rolags, wool
     MESSAGE("rainbow: " << f.weigh_out.batts << " rolags of " << f.plan.batt_grams << " g; "
                         << f.yarn.length_low_m << " to " << f.yarn.length_high_m << " m, she had 209");
     CHECK(f.weigh_out.batts >= 9);
+    CHECK(f.yarn.length_high_m < 209.0);  // contradicts
     CHECK(f.yarn.preparation == recipe::Preparation::woollen);
 }
 
