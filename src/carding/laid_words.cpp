@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "carding/habits.hpp"
 #include "carding/words.hpp"
 #include "text/words.hpp"
 
@@ -24,47 +25,41 @@ std::pair<std::size_t, int> turn_at(const std::vector<Lay>& lays, std::size_t at
     return {1, 1};
 }
 
-// For staple::words_in.
-std::string whole_mm(double mm) {
-    return "{mm " + std::to_string(std::lround(mm)) + "}";
-}
-
 std::string whole_pct(double share) {
-    return std::to_string(std::lround(100.0 * share));
+    return std::to_string(std::lround(100.0 * std::clamp(share, 0.0, 1.0)));
 }
 
-std::string one_place(const Lay& lay, double width_mm) {
+// One hand card is spoken of where the tool is "cards".
+std::string surface_of(const recipe::Carder& carder) {
+    return carder.kind == ToolKind::hand_cards ? "card" : std::string(recipe::words_of(carder).surface);
+}
+
+std::string one_place(const Lay& lay, const recipe::Carder& carder) {
     std::string text;
     if (!lay.across.whole()) {
-        const Span& across = lay.across;
-        text += "from " + whole_mm(width_mm * std::clamp(across.from - across.over_from, 0.0, 1.0)) + " to " +
-                whole_mm(width_mm * std::clamp(across.to + across.over_to, 0.0, 1.0)) + " across the drum";
+        const auto [from, to] = across_mm(lay, carder);
+        text += "from " + whole_mm(from) + " to " + whole_mm(to) + " across the " + surface_of(carder);
     }
     if (!lay.round.whole())
         text += (text.empty() ? "between " : ", between ") + whole_pct(lay.round.from) + " % and " +
-                whole_pct(std::min(1.0, lay.round.to)) + " % of the way round";
-    return text.empty() ? "over the full width" : text;
+                whole_pct(lay.round.to) +
+                (recipe::is_flat(carder) ? " % of its length" : " % of the way round");
+    if (!text.empty()) return text;
+    return recipe::is_flat(carder) ? "over the whole " + surface_of(carder) : "over the full width";
 }
 
 // Each place with its weight, unless they are all of one.
-std::string several_places(const LaidWords& words) {
-    std::vector<Lay> all{words.turn.lay};
-    all.insert(all.end(), words.turn.elsewhere.begin(), words.turn.elsewhere.end());
-    const auto weight = [&](const Lay& lay) { return staple::weighed(lay.grams * words.batt_share); };
+std::string several_places(const Turn& turn, double batt_share, const recipe::Carder& carder) {
+    std::vector<Lay> all{turn.lay};
+    all.insert(all.end(), turn.elsewhere.begin(), turn.elsewhere.end());
+    const auto weight = [&](const Lay& lay) { return staple::weighed(lay.grams * batt_share); };
     const bool alike = std::all_of(all.begin(), all.end(),
                                    [&](const Lay& lay) { return weight(lay) == weight(all.front()); });
-    std::string text = " at " + std::to_string(all.size()) + " places" +
+    std::string text = "at " + std::to_string(all.size()) + " places" +
                        (alike ? ", " + weight(all.front()) + " at each" : "") + ": ";
     for (std::size_t i = 0; i < all.size(); ++i)
-        text += (i > 0 ? "; " : "") + (alike ? "" : weight(all[i]) + " ") + one_place(all[i], words.width_mm);
+        text += (i > 0 ? "; " : "") + (alike ? "" : weight(all[i]) + " ") + one_place(all[i], carder);
     return text;
-}
-
-std::string place_words(const LaidWords& words) {
-    const bool round = !words.turn.lay.round.whole();
-    const std::string text = words.turn.elsewhere.empty() ? " " + one_place(words.turn.lay, words.width_mm)
-                                                          : several_places(words);
-    return text + (round ? ", counted from the seam" : "");
 }
 
 std::string depth_words(const Step& step, const Lay& lay) {
@@ -74,6 +69,55 @@ std::string depth_words(const Step& step, const Lay& lay) {
 }
 
 }  // namespace
+
+std::size_t chief_of(const Lay& lay, const Layings& layings) {
+    if (lay.blend == no_blend) return lay.portion;
+    const auto& lays = layings.blends[lay.blend].lays;
+    const auto most = std::max_element(lays.begin(), lays.end(),
+                                       [](const Lay& a, const Lay& b) { return a.grams < b.grams; });
+    return chief_of(*most, layings);
+}
+
+std::string whole_mm(double mm) {
+    return "{mm " + std::to_string(std::lround(mm)) + "}";
+}
+
+Across across_mm(const Lay& lay, const recipe::Carder& carder) {
+    return {carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0),
+            carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0)};
+}
+
+void set_place(Step& step, const Turn& turn, const recipe::Carder& carder) {
+    const Lay& lay = turn.lay;
+    Across reach = across_mm(lay, carder);
+    Span round = lay.round;
+    double wide = reach.to - reach.from;
+    for (const Lay& other : turn.elsewhere) {
+        const Across there = across_mm(other, carder);
+        wide += there.to - there.from;
+        reach = {std::min(reach.from, there.from), std::max(reach.to, there.to)};
+        round = {std::min(round.from, other.round.from), std::max(round.to, other.round.to)};
+    }
+    step.width_from_mm = reach.from;
+    step.width_to_mm = reach.to;
+    step.round_from = std::max(0.0, round.from);
+    step.round_to = std::min(1.0, round.to);
+    step.layer_g_m2 = step.grams / (carder.drum_circumference_mm * std::max(1.0, wide) * 1e-6);
+    step.layer_mm = step.layer_g_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
+    step.layings = turn.layings;
+    const bool thins = lay.across.soft > 0.0 || lay.round.soft > 0.0;
+    step.manner = lay.dab_mm > 0.0 ? FeedManner::dab
+                  : thins          ? FeedManner::gradient
+                  : lay.all_over() ? FeedManner::layer
+                                   : FeedManner::stripe;
+}
+
+std::string place_words(const Turn& turn, double batt_share, const recipe::Carder& carder) {
+    const std::string text =
+        turn.elsewhere.empty() ? one_place(turn.lay, carder) : several_places(turn, batt_share, carder);
+    if (turn.lay.round.whole()) return text;
+    return text + (recipe::is_flat(carder) ? ", counted from the edge near you" : ", counted from the seam");
+}
 
 double Turn::grams() const {
     double sum = lay.grams * times;
@@ -140,7 +184,7 @@ std::string laid_text(const Step& step, const LaidWords& words) {
     if (words.is_lumps && step.on_drum) text = "Scatter ";
     text += words.what;
     if (step.on_drum) text += " straight onto the drum";
-    text += place_words(words);
+    text += " " + place_words(words.turn, words.batt_share, words.carder);
     if (lay.dab_mm > 0.0) {
         text += (text.ends_with("width") ? " " : ", ") +
                 std::string(measure::row_of(recipe::spreadings, lay.how).word) + " about " +

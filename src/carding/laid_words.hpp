@@ -19,6 +19,21 @@ struct Turn {
     std::vector<std::size_t> layings{};  // of the recipe, that it stands for
     double grams() const;
 };
+// The portion a lay is judged by: the largest of a small blend's.
+std::size_t chief_of(const Lay& lay, const Layings& layings);
+// In mm, with what is laid over its neighbours.
+struct Across {
+    double from = 0.0, to = 0.0;
+};
+Across across_mm(const Lay& lay, const recipe::Carder& carder);
+// For staple::words_in: "{mm 75}".
+std::string whole_mm(double mm);
+// Where it lies: "from {mm 0} to {mm 67} across the drum". `batt_share`: of what is laid, that goes into one
+// batt.
+std::string place_words(const Turn& turn, double batt_share, const recipe::Carder& carder);
+// What a step of laying has of its turn: where all of it lies, how thick, in what manner, and of which
+// layings. Precondition: the step has its grams.
+void set_place(Step& step, const Turn& turn, const recipe::Carder& carder);
 // The lays of a pass (0: of all) at a place in the depth (none named: at any), those alike that come in turn
 // as one, and those that differ in their places alone.
 std::vector<Turn> turns_of(const std::vector<Lay>& lays, int pass, std::optional<recipe::Lies> lies);
@@ -28,7 +43,7 @@ struct LaidWords {
     std::string what;  // "6 g of harbour wool"
     const Turn& turn;
     double batt_share = 1.0;  // of what is laid, that goes into one batt
-    double width_mm = 0.0;    // of the drum
+    const recipe::Carder& carder;
     bool licker_in_keeps_it = false;
     bool is_lumps = false;
 };

@@ -55,18 +55,10 @@ struct Planner {
         return slick_or_fine ? FeedThickness::thin : FeedThickness::plain;
     }
 
-    // Across the drum, in mm.
-    struct Reach {
-        double from = 0.0, to = 0.0;
-    };
-    Reach reach_of(const Lay& lay) const {
-        return {carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0),
-                carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0)};
-    }
-    Reach full_width() const { return {0.0, carder.width_mm}; }
+    Across full_width() const { return {0.0, carder.width_mm}; }
 
     // Lays `amount` grams of a portion over a width of the drum.
-    void feed(int pass, std::size_t index, double amount, const Reach& reach, FeedManner manner) {
+    void feed(int pass, std::size_t index, double amount, const Across& reach, FeedManner manner) {
         const Portion& portion = portions[index];
         const FeedThickness thickness = thickness_of(portion);
         const double rate =
@@ -136,15 +128,6 @@ struct Planner {
                                      : "the small blend " + layings.blends[lay.blend].name;
     }
 
-    // The portion a lay is judged by: the largest of a small blend's.
-    std::size_t chief_of(const Lay& lay) const {
-        if (lay.blend == no_blend) return lay.portion;
-        const auto& lays = layings.blends[lay.blend].lays;
-        const auto most = std::max_element(lays.begin(), lays.end(),
-                                           [](const Lay& a, const Lay& b) { return a.grams < b.grams; });
-        return chief_of(*most);
-    }
-
     // What goes onto the drum on one pass by a list of layings; lays alike that come round in turn are one
     // step.
     void lay_by_hand(int pass, std::optional<recipe::Lies> lies) {
@@ -153,38 +136,16 @@ struct Planner {
 
     void add_turn(int pass, const Turn& turn) {
         const Lay& lay = turn.lay;
-        const std::size_t chief = chief_of(lay);
-        FeedManner manner = FeedManner::layer;
-        if (lay.dab_mm > 0.0) {
-            manner = FeedManner::dab;
-        } else if (lay.across.soft > 0.0 || lay.round.soft > 0.0) {
-            manner = FeedManner::gradient;
-        } else if (!lay.all_over()) {
-            manner = FeedManner::stripe;
-        } else if (pass > 1 && lay.lies == recipe::Lies::between) {
-            manner = FeedManner::sandwiched;
-        }
-        Reach reach = reach_of(lay);
-        Span round = lay.round;
-        double wide = reach.to - reach.from;
-        for (const Lay& other : turn.elsewhere) {
-            const Reach there = reach_of(other);
-            wide += there.to - there.from;
-            reach = {std::min(reach.from, there.from), std::max(reach.to, there.to)};
-            round = {std::min(round.from, other.round.from), std::max(round.to, other.round.to)};
-        }
-        feed(pass, chief, turn.grams() * share(), reach, manner);
+        const std::size_t chief = chief_of(lay, layings);
+        feed(pass, chief, turn.grams() * share(), full_width(), FeedManner::layer);
         Step& step = plan.steps.back();
-        step.layer_g_m2 *= (reach.to - reach.from) / wide;
-        step.layer_mm *= (reach.to - reach.from) / wide;
-        step.round_from = round.from;
-        step.round_to = std::min(1.0, round.to);
+        set_place(step, turn, carder);
+        if (step.manner == FeedManner::layer && pass > 1 && lay.lies == recipe::Lies::between)
+            step.manner = FeedManner::sandwiched;
         step.on_drum = lay.on_drum || keeps_to_licker_in(portions[chief]);
-        step.layings = turn.layings;
         if (lay.blend != no_blend) step.blend = layings.blends[lay.blend].name;
-        step.text =
-            laid_text(step, {in_grams(step.grams) + " of " + name_of(lay), turn, share(), carder.width_mm,
-                             keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
+        step.text = laid_text(step, {in_grams(step.grams) + " of " + name_of(lay), turn, share(), carder,
+                                     keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
     }
 
     // Small blends are carded first, each by itself.
@@ -210,7 +171,7 @@ struct Planner {
         if (plan.feed.manner == Manner::alternating) return feed_in_turn(lays);
         for (std::size_t i = 0; i < lays.size(); ++i) {
             const Lay& lay = lays[i];
-            feed(1, lay.portion, lay.grams * share(), reach_of(lay), manner_for(i, lays));
+            feed(1, lay.portion, lay.grams * share(), across_mm(lay, carder), manner_for(i, lays));
             if (!lay.round.whole()) plan.steps.back().text = round_text(plan.steps.back(), lay.round);
         }
     }

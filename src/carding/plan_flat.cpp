@@ -1,8 +1,5 @@
 #include "carding/plan_flat.hpp"
 
-#include <algorithm>
-#include <cmath>
-
 #include "carding/flat.hpp"
 #include "carding/habits.hpp"
 #include "carding/laid_words.hpp"
@@ -12,19 +9,11 @@
 namespace battwright::carding {
 namespace {
 
-std::string mm_text(double mm) {
-    return "{mm " + std::to_string(std::lround(mm)) + "}";
-}
-std::string pct_text(double share) {
-    return std::to_string(std::lround(100.0 * std::clamp(share, 0.0, 1.0)));
-}
-
 struct FlatPlanner {
     const FlatWork& work;
     std::vector<Step> steps{};
 
     bool board() const { return work.carder.kind == ToolKind::board; }
-    std::string surface() const { return board() ? "board" : "card"; }
     double share() const { return 1.0 / static_cast<double>(work.plan.batts); }
 
     Step& add(int pass, StepKind kind, double minutes, std::string text) {
@@ -39,29 +28,9 @@ struct FlatPlanner {
         return steps.emplace_back(step);
     }
 
-    std::size_t chief_of(const Lay& lay) const {
-        if (lay.blend == no_blend) return lay.portion;
-        const auto& lays = work.layings.blends[lay.blend].lays;
-        return chief_of(*std::max_element(lays.begin(), lays.end(),
-                                          [](const Lay& a, const Lay& b) { return a.grams < b.grams; }));
-    }
     std::string name_of(const Lay& lay) const {
         return lay.blend == no_blend ? work.names[lay.portion]
                                      : "the small blend " + work.layings.blends[lay.blend].name;
-    }
-
-    std::string place_of(const Lay& lay) const {
-        const double width = work.carder.width_mm;
-        const double from = std::max(0.0, lay.across.from - lay.across.over_from);
-        const double to = std::min(1.0, lay.across.to + lay.across.over_to);
-        std::string text;
-        if (!lay.across.whole())
-            text =
-                " from " + mm_text(width * from) + " to " + mm_text(width * to) + " across the " + surface();
-        if (!lay.round.whole())
-            text += (text.empty() ? " between " : ", between ") + pct_text(lay.round.from) + " % and " +
-                    pct_text(lay.round.to) + " % of its length, counted from the edge near you";
-        return text.empty() ? " over the whole " + surface() : text;
     }
 
     std::string depth_of(int pass, const Lay& lay) const {
@@ -74,15 +43,15 @@ struct FlatPlanner {
 
     void lay_down(int pass, const Turn& turn) {
         const Lay& lay = turn.lay;
-        const std::size_t chief = chief_of(lay);
-        const double grams = lay.grams * turn.times * share();
+        const std::size_t chief = chief_of(lay, work.layings);
+        const double grams = turn.grams() * share();
         const Portion& portion = work.portions[chief];
         const bool lumps = portion.lump_grams > 0.0;
-        std::string text =
-            (lumps ? "Scatter " : "Lay ") + staple::weighed(grams) + " of " + name_of(lay) + place_of(lay);
+        std::string text = (lumps ? "Scatter " : "Lay ") + staple::weighed(grams) + " of " + name_of(lay) +
+                           " " + place_words(turn, share(), work.carder);
         if (lay.dab_mm > 0.0)
             text += ", " + std::string(measure::row_of(recipe::spreadings, lay.how).word) + " about " +
-                    mm_text(lay.dab_mm) + " wide";
+                    whole_mm(lay.dab_mm) + " wide";
         if (lay.across.soft > 0.0 || lay.round.soft > 0.0) text += ", thinning towards the ends";
         if (turn.times > 1)
             text += ", in " + std::to_string(turn.times) + " thin layers of " +
@@ -95,22 +64,7 @@ struct FlatPlanner {
         step.portion = chief;
         step.grams = grams;
         if (lay.blend != no_blend) step.blend = work.layings.blends[lay.blend].name;
-        step.width_from_mm =
-            work.carder.width_mm * std::clamp(lay.across.from - lay.across.over_from, 0.0, 1.0);
-        step.width_to_mm = work.carder.width_mm * std::clamp(lay.across.to + lay.across.over_to, 0.0, 1.0);
-        step.round_from = std::max(0.0, lay.round.from);
-        step.round_to = std::min(1.0, lay.round.to);
-        const double area_m2 =
-            work.carder.drum_circumference_mm * std::max(1.0, step.width_to_mm - step.width_from_mm) * 1e-6;
-        step.layer_g_m2 = grams / area_m2;
-        step.layer_mm = step.layer_g_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
-        step.manner = manner_of(lay);
-    }
-
-    static FeedManner manner_of(const Lay& lay) {
-        if (lay.dab_mm > 0.0) return FeedManner::dab;
-        if (lay.across.soft > 0.0 || lay.round.soft > 0.0) return FeedManner::gradient;
-        return lay.all_over() ? FeedManner::layer : FeedManner::stripe;
+        set_place(step, turn, work.carder);
     }
 
     // All lays of the making, of all passes.
@@ -134,8 +88,7 @@ struct FlatPlanner {
         for (const Small& small : work.layings.blends) {
             std::vector<std::string> parts;
             for (const Turn& turn : turns_of(small.lays, 0, {}))
-                parts.push_back(staple::weighed(turn.lay.grams * turn.times * share()) + " of " +
-                                name_of(turn.lay));
+                parts.push_back(staple::weighed(turn.grams() * share()) + " of " + name_of(turn.lay));
             const double grams = small.grams * share();
             Step& step =
                 add(1, StepKind::blend,
@@ -164,11 +117,10 @@ struct FlatPlanner {
         add(plan.passes, StepKind::roll, habits::roll_minutes * plan.feed.rolags,
             plan.feed.rolags == 1
                 ? "Roll all of it off round two dowels as one rolag, from the edge near you up; spin it from "
-                  "its "
-                  "end"
+                  "its end"
                 : "Roll it off round two dowels in " + std::to_string(plan.feed.rolags) +
                       " rolags, from the edge near you up: turn, draw until the fibre parts, about " +
-                      mm_text(each) + " of the length for each. Spin each from its end, in order");
+                      whole_mm(each) + " of the length for each. Spin each from its end, in order");
     }
 
     void on_cards(const std::vector<Lay>& all) {
@@ -189,8 +141,7 @@ struct FlatPlanner {
         }
         add(plan.passes, StepKind::roll, habits::roll_minutes,
             "Loosen the web off the card and roll it up from the card's edge, so that the fibres lie round "
-            "the "
-            "rolag; spin it from its end");
+            "the rolag; spin it from its end");
     }
 
     void make() {

@@ -161,6 +161,35 @@ TEST_CASE("cashmere with tussah, and with fine merino, on hand cards: blended be
     }
 }
 
+TEST_CASE("by hand all that is weighed out is laid, at each place that it is given") {
+    const std::string tide = part(wool, "#2f8fb0", 3) + "name = \"tide\"\n",
+                      sand = part(wool, cream, 4) + "name = \"sand\"\n";
+    const std::string places =
+        "{ what = \"tide\", across = \"left third\", share = \"50 %\" }, { what = \"tide\", across = \"right "
+        "third\", share = \"50 %\" }";
+    for (const char* tool : {"blending-board", "hand-cards", "table-small"}) {
+        CAPTURE(tool);
+        const auto grams_of = [](const forecast::Forecast& f, std::size_t component) {
+            double grams = 0.0;
+            for (const auto& step : f.plan.steps)
+                if (step.kind == carding::StepKind::feed && step.component == component) grams += step.grams;
+            return grams;
+        };
+        const auto f =
+            told({tide, sand}, std::string("carder = \"") + tool +
+                                   "\"\npasses = 1\nlay = [{ what = \"sand\" }, " + places + "]\n");
+        REQUIRE(f.plan.batts == 1);
+        CHECK(grams_of(f, 0) == doctest::Approx(3.0));
+        CHECK(grams_of(f, 1) == doctest::Approx(4.0));
+        bool both = false;
+        for (const auto& step : f.plan.steps)
+            if (step.component == 0 &&
+                step.text.find("at 2 places, 1.5 g at each: from 0 mm to ") != std::string::npos)
+                both = step.layings.size() == 2;
+        CHECK(both);
+    }
+}
+
 TEST_CASE("no sentence about a board or hand cards speaks of a drum, a tray or a licker-in") {
     const auto& kinds = fibre::Catalogue::builtin().kinds();
     unsigned random = 7;
