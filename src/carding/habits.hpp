@@ -72,7 +72,7 @@ inline constexpr double dab_round_mm = 140.0;
 // A gradient's colours overlap over this share of a neighbour's width (standard deviation).
 inline constexpr double gradient_overlap = 0.35;
 
-// What the drafting hands draw from at one moment: a patch of the batt.
+// What the drafting hands draw from at one moment: a patch of the batt. Taken to be the same off every tool.
 inline constexpr double draw_across_mm = 12.0;
 inline constexpr double draw_round_mm = 60.0;
 inline constexpr double draw_depth_share = 1.0 / 6.0;

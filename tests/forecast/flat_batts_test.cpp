@@ -190,6 +190,40 @@ TEST_CASE("by hand all that is weighed out is laid, at each place that it is giv
     }
 }
 
+TEST_CASE("places lost on a board are those that the simulated batt loses, whichever way it goes back") {
+    // Stripes narrower than the strips across it (strips on edge keep what is wider), and two halves along
+    // it.
+    std::string stripes;
+    for (const char* place : {"0-12.5 %", "25-37.5 %", "50-62.5 %", "75-87.5 %"})
+        stripes += std::string("{ what = \"tide\", share = \"25 %\", across = \"") + place + "\" },";
+    for (const char* place : {"12.5-25 %", "37.5-50 %", "62.5-75 %", "87.5-100 %"})
+        stripes += std::string("{ what = \"sand\", share = \"25 %\", across = \"") + place + "\" },";
+    const std::string halves =
+        "{ what = \"tide\", along = \"first half\" }, { what = \"sand\", along = \"50-100 %\" }";
+    for (const bool across : {true, false}) {
+        for (const auto& row : recipe::refeeds) {
+            const auto f =
+                told({part(wool, "#2f8fb0", 10) + "name = \"tide\"\n",
+                      part(wool, cream, 10) + "name = \"sand\"\n"},
+                     "carder = \"blending-board\"\npasses = 2\nstrips = 4\nrefeed = \"" +
+                         std::string(row.word) + "\"\nlay = [" + (across ? stripes : halves) + "]\n");
+            CAPTURE(across);
+            CAPTURE(row.word);
+            const auto field = forecast::batt_of(f).passes.back().field;
+            const auto share = [&](double from, double to) {
+                return carding::box_mean(field, across ? carding::Box{0.0, 1.0, from, to, 0.0, 1.0}
+                                                       : carding::Box{from, to, 0.0, 1.0, 0.0, 1.0})[0];
+            };
+            const double apart =
+                across ? share(0.25, 0.375) - share(0.375, 0.5) : share(0.0, 0.25) - share(0.75, 1.0);
+            const bool lost = std::any_of(f.findings.begin(), f.findings.end(),
+                                          [](const auto& finding) { return finding.code == "places-lost"; });
+            CAPTURE(apart);
+            CHECK((lost ? apart < 0.1 : apart > 0.5));
+        }
+    }
+}
+
 TEST_CASE("no sentence about a board or hand cards speaks of a drum, a tray or a licker-in") {
     const auto& kinds = fibre::Catalogue::builtin().kinds();
     unsigned random = 7;
