@@ -84,8 +84,8 @@ TEST_CASE("recombined batts are simulated from pieces of several, and the plan s
     REQUIRE(many.passes.size() == 2);
     // What goes in is the same: masses and the first pass.
     CHECK(many.passes[0].field.shares == one.passes[0].field.shares);
-    // A strip of each is as uneven as the handfuls it lies in, a third thicker or thinner (common practice, no
-    // source): that leaves a few points of a hundred between one batt and the making.
+    // A strip of each is as uneven as the handfuls it lies in, a third thicker or thinner (common practice,
+    // no source): that leaves a few points of a hundred between one batt and the making.
     for (std::size_t p = 0; p < 2; ++p)
         CHECK(std::abs(carding::mean_share(many.passes[1].field, p) -
                        carding::mean_share(many.passes[0].field, p)) < 0.04);
