@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numeric>
 
+#include "carding/box_cells.hpp"
 #include "carding/overlap.hpp"
 
 namespace battwright::carding {
@@ -44,19 +45,27 @@ double mean_share(const Field& field, std::size_t portion) {
     return std::accumulate(block.begin(), block.end(), 0.0) / static_cast<double>(block.size());
 }
 
-double box_mean(const Grid& grid, std::span<const double> block, const Box& box) {
-    const auto xs = round_window(grid.round, box.round_from, box.round_to);
-    const auto ys = window(grid.across, box.across_from, box.across_to);
+BoxCells::BoxCells(const Grid& grid, const Box& box)
+    : grid_(grid),
+      round_(round_window(grid.round, box.round_from, box.round_to)),
+      across_(window(grid.across, box.across_from, box.across_to)),
+      depth_(window(grid.depth, box.depth_from, box.depth_to)) {}
+
+double BoxCells::mean(std::span<const double> block) const {
     double sum = 0.0;
-    for (const Tap& z : window(grid.depth, box.depth_from, box.depth_to)) {
-        for (const Tap& y : ys) {
+    for (const Tap& z : depth_) {
+        for (const Tap& y : across_) {
+            const double* row = &block[(z.from * grid_.across + y.from) * grid_.round];
             double line = 0.0;
-            for (const Tap& x : xs)
-                line += x.weight * block[(z.from * grid.across + y.from) * grid.round + x.from];
+            for (const Tap& x : round_) line += x.weight * row[x.from];
             sum += z.weight * y.weight * line;
         }
     }
     return sum;
+}
+
+double box_mean(const Grid& grid, std::span<const double> block, const Box& box) {
+    return BoxCells(grid, box).mean(block);
 }
 
 namespace {
@@ -89,7 +98,8 @@ Box placed_box(const Field& field, Box box) {
 
 std::vector<double> box_mean(const Field& field, const Box& box) {
     std::vector<double> means(field.portions, 0.0);
-    for (std::size_t p = 0; p < field.portions; ++p) means[p] = box_mean(field.grid, field.block(p), box);
+    const BoxCells cells(field.grid, box);
+    for (std::size_t p = 0; p < field.portions; ++p) means[p] = cells.mean(field.block(p));
     return means;
 }
 

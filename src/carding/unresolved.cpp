@@ -111,8 +111,9 @@ double intensity_in(const Field& field, const Box& box, std::span<const double> 
     double most = 1.0;
     for (const double share : shares) most -= share * share;
     if (most < 1e-9) return 0.0;
-    const double variance = sampled_variance(box_mean(field.grid, field.unresolved, box),
-                                             box_mean(field.grid, field.clumped, box), sample_mg);
+    const BoxCells cells(field.grid, box);
+    const double variance =
+        sampled_variance(cells.mean(field.unresolved), cells.mean(field.clumped), sample_mg);
     return std::clamp(variance / most, 0.0, 1.0);
 }
 

@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "colour/reflectance.hpp"
-
 namespace battwright::strip {
 namespace {
 
@@ -46,8 +44,8 @@ LinearRgb Blender::blend(const double* shares) {
     if (is_the_batt(*forecast_, shares)) return last_ = colour::linear(forecast_->colour.srgb);
     if (only != std::string::npos) return last_ = forecast_->strand_colours[only];
     if (portions_.empty())
-        for (const auto& strand : forecast_->strands)
-            portions_.push_back({0.0, colour::reflectance_of(strand.colour)});
+        for (const auto& reflectance : forecast_->strand_reflectances)
+            portions_.push_back({0.0, reflectance});
     for (std::size_t i = 0; i < count; ++i) portions_[i].share = shares[i];
     return last_ = forecast::seen(colour::blend(portions_, forecast_->optics), forecast_->light);
 }

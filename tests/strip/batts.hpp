@@ -60,6 +60,7 @@ class Carded {
         portions.push_back({portion.share, reflectance});
         forecast.strands.push_back(strand);
         forecast.strand_colours.push_back(forecast::seen(reflectance, forecast.light));
+        forecast.strand_reflectances.push_back(reflectance);
         forecast.recipe.components.emplace_back();
     }
     std::deque<fibre::Kind> kinds_;
