@@ -365,6 +365,21 @@ TEST_CASE(
     const Outcome alone = run(shelf, "forecast bags.toml --stash nowhere.db");
     CHECK(alone.code == 2);
     CHECK(alone.err.find("nothing says what fibre the lot") != std::string::npos);
+    shelf.write(
+        "steps.toml",
+        "format = 1\nname = \"Bags\"\n[[component]]\nname = \"mist\"\nlot = \"CDFGHJ\"\nweight = \"30 g\"\n"
+        "[[component]]\nname = \"gull\"\nlot = \"4CDFGH\"\nweight = \"20 g\"\n"
+        "[series]\nbatts = 2\neach = \"10 g\"\nto = [ { what = \"gull\", share = \"100 %\" } ]\n");
+    for (const char* words :
+         {"check steps.toml", "sample steps.toml", "series steps.toml", "label steps.toml --market us",
+          "project steps.toml --thing hat", "strip steps.toml -o steps.png --width 300 --height 60",
+          "tag steps.toml -o steps-tag.txt", "card steps.toml -o steps-card.txt",
+          "yarn --recipe steps.toml --wpi 12", "match steps.toml"}) {
+        const Outcome known = run(shelf, words + stash);
+        CHECK_MESSAGE(known.code != 2, words, ": ", known.err);
+        const Outcome unknown = run(shelf, std::string(words) + " --stash nowhere.db");
+        CHECK_MESSAGE(unknown.code == 2, words);
+    }
     shelf.write("gone.toml",
                 "format = 1\n[[component]]\nfibre = \"corriedale\"\nlot = \"CCCCCC\"\nweight = \"30 g\"\n");
     const Outcome checked = run(shelf, "check gone.toml" + stash);
