@@ -185,6 +185,14 @@ std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration
     return text;
 }
 
+// The length that the wash made of the one given.
+std::string wash_text(const SkeinOptions& o, const stash::Skein& skein) {
+    if (!o.before_wash) return {};
+    return wrapped("washed and dry it is about " + metres_text(skein.metres) +
+                       (skein.counts ? "" : ": that is worked out, so nothing is learnt from it"),
+                   0);
+}
+
 // On `err`: it may be right all the same, where something was plied in.
 void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
     const auto batts = stash.batts();
@@ -205,7 +213,7 @@ Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein
     const auto calibration = stash.calibration();
     if (!calibration) return tl::unexpected(calibration.error());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  skein_learnt_text(skein, *calibration) + lesson_text(skein, stash)};
+                  wash_text(o, skein) + skein_learnt_text(skein, *calibration) + lesson_text(skein, stash)};
 }
 
 Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {

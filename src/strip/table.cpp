@@ -23,8 +23,9 @@ std::vector<const carding::Pass*> passes_shown(const forecast::Batt& batt, const
     return shown;
 }
 
-std::string label_of(const forecast::Batt& batt, const carding::Pass& pass) {
-    std::string words = "after pass " + text::number(pass.number);
+std::string label_of(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass) {
+    std::string words =
+        "after " + std::string(recipe::words_of(forecast.carder).pass) + " " + text::number(pass.number);
     for (const carding::Measures& measures : batt.measures)
         if (measures.pass == pass.number) words += ": " + std::string(carding::word_for(measures.look));
     return words;
@@ -102,7 +103,7 @@ struct Table {
             const int column = static_cast<int>(i) % grid.columns, row = static_cast<int>(i) / grid.columns;
             const double left = column * (thing.size.wide_mm + grid.between_mm);
             const double top = row * (thing.size.tall_mm + grid.head_mm + grid.between_mm) + grid.head_mm;
-            if (passes.size() > 1) made.labels.push_back({left, top, label_of(batt, *passes[i])});
+            if (passes.size() > 1) made.labels.push_back({left, top, label_of(forecast, batt, *passes[i])});
             for (Laid& piece : thing.pieces) {
                 piece.left_mm += left;
                 piece.top_mm += top;
@@ -149,9 +150,11 @@ std::string nothing_there(const std::vector<YarnScene>& scenes) {
 }
 
 // "after pass 2", "after each of 3 passes".
-std::string when(const std::vector<const carding::Pass*>& passes) {
-    if (passes.size() == 1) return "after pass " + text::number(passes.front()->number);
-    return "after each of " + text::number(static_cast<double>(passes.size())) + " passes";
+std::string when(const std::vector<const carding::Pass*>& passes, const recipe::ToolRow& words) {
+    if (passes.size() == 1)
+        return "after " + std::string(words.pass) + " " + text::number(passes.front()->number);
+    return "after each of " + text::number(static_cast<double>(passes.size())) + " " +
+           std::string(words.passes);
 }
 
 }  // namespace
@@ -173,9 +176,11 @@ TablePicture table_picture(const Forecast& forecast, const forecast::Batt& batt,
         table.set_run();
     }
     made.image = painted(table.pieces, made.frame, canvas.ground, times, canvas.threads);
-    made.caption += ", " + when(table.passes) +
+    const recipe::ToolRow& words = recipe::words_of(forecast.carder);
+    made.caption += ", " + when(table.passes, words) +
                     (forecast.plan.batts > 1 && !is_yarn(ask.view)
-                         ? "; one of " + text::number(static_cast<double>(forecast.plan.batts)) + " batts"
+                         ? "; one of " + text::number(static_cast<double>(forecast.plan.batts)) + " " +
+                               std::string(words.loads)
                          : "");
     made.scale = "1 mm = " + text::figures(made.frame.pixels_per_mm, 3) + " px";
     return std::move(made);

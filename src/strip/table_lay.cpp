@@ -6,6 +6,7 @@
 
 #include "strip/raster.hpp"
 #include "text/numbers.hpp"
+#include "text/words.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -113,7 +114,9 @@ Thing face_laid(const Batting& b, LengthUnit unit) {
 }
 
 Thing edge_laid(const Batting& b, LengthUnit unit) {
-    const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, most_torn);
+    // What is rolled off in rolags is not torn.
+    const int strips =
+        b.forecast->plan.feed.rolags > 0 ? 1 : std::clamp(b.forecast->recipe.carding.strips, 1, most_torn);
     const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
     Thing thing{{b.round_mm, strips * step - 0.5 * apart_mm}, {}, ""};
     for (int strip = 0; strip < strips; ++strip)
@@ -121,7 +124,7 @@ Thing edge_laid(const Batting& b, LengthUnit unit) {
             piece_of(0.0, strip * step, flat(b.round_mm, thick),
                      b.scene(depth_raster(0.0, 1.0, cell(strip, strips), cell(strip + 1, strips),
                                           torn_columns, torn_rows))));
-    thing.words = "torn edge, " + text::number(strips) + (strips == 1 ? " strip of " : " strips of ") +
+    thing.words = "torn edge, " + text::counted(strips, "strip", "strips") + " of " +
                   long_is(b.round_mm, unit) + ", about " + long_is(std::round(thick), unit) +
                   " thick as it lies";
     return thing;
@@ -159,8 +162,15 @@ Thing rolled_laid(const Batting& b, LengthUnit unit) {
     return thing;
 }
 
+// As many as the plan says; where it makes none, by their usual weight.
+int rolags_of(const Batting& b) {
+    const int planned = b.forecast->plan.feed.rolags;
+    if (planned > 0) return planned;
+    return std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
+}
+
 Thing rolags_laid(const Batting& b, LengthUnit unit) {
-    const int count = std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
+    const int count = rolags_of(b);
     const Web web = web_of(b, 1.0 / count, rolag_web_mm);
     const Shape end = roll_end(web.length, web.thick);
     const int columns = count > 3 ? 2 : 1;
@@ -169,9 +179,9 @@ Thing rolags_laid(const Batting& b, LengthUnit unit) {
     for (int i = 0; i < count; ++i)
         add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
                  tall * (i / columns), thing);
-    thing.words = text::number(count) + " rolags of about " + text::number(b.grams / count) + " g, each " +
-                  long_is(b.width_mm, unit) + " long and " + long_is(std::round(end.tall), unit) +
-                  " across, with its end";
+    thing.words = text::counted(count, "rolag", "rolags") + " of about " + text::number(b.grams / count) +
+                  " g, " + (count == 1 ? "" : "each ") + long_is(b.width_mm, unit) + " long and " +
+                  long_is(std::round(end.tall), unit) + " across, with its end";
     return thing;
 }
 

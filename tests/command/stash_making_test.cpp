@@ -251,6 +251,8 @@ TEST_CASE(
     CHECK(shelf.json("calibration").at("yardage")[0].at("skeins") == 0);
     CHECK(shelf.json("skein --batt 1 --weight '20 g' --length '60 m' --before-wash --usual").at("counts") ==
           true);
+    CHECK(shelf.must("skein --batt 1 --weight '20 g' --length '60 m' --before-wash")
+              .find("washed and dry it is about ") != std::string::npos);
     const auto changed = shelf.json("edit-skein 1 --length '50 m' --before-wash");
     CHECK(changed.at("length_m").get<double>() == doctest::Approx(washed * 50.0 / 60.0).epsilon(1e-3));
     CHECK(shelf.refused("skein --batt 1 --weight '20 g' --before-wash").find("--length") !=
