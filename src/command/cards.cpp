@@ -266,6 +266,7 @@ void declare_label(Command& app, CardArguments& args) {
     app.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
     app.add_option("--of", args.of, "batt or yarn; both when left out");
     add_label_options(app, args);
+    add_stash_option(app, args.foretelling);
 }
 
 // Each goes through all the recipes: one that fails is named on `err` and the others are made all the same;

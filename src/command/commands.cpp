@@ -57,10 +57,6 @@ Expected<Place> place_of(const Foretelling& of, const Desk& desk) {
     return place;
 }
 
-Expected<forecast::Bench> bench_of(const Foretelling& of, const Desk& desk) {
-    return place_of(of, desk).map([](const Place& place) { return place.bench; });
-}
-
 Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place& place) {
     auto read = recipe_in(recipe, *place.bench.catalogue, shelving::lots_of(place.shelf));
     if (!read) return tl::make_unexpected(read.error());
@@ -71,10 +67,6 @@ Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place&
         where = recipe + (where.empty() ? "" : ": " + where);
     }
     return result;
-}
-
-Expected<forecast::Forecast> forecast_of(const std::string& recipe, const forecast::Bench& bench) {
-    return forecast_of(recipe, Place{bench, nullptr});
 }
 
 Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk) {

@@ -62,9 +62,7 @@ struct Place {
 };
 // A complaint names the option.
 measure::Expected<Place> place_of(const Foretelling& of, const Desk& desk);
-measure::Expected<forecast::Bench> bench_of(const Foretelling& of, const Desk& desk);
 measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place& place);
-measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const forecast::Bench& bench);
 measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Foretelling& of,
                                                   const Desk& desk);
 

@@ -21,6 +21,7 @@ struct PlanArguments {
     std::string recipe, output;
     std::string weights = "g", lengths = "mm", step = "0.1 g";
     bool json = false, replace = false;
+    Foretelling foretelling;
 };
 
 measure::Expected<double> scale_step(const PlanArguments& args) {
@@ -97,6 +98,7 @@ void declare_series(Command& app, PlanArguments& args) {
     app.add_flag("--json", args.json, "as JSON, units in the key names");
     app.add_option("--weights", args.weights, "g, oz or lb");
     app.add_option("--scale-step", args.step, "what the scale can tell, as in \"0.1 g\"");
+    add_stash_option(app, args.foretelling);
 }
 
 void declare_sample(Command& app, PlanArguments& args) {
@@ -109,14 +111,15 @@ void declare_sample(Command& app, PlanArguments& args) {
 // The sample's card; with --output also its recipe as a file.
 int run_sample(const PlanArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
-    forecast::Bench own;
-    own.catalogue = &desk.catalogue;
-    const auto f = forecast_of(args.recipe, own);
+    const auto place = place_of(args.foretelling, desk);
+    if (!place) return complain(place.error(), s);
+    const auto f = forecast_of(args.recipe, *place);
     if (!f) return complain(f.error(), s);
     const auto units = parse_units(args.weights, args.lengths);
     if (!units) return complain(units.error(), s);
     const auto step = scale_step(args);
     if (!step) return complain(step.error(), s);
+    forecast::Bench own = place->bench;
     own.scale_step_grams = *step;
     const auto sample = forecast::sample_of(*f, own);
     if (!sample) return complain(sample.error(), s);
@@ -134,7 +137,7 @@ int run_sample(const PlanArguments& args, const Desk& desk) {
 // One table to weigh by.
 int run_series(const PlanArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
-    const auto f = forecast_of(args.recipe, Foretelling{}, desk);
+    const auto f = forecast_of(args.recipe, args.foretelling, desk);
     if (!f) return complain(f.error(), s);
     const auto units = parse_units(args.weights, args.lengths);
     if (!units) return complain(units.error(), s);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 
 #include "fibre/catalogue.hpp"
 #include "measure/complaint.hpp"
@@ -14,5 +15,14 @@ namespace battwright::command {
 measure::Expected<recipe::Recipe> recipe_in(const std::filesystem::path& path,
                                             const fibre::Catalogue& catalogue,
                                             const recipe::LotOf& lot_of = {});
+
+// A recipe's file for the record.
+struct RecipeKept {
+    std::string text;  // as it stands in the file
+    std::string kept;  // the same, with what it leaves to its lots written out
+    recipe::Recipe recipe;
+};
+measure::Expected<RecipeKept> recipe_kept(const std::string& path, const fibre::Catalogue& catalogue,
+                                          const recipe::LotOf& lot_of);
 
 }  // namespace battwright::command

@@ -33,7 +33,8 @@ void add_goal_options(Command& app, SolveArguments& args) {
     app.add_option("--staple-spread", args.staple_spread, "longest staple over shortest, as in 1.5");
     app.add_option("--least-staple", args.least_staple, "of every fibre, as in \"50 mm\"");
     app.add_option("--most-lots", args.most_lots, "lots to weigh out");
-    app.add_option("--least-used", args.least_used, "of a lot that is used at all, in each batt");
+    app.add_option("--least-used", args.least_used,
+                   "of a lot that is used at all, in each batt; 1 g unless said");
     app.add_option("--keep-back", args.keep_back, "of every lot, as in \"10 %\" or \"5 g\"");
     app.add_option("--step", args.step, "of the scale, as in \"1 g\"");
     app.add_option("--light2", args.light2, "the second light: A (lamp) or F2 (shop light)");

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <chrono>
 
+#include "command/recipe_in.hpp"
 #include "measure/nearest.hpp"
-#include "recipe/file.hpp"
+#include "shelving/lots.hpp"
+#include "shelving/photo.hpp"
 #include "shelving/wishes.hpp"
 #include "stash/date.hpp"
 
@@ -35,15 +37,19 @@ Expected<Asked> stock_of_stash(const SolveArguments& args, const Desk& desk) {
     asked.stock = shelving::stock_of(lots, *stash::parse_date(stash::today()));
     asked.currency = *currency;
     asked.hands = learnt->hands;
+    asked.shelf = *shelf;
     return asked;
 }
 
 Expected<Asked> stock_of_recipe(const SolveArguments& args, const Desk& desk) {
-    const auto recipe = recipe::read_file(args.from, desk.catalogue);
+    const auto taught = taught_from({}, desk.catalogue, desk.s);
+    if (!taught) return tl::unexpected(taught.error());
+    Asked asked;
+    asked.shelf = taught->shelf;
+    const auto recipe = recipe_in(args.from, desk.catalogue, shelving::lots_of(asked.shelf));
     if (!recipe) return tl::unexpected(recipe.error());
     auto stock = shelving::stock_of(*recipe);
     if (!stock) return tl::unexpected(at("--from", stock.error()));
-    Asked asked;
     asked.stock = std::move(*stock);
     return asked;
 }
@@ -183,7 +189,7 @@ Expected<void> ask_figures(Asked& asked, const SolveArguments& args) {
     bounds.most_cost = *cost;
     bounds.staple_spread = *spread;
     bounds.least_staple_mm = *staple;
-    bounds.least_used_grams = used->value_or(0.0);
+    bounds.least_used_grams = used->value_or(shelving::least_used_grams);
     asked.problem.goal.scale_step_grams = step->value_or(0.1);
     if (args.most_lots < 0)
         return tl::unexpected(Complaint{"fewer lots than none", "give 1 or more", "--most-lots"});
@@ -202,15 +208,17 @@ struct Pointed {
     solve::Target target;
     std::string name;
 };
-Expected<Pointed> target_named(const std::string& text, const char* option, const Desk& desk) {
+Expected<Pointed> target_named(const std::string& text, const char* option, const Asked& asked,
+                               const Desk& desk) {
     if (auto target = shelving::parse_target(text)) {
         if (!*target) return tl::unexpected(at(option, target->error()));
         return Pointed{**target, text};
     }
-    const auto recipe = recipe::read_file(text, desk.catalogue);
+    const auto recipe = recipe_in(text, desk.catalogue, shelving::lots_of(asked.shelf));
     if (!recipe) return tl::unexpected(recipe.error());
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
+    shelving::lay_on(asked.hands, bench);
     const auto forecast = forecast::forecast(*recipe, bench);
     if (!forecast) return tl::unexpected(forecast.error());
     return Pointed{solve::target_of(forecast->colour.reflectance),
@@ -293,14 +301,14 @@ Expected<void> ask_target(Asked& asked, const SolveArguments& args, const Desk& 
         const colour::Srgb colour = palette->front().colour;
         first = {solve::target_of(colour), colour::hex(colour) + " of the photo"};
     } else {
-        auto named = target_named(args.target, "TARGET", desk);
+        auto named = target_named(args.target, "TARGET", asked, desk);
         if (!named) return tl::unexpected(named.error());
         first = std::move(*named);
     }
     asked.title = "Match for " + first.name;
     asked.problem.goal.target = first.target;
     if (args.to.empty()) return {};
-    const auto last = target_named(args.to, "--to", desk);
+    const auto last = target_named(args.to, "--to", asked, desk);
     if (!last) return tl::unexpected(last.error());
     if (args.steps < 2 || args.steps > 24)
         return tl::unexpected(

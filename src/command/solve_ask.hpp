@@ -1,6 +1,7 @@
 // Inside this room: what was asked on the command line, as a problem.
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,11 +15,12 @@ namespace battwright::command {
 
 struct Asked {
     shelving::Stock stock;
-    solve::Problem problem;              // its lots are the stock's
-    std::vector<solve::Target> targets;  // of a gradient; else empty
-    std::string currency;                // "" when nobody named one
-    stash::Hands hands;                  // what her photos have taught; the usual for a recipe
-    std::string title;                   // "Match for #2f5d50"
+    solve::Problem problem;                     // its lots are the stock's
+    std::vector<solve::Target> targets;         // of a gradient; else empty
+    std::string currency;                       // "" when nobody named one
+    stash::Hands hands;                         // what her photos have taught; the usual for a recipe
+    std::shared_ptr<const stash::Shelf> shelf;  // the lots that a recipe for a target names
+    std::string title;                          // "Match for #2f5d50"
 };
 
 // What is there to solve with: the stash, or the recipe's own components.

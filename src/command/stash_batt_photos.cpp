@@ -5,14 +5,14 @@
 
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
+#include "command/recipe_in.hpp"
 #include "command/stash_desk.hpp"
 #include "command/stash_hands.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "command/stash_photo.hpp"
-#include "measure/save.hpp"
-#include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
+#include "shelving/lots.hpp"
 #include "shelving/photo.hpp"
 #include "strip/photo_file.hpp"
 
@@ -109,12 +109,12 @@ Expected<void> name_owner(const BattPhotoOptions& o, const Desk& desk, const sta
         if (photo.name.empty()) photo.name = batt->carding.name;
         return {};
     }
-    auto text = measure::load_bytes(o.recipe, recipe::longest_file_bytes);
-    if (!text) return tl::unexpected(text.error());
-    const auto recipe = recipe::read_text(*text, o.recipe, desk.catalogue);
-    if (!recipe) return tl::unexpected(recipe.error());
-    photo.recipe = std::move(*text);
-    if (photo.name.empty()) photo.name = recipe::title_of(*recipe);
+    const auto shelf = stash.shelf();
+    if (!shelf) return tl::unexpected(shelf.error());
+    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(*shelf));
+    if (!read) return tl::unexpected(read.error());
+    photo.recipe = std::move(read->kept);
+    if (photo.name.empty()) photo.name = recipe::title_of(read->recipe);
     return {};
 }
 

@@ -4,11 +4,11 @@
 #include <set>
 
 #include "command/layout.hpp"
+#include "command/recipe_in.hpp"
 #include "command/stash_desk.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "forecast/forecast.hpp"
-#include "measure/save.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "shelving/lots.hpp"
@@ -26,25 +26,20 @@ struct BattOptions : Common {
 };
 
 struct Written {
-    std::string text;  // as it stands in the file
-    std::string kept;  // the same, with what it leaves to its lots written out
+    std::string text, kept;  // as in RecipeKept
     forecast::Forecast forecast;
 };
 
 Expected<Written> read_recipe(const CardOptions& o, const stash::Stash& stash, const Desk& desk) {
-    auto text = measure::load_bytes(o.recipe, recipe::longest_file_bytes);
-    if (!text) return tl::unexpected(text.error());
     const auto shelf = stash.shelf();
     if (!shelf) return tl::unexpected(shelf.error());
-    auto recipe = recipe::read_text(*text, o.recipe, desk.catalogue, shelving::lots_of(*shelf));
-    if (!recipe) return tl::unexpected(recipe.error());
-    const auto alone = recipe::read_text(*text, o.recipe, desk.catalogue);
+    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(*shelf));
+    if (!read) return tl::unexpected(read.error());
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
-    auto result = forecast::forecast(*recipe, bench);
+    auto result = forecast::forecast(read->recipe, bench);
     if (!result) return tl::unexpected(result.error());
-    std::string kept = alone && *alone == *recipe ? *text : recipe::write_text(*recipe);
-    return Written{std::move(*text), std::move(kept), std::move(*result)};
+    return Written{std::move(read->text), std::move(read->kept), std::move(*result)};
 }
 
 // What the first so many batts take of a component: as weighed out, or to the last bit where the scale shows

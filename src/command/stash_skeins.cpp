@@ -81,6 +81,16 @@ void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
     if (o.given("--confirmed")) skein.confirmed = o.confirmed;
 }
 
+Expected<std::vector<shelving::SpunFrom>> spun_from(const stash::Skein& skein, const stash::Stash& stash) {
+    std::vector<shelving::SpunFrom> from;
+    for (const stash::FromBatt& part : skein.from) {
+        const auto batt = stash.batt(part.batt);
+        if (!batt) return tl::unexpected(batt.error());
+        from.push_back({*batt, part.share_pct});
+    }
+    return from;
+}
+
 // A length from before the wash becomes washed and dry, by the fibre of its batts; it is only worked out, so
 // it teaches nothing unless she says that it shall.
 std::optional<Complaint> take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
@@ -89,15 +99,11 @@ std::optional<Complaint> take_wash(const SkeinOptions& o, stash::Skein& skein, c
     if (!o.given("--length"))
         return Complaint{"no length was given that the wash could shorten", "give it with --length",
                          "--before-wash"};
-    std::vector<shelving::SpunFrom> from;
-    for (const stash::FromBatt& part : skein.from) {
-        const auto batt = stash.batt(part.batt);
-        if (!batt) return batt.error();
-        from.push_back({*batt, part.share_pct});
-    }
+    const auto from = spun_from(skein, stash);
+    if (!from) return from.error();
     skein.note += (skein.note.empty() ? "" : "\n") + metres_text(skein.metres) + " before the wash";
     skein.metres =
-        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(from, desk.catalogue).middle());
+        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(*from, desk.catalogue).middle());
     if (!o.given("--odd")) skein.counts = false;
     return {};
 }
@@ -107,16 +113,12 @@ std::optional<Complaint> take_wash(const SkeinOptions& o, stash::Skein& skein, c
 Expected<std::optional<stash::Foretold>> foretold_for(const stash::Skein& skein, const stash::Stash& stash,
                                                       const Desk& desk) {
     if (skein.from.empty()) return std::nullopt;
-    std::vector<shelving::SpunFrom> from;
-    for (const stash::FromBatt& part : skein.from) {
-        const auto batt = stash.batt(part.batt);
-        if (!batt) return tl::unexpected(batt.error());
-        from.push_back({*batt, part.share_pct});
-    }
+    const auto from = spun_from(skein, stash);
+    if (!from) return tl::unexpected(from.error());
     const auto calibration = stash.calibration();
     if (!calibration) return tl::unexpected(calibration.error());
     const auto told =
-        shelving::foretold_of(from, *calibration, desk.catalogue, {skein.preparation, skein.plies});
+        shelving::foretold_of(*from, *calibration, desk.catalogue, {skein.preparation, skein.plies});
     if (told) return told->foretold;
     *desk.s.err << "note: no length was foretold: " << measure::to_line(told.error()) << "\n";
     return std::nullopt;
@@ -183,6 +185,14 @@ std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration
     return text;
 }
 
+// The length that the wash made of the one given.
+std::string wash_text(const SkeinOptions& o, const stash::Skein& skein) {
+    if (!o.before_wash) return {};
+    return wrapped("washed and dry it is about " + metres_text(skein.metres) +
+                       (skein.counts ? "" : ": that is worked out, so nothing is learnt from it"),
+                   0);
+}
+
 // On `err`: it may be right all the same, where something was plied in.
 void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
     const auto batts = stash.batts();
@@ -203,7 +213,7 @@ Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein
     const auto calibration = stash.calibration();
     if (!calibration) return tl::unexpected(calibration.error());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  skein_learnt_text(skein, *calibration) + lesson_text(skein, stash)};
+                  wash_text(o, skein) + skein_learnt_text(skein, *calibration) + lesson_text(skein, stash)};
 }
 
 Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {

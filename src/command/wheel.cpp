@@ -11,6 +11,7 @@
 #include "command/units.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
+#include "shelving/lots.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/forecast.hpp"
 #include "yarn/project.hpp"
@@ -54,12 +55,13 @@ Expected<recipe::Preparation> preparation_from(const std::string& word) {
 // Strands of what it was spun from: the recipe's, one kind of the catalogue, or none.
 Expected<std::vector<recipe::Strand>> strands_from(const YarnArguments& args,
                                                    const fibre::Catalogue& catalogue,
+                                                   const recipe::LotOf& lot_of,
                                                    std::optional<recipe::Recipe>& recipe) {
     if (!args.recipe.empty() && !args.fibre.empty())
         return tl::unexpected(
             Complaint{"a recipe says its fibres already", "leave --fibre or --recipe out", "--fibre"});
     if (!args.recipe.empty()) {
-        auto read = recipe_in(args.recipe, catalogue);
+        auto read = recipe_in(args.recipe, catalogue, lot_of);
         if (!read) return tl::unexpected(read.error());
         recipe = std::move(*read);
         const auto masses = recipe::masses_of(*recipe);
@@ -77,9 +79,10 @@ Expected<std::vector<recipe::Strand>> strands_from(const YarnArguments& args,
 }
 
 // What it was spun from and how: the options, else the recipe, else as most handspun.
-Expected<void> tell_making(const YarnArguments& args, const fibre::Catalogue& catalogue, yarn::Skein& skein) {
+Expected<void> tell_making(const YarnArguments& args, const fibre::Catalogue& catalogue,
+                           const recipe::LotOf& lot_of, yarn::Skein& skein) {
     std::optional<recipe::Recipe> recipe;
-    const auto strands = strands_from(args, catalogue, recipe);
+    const auto strands = strands_from(args, catalogue, lot_of, recipe);
     if (!strands) return tl::unexpected(strands.error());
     int plies = args.plies;
     if (recipe && !args.app.given("--plies"))
@@ -96,7 +99,8 @@ Expected<void> tell_making(const YarnArguments& args, const fibre::Catalogue& ca
     return {};
 }
 
-Expected<yarn::Skein> skein_of(const YarnArguments& args, const fibre::Catalogue& catalogue) {
+Expected<yarn::Skein> skein_of(const YarnArguments& args, const fibre::Catalogue& catalogue,
+                               const recipe::LotOf& lot_of) {
     yarn::Skein skein;
     const auto grams = given(args.weight, "--weight", grams_of);
     const auto round = given(args.circumference, "--circumference", measure::parse_yarn_length_metres);
@@ -110,7 +114,7 @@ Expected<yarn::Skein> skein_of(const YarnArguments& args, const fibre::Catalogue
     skein.sample_grams = *sample_grams;
     if (args.app.given("--turns")) skein.turns = args.turns;
     if (args.app.given("--wpi")) skein.wpi = args.wpi;
-    if (auto told = tell_making(args, catalogue, skein); !told) return tl::unexpected(told.error());
+    if (auto told = tell_making(args, catalogue, lot_of, skein); !told) return tl::unexpected(told.error());
     return skein;
 }
 
@@ -214,7 +218,7 @@ void declare_project(Command& app, ProjectArguments& args) {
 int run_yarn(const YarnArguments& args, const Desk& desk) {
     const auto taught = taught_from(args.foretelling.stash, desk.catalogue, desk.s);
     if (!taught) return complain(taught.error(), desk.s);
-    const auto skein = skein_of(args, desk.catalogue);
+    const auto skein = skein_of(args, desk.catalogue, shelving::lots_of(taught->shelf));
     if (!skein) return complain(skein.error(), desk.s);
     const auto label = yarn::label_of(*skein, taught->calibration);
     if (!label) return complain(label.error(), desk.s);

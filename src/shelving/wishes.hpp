@@ -35,6 +35,10 @@ measure::Expected<solve::Total> parse_total(std::string_view text);
 // Text that parse_total() reads back, in that unit; "" for a total left open.
 std::string print_total(const solve::Total& total, measure::MassUnit unit);
 
+// The least of a lot that is worth weighing out, where she does not say it herself. Common practice, no
+// source.
+inline constexpr double least_used_grams = 1.0;
+
 // "#2f5d50", a colour's name ("dark blue"), or Lab under D65 as "50,10,-20"; empty when the text is neither,
 // so that it may be a file's name. A text that sets out to be a colour and is none is a complaint.
 std::optional<measure::Expected<solve::Target>> parse_target(std::string_view text);

@@ -150,9 +150,11 @@ std::string nothing_there(const std::vector<YarnScene>& scenes) {
 }
 
 // "after pass 2", "after each of 3 passes".
-std::string when(const std::vector<const carding::Pass*>& passes) {
-    if (passes.size() == 1) return "after pass " + text::number(passes.front()->number);
-    return "after each of " + text::number(static_cast<double>(passes.size())) + " passes";
+std::string when(const std::vector<const carding::Pass*>& passes, const recipe::ToolRow& words) {
+    if (passes.size() == 1)
+        return "after " + std::string(words.pass) + " " + text::number(passes.front()->number);
+    return "after each of " + text::number(static_cast<double>(passes.size())) + " " +
+           std::string(words.passes);
 }
 
 }  // namespace
@@ -183,9 +185,11 @@ TablePicture table_picture(const Forecast& forecast, const forecast::Batt& batt,
         table.set_run();
     }
     made.image = painted(table.pieces, made.frame, canvas.ground, times, canvas.threads);
-    made.caption += ", " + when(table.passes) +
+    const recipe::ToolRow& words = recipe::words_of(forecast.carder);
+    made.caption += ", " + when(table.passes, words) +
                     (forecast.plan.batts > 1 && !is_yarn(ask.view)
-                         ? "; one of " + text::number(static_cast<double>(forecast.plan.batts)) + " batts"
+                         ? "; one of " + text::number(static_cast<double>(forecast.plan.batts)) + " " +
+                               std::string(words.loads)
                          : "");
     made.scale = "1 mm = " + text::figures(made.frame.pixels_per_mm, 3) + " px";
     return std::move(made);

@@ -6,6 +6,7 @@
 
 #include "strip/raster.hpp"
 #include "text/numbers.hpp"
+#include "text/words.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -129,7 +130,7 @@ Raster across_raster(double round_from, double round_to, int columns, int rows) 
 }
 
 std::string rolags_counted(int count) {
-    return text::number(count) + (count == 1 ? " rolag" : " rolags");
+    return text::counted(count, "rolag", "rolags");
 }
 
 // What each rolag is rolled from, seen from the edge, one under another.
@@ -157,7 +158,7 @@ Thing edge_laid(const Batting& b, LengthUnit unit) {
             piece_of(0.0, strip * step, flat(b.round_mm, thick),
                      b.scene(depth_raster(0.0, 1.0, cell(strip, strips), cell(strip + 1, strips),
                                           torn_columns, torn_rows))));
-    thing.words = "torn edge, " + text::number(strips) + (strips == 1 ? " strip of " : " strips of ") +
+    thing.words = "torn edge, " + text::counted(strips, "strip", "strips") + " of " +
                   long_is(b.round_mm, unit) + ", about " + long_is(std::round(thick), unit) +
                   " thick as it lies";
     return thing;

@@ -251,6 +251,8 @@ TEST_CASE(
     CHECK(shelf.json("calibration").at("yardage")[0].at("skeins") == 0);
     CHECK(shelf.json("skein --batt 1 --weight '20 g' --length '60 m' --before-wash --usual").at("counts") ==
           true);
+    CHECK(shelf.must("skein --batt 1 --weight '20 g' --length '60 m' --before-wash")
+              .find("washed and dry it is about ") != std::string::npos);
     const auto changed = shelf.json("edit-skein 1 --length '50 m' --before-wash");
     CHECK(changed.at("length_m").get<double>() == doctest::Approx(washed * 50.0 / 60.0).epsilon(1e-3));
     CHECK(shelf.refused("skein --batt 1 --weight '20 g' --before-wash").find("--length") !=
@@ -365,6 +367,21 @@ TEST_CASE(
     const Outcome alone = run(shelf, "forecast bags.toml --stash nowhere.db");
     CHECK(alone.code == 2);
     CHECK(alone.err.find("nothing says what fibre the lot") != std::string::npos);
+    shelf.write(
+        "steps.toml",
+        "format = 1\nname = \"Bags\"\n[[component]]\nname = \"mist\"\nlot = \"CDFGHJ\"\nweight = \"30 g\"\n"
+        "[[component]]\nname = \"gull\"\nlot = \"4CDFGH\"\nweight = \"20 g\"\n"
+        "[series]\nbatts = 2\neach = \"10 g\"\nto = [ { what = \"gull\", share = \"100 %\" } ]\n");
+    for (const char* words :
+         {"check steps.toml", "sample steps.toml", "series steps.toml", "label steps.toml --market us",
+          "project steps.toml --thing hat", "strip steps.toml -o steps.png --width 300 --height 60",
+          "tag steps.toml -o steps-tag.txt", "card steps.toml -o steps-card.txt",
+          "yarn --recipe steps.toml --wpi 12", "match steps.toml"}) {
+        const Outcome known = run(shelf, words + stash);
+        CHECK_MESSAGE(known.code != 2, words, ": ", known.err);
+        const Outcome unknown = run(shelf, std::string(words) + " --stash nowhere.db");
+        CHECK_MESSAGE(unknown.code == 2, words);
+    }
     shelf.write("gone.toml",
                 "format = 1\n[[component]]\nfibre = \"corriedale\"\nlot = \"CCCCCC\"\nweight = \"30 g\"\n");
     const Outcome checked = run(shelf, "check gone.toml" + stash);

@@ -70,6 +70,8 @@ const std::vector<Picture>& pictures() {
 
 // Presses the labels; each takes the frames a hand would.
 constexpr int frames_per_press = 8;
+// Until what is worked out beside the window stands in it.
+constexpr int frames_at_rest = 300;
 battwright::window::Driver hand(const std::vector<std::string>& labels) {
     return [labels](const battwright::window::Probe& probe, battwright::window::Input& input) {
         const auto at = static_cast<std::size_t>(probe.frame / frames_per_press);
@@ -83,10 +85,20 @@ battwright::window::Driver hand(const std::vector<std::string>& labels) {
     };
 }
 
+// Copied, since some pictures show the folder.
+fs::path example(const std::string& name) {
+    const fs::path folder = fs::temp_directory_path() / "batts";
+    fs::create_directories(folder);
+    const fs::path copy = folder / (name + ".toml");
+    fs::copy_file(fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (name + ".toml"), copy,
+                  fs::copy_options::overwrite_existing);
+    return copy;
+}
+
 int draw(const Picture& picture, const fs::path& folder) {
     battwright::window::Options options;
     options.catalogue = &battwright::fibre::Catalogue::builtin();
-    options.recipe = fs::path(BATTWRIGHT_SOURCE_DIR) / "blends" / (picture.recipe + ".toml");
+    options.recipe = example(picture.recipe);
     options.screenshot = (folder / (picture.name + ".png")).string();
     options.width = picture.width;
     options.height = picture.height;
@@ -94,7 +106,7 @@ int draw(const Picture& picture, const fs::path& folder) {
     options.scale = picture.scale;
     if (!picture.press.empty()) {
         options.driver = hand(picture.press);
-        options.frames = frames_per_press * static_cast<int>(picture.press.size() + 2);
+        options.frames = frames_per_press * static_cast<int>(picture.press.size() + 2) + frames_at_rest;
     }
     return battwright::window::run(options);
 }

@@ -167,6 +167,16 @@ TEST_CASE("what is enlarged of the yarn is marked on its run") {
     CHECK(knitted.run.to < 0.45);
 }
 
+TEST_CASE("what a flat tool's plan rolls off lies there, in its own words") {
+    const auto board = examples::made(examples::recipe_of(examples::folder() / "ebb-board.toml"));
+    CHECK(pictured(board, ask_for(TableView::rolags), 300, 200).caption.starts_with("6 rolags of about "));
+    // By hand cards each filling is one rolag.
+    const auto cards = examples::made(examples::recipe_of(examples::folder() / "lamp-room-rolags.toml"));
+    const auto caption = pictured(cards, ask_for(TableView::rolags), 300, 200).caption;
+    CHECK(caption.starts_with("1 rolag of about "));
+    CHECK(caption.ends_with("after transfer 4; one of 4 rolags"));
+}
+
 TEST_CASE("after each pass side by side, each with its word, the yarn's runs one under another") {
     auto recipe = examples::recipe_of(examples::folder() / "harbour-heather.toml");
     recipe.carding.passes = 3;

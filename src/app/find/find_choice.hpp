@@ -13,6 +13,7 @@
 #include "measure/units.hpp"
 #include "recipe/carder.hpp"
 #include "shelving/stock.hpp"
+#include "shelving/wishes.hpp"
 
 namespace battwright::app {
 
@@ -54,7 +55,7 @@ struct FindChoice {
     std::string most_cost, staple_spread;
     std::string keep_back;  // percent of every lot
     std::string step = "0.1 g";
-    double least_used_grams = 1.0;  // of a lot that is used at all: less is not worth weighing out
+    double least_used_grams = shelving::least_used_grams;  // of a lot that is used at all
 
     bool operator==(const FindChoice&) const = default;
 };
