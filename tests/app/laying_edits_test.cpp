@@ -280,6 +280,30 @@ TEST_CASE("a step's weight, place, way, pass and order are changed where it is r
     CHECK(sound(changed.sheet) == first.sheet.recipe.carding.layings);
 }
 
+TEST_CASE("a step's edges run out and lie over, no further than what they run along") {
+    const auto laid = app::lay_stroke(slip(), hull_brush(0.0, 60.0, 0.0, 300.0), 1);
+    const auto edge = [&](const app::Sheet& sheet) { return sound(sheet)[laid.layings.front()]; };
+    auto faded = app::set_laid_edge(laid.sheet, laid.layings, &Laying::fade,
+                                    recipe::Extent{12.0, LengthUnit::millimetre});
+    CHECK(edge(faded.sheet).fade == recipe::Extent{12.0, LengthUnit::millimetre});
+    CHECK_FALSE(edge(faded.sheet).overlap);
+    // Both ways are bounded: the shorter is the drum's width, 200 mm.
+    faded = app::set_laid_edge(faded.sheet, laid.layings, &Laying::overlap,
+                               recipe::Extent{350.0, LengthUnit::millimetre});
+    CHECK(edge(faded.sheet).overlap == recipe::Extent{200.0, LengthUnit::millimetre});
+    faded = app::set_laid_edge(faded.sheet, laid.layings, &Laying::overlap, recipe::Extent{130.0, {}});
+    CHECK(edge(faded.sheet).overlap == recipe::Extent{100.0, {}});
+    faded = app::set_laid_edge(faded.sheet, laid.layings, &Laying::overlap, {});
+    CHECK_FALSE(edge(faded.sheet).overlap);
+    // Full width, it runs out round the drum, 560 mm; across again, no further than the width.
+    auto round = app::set_laid_across(laid.sheet, laid.layings, {});
+    round = app::set_laid_edge(round.sheet, laid.layings, &Laying::fade,
+                               recipe::Extent{400.0, LengthUnit::millimetre});
+    CHECK(edge(round.sheet).fade == recipe::Extent{400.0, LengthUnit::millimetre});
+    round = app::set_laid_across(round.sheet, laid.layings, {0.0, 60.0, LengthUnit::millimetre});
+    CHECK(edge(round.sheet).fade == recipe::Extent{200.0, LengthUnit::millimetre});
+}
+
 TEST_CASE("a stroke keeps to thirds and quarters, is moved and grown by keys, and reads in words") {
     const app::Surface surface = app::surface_of(slip().recipe);
     app::Brush brush = hull_brush(0.0, 50.0, 0.0, 100.0);

@@ -36,6 +36,18 @@ carder = "table-standard"
 passes = 2
 )";
 
+// As much as one load of hand cards, for tools that do not turn.
+std::string before_laying_on(const std::string& carder) {
+    std::string text = before_laying;
+    const auto replace = [&text](const std::string& from, const std::string& to) {
+        text.replace(text.find(from), from.size(), to);
+    };
+    replace("30 g", "3 g");
+    replace("20 g", "2 g");
+    replace("table-standard", carder);
+    return text;
+}
+
 // What the hand below does, as a person would write it.
 constexpr const char* laid_in_words = R"(
 [[carding.lay]]
@@ -71,9 +83,9 @@ recipe::Recipe written(const std::string& text) {
     return *recipe;
 }
 
-std::filesystem::path file_in(const Place& place) {
+std::filesystem::path file_in(const Place& place, const std::string& text = before_laying) {
     auto path = place.path / "slipway.batt.toml";
-    std::ofstream(path) << before_laying;
+    std::ofstream(path) << text;
     return path;
 }
 
@@ -95,8 +107,9 @@ Script& drag_over(Script& script, float from_x, float from_y, float to_x, float 
 }
 
 // The bench's recipe is the one written by hand, and both are the same batt, cell by cell.
-void check_equal_to_written(const std::string& saved) {
-    const auto by_hand = written(std::string(before_laying) + laid_in_words), laid = written(saved);
+void check_equal_to_written(const std::string& saved,
+                            const std::string& words = std::string(before_laying) + laid_in_words) {
+    const auto by_hand = written(words), laid = written(saved);
     CHECK(laid.components == by_hand.components);
     CHECK(laid.carding.layings == by_hand.carding.layings);
     CHECK(recipe::write_text(laid) == recipe::write_text(by_hand));
@@ -172,6 +185,100 @@ TEST_CASE("the same lay with the keys alone") {
     script.control(GLFW_KEY_S).expect("unsaved", "no");
     workplace::run(place, script, {.recipe = path});
     check_equal_to_written(read_whole(path));
+}
+
+constexpr const char* laid_on_board = R"(
+[[carding.lay]]
+what = "hull"
+
+[[carding.lay]]
+what = "rail"
+
+[[carding.lay]]
+what = "rail"
+weight = "0.5 g"
+across = "left third"
+along = "first third"
+
+[[carding.lay]]
+what = "hull"
+weight = "0.8 g"
+across = "right third"
+along = "last third"
+fade = "12 mm"
+overlap = "5 %"
+)";
+
+TEST_CASE("a lay on a blending board by hand: no tray, places along it, edges that run out") {
+    const Place place("canvas-board");
+    const std::string before = before_laying_on("blending-board");
+    const auto path = file_in(place, before);
+    Script script;
+    script.control(GLFW_KEY_D).expect("lay by hand", "open").then([](const Probe& probe) {
+        CHECK_FALSE(probe.boxes.contains("lay way by the tray"));
+        CHECK(probe.boxes.contains("lay round"));
+        const Box& surface = probe.boxes.at("surface");
+        // To scale: 300 mm by 300 mm.
+        CHECK((surface.right - surface.left) / (surface.bottom - surface.top) ==
+              doctest::Approx(1.0).epsilon(0.02));
+    });
+    script.click("lay snap thirds").click("lay by by weight").fill("lay grams", "0.5").click("lay tile 2");
+    drag_over(script, 0.03f, 0.04f, 0.30f, 0.30f).expect("undo steps", "1");
+    script.expect("canvas across", "left third").expect("canvas round", "first third");
+    script.click("lay tile 1").fill("lay grams", "0.8");
+    drag_over(script, 0.70f, 0.70f, 0.97f, 0.97f).expect("undo steps", "2");
+    // What was just laid is chosen.
+    script.fill("step fade", "12").fill("step overlap", "5 %");
+    script.expect("undo steps", "4").expect("canvas faces", "2").expect("messages", "0");
+    workplace::picture(script, "BATTWRIGHT_CANVAS", "board");
+    // Pressed once more, the step is left, and its editor with it.
+    script.click("laid step 4").expect("canvas chosen", "0");
+    script.click("canvas done").expect("lay by hand", "shut").control(GLFW_KEY_S).expect("unsaved", "no");
+    workplace::run(place, script, {.recipe = path});
+    check_equal_to_written(read_whole(path), before + laid_on_board);
+}
+
+constexpr const char* laid_on_cards = R"(
+[[carding.lay]]
+what = "hull"
+
+[[carding.lay]]
+what = "rail"
+
+[[carding.lay]]
+what = "rail"
+weight = "0.5 g"
+across = "left third"
+
+[[carding.lay]]
+what = "hull"
+weight = "0.8 g"
+across = "right third"
+)";
+
+TEST_CASE("a lay on hand cards with the keys alone: a place across, and none along") {
+    const Place place("canvas-cards");
+    const std::string before = before_laying_on("hand-cards");
+    const auto path = file_in(place, before);
+    Script script;
+    script.control(GLFW_KEY_D).expect("lay by hand", "open").then([](const Probe& probe) {
+        CHECK_FALSE(probe.boxes.contains("lay way by the tray"));
+        CHECK_FALSE(probe.boxes.contains("lay round"));
+        CHECK(probe.boxes.contains("lay across"));
+    });
+    script.tab_to("lay by by weight").enter().tab_to("lay grams").type("0.5").enter();
+    script.tab_to("lay snap thirds").enter().tab_to("lay tile 2").enter();
+    script.tab_to("surface").enter().expect("undo steps", "1").expect("canvas round", "all");
+    script.tab_to("lay tile 1").enter().tab_to("lay grams").type("0.8").enter().tab_to("surface");
+    // Along there is nowhere to go.
+    script.key(GLFW_KEY_DOWN).key(GLFW_KEY_RIGHT).key(GLFW_KEY_DOWN);
+    script.expect("canvas across", "right third").expect("canvas round", "all");
+    script.enter().expect("undo steps", "2");
+    workplace::picture(script, "BATTWRIGHT_CANVAS", "cards");
+    script.tab_to("canvas done").enter().expect("lay by hand", "shut");
+    script.control(GLFW_KEY_S).expect("unsaved", "no");
+    workplace::run(place, script, {.recipe = path});
+    check_equal_to_written(read_whole(path), before + laid_on_cards);
 }
 
 TEST_CASE("steps are changed where they are read, undone by one key, hidden for looking only") {

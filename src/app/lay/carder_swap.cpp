@@ -27,12 +27,6 @@ LayReach lay_reach(recipe::Recipe recipe) {
     return reach;
 }
 
-void keep_edges_in(Laying& laying, const recipe::Carder& carder) {
-    const double whole = recipe::edge_length_mm(laying, carder);
-    for (auto* edge : {&laying.fade, &laying.overlap})
-        if (*edge && (*edge)->unit) (*edge)->value = std::min((*edge)->value, whole);
-}
-
 Sheet scaled(Sheet sheet, const Surface& from, const recipe::Carder& to) {
     const auto by = [](Stretch& stretch, double factor, double whole_mm) {
         if (!stretch.unit) return;
@@ -68,11 +62,8 @@ bool cut_laying(Laying& laying, const Surface& surface) {
 
 Sheet cut_off(Sheet sheet) {
     const Surface surface = surface_of(sheet.recipe);
-    const recipe::Carder carder = recipe::carder_of(sheet.recipe.carding);
-    for (auto* list : laying_lists(sheet.recipe)) {
+    for (auto* list : laying_lists(sheet.recipe))
         std::erase_if(*list, [&](Laying& laying) { return !cut_laying(laying, surface); });
-        for (Laying& laying : *list) keep_edges_in(laying, carder);
-    }
     std::erase_if(sheet.recipe.carding.blends,
                   [](const recipe::SmallBlend& blend) { return blend.layings.empty(); });
     return closed(std::move(sheet), {}).sheet;

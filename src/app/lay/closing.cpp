@@ -98,13 +98,21 @@ std::vector<std::optional<std::size_t>> close_up(recipe::Recipe& recipe) {
     return now_at;
 }
 
+void keep_edges_in(recipe::Laying& laying, const recipe::Carder& carder) {
+    const double whole = recipe::edge_length_mm(laying, carder);
+    for (auto* edge : {&laying.fade, &laying.overlap})
+        if (*edge) (*edge)->value = std::min((*edge)->value, (*edge)->unit ? whole : 100.0);
+}
+
 Laid closed(Sheet sheet, const Layings& which, std::string line) {
     // Without a tray there is one way, which is not written; nor is a place that is not kept.
     const Surface surface = surface_of(sheet.recipe);
+    const recipe::Carder carder = recipe::carder_of(sheet.recipe.carding);
     for (auto* list : laying_lists(sheet.recipe))
         for (recipe::Laying& laying : *list) {
             if (!surface.has_tray) laying.way.reset();
             if (!surface.places_along) laying.round = {};
+            keep_edges_in(laying, carder);
         }
     const auto now_at = close_up(sheet.recipe);
     sheet.recipe.carding_written = true;

@@ -16,6 +16,8 @@ std::vector<std::vector<recipe::Laying>*> laying_lists(recipe::Recipe& recipe);
 // What no laying takes becomes "the rest", first of all; a rest of which nothing is left goes. Where each of
 // the layings is then; none: gone.
 std::vector<std::optional<std::size_t>> close_up(recipe::Recipe& recipe);
+// A fade or an overlap is no longer than what it runs along.
+void keep_edges_in(recipe::Laying& laying, const recipe::Carder& carder);
 // The sheet closed, and the layings it is about where they are now.
 Laid closed(Sheet sheet, const Layings& which, std::string line = {});
 

@@ -227,6 +227,11 @@ Laid set_laid_round(const Sheet& sheet, const Layings& which, const recipe::Stre
     return placed_at(sheet, which, round, surface_of(sheet.recipe).along_mm, &Laying::round, true);
 }
 
+Laid set_laid_edge(const Sheet& sheet, const Layings& which, std::optional<recipe::Extent> Laying::*edge,
+                   const std::optional<recipe::Extent>& wanted) {
+    return each_changed(sheet, which, [&](Laying& laying) { laying.*edge = wanted; });
+}
+
 Laid set_laid_how(const Sheet& sheet, const Layings& which, recipe::Spreading how,
                   const std::optional<measure::Length>& size) {
     const Surface surface = surface_of(sheet.recipe);

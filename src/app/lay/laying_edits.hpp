@@ -7,6 +7,7 @@
 // are passed over.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -53,6 +54,10 @@ Laid set_laid_grams(const Sheet& sheet, const Layings& which, double grams, meas
                     std::size_t batts);
 Laid set_laid_across(const Sheet& sheet, const Layings& which, const recipe::Stretch& across);
 Laid set_laid_round(const Sheet& sheet, const Layings& which, const recipe::Stretch& round);
+// Their fade or their overlap; none takes it away.
+Laid set_laid_edge(const Sheet& sheet, const Layings& which,
+                   std::optional<recipe::Extent> recipe::Laying::*edge,
+                   const std::optional<recipe::Extent>& wanted);
 Laid set_laid_how(const Sheet& sheet, const Layings& which, recipe::Spreading how,
                   const std::optional<measure::Length>& size);
 Laid set_laid_way(const Sheet& sheet, const Layings& which, recipe::Way way);

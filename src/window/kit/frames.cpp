@@ -23,6 +23,12 @@ void end_panel() {
     ImGui::EndChild();
 }
 
+ImVec2 card_size(const Ui& ui, ImVec2 wanted, ImVec2 least) {
+    const ImVec2 whole = ImGui::GetIO().DisplaySize;
+    return {std::max(ui.px(least.x), std::min(wanted.x, whole.x - ui.px(24.0f))),
+            std::max(ui.px(least.y), std::min(wanted.y, whole.y - ui.px(24.0f)))};
+}
+
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
     // Where the card is larger than the window, it scrolls.

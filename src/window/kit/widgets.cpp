@@ -338,7 +338,8 @@ void begin_tip(const Ui& ui, float width) {
     const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
     if (high.y - low.y < ui.px(60.0f)) {
-        const bool above = high.y > 0.72f * whole.y, leftwards = low.x > 0.72f * whole.x;
+        const bool above = high.y > 0.72f * whole.y;
+        const bool leftwards = low.x > 0.72f * whole.x || low.x + ui.px(width + 28.0f) > whole.x;
         ImGui::SetNextWindowPos(
             {leftwards ? high.x : low.x, above ? low.y - ui.px(5.0f) : high.y + ui.px(5.0f)},
             ImGuiCond_Always, {leftwards ? 1.0f : 0.0f, above ? 1.0f : 0.0f});
@@ -415,6 +416,11 @@ bool edit_count(const Ui& ui, const std::string& name, int& count, int low, int 
 void beside(const Ui& ui, std::string_view words) {
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, words);
+}
+
+void beside_or_below(const Ui& ui, float after, float width) {
+    ImGui::SameLine(0.0f, ui.px(after));
+    if (ImGui::GetContentRegionAvail().x < width) ImGui::NewLine();
 }
 
 void row_label(const Ui& ui, std::string_view words, float column) {

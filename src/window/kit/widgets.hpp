@@ -104,6 +104,8 @@ bool edit_optional(const Ui& ui, const std::string& label, std::optional<T>& val
 
 // Quiet words on the line of a control.
 void beside(const Ui& ui, std::string_view words);
+// The next thing in the same line, after so many design pixels, when there is room for its width; else below.
+void beside_or_below(const Ui& ui, float after, float width);
 // A label with room for what stands beside it, `column` design pixels from the left.
 void row_label(const Ui& ui, std::string_view words, float column);
 // A weight in the user's unit.
@@ -126,6 +128,8 @@ void hover_term(const Ui& ui, std::string_view term);
 bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at, ImVec2 size,
                  bool scrolls = false);
 void end_panel();
+// A card's size: as wanted where the window has room for it, but not below `least`, in design pixels.
+ImVec2 card_size(const Ui& ui, ImVec2 wanted, ImVec2 least);
 // A card over everything, centred; false when it is not open. `close` is set by Escape.
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size);
 // What a panel over the bench goes by: the id of its popup, and what stands above it.

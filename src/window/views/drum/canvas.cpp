@@ -11,7 +11,7 @@
 namespace battwright::window {
 namespace {
 
-constexpr float card_padding = 22.0f, list_gap = 16.0f;
+constexpr float card_padding = 22.0f, list_gap = 16.0f, least_list = 240.0f;
 
 bool key_pressed_once(int key) {
     return ImGui::IsKeyPressed(key, false);
@@ -65,6 +65,15 @@ void head_row(OnCanvas& on, const PanelHead&) {
     ImGui::EndDisabled();
     ImGui::SameLine();
     if (button(ui, "Done##canvas done", Tone::accent, wide) || escape_leaves(ui)) ImGui::CloseCurrentPopup();
+}
+
+// As it is typed, else with the unit behind it.
+template <class Unit, class Parse>
+auto in_own_unit(const std::string& text, Unit unit, Parse parse) {
+    const auto read = parse(text);
+    if (read) return read;
+    const auto bare = parse(text + " " + std::string(measure::word_for(unit)));
+    return bare ? bare : read;
 }
 
 // What was said of the last thing done, else what the next stroke will be.
@@ -146,24 +155,23 @@ std::string thickness_words(double g_cm2) {
 
 measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,
                                                const Settings& settings) {
-    const auto parse = across ? recipe::parse_across : recipe::parse_round;
-    auto place = parse(text);
-    if (place) return place;
-    auto bare = parse(text + " " + std::string(measure::word_for(settings.length)));
-    return bare ? bare : place;
+    return in_own_unit(text, settings.length, across ? recipe::parse_across : recipe::parse_round);
+}
+
+measure::Expected<recipe::Extent> typed_extent(const std::string& text, const Settings& settings) {
+    return in_own_unit(text, settings.length, recipe::parse_extent);
 }
 
 measure::Expected<measure::Mass> typed_weight(const std::string& text, const Settings& settings) {
-    auto mass = measure::parse_mass(text);
-    if (mass) return mass;
-    auto bare = measure::parse_mass(text + " " + std::string(measure::word_for(settings.mass)));
-    return bare ? bare : mass;
+    return in_own_unit(text, settings.mass, measure::parse_mass);
+}
+
+measure::Expected<measure::Length> typed_length(const std::string& text, const Settings& settings) {
+    return in_own_unit(text, settings.length, measure::parse_length);
 }
 
 void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
-    const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    const ImVec2 least{ui.px(720.0f), ui.px(560.0f)};
-    const ImVec2 size{std::max(least.x, whole.x - ui.px(24.0f)), std::max(least.y, whole.y - ui.px(24.0f))};
+    const ImVec2 size = card_size(ui, ImGui::GetIO().DisplaySize, {600.0f, 560.0f});
     if (!begin_card(ui, head.id, "", size)) return;
     OnCanvas on{ui, ui.app.listed.value(), state, ui.app.canvas, surface_of(ui.app.document.sheet().recipe),
                 1};
@@ -176,7 +184,7 @@ void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
     head_row(on, head);
     complaint_row(on, outcome);
     const ImVec2 room = ImGui::GetContentRegionAvail();
-    const float list = std::clamp(0.30f * size.x, ui.px(300.0f), ui.px(430.0f));
+    const float list = std::clamp(0.30f * size.x, ui.px(least_list), ui.px(430.0f));
     left_side(on, room.x - list - ui.px(list_gap), room.y);
     ImGui::SameLine(0.0f, ui.px(list_gap));
     view_laid_steps(on, outcome, {list, room.y});

@@ -84,7 +84,10 @@ std::string thickness_words(double g_cm2);
 // A place typed: in words or a range; a range without a unit is in the user's own.
 measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,
                                                const Settings& settings);
+// How far an edge runs out or lies over its neighbour; a bare number is in the user's own unit.
+measure::Expected<recipe::Extent> typed_extent(const std::string& text, const Settings& settings);
 // A weight typed; a bare number is in the user's own unit.
 measure::Expected<measure::Mass> typed_weight(const std::string& text, const Settings& settings);
+measure::Expected<measure::Length> typed_length(const std::string& text, const Settings& settings);
 
 }  // namespace battwright::window

@@ -11,15 +11,11 @@ namespace {
 
 constexpr float least_tile = 128.0f, most_tile = 176.0f, tile_high = 46.0f;
 
-// On the same line when there is room for so much, else on the next.
-void beside_or_below(const Ui& ui, float width) {
-    ImGui::SameLine(0.0f, ui.px(10.0f));
-    if (ImGui::GetContentRegionAvail().x < width) ImGui::NewLine();
-}
-
+// The colour first, since a narrow tile cuts the end off.
 std::string name_of(const OnCanvas& on, const Tile& tile) {
     if (tile.is_blend) return tile.what;
-    return label_of(on.sheet().recipe.components[tile.component], on.ui.catalogue);
+    const std::string name = label_of(on.sheet().recipe.components[tile.component], on.ui.catalogue);
+    return tile.colour ? colour::hex(*tile.colour) + " " + name : name;
 }
 
 Shown colours_of_tile(const OnCanvas& on, const Tile& tile) {
@@ -68,7 +64,7 @@ void one_tile(OnCanvas& on, std::size_t index, float wide) {
     const Shown shown = colours_of_tile(on, tile);
     draw_wisp(list, {at.x + pad, at.y + pad}, {at.x + pad + side, at.y + pad + side}, shown.colours,
               shown.shares, static_cast<unsigned>(index), ui.theme.edge);
-    const std::string name = name_of(on, tile) + (tile.colour ? ", " + colour::hex(*tile.colour) : "");
+    const std::string name = name_of(on, tile);
     const float left = at.x + side + 2.0f * pad, room = end.x - left - pad;
     ImGui::PushFont(ui.fonts.body);
     list.AddText({left, at.y + ui.px(4.0f)}, u32(ui.theme.ink), cut_to(name, room).c_str());
@@ -98,14 +94,12 @@ void choose_how(OnCanvas& on) {
         brush.size.reset();
     }
     if (brush.how == recipe::Spreading::even) return;
-    beside_or_below(ui, ui.px(78.0f));
+    beside_or_below(ui, 10.0f, ui.px(78.0f));
     const std::string shown = measure::print_length(dab_mm(brush), ui.settings.length);
     const auto typed = field(ui, "lay size", shown, ui.px(72.0f));
     hover(ui, "How large one of them is.");
     if (!typed) return;
-    auto size = measure::parse_length(*typed);
-    if (!size)
-        size = measure::parse_length(*typed + " " + std::string(measure::word_for(ui.settings.length)));
+    const auto size = typed_length(*typed, ui.settings);
     if (size && size->millimetres >= 3.0 && size->millimetres <= 400.0)
         brush.size = *size;
     else
@@ -132,14 +126,14 @@ void choose_lay_pass(OnCanvas& on) {
         return;
     }
     const Ui& ui = on.ui;
-    beside_or_below(ui, ui.px(140.0f));
+    beside_or_below(ui, 10.0f, ui.px(140.0f));
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, on.surface.pass);
     ImGui::SameLine();
     if (const auto pass = stepper(ui, "lay pass", std::clamp(brush.pass, 1, passes), 1, passes))
         brush.pass = *pass;
     if (brush.pass < 2) return;
-    beside_or_below(ui, ui.px(110.0f));
+    beside_or_below(ui, 10.0f, ui.px(110.0f));
     std::vector<std::string> words;
     for (const auto& row : recipe::lies_words) words.emplace_back(row.word);
     if (const auto lies =
@@ -154,7 +148,7 @@ void choose_load(OnCanvas& on) {
     const auto by = choices(ui, "lay by", {"by thickness", "by weight"}, brush.by_weight ? 1 : 0);
     hover(ui, "By thickness a stroke weighs what its area takes; by weight each weighs the same.");
     if (by) brush.by_weight = *by == 1;
-    beside_or_below(ui, ui.px(100.0f));
+    beside_or_below(ui, 10.0f, ui.px(100.0f));
     if (brush.by_weight) {
         const auto typed = field(ui, "lay grams", mass(ui, brush.grams), ui.px(92.0f));
         hover(ui, "What one stroke weighs.");
@@ -226,25 +220,25 @@ void view_tiles(OnCanvas& on, float width) {
 void view_brush(OnCanvas& on) {
     const Ui& ui = on.ui;
     choose_how(on);
-    if (on.surface.has_tray) beside_or_below(ui, ui.px(210.0f));
+    if (on.surface.has_tray) beside_or_below(ui, 10.0f, ui.px(210.0f));
     choose_way(on);
     choose_lay_pass(on);
-    beside_or_below(ui, ui.px(220.0f));
+    beside_or_below(ui, 10.0f, ui.px(220.0f));
     choose_load(on);
-    beside_or_below(ui, ui.px(220.0f));
+    beside_or_below(ui, 10.0f, ui.px(220.0f));
     if (const auto snap = choices(ui, "lay snap", {"free", "quarters", "thirds"},
                                   static_cast<std::size_t>(on.canvas.brush.snap))) {
         on.canvas.brush.snap = static_cast<Snap>(*snap);
         on.canvas.brush = placed(on.canvas.brush, region_of(on.canvas.brush, on.surface), on.surface);
     }
     hover(ui, "What a stroke keeps to.");
-    beside_or_below(ui, ui.px(190.0f));
+    beside_or_below(ui, 10.0f, ui.px(190.0f));
     choose_place(on, true);
     if (on.surface.places_along && (on.canvas.brush.way == recipe::Way::drum || !on.surface.has_tray)) {
-        beside_or_below(ui, ui.px(190.0f));
+        beside_or_below(ui, 10.0f, ui.px(190.0f));
         choose_place(on, false);
     }
-    beside_or_below(ui, ui.px(80.0f));
+    beside_or_below(ui, 10.0f, ui.px(80.0f));
     if (button(ui, "Lay it", Tone::accent, ui.px(76.0f), "Lays a stroke at the place that is written here."))
         on.take(lay_stroke(on.sheet(), on.canvas.brush, on.batts), "lay a stroke");
 }

@@ -27,9 +27,7 @@ void step_weight(OnCanvas& on, const Layings& chosen) {
     }
     const int passes = std::max(1, on.sheet().recipe.carding.passes);
     if (passes == 1) return;
-    ImGui::SameLine(0.0f, ui.px(12.0f));
-    text_in(ui, ui.fonts.body, ui.theme.quiet, on.surface.pass);
-    ImGui::SameLine();
+    row_label(ui, on.surface.pass, editor_column);
     const int now = recipe::pass_of(on.sheet().recipe, on.sheet().recipe.carding.layings[chosen.front()]);
     if (const auto pass = stepper(ui, "step pass", now, 1, passes))
         on.take(set_laid_pass(on.sheet(), chosen, *pass), "move a step to another pass");
@@ -65,6 +63,39 @@ void place_rows(OnCanvas& on, const Layings& chosen) {
         ImGui::SameLine(0.0f, ui.px(6.0f));
         place_field(on, chosen[k], k, false);
     }
+}
+
+// What runs out or lies over something has an end to do it at.
+bool has_edges(const recipe::Laying& laying) {
+    return laying.fade || laying.overlap || !laying.across.is_whole() || !laying.round.is_whole();
+}
+
+void edge_field(OnCanvas& on, const Layings& chosen, const char* label,
+                std::optional<recipe::Extent> recipe::Laying::*edge, float width, const char* help) {
+    const Ui& ui = on.ui;
+    const auto& now = on.sheet().recipe.carding.layings[chosen.front()].*edge;
+    const auto typed = field(ui, label, now ? recipe::write_extent(*now) : "", width, "none");
+    hover(ui, help);
+    if (!typed) return;
+    if (typed->empty()) return on.take(set_laid_edge(on.sheet(), chosen, edge, {}), "change a step's edges");
+    const auto wanted = typed_extent(*typed, ui.settings);
+    if (!wanted) return refuse(ui, wanted.error());
+    on.take(set_laid_edge(on.sheet(), chosen, edge, *wanted), "change a step's edges");
+}
+
+void edges_row(OnCanvas& on, const Layings& chosen) {
+    if (!has_edges(on.sheet().recipe.carding.layings[chosen.front()])) return;
+    const Ui& ui = on.ui;
+    const char* overlap = "overlap";
+    row_label(ui, "fade", editor_column);
+    const float room = ImGui::GetContentRegionAvail().x - width_of(ui.fonts.body, overlap) - ui.px(16.0f);
+    edge_field(on, chosen, "step fade", &recipe::Laying::fade, 0.5f * room,
+               "Over how much its ends thin out: 20 mm, 5 %. Nothing: they end sharply.");
+    ImGui::SameLine(0.0f, ui.px(8.0f));
+    beside(ui, overlap);
+    ImGui::SameLine(0.0f, ui.px(8.0f));
+    edge_field(on, chosen, "step overlap", &recipe::Laying::overlap, 0.5f * room,
+               "How far it lies over its neighbours, and they over it: 20 mm, 5 %.");
 }
 
 void how_row(OnCanvas& on, const Layings& chosen) {
@@ -128,7 +159,9 @@ float editor_height(const OnCanvas& on) {
     std::size_t rows = 4 + std::min(on.canvas.chosen.size(), most_places);
     const auto& layings = on.sheet().recipe.carding.layings;
     const std::size_t first = on.canvas.chosen.front();
+    if (on.sheet().recipe.carding.passes > 1) ++rows;
     if (first < layings.size() && recipe::pass_of(on.sheet().recipe, layings[first]) > 1) ++rows;
+    if (first < layings.size() && has_edges(layings[first])) ++rows;
     return static_cast<float>(rows) * ImGui::GetFrameHeightWithSpacing();
 }
 
@@ -139,6 +172,7 @@ void view_step_editor(OnCanvas& on, float height) {
     ImGui::BeginChild("step editor", {0.0f, height}, false, ImGuiWindowFlags_NavFlattened);
     step_weight(on, chosen);
     place_rows(on, chosen);
+    edges_row(on, chosen);
     how_row(on, chosen);
     lies_row(on, chosen);
     buttons(on, chosen);

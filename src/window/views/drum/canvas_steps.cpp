@@ -188,7 +188,8 @@ void view_laid_steps(OnCanvas& on, const Outcome& outcome, ImVec2 size) {
     ImGui::BeginChild("laid list", {0.0f, room - editor - rule_high}, false, ImGuiWindowFlags_NavFlattened);
     if (outcome.forecast && !outcome.complaint) list_of_steps(on, *outcome.forecast);
     ImGui::EndChild();
-    if (editor > 0.0f) view_step_editor(on, editor);
+    // The press that shuts it may just have come.
+    if (editor > 0.0f && !on.canvas.chosen.empty()) view_step_editor(on, editor);
     foot_of_list(on, outcome);
     ImGui::EndChild();
 }

@@ -109,7 +109,7 @@ bool buttons(const Ui& ui, const FileBrowser& files) {
 }  // namespace
 
 void view_browser(const Ui& ui, const PanelHead& head) {
-    if (!begin_card(ui, head, {ui.px(900.0f), ui.px(630.0f)})) return;
+    if (!begin_card(ui, head, card_size(ui, {ui.px(900.0f), ui.px(630.0f)}, {560.0f, 400.0f}))) return;
     ui.ask.browsing = true;
     const FileBrowser& files = ui.app.files;
     head_line(ui, files);

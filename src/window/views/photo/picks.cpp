@@ -11,6 +11,7 @@ namespace battwright::window {
 namespace {
 
 constexpr float side_width = 318.0f;
+const ImVec2 least_card{600.0f, 400.0f};
 
 struct OnScreen {
     ImVec2 at;
@@ -175,7 +176,7 @@ void take_picks_photo(PicksState& state, measure::Expected<Photo> photo, const s
 }
 
 void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
-    if (!begin_card(ui, head, {ui.px(980.0f), ui.px(660.0f)})) return;
+    if (!begin_card(ui, head, card_size(ui, {ui.px(980.0f), ui.px(660.0f)}, least_card))) return;
     const auto targets = pick_targets(ui.app.document.sheet(), ui.stash.shelf(), ui.catalogue);
     std::vector<std::string> words;
     for (const PickTarget& target : targets) words.push_back(target.words);
@@ -212,7 +213,8 @@ void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
 
 std::optional<colour::Srgb> view_one_pick(const Ui& ui, PicksState& state, PhotoOf of) {
     std::optional<colour::Srgb> picked;
-    if (!begin_card(ui, "photo card", "A colour from a photo", {ui.px(940.0f), ui.px(640.0f)})) return picked;
+    const ImVec2 size = card_size(ui, {ui.px(940.0f), ui.px(640.0f)}, least_card);
+    if (!begin_card(ui, "photo card", "A colour from a photo", size)) return picked;
     photo_field(ui, state, of);
     const auto& all = state.picks.all();
     const auto pressed = photo_and(ui, state, ImGui::GetFrameHeight() + ui.px(18.0f), [&] {

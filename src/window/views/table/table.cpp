@@ -13,6 +13,7 @@
 namespace battwright::window {
 namespace {
 
+constexpr float between_groups = 14.0f;
 constexpr float run_tall = 34.0f;  // design pixels: all of the yarn, above the picture
 constexpr std::size_t batt_views = 5;
 
@@ -23,12 +24,6 @@ float choices_width(const Ui& ui, const std::vector<std::string>& names) {
     return wide;
 }
 
-// Goes on in the same line where there is room.
-void table_beside(const Ui& ui, float wide) {
-    ImGui::SameLine(0.0f, ui.px(14.0f));
-    if (ImGui::GetContentRegionAvail().x < wide) ImGui::NewLine();
-}
-
 // The batt and what is made of it, then the yarn.
 void choose_table_view(const Ui& ui, const recipe::Carding& carding, Look& look) {
     std::vector<std::string> batt, yarn;
@@ -37,7 +32,7 @@ void choose_table_view(const Ui& ui, const recipe::Carding& carding, Look& look)
     const auto now = static_cast<std::size_t>(look.view);
     if (const auto view = choices(ui, "table", batt, now)) look.view = static_cast<StripView>(*view);
     hover(ui, strip::view_words(look.view, carding).help);
-    table_beside(ui, choices_width(ui, yarn));
+    beside_or_below(ui, between_groups, choices_width(ui, yarn));
     if (const auto view = choices(ui, "table", yarn, is_yarn(look.view) ? now - batt_views : yarn.size()))
         look.view = static_cast<StripView>(*view + batt_views);
     hover(ui, strip::view_words(look.view, carding).help);
@@ -46,7 +41,9 @@ void choose_table_view(const Ui& ui, const recipe::Carding& carding, Look& look)
 void choose_table_passes(const Ui& ui, TableChoice& choice, const recipe::Recipe& recipe, Look& look) {
     const int own = std::max(1, recipe.carding.passes);
     const int most = std::max(usual_passes, own);
-    table_beside(ui, ui.px(330.0f));
+    const char* each = "side by side";
+    beside_or_below(ui, between_groups,
+                    width_of(ui.fonts.body, "after pass") + width_of(ui.fonts.body, each) + ui.px(150.0f));
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "after pass");
     ImGui::SameLine();
@@ -56,13 +53,13 @@ void choose_table_passes(const Ui& ui, TableChoice& choice, const recipe::Recipe
         choice.each_pass = false;
     }
     ImGui::SameLine(0.0f, ui.px(10.0f));
-    if (const auto on = tick(ui, "table each pass", "each pass side by side", choice.each_pass))
-        choice.each_pass = *on;
+    if (const auto on = tick(ui, "table each pass", each, choice.each_pass)) choice.each_pass = *on;
+    hover(ui, "The batt after each pass, side by side");
 }
 
 void choose_table_pull(const Ui& ui, Look& look) {
     const std::vector<std::string> names{"long strip", "torn lengthwise", "torn across"};
-    table_beside(ui, choices_width(ui, names));
+    beside_or_below(ui, between_groups, choices_width(ui, names));
     if (const auto pull = choices(ui, "table pull", names, static_cast<std::size_t>(look.pull)))
         look.pull = static_cast<carding::Pull>(*pull);
     hover(ui, "How the batt is taken to the wheel.");
@@ -82,7 +79,7 @@ void zoom_by(const Ui& ui, TableChoice& choice, double times) {
 }
 
 void choose_zoom(const Ui& ui, TableChoice& choice) {
-    table_beside(ui, ui.px(190.0f));
+    beside_or_below(ui, between_groups, ui.px(190.0f));
     if (button(ui, "Nearer##table nearer", Tone::plain, 0.0f, "Larger (+, or the wheel)"))
         zoom_by(ui, choice, 1.5);
     ImGui::SameLine(0.0f, ui.px(3.0f));
@@ -185,8 +182,7 @@ void follow_table(TableState& state, const TableSession& session) {
 }
 
 void view_table(const Ui& ui, const PanelHead& head, TableState& state, const TableSubject& subject) {
-    const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head, {whole.x - ui.px(24.0f), whole.y - ui.px(24.0f)})) return;
+    if (!begin_card(ui, head, card_size(ui, ImGui::GetIO().DisplaySize, {}))) return;
     state.choice = ui.app.table.choice();
     TableChoice& choice = state.choice;
     Look look = ui.app.look;
