@@ -27,20 +27,17 @@ namespace {
 
 namespace fs = std::filesystem;
 using forecast::Forecast;
-using measure::Complaint;
-using measure::Expected;
-// The page of one recipe's forecast, or why there can be none.
-using PageMaker = std::function<Expected<card::Page>(const Forecast&, const std::string& recipe)>;
+// The page of one recipe's forecast.
+using PageMaker = std::function<card::Page(const Forecast&, const std::string& recipe)>;
 
 std::string date_of(const CardArguments& args) {
     if (args.date == "today") return stash::today();
     return args.date == "none" ? "" : args.date;
 }
 
-Expected<card::Units> units_of(const CardArguments& args) {
-    auto units = parse_units(args.weights, args.lengths);
-    if (!units) return tl::unexpected(units.error());
-    return card::Units{units->mass, units->length};
+card::Units units_of(const CardArguments& args) {
+    const Units units = parse_units(args.weights, args.lengths);
+    return {units.mass, units.length};
 }
 
 // Where the pages go: one file for all, or a folder with a file for each.
@@ -54,21 +51,18 @@ struct Target {
     measure::Saving saving;
 };
 
-Expected<void> check_target(const Target& target, const CardArguments& args) {
+void check_target(const Target& target, const CardArguments& args) {
     if (target.folder && target.sheet)
-        return tl::unexpected(Complaint{"a sheet of cards is one file, and '" + args.output + "' is a folder",
-                                        "name a .pdf file", "--output"});
+        fail("a sheet of cards is one file, and '" + args.output + "' is a folder", "name a .pdf file",
+             "--output");
     if (!target.folder && (args.recipes.size() > 1 || target.sheet)) {
         if (target.path.extension() != ".pdf" && target.path.extension() != ".png")
-            return tl::unexpected(
-                Complaint{"several cards in one file need a PDF or PNG",
-                          "end the file name in .pdf or .png, or name a folder that is there", "--output"});
+            fail("several cards in one file need a PDF or PNG",
+                 "end the file name in .pdf or .png, or name a folder that is there", "--output");
         if (!target.sheet && target.path.extension() == ".png")
-            return tl::unexpected(Complaint{"several cards do not go into one PNG",
-                                            "name a folder that is there, a .pdf file, or use --sheet",
-                                            "--output"});
+            fail("several cards do not go into one PNG",
+                 "name a folder that is there, a .pdf file, or use --sheet", "--output");
     }
-    return {};
 }
 
 Complaint no_folder(const std::string& path) {
@@ -76,20 +70,12 @@ Complaint no_folder(const std::string& path) {
             "make it first, or name a file that ends in .pdf, .png, .txt or .md", "--output"};
 }
 
-Expected<Target> target_of(const CardArguments& args, card::Paper usual) {
+Target target_of(const CardArguments& args, card::Paper usual) {
     Target target;
     target.paper = usual;
     target.path = args.output;
-    if (!args.page.empty()) {
-        auto paper = card::parse_paper(args.page);
-        if (!paper) return tl::unexpected(paper.error());
-        target.paper = *paper;
-    }
-    if (!args.sheet.empty()) {
-        auto sheet = card::parse_paper(args.sheet);
-        if (!sheet) return tl::unexpected(Complaint{sheet.error().what, sheet.error().mend, "--sheet"});
-        target.sheet = *sheet;
-    }
+    if (!args.page.empty()) target.paper = value_of(card::parse_paper(args.page));
+    if (!args.sheet.empty()) target.sheet = value_of(card::parse_paper(args.sheet), "--sheet");
     std::error_code ignored;
     target.folder = fs::is_directory(target.path, ignored);
     target.alone = args.recipes.size() == 1 && !target.sheet && !target.folder;
@@ -97,12 +83,11 @@ Expected<Target> target_of(const CardArguments& args, card::Paper usual) {
     target.saving = saving_of(args.replace, args.recipes);
     if (target.folder) {
         if (!card::format_of("card" + target.ending))
-            return tl::unexpected(
-                Complaint{"no format '" + args.as + "'", "use pdf, png, txt or md", "--as"});
+            fail("no format '" + args.as + "'", "use pdf, png, txt or md", "--as");
     } else if (auto format = card::format_of(target.path); !format) {
-        return tl::unexpected(target.path.has_extension() ? format.error() : no_folder(args.output));
+        throw Failed{target.path.has_extension() ? format.error() : no_folder(args.output)};
     }
-    if (auto checked = check_target(target, args); !checked) return tl::unexpected(checked.error());
+    check_target(target, args);
     return target;
 }
 
@@ -140,19 +125,16 @@ fs::path path_in(const Target& target, const std::string& recipe, const std::str
     return path;
 }
 
-Expected<void> write_one(const card::Page& page, const Target& target, const fs::path& path,
-                         const std::string& recipe, const Surroundings& s) {
+void write_one(const card::Page& page, const Target& target, const fs::path& path, const std::string& recipe,
+               const Surroundings& s) {
     const auto format = card::format_of(path);
-    Expected<std::vector<fs::path>> written;
     if (format && (*format == card::Format::text || *format == card::Format::markdown)) {
-        written = card::write(page, target.paper, path, target.saving);
-    } else {
-        const card::Laid laid = card::lay_out(page, target.paper);
-        written = card::write(laid, path, target.saving);
-        if (written) warn_of_boxes(laid.missing_glyphs, recipe, s);
+        value_of(card::write(page, target.paper, path, target.saving));
+        return;
     }
-    if (!written) return tl::unexpected(written.error());
-    return {};
+    const card::Laid laid = card::lay_out(page, target.paper);
+    value_of(card::write(laid, path, target.saving));
+    warn_of_boxes(laid.missing_glyphs, recipe, s);
 }
 
 void begin_pages(const Target& target, const std::string& title, Batch& batch) {
@@ -171,21 +153,18 @@ void begin_pages(const Target& target, const std::string& title, Batch& batch) {
     });
 }
 
-Expected<void> save_pages(Batch& batch, const fs::path& path) {
+void save_pages(Batch& batch, const fs::path& path) {
     const bool whole = batch.pages->finish();
-    if (batch.unsaved) return tl::unexpected(*batch.unsaved);
-    if (!whole)
-        return tl::unexpected(Complaint{"cannot be made: there is not enough memory",
-                                        "make fewer cards at once", path.string()});
-    return batch.file->finish();
+    if (batch.unsaved) throw Failed{*batch.unsaved};
+    if (!whole) fail("cannot be made: there is not enough memory", "make fewer cards at once", path.string());
+    value_of(batch.file->finish());
 }
 
 void take(const std::string& recipe, const card::Page& page, const Target& target, const std::string& what,
           Batch& batch, const Surroundings& s) {
     if (target.folder || target.alone) {
         const fs::path path = target.folder ? path_in(target, recipe, what, batch) : target.path;
-        auto done = write_one(page, target, path, recipe, s);
-        if (!done) batch.code = complain(done.error(), s);
+        write_one(page, target, path, recipe, s);
         return;
     }
     card::Laid laid = card::lay_out(page, target.paper);
@@ -198,33 +177,25 @@ void take(const std::string& recipe, const card::Page& page, const Target& targe
     batch.pages->add(laid);
 }
 
-int finish_batch(Batch& batch, const Target& target, const Surroundings& s) {
-    if (batch.pages) {
-        auto saved = save_pages(batch, target.path);
-        return saved ? batch.code : complain(saved.error(), s);
-    }
-    if (batch.laid.empty()) return batch.code;
-    auto sheet = card::sheet_of(batch.laid, *target.sheet);
-    if (!sheet) return complain(sheet.error(), s);
-    auto written = card::write(*sheet, target.path, target.saving);
-    return written ? batch.code : complain(written.error(), s);
+void finish_batch(Batch& batch, const Target& target) {
+    if (batch.pages)
+        save_pages(batch, target.path);
+    else if (!batch.laid.empty())
+        value_of(
+            card::write(value_of(card::sheet_of(batch.laid, *target.sheet)), target.path, target.saving));
 }
 
 int run_all(const CardArguments& args, const Target& target, const PageMaker& make, const std::string& what,
             const Desk& desk) {
-    const Surroundings& s = desk.s;
     const auto place = place_of(args.foretelling, desk);
-    if (!place) return complain(place.error(), s);
     Batch batch;
     for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe, *place);
-        auto page = forecast ? make(*forecast, recipe) : tl::unexpected(forecast.error());
-        if (page)
-            take(recipe, *page, target, what, batch, s);
-        else
-            batch.code = complain(page.error(), s);
+        const auto taken = guarded(
+            [&] { take(recipe, make(forecast_of(recipe, place), recipe), target, what, batch, desk.s); });
+        if (!taken) batch.code = complain(taken.error(), desk.s);
     }
-    return finish_batch(batch, target, s);
+    finish_batch(batch, target);
+    return batch.code;
 }
 
 void add_files(Command& app, CardArguments& args) {
@@ -275,25 +246,18 @@ int run_cards(const CardArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     card::CardOptions options;
     options.date = date_of(args);
-    auto units = units_of(args);
-    if (!units) return complain(units.error(), s);
-    options.units = *units;
+    options.units = units_of(args);
     if (args.lengths == "in") options.yarn_length = measure::YarnLengthUnit::yard;
-    if (!args.parts.empty()) {
-        auto parts = card::parse_parts(args.parts);
-        if (!parts) return complain(parts.error(), s);
-        options.parts = *parts;
-    }
-    auto target = target_of(args, card::Paper::a6);
-    if (!target) return complain(target.error(), s);
+    if (!args.parts.empty()) options.parts = value_of(card::parse_parts(args.parts));
+    const Target target = target_of(args, card::Paper::a6);
     int skeins = 0;
     const auto card = [&](const Forecast& f, const std::string&) {
         skeins = std::max(skeins, f.yarn.skeins_logged);
         card::CardOptions own = options;
-        if (args.parts.empty()) own.parts = card::usual_parts(f, options, paper_of(*target));
+        if (args.parts.empty()) own.parts = card::usual_parts(f, options, paper_of(target));
         return card::recipe_card(f, own);
     };
-    const int code = run_all(args, *target, card, "card", desk);
+    const int code = run_all(args, target, card, "card", desk);
     if (code == exit_well && skeins > 0) *s.out << "The yardage " << skeins_words(skeins) << ".\n";
     return code;
 }
@@ -301,20 +265,10 @@ int run_cards(const CardArguments& args, const Desk& desk) {
 int run_tags(const CardArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     card::TagOptions options;
-    auto units = units_of(args);
-    if (!units) return complain(units.error(), s);
-    auto market = market_of(args, card::Market::eu_uk);
-    if (!market) return complain(market.error(), s);
-    auto label = label_options(args);
-    if (!label) return complain(label.error(), s);
-    if (!args.weight.empty()) {
-        auto mass = measure::parse_mass(args.weight);
-        if (!mass) return complain({mass.error().what, mass.error().mend, "--weight"}, s);
-        options.grams = mass->grams;
-    }
-    options.units = *units;
-    options.market = *market;
-    options.label = *label;
+    options.units = units_of(args);
+    options.market = market_of(args, card::Market::eu_uk);
+    options.label = label_options(args);
+    if (!args.weight.empty()) options.grams = value_of(measure::parse_mass(args.weight), "--weight").grams;
     options.maker = args.maker;
     options.lot = args.lot;
     options.length = args.length;
@@ -322,18 +276,17 @@ int run_tags(const CardArguments& args, const Desk& desk) {
     options.skein = args.skein;
     options.care = !args.no_care;
     options.draft = !args.no_draft;
-    auto target = target_of(args, card::Paper::tag);
-    if (!target) return complain(target.error(), s);
-    const auto tag = [&](const Forecast& f, const std::string& recipe) -> Expected<card::Page> {
+    const Target target = target_of(args, card::Paper::tag);
+    const auto tag = [&](const Forecast& f, const std::string& recipe) {
         const card::Label content = card::label_of(f, options);
-        if (!content.refused.empty()) return tl::unexpected(refusal_of(content, recipe));
+        if (!content.refused.empty()) throw Failed{refusal_of(content, recipe)};
         write_notes(content, *s.out);
         return card::tag(f, options);
     };
-    const int code = run_all(args, *target, tag, "tag", desk);
+    const int code = run_all(args, target, tag, "tag", desk);
     if (code == exit_well)
         *s.out << "The content is of the " << (args.skein ? "yarn" : "batt") << ", for the "
-               << card::word_for(*market) << ". " << card::label_draft << "\n";
+               << card::word_for(options.market) << ". " << card::label_draft << "\n";
     return code;
 }
 
@@ -346,13 +299,10 @@ void add_card_commands(Commands& commands) {
                                 run_labels);
 }
 
-Expected<void> write_usual_card(const Forecast& forecast, const std::string& path,
-                                const measure::Saving& saving) {
+void write_usual_card(const Forecast& forecast, const std::string& path, const measure::Saving& saving) {
     card::CardOptions options;
     options.date = stash::today();
-    auto written = card::write(card::recipe_card(forecast, options), card::Paper::a6, path, saving);
-    if (!written) return tl::unexpected(written.error());
-    return {};
+    value_of(card::write(card::recipe_card(forecast, options), card::Paper::a6, path, saving));
 }
 
 }  // namespace battwright::command

@@ -30,7 +30,7 @@ struct CardArguments {
     Foretelling foretelling;
 };
 // A card with today's date on A6, for where there is no window.
-measure::Expected<void> write_usual_card(const forecast::Forecast& forecast, const std::string& path,
-                                         const measure::Saving& saving);
+void write_usual_card(const forecast::Forecast& forecast, const std::string& path,
+                      const measure::Saving& saving);
 
 }  // namespace battwright::command

@@ -14,9 +14,6 @@
 namespace battwright::command {
 namespace {
 
-using measure::Complaint;
-using measure::Expected;
-
 // What is said of the program itself and of its window.
 struct Arguments {
     std::string recipe, example, schema;
@@ -39,31 +36,24 @@ void add_program_options(Command& app, Arguments& args) {
 }
 
 // What needs no catalogue and no recipe; nothing when something else was asked.
-std::optional<int> run_about(const Arguments& args, const CommandLine& line, const Surroundings& s) {
+std::optional<int> run_about(const Arguments& args, const CommandLine& line, std::ostream& out) {
     if (args.version)
-        *s.out << "Battwright " << version() << "\n";
+        out << "Battwright " << version() << "\n";
     else if (args.manual)
-        *s.out << manual_page(line.describe());
+        out << manual_page(line.describe());
     else if (args.completion)
-        *s.out << bash_completion(line.describe());
-    else if (!args.schema.empty()) {
-        const auto schema = schema_of(args.schema);
-        if (!schema) return complain(schema.error(), s);
-        *s.out << *schema;
-    } else
+        out << bash_completion(line.describe());
+    else if (!args.schema.empty())
+        out << value_of(schema_of(args.schema));
+    else
         return std::nullopt;
     return exit_well;
 }
 
-Expected<void> take_example(Arguments& args, const Surroundings& s) {
-    if (!args.recipe.empty())
-        return tl::unexpected(
-            Complaint{"both an example and a recipe are named", "name one of them", "--example"});
-    const auto copy = copy_example(args.example, {});
-    if (!copy) return tl::unexpected(copy.error());
-    args.recipe = copy->string();
-    *s.out << "Copied the example to " << args.recipe << "\n";
-    return {};
+void take_example(Arguments& args, std::ostream& out) {
+    if (!args.recipe.empty()) fail("both an example and a recipe are named", "name one of them", "--example");
+    args.recipe = value_of(copy_example(args.example, {})).string();
+    out << "Copied the example to " << args.recipe << "\n";
 }
 
 int open_or_print(const Arguments& args, const Desk& desk) {
@@ -89,18 +79,13 @@ int run_line(int argc, const char* const* argv, const Surroundings& s) {
     add_program_options(app, args);
     add_replace_option(app, args.replace);
     line.closing_words(closing_words());
-    const auto taken = line.parse(argc, argv, *s.out);
-    if (!taken) return complain(taken.error(), s);
-    if (!*taken) return exit_well;
-    if (const auto done = run_about(args, line, s)) return *done;
-    if (line.root().given("--example")) {
-        if (const auto copied = take_example(args, s); !copied) return complain(copied.error(), s);
-    }
+    if (!value_of(line.parse(argc, argv, *s.out))) return exit_well;
+    if (const auto done = run_about(args, line, *s.out)) return *done;
+    if (line.root().given("--example")) take_example(args, *s.out);
     const bool alone = !args.recipe.empty() && line.root().given("RECIPE");
-    if (alone && !could_be_file(args.recipe)) return complain(line.no_command(args.recipe), s);
-    const auto catalogue = fibre::catalogue_for_user();
-    if (!catalogue) return complain(catalogue.error(), s);
-    const Desk desk{*catalogue, s};
+    if (alone && !could_be_file(args.recipe)) throw Failed{line.no_command(args.recipe)};
+    const auto catalogue = value_of(fibre::catalogue_for_user());
+    const Desk desk{catalogue, s};
     const auto code = commands.run(desk);
     return code ? *code : open_or_print(args, desk);
 }
@@ -108,7 +93,10 @@ int run_line(int argc, const char* const* argv, const Surroundings& s) {
 }  // namespace
 
 int run(int argc, const char* const* argv, const Surroundings& s) {
-    return with_words_told(s, [&](const Surroundings& gathered) { return run_line(argc, argv, gathered); });
+    return with_words_told(s, [&](const Surroundings& gathered) {
+        const auto code = guarded([&] { return run_line(argc, argv, gathered); });
+        return code ? *code : complain(code.error(), gathered);
+    });
 }
 
 }  // namespace battwright::command

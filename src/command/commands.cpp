@@ -1,12 +1,11 @@
 #include "command/commands.hpp"
 
+#include "command/complain.hpp"
 #include "command/recipe_in.hpp"
 #include "shelving/lots.hpp"
 #include "shelving/photo.hpp"
 
 namespace battwright::command {
-
-using measure::Expected;
 
 std::optional<int> Commands::run(const Desk& desk) const {
     for (const One& one : all_)
@@ -31,46 +30,34 @@ void add_finished_yarn_option(Command& app, Foretelling& of) {
                    "the yarn's own weight, as in \"92 g\", when that is known and not the fibre's");
 }
 
-Expected<Place> place_of(const Foretelling& of, const Desk& desk) {
-    const auto named = [](measure::Complaint complaint, const char* option) {
-        complaint.where = option;
-        return tl::make_unexpected(std::move(complaint));
-    };
+Place place_of(const Foretelling& of, const Desk& desk) {
     Place place;
     forecast::Bench& bench = place.bench;
     bench.catalogue = &desk.catalogue;
-    const Expected<Taught> taught = of.learns ? taught_from(of.stash, desk.catalogue, desk.s) : Taught{};
-    if (!taught) return tl::make_unexpected(taught.error());
-    const auto light = colour::parse_light(of.light);
-    if (!light) return named(light.error(), "--light");
-    const auto optics = colour::parse_optics(of.optics);
-    if (!optics) return named(optics.error(), "--optics");
-    bench.light = *light;
-    bench.optics.optics = *optics;
-    bench.calibration = taught->calibration;
-    shelving::lay_on(taught->hands, bench);
-    place.shelf = taught->shelf;
-    if (of.finished_yarn.empty()) return place;
-    const auto mass = measure::parse_mass(of.finished_yarn);
-    if (!mass) return named(mass.error(), "--finished-yarn");
-    bench.yarn_grams = mass->grams;
+    const Taught taught = of.learns ? taught_from(of.stash, desk.catalogue, desk.s) : Taught{};
+    bench.light = value_of(colour::parse_light(of.light), "--light");
+    bench.optics.optics = value_of(colour::parse_optics(of.optics), "--optics");
+    bench.calibration = taught.calibration;
+    shelving::lay_on(taught.hands, bench);
+    place.shelf = taught.shelf;
+    if (!of.finished_yarn.empty())
+        bench.yarn_grams = value_of(measure::parse_mass(of.finished_yarn), "--finished-yarn").grams;
     return place;
 }
 
-Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place& place) {
-    auto read = recipe_in(recipe, *place.bench.catalogue, shelving::lots_of(place.shelf));
-    if (!read) return tl::make_unexpected(read.error());
-    auto result = forecast::forecast(*read, place.bench);
+forecast::Forecast forecast_of(const std::string& recipe, const Place& place) {
+    const auto read = recipe_in(recipe, *place.bench.catalogue, shelving::lots_of(place.shelf));
+    auto result = forecast::forecast(read, place.bench);
     if (result && place.shelf) shelving::add_lot_findings(*result, *place.shelf);
     if (!result && result.error().line == 0) {
         std::string& where = result.error().where;
         where = recipe + (where.empty() ? "" : ": " + where);
     }
-    return result;
+    return value_of(std::move(result));
 }
 
-Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk) {
-    return place_of(of, desk).and_then([&](const Place& place) { return forecast_of(recipe, place); });
+forecast::Forecast forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk) {
+    return forecast_of(recipe, place_of(of, desk));
 }
 
 }  // namespace battwright::command

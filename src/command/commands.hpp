@@ -61,10 +61,9 @@ struct Place {
     std::shared_ptr<const stash::Shelf> shelf;  // the lots recipes name; null without a stash
 };
 // A complaint names the option.
-measure::Expected<Place> place_of(const Foretelling& of, const Desk& desk);
-measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Place& place);
-measure::Expected<forecast::Forecast> forecast_of(const std::string& recipe, const Foretelling& of,
-                                                  const Desk& desk);
+Place place_of(const Foretelling& of, const Desk& desk);
+forecast::Forecast forecast_of(const std::string& recipe, const Place& place);
+forecast::Forecast forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk);
 
 // No display: what the window would have shown, as text and as files.
 int run_without_window(const std::string& recipe, bool replace, const Desk& desk);

@@ -1,12 +1,20 @@
-// Inside this room: how every command says that its input cannot be used.
+// Inside this room: how every command says that its input cannot be used. Nearly every line of a command can
+// fail, so in here a complaint travels as an exception; run() tells it.
 #pragma once
 
 #include <functional>
 
 #include "command/command.hpp"
-#include "measure/complaint.hpp"
+#include "measure/failed.hpp"
 
 namespace battwright::command {
+
+using measure::Complaint;
+using measure::Expected;
+using measure::fail;
+using measure::Failed;
+using measure::guarded;
+using measure::value_of;
 
 // The complaint as a line on `err`; gives the exit code.
 int complain(const measure::Complaint& complaint, const Surroundings& s);

@@ -31,38 +31,33 @@ struct StripOptions {
 int run_forecast(const ForecastOptions& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     const auto units = parse_units(args.weights, args.lengths);
-    if (!units) return complain(units.error(), s);
     if (args.layings && args.json)
-        return complain(
-            {"a recipe with its layings is no JSON", "leave out --json or --layings", "--layings"}, s);
+        fail("a recipe with its layings is no JSON", "leave out --json or --layings", "--layings");
     const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
-    if (!forecast) return complain(forecast.error(), s);
     if (args.layings) {
-        *s.out << recipe::write_text(carding::written_out(forecast->recipe, forecast->strands));
+        *s.out << recipe::write_text(carding::written_out(forecast.recipe, forecast.strands));
         return exit_well;
     }
-    const forecast::Batt batt = forecast::batt_of(*forecast);
-    *s.out << (args.json ? forecast_json(*forecast, batt) : forecast_text(*forecast, batt, *units));
+    const forecast::Batt batt = forecast::batt_of(forecast);
+    *s.out << (args.json ? forecast_json(forecast, batt) : forecast_text(forecast, batt, units));
     return exit_well;
 }
 
 int run_check(const ForecastOptions& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     const auto units = parse_units(args.weights, args.lengths);
-    if (!units) return complain(units.error(), s);
     const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
-    if (!forecast) return complain(forecast.error(), s);
-    *s.out << recipe::title_of(forecast->recipe) << "\n" << findings_text(*forecast, *units);
-    for (const auto& finding : forecast->findings)
+    *s.out << recipe::title_of(forecast.recipe) << "\n" << findings_text(forecast, units);
+    for (const auto& finding : forecast.findings)
         if (finding.severity == staple::Severity::spoils) return exit_spoils;
     return exit_well;
 }
 
 int run_strip(const StripOptions& args, const Desk& desk) {
     const auto asked = strip_asked(args.strip);
-    if (!asked) return complain(asked.error(), desk.s);
     const auto forecast = forecast_of(args.strip.recipe, args.foretelling, desk);
-    return forecast ? write_strip(*forecast, args.strip, *asked, desk.s) : complain(forecast.error(), desk.s);
+    write_strip(forecast, args.strip, asked, desk.s);
+    return exit_well;
 }
 
 void add_recipe(Command& app, std::string& recipe) {
@@ -110,23 +105,18 @@ void add_forecast_commands(Commands& commands) {
 int run_without_window(const std::string& recipe, bool replace, const Desk& desk) {
     const Surroundings& s = desk.s;
     if (recipe.empty())
-        return complain({"there is no display to open the window on",
-                         "name a recipe file to print its forecast, or see battwright --help", "battwright"},
-                        s);
+        fail("there is no display to open the window on",
+             "name a recipe file to print its forecast, or see battwright --help", "battwright");
     const auto forecast = forecast_of(recipe, Foretelling{}, desk);
-    if (!forecast) return complain(forecast.error(), s);
-    *s.out << forecast_text(*forecast, forecast::batt_of(*forecast), Units{});
-    const std::string stem = text::file_stem(recipe::title_of(forecast->recipe), "batt");
+    *s.out << forecast_text(forecast, forecast::batt_of(forecast), Units{});
+    const std::string stem = text::file_stem(recipe::title_of(forecast.recipe), "batt");
     StripArguments strip;
     strip.recipe = recipe;
     strip.replace = replace;
     strip.output = stem + "-strip.png";
-    const auto asked = strip_asked(strip);
-    if (!asked) return complain(asked.error(), s);
-    if (const int code = write_strip(*forecast, strip, *asked, s); code != exit_well) return code;
+    write_strip(forecast, strip, strip_asked(strip), s);
     const std::string card = stem + "-card.pdf";
-    if (auto written = write_usual_card(*forecast, card, saving_of(replace, {recipe})); !written)
-        return complain(written.error(), s);
+    write_usual_card(forecast, card, saving_of(replace, {recipe}));
     *s.out << "\nNo display: wrote the recipe card to " << card << " and the picture of the strip to "
            << strip.output << "\n";
     return exit_well;

@@ -11,14 +11,12 @@ namespace {
 
 using card::Market;
 using card::Product;
-using measure::Complaint;
-using measure::Expected;
 
-Expected<std::vector<Product>> products_of(const std::string& word) {
+std::vector<Product> products_of(const std::string& word) {
     if (word.empty()) return std::vector<Product>{Product::batt, Product::yarn};
     for (const Product product : {Product::batt, Product::yarn})
         if (word == card::word_for(product)) return std::vector<Product>{product};
-    return tl::unexpected(Complaint{"no content of '" + word + "'", "use batt or yarn", "--of"});
+    fail("no content of '" + word + "'", "use batt or yarn", "--of");
 }
 
 // One recipe's labels for one market: of the batt and of the yarn. False when something was refused.
@@ -48,7 +46,7 @@ void add_label_options(Command& app, CardArguments& args) {
                  "US: the sparkle forms a visible pattern, and so is ornamentation");
 }
 
-Expected<card::LabelOptions> label_options(const CardArguments& args) {
+card::LabelOptions label_options(const CardArguments& args) {
     card::LabelOptions options;
     options.new_wool = args.new_wool;
     options.count_decorative = args.count_decorative;
@@ -58,19 +56,18 @@ Expected<card::LabelOptions> label_options(const CardArguments& args) {
     for (const std::string& pair : args.words) {
         const std::size_t equals = pair.find('=');
         if (equals == std::string::npos || equals == 0 || equals + 1 == pair.size())
-            return tl::unexpected(Complaint{"'" + pair + "' is no pair of words",
-                                            "write the English name and yours, as in --word wool=laine",
-                                            "--word"});
+            fail("'" + pair + "' is no pair of words",
+                 "write the English name and yours, as in --word wool=laine", "--word");
         options.words[pair.substr(0, equals)] = pair.substr(equals + 1);
     }
     return options;
 }
 
-Expected<Market> market_of(const CardArguments& args, Market usual) {
+Market market_of(const CardArguments& args, Market usual) {
     if (args.market.empty()) return usual;
     if (args.market == "eu" || args.market == "uk") return Market::eu_uk;
     if (args.market == "us") return Market::us;
-    return tl::unexpected(Complaint{"no market '" + args.market + "'", "use eu, uk or us", "--market"});
+    fail("no market '" + args.market + "'", "use eu, uk or us", "--market");
 }
 
 Complaint refusal_of(const card::Label& label, const std::string& recipe) {
@@ -86,25 +83,19 @@ void write_notes(const card::Label& label, std::ostream& out) {
 int run_labels(const CardArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     const auto place = place_of(args.foretelling, desk);
-    if (!place) return complain(place.error(), s);
-    auto options = label_options(args);
-    if (!options) return complain(options.error(), s);
-    auto market = market_of(args, Market::eu_uk);
-    if (!market) return complain(market.error(), s);
-    auto products = products_of(args.of);
-    if (!products) return complain(products.error(), s);
-    std::vector<Market> markets{*market};
+    const auto options = label_options(args);
+    std::vector<Market> markets{market_of(args, Market::eu_uk)};
+    const auto products = products_of(args.of);
     if (args.market.empty()) markets.push_back(Market::us);
     int code = exit_well;
     for (const std::string& recipe : args.recipes) {
-        auto forecast = forecast_of(recipe, *place);
+        const auto forecast = guarded([&] { return forecast_of(recipe, place); });
         if (!forecast) {
             code = complain(forecast.error(), s);
             continue;
         }
         for (const Market one : markets)
-            if (!write_labels(*forecast, *products, one, *options, s) && code == exit_well)
-                code = exit_spoils;
+            if (!write_labels(*forecast, products, one, options, s) && code == exit_well) code = exit_spoils;
     }
     return code;
 }

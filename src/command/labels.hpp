@@ -10,9 +10,9 @@ namespace battwright::command {
 
 int run_labels(const CardArguments& args, const Desk& desk);
 void add_label_options(Command& app, CardArguments& args);
-measure::Expected<card::LabelOptions> label_options(const CardArguments& args);
+card::LabelOptions label_options(const CardArguments& args);
 // "eu" or "uk", "us"; `usual` when nothing was given.
-measure::Expected<card::Market> market_of(const CardArguments& args, card::Market usual);
+card::Market market_of(const CardArguments& args, card::Market usual);
 
 // A label that may not be given as asked, as the complaint of the recipe it is for.
 measure::Complaint refusal_of(const card::Label& label, const std::string& recipe);

@@ -24,14 +24,11 @@ struct PlanArguments {
     Foretelling foretelling;
 };
 
-measure::Expected<double> scale_step(const PlanArguments& args) {
-    auto step = measure::parse_mass(args.step);
-    if (step && !(step->grams > 0.0))
-        step = tl::unexpected(
-            measure::Complaint{"the scale's step is not above zero", "write it, as in \"0.1 g\""});
-    if (step) return step->grams;
-    step.error().where = "--scale-step";
-    return tl::unexpected(step.error());
+double scale_step(const PlanArguments& args) {
+    const double grams = value_of(measure::parse_mass(args.step), "--scale-step").grams;
+    if (!(grams > 0.0))
+        fail("the scale's step is not above zero", "write it, as in \"0.1 g\"", "--scale-step");
+    return grams;
 }
 
 Json sample_json(const forecast::Forecast& f, const forecast::Sample& sample) {
@@ -112,25 +109,19 @@ void declare_sample(Command& app, PlanArguments& args) {
 int run_sample(const PlanArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     const auto place = place_of(args.foretelling, desk);
-    if (!place) return complain(place.error(), s);
-    const auto f = forecast_of(args.recipe, *place);
-    if (!f) return complain(f.error(), s);
+    const auto f = forecast_of(args.recipe, place);
     const auto units = parse_units(args.weights, args.lengths);
-    if (!units) return complain(units.error(), s);
     const auto step = scale_step(args);
-    if (!step) return complain(step.error(), s);
-    forecast::Bench own = place->bench;
-    own.scale_step_grams = *step;
-    const auto sample = forecast::sample_of(*f, own);
-    if (!sample) return complain(sample.error(), s);
+    forecast::Bench own = place.bench;
+    own.scale_step_grams = step;
+    const auto sample = value_of(forecast::sample_of(f, own));
     if (!args.output.empty()) {
         const auto saving = saving_of(args.replace, {args.recipe});
-        const auto saved = measure::save_as(measure::FileKind::recipe, args.output,
-                                            recipe::write_text(sample->recipe), saving);
-        if (!saved) return complain(saved.error(), s);
+        value_of(measure::save_as(measure::FileKind::recipe, args.output, recipe::write_text(sample.recipe),
+                                  saving));
     }
-    *s.out << (args.json ? printed(sample_json(*f, *sample))
-                         : forecast::sample_card(*f, *sample, units->mass, units->length));
+    *s.out << (args.json ? printed(sample_json(f, sample))
+                         : forecast::sample_card(f, sample, units.mass, units.length));
     return exit_well;
 }
 
@@ -138,17 +129,12 @@ int run_sample(const PlanArguments& args, const Desk& desk) {
 int run_series(const PlanArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     const auto f = forecast_of(args.recipe, args.foretelling, desk);
-    if (!f) return complain(f.error(), s);
     const auto units = parse_units(args.weights, args.lengths);
-    if (!units) return complain(units.error(), s);
     const auto step = scale_step(args);
-    if (!step) return complain(step.error(), s);
-    auto plan = forecast::series_of(*f, *step);
-    if (!plan) {
-        if (plan.error().where.empty()) plan.error().where = args.recipe;
-        return complain(plan.error(), s);
-    }
-    *s.out << (args.json ? printed(series_json(*f, *plan)) : series_text(*f, *plan, *units));
+    auto planned = forecast::series_of(f, step);
+    if (!planned && planned.error().where.empty()) planned.error().where = args.recipe;
+    const auto plan = value_of(std::move(planned));
+    *s.out << (args.json ? printed(series_json(f, plan)) : series_text(f, plan, units));
     return exit_well;
 }
 

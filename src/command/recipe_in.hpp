@@ -12,9 +12,8 @@
 namespace battwright::command {
 
 // Of a recipe's file, or of a photo (JPEG or PNG, by its name) of a printed card.
-measure::Expected<recipe::Recipe> recipe_in(const std::filesystem::path& path,
-                                            const fibre::Catalogue& catalogue,
-                                            const recipe::LotOf& lot_of = {});
+recipe::Recipe recipe_in(const std::filesystem::path& path, const fibre::Catalogue& catalogue,
+                         const recipe::LotOf& lot_of = {});
 
 // A recipe's file for the record.
 struct RecipeKept {
@@ -22,7 +21,7 @@ struct RecipeKept {
     std::string kept;  // the same, with what it leaves to its lots written out
     recipe::Recipe recipe;
 };
-measure::Expected<RecipeKept> recipe_kept(const std::string& path, const fibre::Catalogue& catalogue,
-                                          const recipe::LotOf& lot_of);
+RecipeKept recipe_kept(const std::string& path, const fibre::Catalogue& catalogue,
+                       const recipe::LotOf& lot_of);
 
 }  // namespace battwright::command

@@ -52,20 +52,18 @@ void add_output_options(Command& app, SolveArguments& args) {
     app.add_option("--name", args.name, "what to call the batt");
 }
 
-Expected<void> may_write_proposal(const SolveArguments& args) {
+void may_write_proposal(const SolveArguments& args) {
     const auto saving =
         saving_of(args.replace, {args.from, args.target, args.to, args.photo.photo, args.common.file});
-    return measure::may_write(args.output, measure::FileKind::recipe, saving.replace, saving.inputs);
+    value_of(measure::may_write(args.output, measure::FileKind::recipe, saving.replace, saving.inputs));
 }
 
-Expected<void> check_output(const SolveArguments& args) {
-    if (args.take < 1)
-        return tl::unexpected(
-            Complaint{"no proposal " + std::to_string(args.take), "count from 1", "--take"});
-    if (args.output.empty()) return {};
+void check_output(const SolveArguments& args) {
+    if (args.take < 1) fail("no proposal " + std::to_string(args.take), "count from 1", "--take");
+    if (args.output.empty()) return;
     if (std::filesystem::path(args.output).extension() == ".toml") return may_write_proposal(args);
-    return tl::unexpected(Complaint{measure::quoted(args.output) + " is no recipe's file name",
-                                    "end the file name in .toml", "--output"});
+    fail(measure::quoted(args.output) + " is no recipe's file name", "end the file name in .toml",
+         "--output");
 }
 
 // The batts are named by the person, else by what was asked.
@@ -73,72 +71,59 @@ std::string name_of(const SolveArguments& args, const Asked& asked) {
     return args.name.empty() ? asked.title : args.name;
 }
 
-Expected<void> weigh_out(Found& found, const Asked& asked, const std::vector<solve::Proposal>& proposals,
-                         const std::string& name, const Desk& desk) {
+void weigh_out(Found& found, const Asked& asked, const std::vector<solve::Proposal>& proposals,
+               const std::string& name, const Desk& desk) {
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
     bench.light = colour::Light::d65;
     shelving::lay_on(asked.hands, bench);
-    auto suggestions = shelving::suggestions_of(asked.stock, proposals, name, bench);
-    if (!suggestions) return tl::unexpected(suggestions.error());
-    found.suggestions = std::move(*suggestions);
-    return {};
+    found.suggestions = value_of(shelving::suggestions_of(asked.stock, proposals, name, bench));
 }
 
-Expected<Found> find_gradient(const Asked& asked, const std::string& name, const Desk& desk) {
+Found find_gradient(const Asked& asked, const std::string& name, const Desk& desk) {
     const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
-    auto series = shelving::series_for(asked.problem, asked.targets, setting);
-    if (!series) return tl::unexpected(series.error());
+    auto series = value_of(shelving::series_for(asked.problem, asked.targets, setting));
     Found found;
-    found.conflict = std::move(series->conflict);
-    found.conflict_at = series->conflict_at;
-    if (!found.conflict) found.left_grams = std::move(series->left_grams);
-    if (auto done = weigh_out(found, asked, series->batts, name, desk); !done)
-        return tl::unexpected(done.error());
+    found.conflict = std::move(series.conflict);
+    found.conflict_at = series.conflict_at;
+    if (!found.conflict) found.left_grams = std::move(series.left_grams);
+    weigh_out(found, asked, series.batts, name, desk);
     return found;
 }
 
-Expected<Found> find(const Asked& asked, const std::string& name, const Desk& desk) {
+Found find(const Asked& asked, const std::string& name, const Desk& desk) {
     if (!asked.targets.empty()) return find_gradient(asked, name, desk);
     const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
-    auto answer = shelving::answer_to(asked.problem, setting);
-    if (!answer) return tl::unexpected(answer.error());
+    auto answer = value_of(shelving::answer_to(asked.problem, setting));
     Found found;
-    found.conflict = std::move(answer->conflict);
-    if (auto done = weigh_out(found, asked, answer->proposals, name, desk); !done)
-        return tl::unexpected(done.error());
+    found.conflict = std::move(answer.conflict);
+    weigh_out(found, asked, answer.proposals, name, desk);
     shelving::spoilt_last(found.suggestions);
     if (!asked.problem.goal.target) return found;
-    auto reach = solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting);
-    if (!reach) return tl::unexpected(reach.error());
-    found.reach = std::move(*reach);
-    solve::hold(*found.reach, answer->proposals);
+    found.reach = value_of(solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting));
+    solve::hold(*found.reach, answer.proposals);
     return found;
 }
 
-Expected<void> write_taken(const SolveArguments& args, const Found& found) {
-    if (args.output.empty()) return {};
+void write_taken(const SolveArguments& args, const Found& found) {
+    if (args.output.empty()) return;
     const auto index = static_cast<std::size_t>(args.take) - 1;
     if (index >= found.suggestions.size())
-        return tl::unexpected(
-            Complaint{"there are only " + std::to_string(found.suggestions.size()) + " proposals",
-                      "take one of these", "--take"});
+        fail("there are only " + std::to_string(found.suggestions.size()) + " proposals", "take one of these",
+             "--take");
     recipe::Recipe recipe = found.suggestions[index].recipe();
     if (!args.name.empty()) recipe.name = args.name;
     // Again: the search may have taken long.
-    if (auto may = may_write_proposal(args); !may) return may;
-    return recipe::write_file(recipe, args.output);
+    may_write_proposal(args);
+    value_of(recipe::write_file(recipe, args.output));
 }
 
 int answer_with(const SolveArguments& args, const Asked& asked, const Desk& desk) {
     const auto units = parse_units(args.common.weights, "mm");
-    if (!units) return complain(units.error(), desk.s);
     const auto found = find(asked, name_of(args, asked), desk);
-    if (!found) return complain(found.error(), desk.s);
-    if (!found->conflict)
-        if (auto written = write_taken(args, *found); !written) return complain(written.error(), desk.s);
-    *desk.s.out << (args.common.json ? found_json(asked, *found) : found_text(asked, *found, units->mass));
-    return found->conflict ? exit_spoils : exit_well;
+    if (!found.conflict) write_taken(args, found);
+    *desk.s.out << (args.common.json ? found_json(asked, found) : found_text(asked, found, units.mass));
+    return found.conflict ? exit_spoils : exit_well;
 }
 
 void declare_scraps(Command& app, SolveArguments& args) {
@@ -159,24 +144,22 @@ void declare_match(Command& app, SolveArguments& args) {
 
 // Up to five proposals, or what stands in their way (exit_spoils).
 int run_scraps(const SolveArguments& args, const Desk& desk) {
-    if (auto checked = check_output(args); !checked) return complain(checked.error(), desk.s);
+    check_output(args);
     auto asked = stock_asked(args, desk);
-    if (!asked) return complain(asked.error(), desk.s);
-    asked->title = "Scraps";
-    if (auto done = ask_use_up(*asked, args, false); !done) return complain(done.error(), desk.s);
-    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), desk.s);
-    return answer_with(args, *asked, desk);
+    asked.title = "Scraps";
+    ask_use_up(asked, args, false);
+    ask_bounds(asked, args, desk);
+    return answer_with(args, asked, desk);
 }
 
 // The same towards a colour, or a batt for each step from one colour to another.
 int run_match(const SolveArguments& args, const Desk& desk) {
-    if (auto checked = check_output(args); !checked) return complain(checked.error(), desk.s);
+    check_output(args);
     auto asked = stock_asked(args, desk);
-    if (!asked) return complain(asked.error(), desk.s);
-    if (auto done = ask_target(*asked, args, desk); !done) return complain(done.error(), desk.s);
-    if (auto done = ask_use_up(*asked, args, true); !done) return complain(done.error(), desk.s);
-    if (auto done = ask_bounds(*asked, args, desk); !done) return complain(done.error(), desk.s);
-    return answer_with(args, *asked, desk);
+    ask_target(asked, args, desk);
+    ask_use_up(asked, args, true);
+    ask_bounds(asked, args, desk);
+    return answer_with(args, asked, desk);
 }
 
 }  // namespace

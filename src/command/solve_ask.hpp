@@ -24,12 +24,12 @@ struct Asked {
 };
 
 // What is there to solve with: the stash, or the recipe's own components.
-Expected<Asked> stock_asked(const SolveArguments& args, const Desk& desk);
+Asked stock_asked(const SolveArguments& args, const Desk& desk);
 // Totals, batts, bounds and the scale.
-Expected<void> ask_bounds(Asked& asked, const SolveArguments& args, const Desk& desk);
+void ask_bounds(Asked& asked, const SolveArguments& args, const Desk& desk);
 // Which lots are to be used up; without `named_only` all scraps when none is named.
-Expected<void> ask_use_up(Asked& asked, const SolveArguments& args, bool named_only);
+void ask_use_up(Asked& asked, const SolveArguments& args, bool named_only);
 // The colour, or the colours of the gradient.
-Expected<void> ask_target(Asked& asked, const SolveArguments& args, const Desk& desk);
+void ask_target(Asked& asked, const SolveArguments& args, const Desk& desk);
 
 }  // namespace battwright::command

@@ -31,21 +31,17 @@ int run_stash(const StashCommands& commands, const Desk& desk) {
     for (const Verb& verb : commands.verbs) {
         if (!verb.app.chosen()) continue;
         const auto answer = verb.work(desk);
-        if (!answer) return complain(answer.error(), desk.s);
-        *desk.s.out << answer->text;
-        return answer->code;
+        *desk.s.out << answer.text;
+        return answer.code;
     }
     return exit_bad_input;  // the parser asks for a verb, so one was there
 }
 
-measure::Expected<Taught> taught_by(const stash::Stash& stash) {
-    auto calibration = stash.calibration();
-    if (!calibration) return tl::unexpected(calibration.error());
-    auto hands = stash.hands();
-    if (!hands) return tl::unexpected(hands.error());
-    auto shelf = stash.shelf();
-    if (!shelf) return tl::unexpected(shelf.error());
-    return Taught{std::move(*calibration), std::move(hands->hands), std::move(*shelf)};
+Taught taught_by(const stash::Stash& stash) {
+    auto calibration = value_of(stash.calibration());
+    auto hands = value_of(stash.hands());
+    auto shelf = value_of(stash.shelf());
+    return Taught{std::move(calibration), std::move(hands.hands), std::move(shelf)};
 }
 
 }  // namespace
@@ -55,8 +51,7 @@ void add_stash_commands(Commands& commands) {
                                 run_stash);
 }
 
-measure::Expected<Taught> taught_from(const std::string& file, const fibre::Catalogue& catalogue,
-                                      const Surroundings& s) {
+Taught taught_from(const std::string& file, const fibre::Catalogue& catalogue, const Surroundings& s) {
     const std::filesystem::path path = file.empty() ? stash::default_path() : std::filesystem::path(file);
     std::error_code ignored;
     if (!std::filesystem::exists(path, ignored)) return Taught{};
@@ -64,8 +59,8 @@ measure::Expected<Taught> taught_from(const std::string& file, const fibre::Cata
     how.create = false;
     how.read_only = true;
     how.catalogue = &catalogue;
-    auto learnt = stash::Stash::open(path, how).and_then(taught_by);
-    if (learnt || !file.empty()) return learnt;
+    auto learnt = guarded([&] { return taught_by(value_of(stash::Stash::open(path, how))); });
+    if (learnt || !file.empty()) return value_of(std::move(learnt));
     *s.err << "note: nothing is learnt from your skeins and batts: " << measure::to_line(learnt.error())
            << "\n";
     return Taught{};

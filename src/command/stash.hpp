@@ -27,7 +27,7 @@ struct Desk {
 // One word after `stash`: its options live with the work that reads them.
 struct Verb {
     Command app;
-    std::function<measure::Expected<Answer>(const Desk&)> work;
+    std::function<Answer(const Desk&)> work;
 };
 struct StashCommands {
     Command stash;
@@ -44,8 +44,7 @@ struct Taught {
 // What that file teaches, or the one at the usual place for "". A file that is not there teaches nothing and
 // is not made. One at the usual place that cannot be read is told on `err` and teaches nothing; one that was
 // named is a complaint.
-measure::Expected<Taught> taught_from(const std::string& file, const fibre::Catalogue& catalogue,
-                                      const Surroundings& s);
+Taught taught_from(const std::string& file, const fibre::Catalogue& catalogue, const Surroundings& s);
 // "rests on 4 skeins of yours", or "" while there are none.
 std::string skeins_words(int skeins);
 

@@ -45,77 +45,55 @@ Extent extent_of(const colour::Area& area, const strip::Image& image) {
     return {right - left, bottom - top};
 }
 
-Expected<colour::PhotoScale> scale_of(const BattPhotoOptions& o, colour::Taken taken, const Extent& extent) {
+colour::PhotoScale scale_of(const BattPhotoOptions& o, colour::Taken taken, const Extent& extent) {
     const auto wide = given(o.width, "--width", millimetres_of);
-    if (!wide) return tl::unexpected(wide.error());
-    if (!*wide || !(**wide > 0.0))
-        return tl::unexpected(Complaint{"nobody knows how large the photo's fibre is",
-                                        "give the width of the marked area, as in --width \"200 mm\"",
-                                        "--width"});
+    if (!wide || !(*wide > 0.0))
+        fail("nobody knows how large the photo's fibre is",
+             "give the width of the marked area, as in --width \"200 mm\"", "--width");
     if (!(extent.wide > 0.0 && extent.high > 0.0))
-        return tl::unexpected(Complaint{"the area has no width", "mark it inside the picture", "--area"});
-    const double mm_per_pixel = **wide / extent.wide;
+        fail("the area has no width", "mark it inside the picture", "--area");
+    const double mm_per_pixel = *wide / extent.wide;
     return forecast::photo_scale(taken, mm_per_pixel, extent.high * mm_per_pixel, o.turned);
 }
 
-Expected<stash::BattPhoto> seen_in(const BattPhotoOptions& o) {
+stash::BattPhoto seen_in(const BattPhotoOptions& o) {
     stash::BattPhoto photo;
-    const auto taken = given(o.taken, "--of", colour::parse_taken);
-    if (!taken) return tl::unexpected(taken.error());
-    photo.taken = taken->value_or(colour::Taken::face);
-    const auto image = strip::load_photo(o.photo.photo);
-    if (!image) return tl::unexpected(image.error());
-    const colour::Pixels pixels{image->rgb, image->width, image->height};
-    colour::Area area;
-    if (!o.photo.area.empty()) {
-        auto marked = parse_area(o.photo.area, image->width, image->height, "--area");
-        if (!marked) return tl::unexpected(marked.error());
-        area = *marked;
-    }
+    photo.taken = given(o.taken, "--of", colour::parse_taken).value_or(colour::Taken::face);
+    const auto image = value_of(strip::load_photo(o.photo.photo));
+    const colour::Pixels pixels{image.rgb, image.width, image.height};
+    const colour::Area area = area_in(o.photo, pixels);
     const auto asked = white_in(o.photo, pixels);
-    if (!asked) return tl::unexpected(asked.error());
     std::optional<colour::WhiteThing> white;
-    if (*asked)
-        white = colour::WhiteThing{(*asked)->area, (*asked)->reflects.value_or(colour::paper_reflects)};
-    const auto scale = scale_of(o, photo.taken, extent_of(area, *image));
-    if (!scale) return tl::unexpected(scale.error());
-    auto reading = colour::read_batt_beside(pixels, area, white, *scale);
-    if (!reading) {
-        reading.error().where = "--" + reading.error().where;
-        return tl::unexpected(reading.error());
-    }
-    photo.seen = *reading;
-    photo.mm_per_pixel = scale->mm_per_pixel;
+    if (asked) white = colour::WhiteThing{asked->area, asked->reflects.value_or(colour::paper_reflects)};
+    const auto scale = scale_of(o, photo.taken, extent_of(area, image));
+    auto reading = colour::read_batt_beside(pixels, area, white, scale);
+    if (!reading) reading.error().where = "--" + reading.error().where;
+    photo.seen = value_of(std::move(reading));
+    photo.mm_per_pixel = scale.mm_per_pixel;
     photo.photo = std::filesystem::absolute(o.photo.photo).string();
     return photo;
 }
 
 // Whose photo it is: a batt's, or that of a sample whose recipe is named.
-Expected<void> name_owner(const BattPhotoOptions& o, const Desk& desk, const stash::Stash& stash,
-                          stash::BattPhoto& photo) {
+void name_owner(const BattPhotoOptions& o, const Desk& desk, const stash::Stash& stash,
+                stash::BattPhoto& photo) {
     photo.name = o.name;
     photo.date = o.date;
     photo.note = o.note;
     if (o.batt.empty() == o.recipe.empty())
-        return tl::unexpected(Complaint{
-            o.batt.empty() ? "nobody knows what the photo is of" : "both a batt and a recipe are named",
-            "give --batt with its number, or --recipe for a sample of its own", "--batt"});
+        fail(o.batt.empty() ? "nobody knows what the photo is of" : "both a batt and a recipe are named",
+             "give --batt with its number, or --recipe for a sample of its own", "--batt");
     if (!o.batt.empty()) {
         const auto id = id_of(o.batt, "--batt");
-        if (!id) return tl::unexpected(id.error());
-        const auto batt = stash.batt(*id);
-        if (!batt) return tl::unexpected(batt.error());
-        photo.batt = *id;
-        if (photo.name.empty()) photo.name = batt->carding.name;
-        return {};
+        const auto batt = value_of(stash.batt(id));
+        photo.batt = id;
+        if (photo.name.empty()) photo.name = batt.carding.name;
+        return;
     }
-    const auto shelf = stash.shelf();
-    if (!shelf) return tl::unexpected(shelf.error());
-    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(*shelf));
-    if (!read) return tl::unexpected(read.error());
-    photo.recipe = std::move(read->kept);
-    if (photo.name.empty()) photo.name = recipe::title_of(read->recipe);
-    return {};
+    const auto shelf = value_of(stash.shelf());
+    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(shelf));
+    photo.recipe = std::move(read.kept);
+    if (photo.name.empty()) photo.name = recipe::title_of(read.recipe);
 }
 
 std::string places_text(const std::optional<double>& variation_de00) {
@@ -159,67 +137,52 @@ std::string lesson_words(const stash::BattPhoto& photo, const stash::HandsLearnt
                    0);
 }
 
-Expected<Answer> photo_answer(const stash::Stash& stash, const stash::BattPhoto& photo,
-                              const stash::Hands& before, bool json) {
-    const auto now = stash.hands();
-    if (!now) return tl::unexpected(now.error());
+Answer photo_answer(const stash::Stash& stash, const stash::BattPhoto& photo, const stash::Hands& before,
+                    bool json) {
+    const auto now = value_of(stash.hands());
     if (json) {
         Json said = photo_json(photo);
         said.set("before", hands_json(before));
-        said.set("now", hands_json(now->hands));
-        said.set("question", question_of(photo.id, *now));
+        said.set("now", hands_json(now.hands));
+        said.set("question", question_of(photo.id, now));
         return Answer{printed(said)};
     }
-    return Answer{seen_text(photo) + lesson_words(photo, *now) + hands_text(before, now->hands)};
+    return Answer{seen_text(photo) + lesson_words(photo, now) + hands_text(before, now.hands)};
 }
 
-Expected<Answer> log_photo(const Desk& desk, const BattPhotoOptions& o) {
+Answer log_photo(const Desk& desk, const BattPhotoOptions& o) {
     auto photo = seen_in(o);
-    if (!photo) return tl::unexpected(photo.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto named = name_owner(o, desk, *stash, *photo); !named) return tl::unexpected(named.error());
-    const auto before = stash->hands();
-    if (!before) return tl::unexpected(before.error());
-    const auto recipe = shelving::recipe_of(*photo, *stash);
-    if (!recipe) return tl::unexpected(recipe.error());
-    const auto judged = shelving::judged(*photo, *recipe, before->hands, desk.catalogue);
-    if (!judged) return tl::unexpected(judged.error());
-    auto logged = stash->log(*judged);
-    if (!logged) return tl::unexpected(logged.error());
-    logged->seen.slope_pct = photo->seen.slope_pct;
-    return photo_answer(*stash, *logged, before->hands, o.json);
+    name_owner(o, desk, stash, photo);
+    const auto before = value_of(stash.hands());
+    const auto recipe = value_of(shelving::recipe_of(photo, stash));
+    const auto judged = value_of(shelving::judged(photo, recipe, before.hands, desk.catalogue));
+    auto logged = value_of(stash.log(judged));
+    logged.seen.slope_pct = photo.seen.slope_pct;
+    return photo_answer(stash, logged, before.hands, o.json);
 }
 
-Expected<Answer> edit_photo(const Desk& desk, const PhotoEditOptions& o) {
+Answer edit_photo(const Desk& desk, const PhotoEditOptions& o) {
     const auto id = id_of(o.id, "PHOTO");
-    if (!id) return tl::unexpected(id.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    auto photo = stash->photo(*id);
-    if (!photo) return tl::unexpected(photo.error());
-    const auto before = stash->hands();
-    if (!before) return tl::unexpected(before.error());
-    if (o.given("--note")) photo->note = o.note;
-    if (o.given("--leave-out")) photo->counts = !o.left_out;
-    if (o.given("--confirmed")) photo->confirmed = o.confirmed;
-    if (auto done = stash->change(*photo); !done) return tl::unexpected(done.error());
-    return photo_answer(*stash, *photo, before->hands, o.json);
+    auto photo = value_of(stash.photo(id));
+    const auto before = value_of(stash.hands());
+    if (o.given("--note")) photo.note = o.note;
+    if (o.given("--leave-out")) photo.counts = !o.left_out;
+    if (o.given("--confirmed")) photo.confirmed = o.confirmed;
+    value_of(stash.change(photo));
+    return photo_answer(stash, photo, before.hands, o.json);
 }
 
-Expected<Answer> remove_photo(const Desk& desk, const PhotoEditOptions& o) {
+Answer remove_photo(const Desk& desk, const PhotoEditOptions& o) {
     const auto id = id_of(o.id, "PHOTO");
-    if (!id) return tl::unexpected(id.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto before = stash->hands();
-    if (!before) return tl::unexpected(before.error());
-    if (auto done = stash->remove_photo(*id); !done) return tl::unexpected(done.error());
-    if (o.json) return Answer{printed({{"removed", *id}})};
-    const auto now = stash->hands();
-    if (!now) return tl::unexpected(now.error());
+    const auto before = value_of(stash.hands());
+    value_of(stash.remove_photo(id));
+    if (o.json) return Answer{printed({{"removed", id}})};
+    const auto now = value_of(stash.hands());
     return Answer{"photo " + o.id + " is out of the record, and what it taught with it\n" +
-                  hands_text(before->hands, now->hands)};
+                  hands_text(before.hands, now.hands)};
 }
 
 std::string photos_text(const std::vector<stash::BattPhoto>& photos, const stash::HandsLearnt& now) {
@@ -238,15 +201,12 @@ std::string photos_text(const std::vector<stash::BattPhoto>& photos, const stash
     return text;
 }
 
-Expected<Answer> list_photos(const Desk& desk, const Common& o) {
+Answer list_photos(const Desk& desk, const Common& o) {
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto photos = stash->photos();
-    if (!photos) return tl::unexpected(photos.error());
-    if (o.json) return Answer{printed({{"photos", list_json(*photos, photo_json)}})};
-    const auto now = stash->hands();
-    if (!now) return tl::unexpected(now.error());
-    return Answer{photos_text(*photos, *now)};
+    const auto photos = value_of(stash.photos());
+    if (o.json) return Answer{printed({{"photos", list_json(photos, photo_json)}})};
+    const auto now = value_of(stash.hands());
+    return Answer{photos_text(photos, now)};
 }
 
 void add_batt_photo_options(Command& app, BattPhotoOptions& o) {

@@ -30,16 +30,13 @@ struct Written {
     forecast::Forecast forecast;
 };
 
-Expected<Written> read_recipe(const CardOptions& o, const stash::Stash& stash, const Desk& desk) {
-    const auto shelf = stash.shelf();
-    if (!shelf) return tl::unexpected(shelf.error());
-    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(*shelf));
-    if (!read) return tl::unexpected(read.error());
+Written read_recipe(const CardOptions& o, const stash::Stash& stash, const Desk& desk) {
+    const auto shelf = value_of(stash.shelf());
+    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(shelf));
     forecast::Bench bench;
     bench.catalogue = &desk.catalogue;
-    auto result = forecast::forecast(read->recipe, bench);
-    if (!result) return tl::unexpected(result.error());
-    return Written{std::move(read->text), std::move(read->kept), std::move(*result)};
+    auto result = value_of(forecast::forecast(read.recipe, bench));
+    return {std::move(read.text), std::move(read.kept), std::move(result)};
 }
 
 // What the first so many batts take of a component: as weighed out, or to the last bit where the scale shows
@@ -52,17 +49,16 @@ double grams_of_component(const forecast::Forecast& f, std::size_t component, st
            static_cast<double>(f.weigh_out.batts);
 }
 
-Expected<std::vector<stash::Line>> lines_of(const Written& written, const std::string& path,
-                                            std::size_t batts) {
+std::vector<stash::Line> lines_of(const Written& written, const std::string& path, std::size_t batts) {
     const forecast::Forecast& f = written.forecast;
     std::vector<stash::Line> lines;
     for (std::size_t i = 0; i < f.components.size(); ++i) {
         const std::string& lot = f.recipe.components[i].lot;
         if (lot.empty())
-            return tl::unexpected(recipe::at_field(
+            throw Failed{recipe::at_field(
                 {"component " + std::to_string(i + 1) + " (" + f.components[i].label + ") points at no lot",
                  "add lot = \"MARK\" with the mark on its bag"},
-                written.text, path, "component " + std::to_string(i + 1)));
+                written.text, path, "component " + std::to_string(i + 1))};
         lines.push_back({lot, grams_of_component(f, i, batts)});
     }
     return lines;
@@ -97,42 +93,37 @@ void note_raw(const forecast::Forecast& f, const stash::Stash& stash, const Desk
 }
 
 // A lot the shelf has not is told where the recipe names it.
-Expected<void> check_lots(const Written& written, const std::string& path, const stash::Stash& stash) {
+void check_lots(const Written& written, const std::string& path, const stash::Stash& stash) {
     const auto& components = written.forecast.recipe.components;
     for (std::size_t i = 0; i < components.size(); ++i) {
         const auto shelved = stash.lot(components[i].lot);
         if (!shelved && shelved.error().where == "mark")
-            return tl::unexpected(recipe::at_field(shelved.error(), written.text, path,
-                                                   "component " + std::to_string(i + 1) + " lot"));
+            throw Failed{recipe::at_field(shelved.error(), written.text, path,
+                                          "component " + std::to_string(i + 1) + " lot")};
     }
-    return {};
 }
 
-Expected<std::size_t> batt_count_of(const CardOptions& o, const forecast::Forecast& f) {
+std::size_t batt_count_of(const CardOptions& o, const forecast::Forecast& f) {
     const auto most = static_cast<int>(f.weigh_out.batts);
     if (!o.given("--batts")) return f.weigh_out.batts;
     if (o.batts >= 1 && o.batts <= most) return static_cast<std::size_t>(o.batts);
-    return tl::unexpected(
-        Complaint{"the recipe makes " + counted(most, "batt", "batts") + " on its carder, not " +
-                      std::to_string(o.batts),
-                  std::string(most == 1 ? "leave it out" : "give 1 to " + std::to_string(most)) +
-                      ", or raise the recipe's total",
-                  "--batts"});
+    fail("the recipe makes " + counted(most, "batt", "batts") + " on its carder, not " +
+             std::to_string(o.batts),
+         std::string(most == 1 ? "leave it out" : "give 1 to " + std::to_string(most)) +
+             ", or raise the recipe's total",
+         "--batts");
 }
 
-Expected<stash::Carding> carding_of(const CardOptions& o, const Written& written) {
+stash::Carding carding_of(const CardOptions& o, const Written& written) {
     const forecast::Forecast& f = written.forecast;
     const auto batts = batt_count_of(o, f);
-    if (!batts) return tl::unexpected(batts.error());
-    auto lines = lines_of(written, o.recipe, *batts);
-    if (!lines) return tl::unexpected(lines.error());
     stash::Carding carding;
     carding.name = recipe::title_of(f.recipe);
     carding.date = o.date;
     carding.recipe = written.kept;
     carding.preparation = recipe::preparation_of(f.recipe);
-    carding.batts = static_cast<int>(*batts);
-    carding.lines = std::move(*lines);
+    carding.batts = static_cast<int>(batts);
+    carding.lines = lines_of(written, o.recipe, batts);
     carding.retained_share = yarn::retained_share(f.strands) * f.wear.kept_share;
     carding.colour = f.colour.lab;
     carding.notes = o.note;
@@ -148,35 +139,29 @@ std::string carded_text(const stash::Batt& batt) {
            " WEIGHT\n";
 }
 
-Expected<Answer> card(const Desk& desk, const CardOptions& o) {
+Answer card(const Desk& desk, const CardOptions& o) {
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto written = read_recipe(o, *stash, desk);
-    if (!written) return tl::unexpected(written.error());
-    const auto carding = carding_of(o, *written);
-    if (!carding) return tl::unexpected(carding.error());
-    if (auto there = check_lots(*written, o.recipe, *stash); !there) return tl::unexpected(there.error());
-    const auto batt = stash->card_it(*carding);
+    const auto written = read_recipe(o, stash, desk);
+    const auto carding = carding_of(o, written);
+    check_lots(written, o.recipe, stash);
+    const auto batt = stash.card_it(carding);
     if (!batt) {
         const stash::Refusal& refusal = batt.error();
-        if (!o.json || refusal.short_lines.empty()) return tl::unexpected(refusal.complaint);
+        if (!o.json || refusal.short_lines.empty()) throw Failed{refusal.complaint};
         *desk.s.err << measure::to_line(refusal.complaint) << "\n";
         return Answer{printed({{"short", shortfalls_json(refusal.short_lines)}}), exit_bad_input};
     }
-    note_other_kinds(written->forecast, *stash, desk);
-    note_raw(written->forecast, *stash, desk);
+    note_other_kinds(written.forecast, stash, desk);
+    note_raw(written.forecast, stash, desk);
     return Answer{o.json ? printed(batt_json(*batt)) : carded_text(*batt)};
 }
 
-Expected<Answer> undo_card(const Desk& desk, const BattOptions& o) {
+Answer undo_card(const Desk& desk, const BattOptions& o) {
     const auto id = id_of(o.batt, "BATT");
-    if (!id) return tl::unexpected(id.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto done = stash->take_back(*id, o.note, o.date); !done) return tl::unexpected(done.error());
-    const auto batt = stash->batt(*id);
-    if (!batt) return tl::unexpected(batt.error());
-    if (o.json) return Answer{printed(batt_json(*batt))};
+    value_of(stash.take_back(id, o.note, o.date));
+    const auto batt = value_of(stash.batt(id));
+    if (o.json) return Answer{printed(batt_json(batt))};
     return Answer{"batt " + o.batt + " is taken back; its fibre is on the shelf again\n"};
 }
 
@@ -194,21 +179,15 @@ std::string off_drum_text(const stash::Batt& batt, const stash::CardingHabit& ha
                    0);
 }
 
-Expected<Answer> off_drum(const Desk& desk, const BattOptions& o) {
+Answer off_drum(const Desk& desk, const BattOptions& o) {
     const auto id = id_of(o.batt, "BATT");
-    if (!id) return tl::unexpected(id.error());
     const auto grams = weight_of(o.weight, "WEIGHT");
-    if (!grams) return tl::unexpected(grams.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto done = stash->off_the_drum(*id, *grams, o.note, o.date); !done)
-        return tl::unexpected(done.error());
-    const auto batt = stash->batt(*id);
-    if (!batt) return tl::unexpected(batt.error());
-    if (o.json) return Answer{printed(batt_json(*batt))};
-    const auto habit = stash->carding_habit();
-    if (!habit) return tl::unexpected(habit.error());
-    return Answer{off_drum_text(*batt, *habit)};
+    value_of(stash.off_the_drum(id, grams, o.note, o.date));
+    const auto batt = value_of(stash.batt(id));
+    if (o.json) return Answer{printed(batt_json(batt))};
+    const auto habit = value_of(stash.carding_habit());
+    return Answer{off_drum_text(batt, habit)};
 }
 
 std::string batts_text(const std::vector<stash::Batt>& batts, measure::MassUnit unit) {
@@ -225,15 +204,12 @@ std::string batts_text(const std::vector<stash::Batt>& batts, measure::MassUnit 
     return text;
 }
 
-Expected<Answer> list_batts(const Desk& desk, const Common& o) {
+Answer list_batts(const Desk& desk, const Common& o) {
     const auto unit = mass_unit(o.weights);
-    if (!unit) return tl::unexpected(unit.error());
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto batts = stash->batts();
-    if (!batts) return tl::unexpected(batts.error());
-    if (o.json) return Answer{printed({{"batts", list_json(*batts, batt_json)}})};
-    return Answer{batts_text(*batts, *unit)};
+    const auto batts = value_of(stash.batts());
+    if (o.json) return Answer{printed({{"batts", list_json(batts, batt_json)}})};
+    return Answer{batts_text(batts, unit)};
 }
 
 }  // namespace

@@ -11,74 +11,72 @@ void add_weights_option(Command& app, Common& common) {
     app.add_option("--weights", common.weights, "g, oz or lb");
 }
 
-Expected<stash::Stash> open_stash(const Common& common, const Desk& desk, Opening opening) {
+std::filesystem::path stash_path(const Common& common) {
+    return common.file.empty() ? stash::default_path() : std::filesystem::path(common.file);
+}
+
+stash::Stash open_stash(const Common& common, const Desk& desk, Opening opening) {
     stash::How how;
     how.create = opening == Opening::creating;
     how.read_only = opening == Opening::reading;
     how.catalogue = &desk.catalogue;
-    return stash::Stash::open(
-        common.file.empty() ? stash::default_path() : std::filesystem::path(common.file), how);
+    return value_of(stash::Stash::open(stash_path(common), how));
 }
 
 Expected<double> grams_of(const std::string& text) {
-    auto mass = measure::parse_mass(text);
-    if (!mass) return tl::unexpected(mass.error());
-    return mass->grams;
+    return measure::parse_mass(text).map([](const measure::Mass& mass) { return mass.grams; });
 }
 
 Expected<double> millimetres_of(const std::string& text) {
-    auto length = measure::parse_length(text);
-    if (!length) return tl::unexpected(length.error());
-    return length->millimetres;
+    return measure::parse_length(text).map([](const measure::Length& length) { return length.millimetres; });
 }
 
-Expected<double> metres_of(const std::string& text) {
-    return measure::parse_yarn_length_metres(text);
+double weight_of(const std::string& text, const char* option) {
+    if (const auto grams = given(text, option, grams_of)) return *grams;
+    fail("there is no weight", "give one, as in \"25 g\"", option);
 }
 
-Expected<double> weight_of(const std::string& text, const char* option) {
-    auto grams = given(text, option, grams_of);
-    if (!grams) return tl::unexpected(grams.error());
-    if (*grams) return **grams;
-    return tl::unexpected(Complaint{"there is no weight", "give one, as in \"25 g\"", option});
+std::optional<std::int64_t> whole_above_zero(const std::string& text) {
+    std::int64_t whole = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), whole);
+    const bool read = error == std::errc{} && end == text.data() + text.size() && whole > 0;
+    return read ? std::optional(whole) : std::nullopt;
 }
 
-Expected<std::int64_t> id_of(const std::string& text, const char* option) {
-    std::int64_t id = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), id);
-    if (error == std::errc{} && end == text.data() + text.size() && id > 0) return id;
-    return tl::unexpected(Complaint{measure::quoted(text) + " is no number of the record",
-                                    "give the number from the list, as in 4", option});
+std::int64_t id_of(const std::string& text, const char* option) {
+    if (const auto id = whole_above_zero(text)) return *id;
+    fail(measure::quoted(text) + " is no number of the record", "give the number from the list, as in 4",
+         option);
 }
 
-Expected<stash::Money> money_of(const std::string& text, stash::Stash& stash) {
-    auto quantity = measure::parse_quantity(text, "cost", "12.50 EUR");
-    if (!quantity) {
-        quantity.error().where = "--cost";
-        return tl::unexpected(quantity.error());
-    }
-    auto currency = stash.currency();
-    if (!currency) return tl::unexpected(currency.error());
-    if (quantity->unit.empty() && currency->empty())
-        return tl::unexpected(Complaint{"the cost " + measure::quoted(text) + " has no currency",
-                                        "name yours once, as in \"12.50 EUR\"", "--cost"});
-    if (currency->empty())
-        if (auto set = stash.set_currency(quantity->unit); !set) return tl::unexpected(set.error());
-    return stash::Money{quantity->value, quantity->unit.empty() ? *currency : quantity->unit};
+stash::Money money_of(const std::string& text, stash::Stash& stash) {
+    const auto quantity = value_of(measure::parse_quantity(text, "cost", "12.50 EUR"), "--cost");
+    const auto currency = value_of(stash.currency());
+    if (quantity.unit.empty() && currency.empty())
+        fail("the cost " + measure::quoted(text) + " has no currency", "name yours once, as in \"12.50 EUR\"",
+             "--cost");
+    if (currency.empty()) value_of(stash.set_currency(quantity.unit));
+    return {quantity.value, quantity.unit.empty() ? currency : quantity.unit};
 }
 
-Expected<std::string> kind_named(const std::string& word, const fibre::Catalogue& catalogue,
-                                 const char* option) {
-    if (const fibre::Kind* kind = catalogue.meant(word)) return kind->id;
+const fibre::Kind& kind_named(const std::string& word, const fibre::Catalogue& catalogue,
+                              const char* option) {
+    if (const fibre::Kind* kind = catalogue.meant(word)) return *kind;
     Complaint unknown = fibre::unknown_kind(word, catalogue);
     unknown.where = option;
-    return tl::unexpected(std::move(unknown));
+    throw Failed{std::move(unknown)};
 }
 
-Expected<measure::MassUnit> mass_unit(const std::string& word) {
-    auto units = parse_units(word, "mm");
-    if (!units) return tl::unexpected(units.error());
-    return units->mass;
+std::optional<recipe::Preparation> preparation_given(const std::string& word) {
+    if (word.empty()) return {};
+    for (const auto& row : recipe::preparations)
+        if (word == row.word) return row.value;
+    fail("no preparation " + measure::quoted(word),
+         "use " + text::listed(measure::words_of(recipe::preparations), "or"), "--preparation");
+}
+
+measure::MassUnit mass_unit(const std::string& word) {
+    return parse_units(word, "mm").mass;
 }
 
 std::string money_text(const stash::Money& money) {

@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "command/complain.hpp"
 #include "command/report.hpp"
 #include "command/stash.hpp"
 #include "measure/units.hpp"
@@ -13,9 +14,6 @@
 #include "text/words.hpp"
 
 namespace battwright::command {
-
-using measure::Complaint;
-using measure::Expected;
 
 // Options of every verb.
 struct Common {
@@ -25,6 +23,10 @@ struct Common {
     Command app;
 
     bool given(const char* option) const { return app.given(option); }
+    // A text that was given, "" too, takes the place of what was there.
+    void take(const char* option, const std::string& text, std::string& to) const {
+        if (given(option)) to = text;
+    }
 };
 
 // Adds the verb to the list: its options are kept alive by the work. `add` gives the app and the options,
@@ -42,34 +44,30 @@ void add_verb(StashCommands& commands, const char* name, const char* about, cons
 }
 void add_weights_option(Command& app, Common& common);
 
+// The stash the options name, else the usual one.
+std::filesystem::path stash_path(const Common& common);
 enum class Opening { reading, writing, creating };
-// The stash the options name, else the usual one. Only `creating` makes a file that is not there.
-Expected<stash::Stash> open_stash(const Common& common, const Desk& desk, Opening opening);
+// Only `creating` makes a file that is not there.
+stash::Stash open_stash(const Common& common, const Desk& desk, Opening opening);
 
 // A text as a value; the fault names the option. An empty text is an empty optional.
 template <class Parse>
-auto given(const std::string& text, const char* option, const Parse& parse)
-    -> Expected<std::optional<std::decay_t<decltype(*parse(text))>>> {
-    using Value = std::decay_t<decltype(*parse(text))>;
-    if (text.empty()) return std::optional<Value>{};
-    auto value = parse(text);
-    if (value) return std::optional<Value>{std::move(*value)};
-    Complaint complaint = value.error();
-    complaint.where = option;
-    return tl::unexpected(complaint);
+auto given(const std::string& text, const char* option, const Parse& parse) {
+    using Value = typename decltype(parse(text))::value_type;
+    return text.empty() ? std::optional<Value>() : std::optional<Value>(value_of(parse(text), option));
 }
 Expected<double> grams_of(const std::string& text);
 Expected<double> millimetres_of(const std::string& text);
-Expected<double> metres_of(const std::string& text);
 // A weight that has to be there; zero passes.
-Expected<double> weight_of(const std::string& text, const char* option);
-Expected<std::int64_t> id_of(const std::string& text, const char* option);
+double weight_of(const std::string& text, const char* option);
+std::optional<std::int64_t> whole_above_zero(const std::string& text);
+std::int64_t id_of(const std::string& text, const char* option);
 // "12.50 EUR", or "12.50" in the stash's own currency. The first currency named becomes the stash's own.
-Expected<stash::Money> money_of(const std::string& text, stash::Stash& stash);
-// The catalogue's id for a word for a fibre, or a complaint that asks what was meant.
-Expected<std::string> kind_named(const std::string& word, const fibre::Catalogue& catalogue,
-                                 const char* option);
-Expected<measure::MassUnit> mass_unit(const std::string& word);
+stash::Money money_of(const std::string& text, stash::Stash& stash);
+// The kind that a word for a fibre means, or a complaint that asks what was meant.
+const fibre::Kind& kind_named(const std::string& word, const fibre::Catalogue& catalogue, const char* option);
+std::optional<recipe::Preparation> preparation_given(const std::string& word);
+measure::MassUnit mass_unit(const std::string& word);
 
 // Lines for a person.
 std::string money_text(const stash::Money& money);

@@ -30,52 +30,38 @@ struct BackupOptions : Common {
     bool replace = false;
 };
 
-Expected<std::string> table_of(const TableOptions& o, const Desk& desk) {
+std::string table_of(const TableOptions& o, const Desk& desk) {
     std::vector<std::string> words;
     for (const auto& table : stash::csv_tables()) {
         words.emplace_back(table.name);
         if (o.table != table.name) continue;
         const auto stash = open_stash(o, desk, Opening::reading);
-        if (!stash) return tl::unexpected(stash.error());
         stash::Filter filter;
         filter.empties = o.empties;
-        const auto lots = stash->shelf(filter);
-        if (!lots) return tl::unexpected(lots.error());
-        return table.text(*stash, *lots);
+        return value_of(table.text(stash, value_of(stash.shelf(filter))));
     }
     const std::string question = measure::did_you_mean(o.table, words);
-    return tl::unexpected(Complaint{"no table " + measure::quoted(o.table),
-                                    question.empty() ? "ask for " + text::listed(words, "or") : question,
-                                    "--table"});
+    fail("no table " + measure::quoted(o.table),
+         question.empty() ? "ask for " + text::listed(words, "or") : question, "--table");
 }
 
-Expected<Answer> export_table(const Desk& desk, const TableOptions& o) {
+Answer export_table(const Desk& desk, const TableOptions& o) {
     const auto table = table_of(o, desk);
-    if (!table) return tl::unexpected(table.error());
-    if (o.output.empty()) return Answer{o.json ? printed({{"table", o.table}, {"csv", *table}}) : *table};
-    const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
-    const auto saved =
-        measure::save_as(measure::FileKind::text, o.output, *table, saving_of(o.replace, {path.string()}));
-    if (!saved) return tl::unexpected(saved.error());
+    if (o.output.empty()) return Answer{o.json ? printed({{"table", o.table}, {"csv", table}}) : table};
+    value_of(measure::save_as(measure::FileKind::text, o.output, table,
+                              saving_of(o.replace, {stash_path(o).string()})));
     if (o.json) return Answer{printed({{"table", o.table}, {"file", o.output}})};
     return Answer{"the " + o.table + " are in " + o.output + "\n"};
 }
 
 // Read with the marks of the shelf, if there is one, kept free.
-Expected<stash::LotsRead> read_table(const ImportOptions& o, const Desk& desk) {
-    const auto text = measure::load_bytes(o.table, longest_table);
-    if (!text) return tl::unexpected(text.error());
+stash::LotsRead read_table(const ImportOptions& o, const Desk& desk) {
+    const auto text = value_of(measure::load_bytes(o.table, longest_table));
     std::shared_ptr<const stash::Shelf> shelf;
-    const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
     std::error_code ignored;
-    if (std::filesystem::exists(path, ignored)) {
-        const auto stash = open_stash(o, desk, Opening::reading);
-        if (!stash) return tl::unexpected(stash.error());
-        auto there = stash->shelf();
-        if (!there) return tl::unexpected(there.error());
-        shelf = *there;
-    }
-    return stash::read_lots(*text, o.table, desk.catalogue, shelf.get());
+    if (std::filesystem::exists(stash_path(o), ignored))
+        shelf = value_of(open_stash(o, desk, Opening::reading).shelf());
+    return value_of(stash::read_lots(text, o.table, desk.catalogue, shelf.get()));
 }
 
 Json import_json(const stash::LotsRead& read, const std::vector<stash::Lot>& written) {
@@ -114,35 +100,27 @@ std::string import_text(const stash::LotsRead& read, const ImportOptions& o,
     return text + ": mend the others, or add --write --skip-bad to take the good ones\n";
 }
 
-Expected<Answer> import_table(const Desk& desk, const ImportOptions& o) {
+Answer import_table(const Desk& desk, const ImportOptions& o) {
     const auto read = read_table(o, desk);
-    if (!read) return tl::unexpected(read.error());
-    for (const Complaint& complaint : read->complaints) *desk.s.err << measure::to_line(complaint) << "\n";
+    for (const Complaint& complaint : read.complaints) *desk.s.err << measure::to_line(complaint) << "\n";
     std::vector<stash::Lot> written;
-    if (o.write && !read->good.empty() && (read->complaints.empty() || o.skip_bad)) {
+    if (o.write && !read.good.empty() && (read.complaints.empty() || o.skip_bad)) {
         auto stash = open_stash(o, desk, Opening::creating);
-        if (!stash) return tl::unexpected(stash.error());
-        auto taken = stash::take_in(*stash, read->good);
-        if (!taken) return tl::unexpected(taken.error());
-        written = std::move(*taken);
+        written = value_of(stash::take_in(stash, read.good));
     }
-    return Answer{o.json ? printed(import_json(*read, written)) : import_text(*read, o, written),
-                  read->complaints.empty() ? exit_well : exit_bad_input};
+    return Answer{o.json ? printed(import_json(read, written)) : import_text(read, o, written),
+                  read.complaints.empty() ? exit_well : exit_bad_input};
 }
 
-Expected<Answer> backup(const Desk& desk, const BackupOptions& o) {
+Answer backup(const Desk& desk, const BackupOptions& o) {
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto done = stash->backup(o.path, saving_of(o.replace, {}).replace); !done)
-        return tl::unexpected(done.error());
+    value_of(stash.backup(o.path, saving_of(o.replace, {}).replace));
     if (o.json) return Answer{printed({{"backup", o.path}})};
     return Answer{"the whole stash is in " + o.path + "\n"};
 }
 
-Expected<stash::Health> health_of(const Common& o, const Desk& desk) {
-    const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    return stash->integrity();
+stash::Health health_of(const Common& o, const Desk& desk) {
+    return value_of(open_stash(o, desk, Opening::reading).integrity());
 }
 
 Json health_json(const stash::Health& health) {
@@ -156,34 +134,30 @@ std::string counts_text(const stash::Health& health) {
            counted(health.skeins, "skein", "skeins") + "\n";
 }
 
-Expected<Answer> restore(const Desk& desk, const BackupOptions& o) {
-    const auto path = o.file.empty() ? stash::default_path() : std::filesystem::path(o.file);
+Answer restore(const Desk& desk, const BackupOptions& o) {
     stash::How how;
     how.catalogue = &desk.catalogue;
-    const auto kept = stash::restore(o.path, path, how);
-    if (!kept) return tl::unexpected(kept.error());
+    const auto kept = value_of(stash::restore(o.path, stash_path(o), how));
     const auto health = health_of(o, desk);
-    if (!health) return tl::unexpected(health.error());
     if (o.json) {
-        Json json = health_json(*health);
-        json.set("kept", kept->string());
+        Json json = health_json(health);
+        json.set("kept", kept.string());
         return Answer{printed(json)};
     }
-    return Answer{"the stash is as it was in " + o.path + ": " + counts_text(*health) +
-                  (kept->empty() ? "" : "What it was before is in " + kept->string() + "\n")};
+    return Answer{"the stash is as it was in " + o.path + ": " + counts_text(health) +
+                  (kept.empty() ? "" : "What it was before is in " + kept.string() + "\n")};
 }
 
-Expected<Answer> check(const Desk& desk, const Common& o) {
+Answer check(const Desk& desk, const Common& o) {
     const auto health = health_of(o, desk);
-    if (!health) return tl::unexpected(health.error());
-    const bool well = health->problems.empty() && health->remarks.empty();
+    const bool well = health.problems.empty() && health.remarks.empty();
     const int code = well ? exit_well : exit_spoils;
-    if (o.json) return Answer{printed(health_json(*health)), code};
-    if (well) return Answer{"all is well: " + counts_text(*health)};
+    if (o.json) return Answer{printed(health_json(health)), code};
+    if (well) return Answer{"all is well: " + counts_text(health)};
     std::string text;
-    for (const std::string& problem : health->problems) text += problem + "\n";
-    for (const std::string& remark : health->remarks) text += "harmless: " + remark + "\n";
-    if (health->problems.empty()) return Answer{text + counts_text(*health), code};
+    for (const std::string& problem : health.problems) text += problem + "\n";
+    for (const std::string& remark : health.remarks) text += "harmless: " + remark + "\n";
+    if (health.problems.empty()) return Answer{text + counts_text(health), code};
     return Answer{text + "Restore the last backup: battwright stash restore FILE\n", code};
 }
 

@@ -44,75 +44,53 @@ void add_lot_options(Command& app, LotOptions& o) {
     app.add_option("--notes", o.notes, "anything else");
 }
 
-// Moves a value over, or gives its complaint.
+// What was given takes the place of what was there.
 template <class Value, class To>
-std::optional<Complaint> put(Expected<std::optional<Value>> value, To& to) {
-    if (!value) return value.error();
-    if (*value) to = std::move(**value);
-    return {};
-}
-
-Expected<double> percent_of(const std::string& text) {
-    return measure::parse_percent(text);
-}
-Expected<double> micrometres_of(const std::string& text) {
-    return measure::parse_diameter_micrometres(text);
+void put(std::optional<Value> value, To& to) {
+    if (value) to = std::move(*value);
 }
 
 void take_texts(const LotOptions& o, stash::Lot& lot) {
-    const auto take = [&](const char* option, const std::string& from, std::string& to) {
-        if (o.given(option)) to = from;
-    };
-    take("--name", o.name, lot.name);
-    take("--maker", o.maker, lot.maker);
-    take("--date", o.date, lot.got_on);
-    take("--place", o.place, lot.place);
-    take("--notes", o.notes, lot.notes);
+    o.take("--name", o.name, lot.name);
+    o.take("--maker", o.maker, lot.maker);
+    o.take("--date", o.date, lot.got_on);
+    o.take("--place", o.place, lot.place);
+    o.take("--notes", o.notes, lot.notes);
     if (o.given("--photo"))
         lot.photo = o.photo.photo.empty() ? "" : std::filesystem::absolute(o.photo.photo).string();
 }
 
-std::optional<Complaint> take_colours(const LotOptions& o, stash::Lot& lot) {
+void take_colours(const LotOptions& o, stash::Lot& lot) {
     if (o.given("--colour"))
         return put(given(with_semicolons(o.colours), "--colour", stash::parse_palette), lot.palette);
     if (o.photo.photo.empty()) {
         for (const char* option : {"--area", "--white", "--white-reflects", "--shades"})
             if (o.given(option))
-                return Complaint{"there is no photo to read", "add --photo with the picture's file", option};
-        return {};
+                fail("there is no photo to read", "add --photo with the picture's file", option);
+        return;
     }
-    auto palette = palette_from(o.photo);
-    if (!palette) return palette.error();
-    lot.palette = *palette;
-    return {};
+    lot.palette = palette_from(o.photo);
 }
 
-std::optional<Complaint> take_figures(const LotOptions& o, stash::Lot& lot,
-                                      const fibre::Catalogue& catalogue) {
-    const auto form = [](const std::string& text) { return stash::parse_form(text); };
-    if (auto fault = put(given(with_semicolons(o.fibres), "--fibre", stash::parse_content), lot.content))
-        return fault;
+void take_figures(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& catalogue) {
+    put(given(with_semicolons(o.fibres), "--fibre", stash::parse_content), lot.content);
     recipe::settle_kinds(lot.content, catalogue);
-    if (auto fault = put(given(o.form, "--form", form), lot.form)) return fault;
-    if (auto fault = put(given(o.staple, "--staple", millimetres_of), lot.staple_mm)) return fault;
-    if (auto fault = put(given(o.diameter, "--diameter", micrometres_of), lot.diameter_um)) return fault;
+    put(given(o.form, "--form", stash::parse_form), lot.form);
+    put(given(o.staple, "--staple", millimetres_of), lot.staple_mm);
+    put(given(o.diameter, "--diameter", measure::parse_diameter_micrometres), lot.diameter_um);
     if (o.raw) lot.raw = true;
-    return put(given(o.yield, "--yield", percent_of), lot.yield_pct);
+    put(given(o.yield, "--yield", measure::parse_percent), lot.yield_pct);
 }
 
 // Everything but the cost, which needs the stash's currency.
-std::optional<Complaint> take_all(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& catalogue) {
+void take_all(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& catalogue) {
     take_texts(o, lot);
-    if (auto fault = take_figures(o, lot, catalogue)) return fault;
-    return take_colours(o, lot);
+    take_figures(o, lot, catalogue);
+    take_colours(o, lot);
 }
 
-std::optional<Complaint> take_cost(const LotOptions& o, stash::Lot& lot, stash::Stash& stash) {
-    if (o.cost.empty()) return {};
-    auto money = money_of(o.cost, stash);
-    if (!money) return money.error();
-    lot.cost = *money;
-    return {};
+void take_cost(const LotOptions& o, stash::Lot& lot, stash::Stash& stash) {
+    if (!o.cost.empty()) lot.cost = money_of(o.cost, stash);
 }
 
 std::string palette_text(const std::vector<recipe::Tint>& palette) {
@@ -123,60 +101,48 @@ std::string palette_text(const std::vector<recipe::Tint>& palette) {
     return text;
 }
 
-Expected<Answer> add_lot(const Desk& desk, const LotOptions& o) {
+Answer add_lot(const Desk& desk, const LotOptions& o) {
     const auto grams = weight_of(o.weight, "--weight");
-    if (!grams) return tl::unexpected(grams.error());
     stash::Lot lot;
     lot.mark = o.mark;
-    if (auto fault = take_all(o, lot, desk.catalogue)) return tl::unexpected(*fault);
+    take_all(o, lot, desk.catalogue);
     // Looked over first, so that no file is made for a lot that cannot be kept.
-    if (auto fault = stash::fault_in(lot, desk.catalogue)) return tl::unexpected(*fault);
+    if (auto fault = stash::fault_in(lot, desk.catalogue)) throw Failed{std::move(*fault)};
     auto stash = open_stash(o, desk, Opening::creating);
-    if (!stash) return tl::unexpected(stash.error());
     stash::Lot made;
-    const auto done = stash->all_or_nothing([&]() -> Expected<void> {
-        if (auto fault = take_cost(o, lot, *stash)) return tl::unexpected(*fault);
-        auto added = stash->add(lot, *grams, o.note);
-        if (!added) return tl::unexpected(added.error());
-        made = *added;
-        return {};
-    });
-    if (!done) return tl::unexpected(done.error());
-    const auto shelved = stash->lot(made.mark);
-    if (!shelved) return tl::unexpected(shelved.error());
-    if (o.json) return Answer{printed(lot_json(*shelved))};
+    value_of(stash.all_or_nothing([&] {
+        take_cost(o, lot, stash);
+        made = value_of(stash.add(lot, grams, o.note));
+        return Expected<void>();
+    }));
+    const auto shelved = value_of(stash.lot(made.mark));
+    if (o.json) return Answer{printed(lot_json(shelved))};
     std::string text = made.mark + " is on the shelf: " + made.name + ", " +
-                       measure::print_mass(shelved->grams, measure::parse_mass(o.weight)->unit) + "\n";
+                       measure::print_mass(shelved.grams, measure::parse_mass(o.weight)->unit) + "\n";
     if (!o.photo.photo.empty()) text += "colours: " + palette_text(made.palette) + "\n";
     return Answer{text + "Write the mark on the bag's tag.\n"};
 }
 
-Expected<Answer> edit_lot(const Desk& desk, const LotOptions& o) {
+Answer edit_lot(const Desk& desk, const LotOptions& o) {
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    std::optional<stash::Shelved> after;
-    const auto done = stash->all_or_nothing([&]() -> Expected<void> {
-        auto shelved = stash->lot(o.mark);
-        if (!shelved) return tl::unexpected(shelved.error());
-        if (auto fault = take_all(o, shelved->lot, desk.catalogue)) return tl::unexpected(*fault);
-        if (auto fault = take_cost(o, shelved->lot, *stash)) return tl::unexpected(*fault);
-        if (auto changed = stash->change(shelved->lot); !changed) return tl::unexpected(changed.error());
-        auto again = stash->lot(o.mark);
-        if (!again) return tl::unexpected(again.error());
-        after = std::move(*again);
-        return {};
-    });
-    if (!done) return tl::unexpected(done.error());
-    if (o.json) return Answer{printed(lot_json(*after))};
-    return Answer{after->lot.mark + " is changed: " + after->lot.name + "\n"};
+    stash::Shelved after;
+    value_of(stash.all_or_nothing([&] {
+        auto shelved = value_of(stash.lot(o.mark));
+        take_all(o, shelved.lot, desk.catalogue);
+        take_cost(o, shelved.lot, stash);
+        value_of(stash.change(shelved.lot));
+        after = value_of(stash.lot(o.mark));
+        return Expected<void>();
+    }));
+    if (o.json) return Answer{printed(lot_json(after))};
+    return Answer{after.lot.mark + " is changed: " + after.lot.name + "\n"};
 }
 
-Expected<Answer> show_colours(const Desk&, const LotOptions& o) {
+Answer show_colours(const Desk&, const LotOptions& o) {
     const auto palette = palette_from(o.photo);
-    if (!palette) return tl::unexpected(palette.error());
-    if (o.json) return Answer{printed({{"colours", palette_json(*palette)}})};
+    if (o.json) return Answer{printed({{"colours", palette_json(palette)}})};
     std::string text;
-    for (const recipe::Tint& tint : *palette)
+    for (const recipe::Tint& tint : palette)
         text += colour::hex(tint.colour) + right(measure::print_percent(tint.share_pct), 10) + "\n";
     return Answer{text};
 }

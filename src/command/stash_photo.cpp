@@ -8,22 +8,22 @@
 namespace battwright::command {
 namespace {
 
-tl::unexpected<Complaint> no_area(const std::string& text, const char* option) {
-    return tl::unexpected(Complaint{measure::quoted(text) + " marks nothing in a photo",
-                                    "give left, top, width and height in pixels or percent, as in "
-                                    "\"10%,10%,80%,60%\", or the corners as in \"10,10 90,20 50,80\"",
-                                    option});
+[[noreturn]] void fail_without_area(const std::string& text, const char* option) {
+    fail(measure::quoted(text) + " marks nothing in a photo",
+         "give left, top, width and height in pixels or percent, as in "
+         "\"10%,10%,80%,60%\", or the corners as in \"10,10 90,20 50,80\"",
+         option);
 }
 
 // The numbers of an area, across and down in turn, in pixels.
-Expected<std::vector<double>> numbers_in(const std::string& text, int width, int height, const char* option) {
+std::vector<double> numbers_in(const std::string& text, int width, int height, const char* option) {
     std::vector<double> numbers;
     std::size_t at = 0;
     while ((at = text.find_first_not_of(", ", at)) != std::string::npos) {
         const std::size_t end = std::min(text.find_first_of(", ", at), text.size());
         const auto quantity = measure::parse_quantity(text.substr(at, end - at), "place", "120");
         if (!quantity || (quantity->unit != "" && quantity->unit != "%" && quantity->unit != "px"))
-            return no_area(text, option);
+            fail_without_area(text, option);
         const double side = numbers.size() % 2 == 0 ? width : height;
         numbers.push_back(quantity->unit == "%" ? 0.01 * quantity->value * side : quantity->value);
         at = end;
@@ -31,16 +31,17 @@ Expected<std::vector<double>> numbers_in(const std::string& text, int width, int
     return numbers;
 }
 
-Expected<colour::Area> parse_white(const std::string& text, const colour::Pixels& photo) {
+colour::Area parse_white(const std::string& text, const colour::Pixels& photo) {
     const auto numbers = numbers_in(text, photo.width, photo.height, "--white");
-    if (!numbers) return tl::unexpected(numbers.error());
-    if (numbers->size() != 2) return parse_area(text, photo.width, photo.height, "--white");
-    return colour::patch_around({numbers->at(0), numbers->at(1)}, photo);
+    if (numbers.size() != 2) return parse_area(text, photo.width, photo.height, "--white");
+    return colour::patch_around({numbers.at(0), numbers.at(1)}, photo);
 }
 
-tl::unexpected<Complaint> at_option(Complaint complaint) {
-    complaint.where = complaint.where == "colours" ? "--shades" : "--" + complaint.where;
-    return tl::unexpected(complaint);
+// What the reading of the photo gives; a complaint names the option.
+template <class T>
+T read_as_asked(Expected<T> read) {
+    if (!read) read.error().where = read.error().where == "colours" ? "--shades" : "--" + read.error().where;
+    return value_of(std::move(read));
 }
 
 }  // namespace
@@ -55,57 +56,43 @@ void add_photo_options(Command& app, PhotoOptions& options) {
     app.add_option("--shades", options.shades, "at most so many colours");
 }
 
-Expected<colour::Area> parse_area(const std::string& text, int width, int height, const char* option) {
+colour::Area parse_area(const std::string& text, int width, int height, const char* option) {
     const auto numbers = numbers_in(text, width, height, option);
-    if (!numbers) return tl::unexpected(numbers.error());
-    if (numbers->size() == 4)
-        return colour::rectangle(numbers->at(0), numbers->at(1), numbers->at(2), numbers->at(3));
-    if (numbers->size() < 6 || numbers->size() % 2 != 0) return no_area(text, option);
+    if (numbers.size() == 4)
+        return colour::rectangle(numbers.at(0), numbers.at(1), numbers.at(2), numbers.at(3));
+    if (numbers.size() < 6 || numbers.size() % 2 != 0) fail_without_area(text, option);
     colour::Area corners;
-    for (std::size_t i = 0; i < numbers->size(); i += 2)
-        corners.push_back({numbers->at(i), numbers->at(i + 1)});
+    for (std::size_t i = 0; i < numbers.size(); i += 2) corners.push_back({numbers.at(i), numbers.at(i + 1)});
     return corners;
 }
 
-Expected<std::optional<WhiteAsked>> white_in(const PhotoOptions& options, const colour::Pixels& pixels) {
-    const auto percent = given(options.white_reflects, "--white-reflects",
-                               [](const std::string& text) { return measure::parse_percent(text); });
-    if (!percent) return tl::unexpected(percent.error());
-    if (options.white.empty()) {
-        if (*percent)
-            return tl::unexpected(Complaint{"nothing white was pointed at",
-                                            "add --white with its place in the photo", "--white-reflects"});
-        return std::optional<WhiteAsked>{};
-    }
-    const auto patch = parse_white(options.white, pixels);
-    if (!patch) return tl::unexpected(patch.error());
-    WhiteAsked white{*patch, {}};
-    if (*percent) white.reflects = 0.01 * **percent;
-    return std::optional(white);
+colour::Area area_in(const PhotoOptions& options, const colour::Pixels& pixels) {
+    if (options.area.empty()) return {};
+    return parse_area(options.area, pixels.width, pixels.height, "--area");
 }
 
-Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options) {
-    const auto image = strip::load_photo(options.photo);
-    if (!image) return tl::unexpected(image.error());
-    const colour::Pixels pixels{image->rgb, image->width, image->height};
-    colour::Area area;
-    if (!options.area.empty()) {
-        auto marked = parse_area(options.area, image->width, image->height, "--area");
-        if (!marked) return tl::unexpected(marked.error());
-        area = *marked;
+std::optional<WhiteAsked> white_in(const PhotoOptions& options, const colour::Pixels& pixels) {
+    const auto percent = given(options.white_reflects, "--white-reflects", measure::parse_percent);
+    if (options.white.empty()) {
+        if (percent)
+            fail("nothing white was pointed at", "add --white with its place in the photo",
+                 "--white-reflects");
+        return {};
     }
-    const auto white = white_in(options, pixels);
-    if (!white) return tl::unexpected(white.error());
+    WhiteAsked white{parse_white(options.white, pixels), {}};
+    if (percent) white.reflects = 0.01 * *percent;
+    return white;
+}
+
+std::vector<recipe::Tint> palette_from(const PhotoOptions& options) {
+    const auto image = value_of(strip::load_photo(options.photo));
+    const colour::Pixels pixels{image.rgb, image.width, image.height};
+    const colour::Area area = area_in(options, pixels);
     colour::PaletteWish wish;
     wish.colours = options.shades;
-    if (*white) {
-        const auto balance = colour::white_from(pixels, (*white)->area, (*white)->reflects);
-        if (!balance) return at_option(balance.error());
-        wish.balance = *balance;
-    }
-    const auto palette = colour::palette_of(pixels, area, wish);
-    if (!palette) return at_option(palette.error());
-    return recipe::tints_of(*palette);
+    if (const auto white = white_in(options, pixels))
+        wish.balance = read_as_asked(colour::white_from(pixels, white->area, white->reflects));
+    return recipe::tints_of(read_as_asked(colour::palette_of(pixels, area, wish)));
 }
 
 }  // namespace battwright::command

@@ -23,7 +23,10 @@ void add_photo_options(Command& app, PhotoOptions& options);
 
 // "120,80,400,300" (left, top, width, height), or the corners "10,10 90,20 50,80"; each number in pixels, or
 // with % in percent of the photo's width or height. The complaint names the option.
-Expected<colour::Area> parse_area(const std::string& text, int width, int height, const char* option);
+colour::Area parse_area(const std::string& text, int width, int height, const char* option);
+
+// What --area marks; empty, the whole photo, without it.
+colour::Area area_in(const PhotoOptions& options, const colour::Pixels& pixels);
 
 // The white thing; none when nothing was pointed at. How much light it throws back only where the options
 // say.
@@ -31,9 +34,9 @@ struct WhiteAsked {
     colour::Area area;
     std::optional<double> reflects;
 };
-Expected<std::optional<WhiteAsked>> white_in(const PhotoOptions& options, const colour::Pixels& pixels);
+std::optional<WhiteAsked> white_in(const PhotoOptions& options, const colour::Pixels& pixels);
 
 // The fibre's colours with shares to a tenth of a percent that sum to 100.
-Expected<std::vector<recipe::Tint>> palette_from(const PhotoOptions& options);
+std::vector<recipe::Tint> palette_from(const PhotoOptions& options);
 
 }  // namespace battwright::command

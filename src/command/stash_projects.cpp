@@ -11,46 +11,37 @@ struct ProjectOptions : Common {
     std::string skein, project, length, allocation;
 };
 
-Expected<Answer> allocate(const Desk& desk, const ProjectOptions& o) {
+Answer allocate(const Desk& desk, const ProjectOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
-    if (!id) return tl::unexpected(id.error());
-    const auto metres = given(o.length, "LENGTH", metres_of);
-    if (!metres) return tl::unexpected(metres.error());
+    const auto metres = given(o.length, "LENGTH", measure::parse_yarn_length_metres);
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto made = stash->allocate({0, *id, o.project, metres->value_or(0.0)});
-    if (!made) return tl::unexpected(made.error());
-    const auto left = stash->metres_left(*id);
-    if (!left) return tl::unexpected(left.error());
+    const auto made = value_of(stash.allocate({0, id, o.project, metres.value_or(0.0)}));
+    const auto left = value_of(stash.metres_left(id));
     if (o.json) {
-        auto json = allocation_json(*made);
-        json.set("left_m", *left);
+        auto json = allocation_json(made);
+        json.set("left_m", left);
         return Answer{printed(json)};
     }
-    return Answer{metres_text(made->metres) + " of skein " + o.skein + " are for " + made->project +
-                  " (allocation " + std::to_string(made->id) + "); " + metres_text(*left) +
+    return Answer{metres_text(made.metres) + " of skein " + o.skein + " are for " + made.project +
+                  " (allocation " + std::to_string(made.id) + "); " + metres_text(left) +
                   " of it are free\n"};
 }
 
-Expected<Answer> release(const Desk& desk, const ProjectOptions& o) {
+Answer release(const Desk& desk, const ProjectOptions& o) {
     const auto id = id_of(o.allocation, "ALLOCATION");
-    if (!id) return tl::unexpected(id.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto done = stash->release(*id); !done) return tl::unexpected(done.error());
-    if (o.json) return Answer{printed({{"released", *id}})};
+    value_of(stash.release(id));
+    if (o.json) return Answer{printed({{"released", id}})};
     return Answer{"allocation " + o.allocation + " is free again\n"};
 }
 
-Expected<Answer> projects(const Desk& desk, const ProjectOptions& o) {
+Answer projects(const Desk& desk, const ProjectOptions& o) {
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto allocations = stash->allocations();
-    if (!allocations) return tl::unexpected(allocations.error());
-    if (o.json) return Answer{printed({{"allocations", list_json(*allocations, allocation_json)}})};
-    if (allocations->empty()) return Answer{"No yarn is promised to a project.\n"};
+    const auto allocations = value_of(stash.allocations());
+    if (o.json) return Answer{printed({{"allocations", list_json(allocations, allocation_json)}})};
+    if (allocations.empty()) return Answer{"No yarn is promised to a project.\n"};
     std::string text = right("number", 8) + right("skein", 7) + right("length", 9) + "  project\n";
-    for (const stash::Allocation& allocation : *allocations)
+    for (const stash::Allocation& allocation : allocations)
         text += right(std::to_string(allocation.id), 8) + right(std::to_string(allocation.skein), 7) +
                 right(metres_text(allocation.metres), 9) + "  " + allocation.project + "\n";
     return Answer{text};

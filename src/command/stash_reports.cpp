@@ -37,11 +37,10 @@ struct Reporting {
     std::string mass(double grams) const { return measure::print_mass(grams, unit); }
 };
 
-Expected<Answer> by_kind(const Reporting& r) {
-    const auto lines = r.stash.by_kind();
-    if (!lines) return tl::unexpected(lines.error());
+Answer by_kind(const Reporting& r) {
+    const auto lines = value_of(r.stash.by_kind());
     if (r.o.json)
-        return Answer{printed({{"kinds", list_json(*lines, [](const stash::KindLine& line) {
+        return Answer{printed({{"kinds", list_json(lines, [](const stash::KindLine& line) {
                                     return Json{{"fibre", line.kind},
                                                 {"lots", line.lots},
                                                 {"mass_g", line.grams},
@@ -49,25 +48,24 @@ Expected<Answer> by_kind(const Reporting& r) {
                                 })}})};
     std::string text =
         "  " + left("fibre", 28) + right("lots", 6) + right("weight", 12) + right("clean", 12) + "\n";
-    for (const stash::KindLine& line : *lines)
+    for (const stash::KindLine& line : lines)
         text += "  " + left(line.kind, 28) + right(std::to_string(line.lots), 6) +
                 right(r.mass(line.grams), 12) + right(r.mass(line.clean_grams), 12) + "\n";
     return Answer{text};
 }
 
-Expected<Answer> by_age(const Reporting& r) {
+Answer by_age(const Reporting& r) {
     const std::string day = r.o.on.empty() ? stash::today() : r.o.on;
-    const auto lines = r.stash.by_age(day);
-    if (!lines) return tl::unexpected(lines.error());
+    const auto lines = value_of(r.stash.by_age(day));
     if (r.o.json)
-        return Answer{printed({{"on", day}, {"ages", list_json(*lines, [](const stash::AgeLine& line) {
+        return Answer{printed({{"on", day}, {"ages", list_json(lines, [](const stash::AgeLine& line) {
                                                  return Json{{"age", line.word},
                                                              {"lots", line.lots},
                                                              {"mass_g", line.grams},
                                                              {"worth", cost_json(line.worth)}};
                                              })}})};
     std::string text = "  " + left("age", 20) + right("lots", 6) + right("weight", 12) + "  worth\n";
-    for (const stash::AgeLine& line : *lines)
+    for (const stash::AgeLine& line : lines)
         text += "  " + left(line.word, 20) + right(std::to_string(line.lots), 6) +
                 right(r.mass(line.grams), 12) + "  " + (line.lots > 0 ? cost_text(line.worth) : "-") + "\n";
     return Answer{text};
@@ -85,20 +83,18 @@ Json skein_cost_json(const stash::SkeinCost& line) {
             {"mass_g", line.grams}, {"length_m", line.metres}, {"cost", cost_json(line.cost)}};
 }
 
-Expected<Answer> costs(const Reporting& r) {
-    const auto batts = r.stash.batt_costs();
-    if (!batts) return tl::unexpected(batts.error());
-    const auto skeins = r.stash.skein_costs();
-    if (!skeins) return tl::unexpected(skeins.error());
+Answer costs(const Reporting& r) {
+    const auto batts = value_of(r.stash.batt_costs());
+    const auto skeins = value_of(r.stash.skein_costs());
     if (r.o.json)
         return Answer{printed(
-            {{"batts", list_json(*batts, batt_cost_json)}, {"skeins", list_json(*skeins, skein_cost_json)}})};
+            {{"batts", list_json(batts, batt_cost_json)}, {"skeins", list_json(skeins, skein_cost_json)}})};
     std::string text = "  batts (the fibre fed, at the average of what was paid for it)\n";
-    for (const stash::BattCost& line : *batts)
+    for (const stash::BattCost& line : batts)
         text += right(std::to_string(line.batt), 7) + "  " + left(line.date, 12) +
                 right(r.mass(line.fed_grams), 10) + "  " + left(cost_text(line.cost), 24) + line.name + "\n";
     text += "  skeins (their part of the batts)\n";
-    for (const stash::SkeinCost& line : *skeins)
+    for (const stash::SkeinCost& line : skeins)
         text += right(std::to_string(line.skein), 7) + "  " + left(line.date, 12) +
                 right(line.grams > 0.0 ? r.mass(line.grams) : "-", 10) + "  " +
                 left(cost_text(line.cost), 24) + line.name + "\n";
@@ -122,69 +118,57 @@ Json used_json(const stash::Used& used) {
             {"carded_cost", cost_json(used.carded_cost)}};
 }
 
-Expected<Answer> year(const Reporting& r) {
+Answer year(const Reporting& r) {
     const int wanted = r.o.given("--year") ? r.o.year : std::stoi(stash::today().substr(0, 4));
     if (wanted < 1000 || wanted > 9999)
-        return tl::unexpected(
-            Complaint{"the year " + std::to_string(wanted) + " is none", "give it in four digits", "--year"});
-    const auto used = r.stash.used_in(wanted);
-    if (!used) return tl::unexpected(used.error());
-    if (r.o.json) return Answer{printed(used_json(*used))};
+        fail("the year " + std::to_string(wanted) + " is none", "give it in four digits", "--year");
+    const auto used = value_of(r.stash.used_in(wanted));
+    if (r.o.json) return Answer{printed(used_json(used))};
     std::string text =
         std::to_string(wanted) + "\n" +
-        wrapped("bought " + r.mass(used->bought_grams) + ", carded " + r.mass(used->carded_grams) + " (" +
-                    cost_text(used->carded_cost) + "), wasted " + r.mass(used->wasted_grams) +
-                    ", given away " + r.mass(used->given_grams),
+        wrapped("bought " + r.mass(used.bought_grams) + ", carded " + r.mass(used.carded_grams) + " (" +
+                    cost_text(used.carded_cost) + "), wasted " + r.mass(used.wasted_grams) + ", given away " +
+                    r.mass(used.given_grams),
                 2) +
-        wrapped(counted(used->batts, "carding", "cardings") + ", " +
-                    counted(used->skeins, "skein", "skeins") + ": " + r.mass(used->spun_grams) + ", " +
-                    measure::print_yarn_length(used->spun_metres, measure::YarnLengthUnit::metre),
+        wrapped(counted(used.batts, "carding", "cardings") + ", " + counted(used.skeins, "skein", "skeins") +
+                    ": " + r.mass(used.spun_grams) + ", " +
+                    measure::print_yarn_length(used.spun_metres, measure::YarnLengthUnit::metre),
                 2);
-    for (const stash::UsedKind& kind : used->kinds)
+    for (const stash::UsedKind& kind : used.kinds)
         text += "    " + left(kind.kind, 28) + right(r.mass(kind.carded_grams), 12) + "\n";
     return Answer{text};
 }
 
-Expected<Answer> report(const Desk& desk, const ReportOptions& o) {
+Answer report(const Desk& desk, const ReportOptions& o) {
     struct Known {
         const char* word;
-        Expected<Answer> (*make)(const Reporting&);
+        Answer (*make)(const Reporting&);
     };
     constexpr Known known[] = {{"kinds", by_kind}, {"age", by_age}, {"costs", costs}, {"year", year}};
     const auto unit = mass_unit(o.weights);
-    if (!unit) return tl::unexpected(unit.error());
     std::vector<std::string> words;
     for (const Known& one : known) {
         words.emplace_back(one.word);
         if (o.what != one.word) continue;
         const auto stash = open_stash(o, desk, Opening::reading);
-        if (!stash) return tl::unexpected(stash.error());
-        return one.make({*stash, o, *unit});
+        return one.make({stash, o, unit});
     }
     const std::string question = measure::did_you_mean(o.what, words);
-    return tl::unexpected(Complaint{"no report " + measure::quoted(o.what),
-                                    question.empty() ? "ask for kinds, age, costs or year" : question,
-                                    "WHAT"});
+    fail("no report " + measure::quoted(o.what),
+         question.empty() ? "ask for kinds, age, costs or year" : question, "WHAT");
 }
 
-Expected<stash::Clue> clue_of(const WhatOptions& o) {
+stash::Clue clue_of(const WhatOptions& o) {
     stash::Clue clue;
-    const auto colour =
-        given(o.colour, "--colour", [](const std::string& text) { return colour::parse_colour(text); });
-    if (!colour) return tl::unexpected(colour.error());
-    const auto grams = given(o.weight, "--weight", grams_of);
-    if (!grams) return tl::unexpected(grams.error());
-    const auto metres = given(o.length, "--length", metres_of);
-    if (!metres) return tl::unexpected(metres.error());
-    if (*colour) clue.colour = colour::lab(**colour);
-    clue.grams = *grams;
-    clue.metres = *metres;
+    if (const auto colour = given(o.colour, "--colour", colour::parse_colour))
+        clue.colour = colour::lab(*colour);
+    clue.grams = given(o.weight, "--weight", grams_of);
+    clue.metres = given(o.length, "--length", measure::parse_yarn_length_metres);
     if (o.before_wash) clue.shrink_pct = yarn::wash_of(std::span<const recipe::Strand>()).shrink_pct;
     clue.date = o.date;
     if (!clue.colour && !clue.grams && !clue.metres && clue.date.empty())
-        return tl::unexpected(Complaint{"there is nothing to go by",
-                                        "give one or more of --colour, --weight, --length and --date",
-                                        "what"});
+        fail("there is nothing to go by", "give one or more of --colour, --weight, --length and --date",
+             "what");
     return clue;
 }
 
@@ -201,16 +185,13 @@ std::string suspects_text(const std::vector<stash::Suspect>& suspects) {
     return text;
 }
 
-Expected<Answer> what(const Desk& desk, const WhatOptions& o) {
+Answer what(const Desk& desk, const WhatOptions& o) {
     const auto clue = clue_of(o);
-    if (!clue) return tl::unexpected(clue.error());
-    if (o.most < 1) return tl::unexpected(Complaint{"no answers at all", "give 1 or more", "--most"});
+    if (o.most < 1) fail("no answers at all", "give 1 or more", "--most");
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto suspects = stash->look_up(*clue, static_cast<std::size_t>(o.most));
-    if (!suspects) return tl::unexpected(suspects.error());
-    if (!o.json) return Answer{suspects_text(*suspects)};
-    return Answer{printed({{"suspects", list_json(*suspects, [](const stash::Suspect& suspect) {
+    const auto suspects = value_of(stash.look_up(clue, static_cast<std::size_t>(o.most)));
+    if (!o.json) return Answer{suspects_text(suspects)};
+    return Answer{printed({{"suspects", list_json(suspects, [](const stash::Suspect& suspect) {
                                 return Json{{"thing", stash::word_for(suspect.thing)},
                                             {"id", suspect.id},
                                             {"mark", suspect.mark},
@@ -380,21 +361,16 @@ std::string learnt_text(const Learnt& now) {
     return text + blending_text(now);
 }
 
-Expected<Answer> calibration(const Desk& desk, const CalibrationOptions& o) {
+Answer calibration(const Desk& desk, const CalibrationOptions& o) {
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto yardage = stash->calibration(o.until);
-    if (!yardage) return tl::unexpected(yardage.error());
-    const auto carding = stash->carding_habit(o.until);
-    if (!carding) return tl::unexpected(carding.error());
-    const auto questions = stash->questions();
-    if (!questions) return tl::unexpected(questions.error());
-    const auto hands = stash->hands(o.until);
-    if (!hands) return tl::unexpected(hands.error());
-    Learnt now{*yardage, *carding, *questions, *hands, {}};
+    const auto yardage = value_of(stash.calibration(o.until));
+    const auto carding = value_of(stash.carding_habit(o.until));
+    const auto questions = value_of(stash.questions());
+    const auto hands = value_of(stash.hands(o.until));
+    Learnt now{yardage, carding, questions, hands, {}};
     // Of all photos, so not of what was known on a day.
     if (o.until.empty())
-        if (const auto fitted = shelving::fitted_m(*stash, desk.catalogue)) now.fitted = *fitted;
+        if (const auto fitted = shelving::fitted_m(stash, desk.catalogue)) now.fitted = *fitted;
     return Answer{o.json ? printed(learnt_json(now)) : learnt_text(now)};
 }
 

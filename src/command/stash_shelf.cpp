@@ -27,70 +27,51 @@ struct ShowOptions : Common {
     bool replace = false;
 };
 
-Expected<stash::Order> order_of(const ListOptions& o) {
+stash::Order order_of(const ListOptions& o) {
     if (o.order.empty()) return o.near.empty() ? stash::Order::as_added : stash::Order::nearest;
     if (o.order == "nearest" && o.near.empty())
-        return tl::unexpected(Complaint{
-            "nearest to what?", "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"", "--order"});
+        fail("nearest to what?", "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"", "--order");
     for (const auto& row : stash::orders)
         if (o.order == row.word) return row.value;
     const std::vector<std::string> words = measure::words_of(stash::orders);
     const std::string question = measure::did_you_mean(o.order, words);
-    return tl::unexpected(Complaint{"no order " + measure::quoted(o.order),
-                                    question.empty() ? "use " + text::listed(words, "or") : question,
-                                    "--order"});
+    fail("no order " + measure::quoted(o.order),
+         question.empty() ? "use " + text::listed(words, "or") : question, "--order");
 }
 
-std::optional<Complaint> take_weights(const ListOptions& o, stash::Filter& filter) {
-    const auto least = given(o.at_least, "--at-least", grams_of);
-    const auto most = given(o.at_most, "--at-most", grams_of);
+void take_weights(const ListOptions& o, stash::Filter& filter) {
+    filter.at_least_grams = given(o.at_least, "--at-least", grams_of);
+    filter.at_most_grams = given(o.at_most, "--at-most", grams_of);
     const auto scrap = given(o.scrap_under, "--scrap-under", grams_of);
-    for (const auto* grams : {&least, &most, &scrap})
-        if (!*grams) return grams->error();
-    filter.at_least_grams = *least;
-    filter.at_most_grams = *most;
-    filter.scraps_only = o.scraps || scrap->has_value();
-    filter.scrap_grams = scrap->value_or(stash::scrap_grams);
-    return {};
+    filter.scraps_only = o.scraps || scrap;
+    filter.scrap_grams = scrap.value_or(stash::scrap_grams);
 }
 
-std::optional<Complaint> take_dates(const ListOptions& o, stash::Filter& filter) {
-    const auto date = [](const std::string& text) { return stash::parse_date(text); };
-    if (const auto from = given(o.from, "--from", date); !from) return from.error();
-    if (const auto to = given(o.to, "--to", date); !to) return to.error();
+void take_dates(const ListOptions& o, stash::Filter& filter) {
+    given(o.from, "--from", stash::parse_date);
+    given(o.to, "--to", stash::parse_date);
     filter.got_from = o.from;
     filter.got_to = o.to;
-    return {};
 }
 
-std::optional<Complaint> take_colour(const ListOptions& o, stash::Filter& filter) {
-    const auto near =
-        given(o.near, "--near", [](const std::string& text) { return colour::parse_colour(text); });
-    if (!near) return near.error();
-    if (!*near && (o.given("--within") || o.any_tint))
-        return Complaint{"near to what?", "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"",
-                         o.any_tint ? "--any-tint" : "--within"};
-    if (!(o.within >= 0.0)) return Complaint{"the distance is none", "give CIEDE2000, as in 10", "--within"};
-    if (*near) filter.near = stash::NearColour{colour::lab(**near), o.within, o.any_tint};
-    return {};
+void take_colour(const ListOptions& o, stash::Filter& filter) {
+    const auto near = given(o.near, "--near", colour::parse_colour);
+    if (!near && (o.given("--within") || o.any_tint))
+        fail("near to what?", "add --near with a colour, as in \"dark blue\" or \"#2f5d50\"",
+             o.any_tint ? "--any-tint" : "--within");
+    if (!(o.within >= 0.0)) fail("the distance is none", "give CIEDE2000, as in 10", "--within");
+    if (near) filter.near = stash::NearColour{colour::lab(*near), o.within, o.any_tint};
 }
 
-Expected<stash::Filter> filter_of(const ListOptions& o, const fibre::Catalogue& catalogue) {
+stash::Filter filter_of(const ListOptions& o, const fibre::Catalogue& catalogue) {
     stash::Filter filter;
-    if (!o.kind.empty()) {
-        auto kind = kind_named(o.kind, catalogue, "--kind");
-        if (!kind) return tl::unexpected(kind.error());
-        filter.kind = std::move(*kind);
-    }
-    const auto form =
-        given(o.form, "--form", [](const std::string& text) { return stash::parse_form(text); });
-    if (!form) return tl::unexpected(form.error());
-    filter.form = *form;
+    if (!o.kind.empty()) filter.kind = kind_named(o.kind, catalogue, "--kind").id;
+    filter.form = given(o.form, "--form", stash::parse_form);
     filter.text = o.text;
     filter.empties = o.empties;
-    if (auto fault = take_weights(o, filter)) return tl::unexpected(*fault);
-    if (auto fault = take_dates(o, filter)) return tl::unexpected(*fault);
-    if (auto fault = take_colour(o, filter)) return tl::unexpected(*fault);
+    take_weights(o, filter);
+    take_dates(o, filter);
+    take_colour(o, filter);
     return filter;
 }
 
@@ -123,27 +104,21 @@ std::string rows_text(const std::vector<std::shared_ptr<const stash::Shelved>>& 
            measure::print_mass(grams, unit) + "\n";
 }
 
-Expected<Answer> list(const Desk& desk, const ListOptions& o) {
+Answer list(const Desk& desk, const ListOptions& o) {
     const auto filter = filter_of(o, desk.catalogue);
-    if (!filter) return tl::unexpected(filter.error());
     const auto order = order_of(o);
-    if (!order) return tl::unexpected(order.error());
     const auto unit = mass_unit(o.weights);
-    if (!unit) return tl::unexpected(unit.error());
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto lots = stash->shelf(*filter, *order);
-    if (!lots) return tl::unexpected(lots.error());
-    if (!o.json)
-        return Answer{lots->empty() ? "No lot on the shelf is like that.\n" : rows_text(*lots, *unit)};
+    const auto lots = value_of(stash.shelf(filter, order));
+    if (!o.json) return Answer{lots.empty() ? "No lot on the shelf is like that.\n" : rows_text(lots, unit)};
     double grams = 0.0;
-    for (const auto& lot : *lots) grams += lot->grams;
-    return Answer{printed({{"lots", list_json(*lots,
+    for (const auto& lot : lots) grams += lot->grams;
+    return Answer{printed({{"lots", list_json(lots,
                                               [&](const auto& lot) {
                                                   auto json = lot_json(*lot);
-                                                  if (filter->near)
+                                                  if (filter.near)
                                                       json.set("away_de00",
-                                                               *stash::distance(*lot, *filter->near));
+                                                               *stash::distance(*lot, *filter.near));
                                                   return json;
                                               })},
                            {"total_g", grams}})};
@@ -189,18 +164,14 @@ std::string movements_text(const std::vector<stash::Movement>& movements, measur
     return text;
 }
 
-Expected<Answer> show(const Desk& desk, const ShowOptions& o) {
+Answer show(const Desk& desk, const ShowOptions& o) {
     const auto unit = mass_unit(o.weights);
-    if (!unit) return tl::unexpected(unit.error());
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto shelved = stash->lot(o.mark);
-    if (!shelved) return tl::unexpected(shelved.error());
-    const auto movements = stash->movements(o.mark);
-    if (!movements) return tl::unexpected(movements.error());
-    if (!o.json) return Answer{lot_text(*shelved, *unit) + movements_text(*movements, *unit)};
-    auto json = lot_json(*shelved);
-    json.set("movements", list_json(*movements, movement_json));
+    const auto shelved = value_of(stash.lot(o.mark));
+    const auto movements = value_of(stash.movements(o.mark));
+    if (!o.json) return Answer{lot_text(shelved, unit) + movements_text(movements, unit)};
+    auto json = lot_json(shelved);
+    json.set("movements", list_json(movements, movement_json));
     return Answer{printed(json)};
 }
 
@@ -237,22 +208,17 @@ card::Page tag_page(const stash::Shelved& shelved, measure::MassUnit unit,
     return page;
 }
 
-Expected<Answer> write_tag(const Desk& desk, const ShowOptions& o) {
+Answer write_tag(const Desk& desk, const ShowOptions& o) {
     const auto unit = mass_unit(o.weights);
-    if (!unit) return tl::unexpected(unit.error());
-    const auto paper = card::parse_paper(o.page);
-    if (!paper) return tl::unexpected(paper.error());
+    const auto paper = value_of(card::parse_paper(o.page));
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto shelved = stash->lot(o.mark);
-    if (!shelved) return tl::unexpected(shelved.error());
-    const auto written = card::write(tag_page(*shelved, *unit, desk.catalogue), *paper, o.output,
-                                     saving_of(o.replace, {stash->path().string()}));
-    if (!written) return tl::unexpected(written.error());
+    const auto shelved = value_of(stash.lot(o.mark));
+    const auto written = value_of(card::write(tag_page(shelved, unit, desk.catalogue), paper, o.output,
+                                              saving_of(o.replace, {stash.path().string()})));
     std::vector<std::string> files;
-    for (const auto& path : *written) files.push_back(path.string());
-    if (o.json) return Answer{printed({{"mark", shelved->lot.mark}, {"files", files}})};
-    return Answer{"The tag of " + shelved->lot.mark + " is in " + files.front() + "\n"};
+    for (const auto& path : written) files.push_back(path.string());
+    if (o.json) return Answer{printed({{"mark", shelved.lot.mark}, {"files", files}})};
+    return Answer{"The tag of " + shelved.lot.mark + " is in " + files.front() + "\n"};
 }
 
 void add_list_options(Command& app, ListOptions& o) {

@@ -7,6 +7,7 @@
 #include "command/stash_desk.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
+#include "command/units.hpp"
 #include "recipe/thickness.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/mixture_words.hpp"
@@ -28,118 +29,81 @@ struct SkeinsOptions : Common {
 };
 
 // "4" or "4 60 %", several for a skein of several batts.
-Expected<std::vector<stash::FromBatt>> batts_of(const SkeinOptions& o) {
+std::vector<stash::FromBatt> batts_of(const SkeinOptions& o) {
     std::string text;
     for (const std::string& batt : o.batts) text += (text.empty() ? "" : ";") + batt;
     const auto parts = given(text, "--batt", stash::parse_content);
-    if (!parts) return tl::unexpected(parts.error());
     std::vector<stash::FromBatt> from;
-    if (!*parts) return from;
-    for (const recipe::Content& part : **parts) {
-        const auto id = id_of(part.fibre, "--batt");
-        if (!id) return tl::unexpected(id.error());
-        from.push_back({*id, part.share_pct});
-    }
+    if (!parts) return from;
+    for (const recipe::Content& part : *parts) from.push_back({id_of(part.fibre, "--batt"), part.share_pct});
     return from;
 }
 
-Expected<std::optional<recipe::Preparation>> preparation_of(const std::string& word) {
-    if (word.empty()) return std::optional<recipe::Preparation>();
-    for (const auto preparation :
-         {recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted})
-        if (word == recipe::word_for(preparation)) return std::optional(preparation);
-    return tl::unexpected(Complaint{"no preparation " + measure::quoted(word),
-                                    "use woollen, semi-woollen or worsted", "--preparation"});
-}
-
-std::optional<Complaint> take_measures(const SkeinOptions& o, stash::Skein& skein) {
+void take_measures(const SkeinOptions& o, stash::Skein& skein) {
     const auto grams = given(o.weight, "--weight", grams_of);
-    if (!grams) return grams.error();
-    const auto metres = given(o.length, "--length", metres_of);
-    if (!metres) return metres.error();
-    const auto preparation = preparation_of(o.preparation);
-    if (!preparation) return preparation.error();
-    if (o.given("--weight")) skein.grams = grams->value_or(0.0);
-    if (o.given("--length")) skein.metres = metres->value_or(0.0);
+    const auto metres = given(o.length, "--length", measure::parse_yarn_length_metres);
+    const auto preparation = preparation_given(o.preparation);
+    if (o.given("--weight")) skein.grams = grams.value_or(0.0);
+    if (o.given("--length")) skein.metres = metres.value_or(0.0);
     if (o.given("--wpi")) skein.wpi = o.wpi;
     if (o.given("--plies")) skein.plies = o.plies;
-    if (*preparation) skein.preparation = **preparation;
-    return {};
+    if (preparation) skein.preparation = *preparation;
 }
 
 void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
-    const auto take = [&](const char* option, const std::string& from, std::string& to) {
-        if (o.given(option)) to = from;
-    };
-    take("--name", o.name, skein.name);
-    take("--date", o.date, skein.date);
-    take("--note", o.note, skein.note);
-    take("--became", o.became, skein.became);
+    o.take("--name", o.name, skein.name);
+    o.take("--date", o.date, skein.date);
+    o.take("--note", o.note, skein.note);
+    o.take("--became", o.became, skein.became);
     if (o.given("--photo")) skein.photo = o.photo.empty() ? "" : std::filesystem::absolute(o.photo).string();
     if (o.given("--odd")) skein.counts = !o.odd;
     if (o.given("--changed-plan")) skein.changed_plan = o.changed_plan;
     if (o.given("--confirmed")) skein.confirmed = o.confirmed;
 }
 
-Expected<std::vector<shelving::SpunFrom>> spun_from(const stash::Skein& skein, const stash::Stash& stash) {
+std::vector<shelving::SpunFrom> spun_from(const stash::Skein& skein, const stash::Stash& stash) {
     std::vector<shelving::SpunFrom> from;
-    for (const stash::FromBatt& part : skein.from) {
-        const auto batt = stash.batt(part.batt);
-        if (!batt) return tl::unexpected(batt.error());
-        from.push_back({*batt, part.share_pct});
-    }
+    for (const stash::FromBatt& part : skein.from)
+        from.push_back({value_of(stash.batt(part.batt)), part.share_pct});
     return from;
 }
 
 // A length from before the wash becomes washed and dry, by the fibre of its batts; it is only worked out, so
 // it teaches nothing unless she says that it shall.
-std::optional<Complaint> take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
-                                   const Desk& desk) {
-    if (!o.before_wash) return {};
+void take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
+    if (!o.before_wash) return;
     if (!o.given("--length"))
-        return Complaint{"no length was given that the wash could shorten", "give it with --length",
-                         "--before-wash"};
+        fail("no length was given that the wash could shorten", "give it with --length", "--before-wash");
     const auto from = spun_from(skein, stash);
-    if (!from) return from.error();
     skein.note += (skein.note.empty() ? "" : "\n") + metres_text(skein.metres) + " before the wash";
     skein.metres =
-        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(*from, desk.catalogue).middle());
+        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(from, desk.catalogue).middle());
     if (!o.given("--odd")) skein.counts = false;
-    return {};
 }
 
 // Batts, and with them the forecast; the batt's name and preparation where the skein has none of its own.
 // Nothing, with a line on `err`, when a batt's recipe cannot be read any more or makes no yarn.
-Expected<std::optional<stash::Foretold>> foretold_for(const stash::Skein& skein, const stash::Stash& stash,
-                                                      const Desk& desk) {
+std::optional<stash::Foretold> foretold_for(const stash::Skein& skein, const stash::Stash& stash,
+                                            const Desk& desk) {
     if (skein.from.empty()) return std::nullopt;
     const auto from = spun_from(skein, stash);
-    if (!from) return tl::unexpected(from.error());
-    const auto calibration = stash.calibration();
-    if (!calibration) return tl::unexpected(calibration.error());
+    const auto calibration = value_of(stash.calibration());
     const auto told =
-        shelving::foretold_of(*from, *calibration, desk.catalogue, {skein.preparation, skein.plies});
+        shelving::foretold_of(from, calibration, desk.catalogue, {skein.preparation, skein.plies});
     if (told) return told->foretold;
     *desk.s.err << "note: no length was foretold: " << measure::to_line(told.error()) << "\n";
     return std::nullopt;
 }
 
-std::optional<Complaint> take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
-                                    const Desk& desk) {
-    if (!o.given("--batt")) return {};
-    const auto from = batts_of(o);
-    if (!from) return from.error();
-    skein.from = *from;
-    if (!from->empty()) {
-        const auto first = stash.batt(from->front().batt);
-        if (!first) return first.error();
-        if (skein.name.empty()) skein.name = first->carding.name;
-        if (o.preparation.empty()) skein.preparation = first->carding.preparation;
+void take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
+    if (!o.given("--batt")) return;
+    skein.from = batts_of(o);
+    if (!skein.from.empty()) {
+        const auto first = value_of(stash.batt(skein.from.front().batt));
+        if (skein.name.empty()) skein.name = first.carding.name;
+        if (o.preparation.empty()) skein.preparation = first.carding.preparation;
     }
-    auto foretold = foretold_for(skein, stash, desk);
-    if (!foretold) return foretold.error();
-    skein.foretold = *foretold;
-    return {};
+    skein.foretold = foretold_for(skein, stash, desk);
 }
 
 // The range foretold for as much yarn as the skein weighs.
@@ -207,58 +171,48 @@ void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, cons
                 << " --weight)\n";
 }
 
-Expected<Answer> answer_for(const stash::Stash& stash, const stash::Skein& skein, const SkeinOptions& o,
-                            const char* verb) {
+Answer answer_for(const stash::Stash& stash, const stash::Skein& skein, const SkeinOptions& o,
+                  const char* verb) {
     if (o.json) return Answer{printed(skein_json(skein))};
-    const auto calibration = stash.calibration();
-    if (!calibration) return tl::unexpected(calibration.error());
+    const auto calibration = value_of(stash.calibration());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  wash_text(o, skein) + skein_learnt_text(skein, *calibration) + lesson_text(skein, stash)};
+                  wash_text(o, skein) + skein_learnt_text(skein, calibration) + lesson_text(skein, stash)};
 }
 
-Expected<Answer> log_skein(const Desk& desk, const SkeinOptions& o) {
+Answer log_skein(const Desk& desk, const SkeinOptions& o) {
     stash::Skein skein;
     take_skein_texts(o, skein);
-    if (auto fault = take_measures(o, skein)) return tl::unexpected(*fault);
+    take_measures(o, skein);
     if (skein.name.empty() && o.batts.empty())
-        return tl::unexpected(
-            Complaint{"the skein has no name", "name it, or its batt with --batt", "--name"});
+        fail("the skein has no name", "name it, or its batt with --batt", "--name");
     // Yarn from before the stash may be the first thing in it.
     auto stash = open_stash(o, desk, o.batts.empty() ? Opening::creating : Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto fault = take_batts(o, skein, *stash, desk)) return tl::unexpected(*fault);
-    if (auto fault = take_wash(o, skein, *stash, desk)) return tl::unexpected(*fault);
-    const auto made = stash->log(skein);
-    if (!made) return tl::unexpected(made.error());
-    ask_about_weight(*made, *stash, desk);
-    return answer_for(*stash, *made, o, "logged");
+    take_batts(o, skein, stash, desk);
+    take_wash(o, skein, stash, desk);
+    const auto made = value_of(stash.log(skein));
+    ask_about_weight(made, stash, desk);
+    return answer_for(stash, made, o, "logged");
 }
 
-Expected<Answer> edit_skein(const Desk& desk, const SkeinOptions& o) {
+Answer edit_skein(const Desk& desk, const SkeinOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
-    if (!id) return tl::unexpected(id.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    auto skein = stash->skein(*id);
-    if (!skein) return tl::unexpected(skein.error());
-    take_skein_texts(o, *skein);
-    if (auto fault = take_measures(o, *skein)) return tl::unexpected(*fault);
-    if (auto fault = take_batts(o, *skein, *stash, desk)) return tl::unexpected(*fault);
-    if (auto fault = take_wash(o, *skein, *stash, desk)) return tl::unexpected(*fault);
-    if (auto done = stash->change(*skein); !done) return tl::unexpected(done.error());
-    skein = stash->skein(*id);
-    if (!skein) return tl::unexpected(skein.error());
-    if (o.given("--weight") || o.given("--batt")) ask_about_weight(*skein, *stash, desk);
-    return answer_for(*stash, *skein, o, "changed");
+    auto skein = value_of(stash.skein(id));
+    take_skein_texts(o, skein);
+    take_measures(o, skein);
+    take_batts(o, skein, stash, desk);
+    take_wash(o, skein, stash, desk);
+    value_of(stash.change(skein));
+    skein = value_of(stash.skein(id));
+    if (o.given("--weight") || o.given("--batt")) ask_about_weight(skein, stash, desk);
+    return answer_for(stash, skein, o, "changed");
 }
 
-Expected<Answer> remove_skein(const Desk& desk, const SkeinOptions& o) {
+Answer remove_skein(const Desk& desk, const SkeinOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
-    if (!id) return tl::unexpected(id.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    if (auto done = stash->remove_skein(*id); !done) return tl::unexpected(done.error());
-    if (o.json) return Answer{printed({{"removed", *id}})};
+    value_of(stash.remove_skein(id));
+    if (o.json) return Answer{printed({{"removed", id}})};
     return Answer{"skein " + o.skein + " is out of the record, with what it was promised to\n"};
 }
 
@@ -301,22 +255,14 @@ std::string skeins_text(const std::vector<stash::Skein>& skeins,
     return text;
 }
 
-Expected<Answer> list_skeins(const Desk& desk, const SkeinsOptions& o) {
+Answer list_skeins(const Desk& desk, const SkeinsOptions& o) {
     const auto unit = mass_unit(o.weights);
-    if (!unit) return tl::unexpected(unit.error());
-    if (o.lengths != "m" && o.lengths != "yd")
-        return tl::unexpected(
-            Complaint{"no yarn length unit '" + o.lengths + "'", "use m or yd", "--lengths"});
+    const auto length = yarn_length_unit(o.lengths);
     const auto stash = open_stash(o, desk, Opening::reading);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto skeins = stash->skeins();
-    if (!skeins) return tl::unexpected(skeins.error());
-    if (o.json) return Answer{printed({{"skeins", list_json(*skeins, skein_json)}})};
-    const auto questions = stash->questions();
-    if (!questions) return tl::unexpected(questions.error());
-    return Answer{
-        skeins_text(*skeins, *questions, *unit,
-                    o.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre)};
+    const auto skeins = value_of(stash.skeins());
+    if (o.json) return Answer{printed({{"skeins", list_json(skeins, skein_json)}})};
+    const auto questions = value_of(stash.questions());
+    return Answer{skeins_text(skeins, questions, unit, length)};
 }
 
 void add_skein_options(Command& app, SkeinOptions& o) {

@@ -26,34 +26,23 @@ std::string left_text(const stash::Shelved& shelved, const std::string& weight) 
 
 // Does the work with the weight, then says what is left.
 template <class Work>
-Expected<Answer> moved(const Desk& desk, const MoveOptions& o, const Work& work) {
+Answer moved(const Desk& desk, const MoveOptions& o, const Work& work) {
     const auto grams = weight_of(o.weight, "WEIGHT");
-    if (!grams) return tl::unexpected(grams.error());
     auto stash = open_stash(o, desk, Opening::writing);
-    if (!stash) return tl::unexpected(stash.error());
-    const auto movement = work(*stash, *grams);
-    if (!movement) return tl::unexpected(movement.error());
-    const auto shelved = stash->lot(o.mark);
-    if (!shelved) return tl::unexpected(shelved.error());
-    if (!o.json) return Answer{left_text(*shelved, o.weight)};
-    return Answer{printed({{"lot", lot_json(*shelved)},
-                           {"movement", movement->id == 0 ? Json(nullptr) : movement_json(*movement)}})};
+    const stash::Movement movement = work(stash, grams);
+    const auto shelved = value_of(stash.lot(o.mark));
+    if (!o.json) return Answer{left_text(shelved, o.weight)};
+    return Answer{printed({{"lot", lot_json(shelved)},
+                           {"movement", movement.id == 0 ? Json(nullptr) : movement_json(movement)}})};
 }
 
-Expected<stash::Movement> moved_with_cost(stash::Stash& stash, stash::Move move, const std::string& cost) {
+stash::Movement moved_with_cost(stash::Stash& stash, stash::Move move, const std::string& cost) {
     stash::Movement made;
-    const auto done = stash.all_or_nothing([&]() -> Expected<void> {
-        if (!cost.empty()) {
-            auto money = money_of(cost, stash);
-            if (!money) return tl::unexpected(money.error());
-            move.cost = *money;
-        }
-        auto movement = stash.move(move);
-        if (!movement) return tl::unexpected(movement.error());
-        made = *movement;
-        return {};
-    });
-    if (!done) return tl::unexpected(done.error());
+    value_of(stash.all_or_nothing([&] {
+        if (!cost.empty()) move.cost = money_of(cost, stash);
+        made = value_of(stash.move(move));
+        return Expected<void>();
+    }));
     return made;
 }
 
@@ -65,32 +54,30 @@ auto move_for(stash::Reason reason) {
     };
 }
 
-Expected<Answer> weigh(const Desk& desk, const MoveOptions& o) {
+Answer weigh(const Desk& desk, const MoveOptions& o) {
     return moved(desk, o, [&](stash::Stash& stash, double grams) {
-        return stash.weigh_again(o.mark, grams, o.note, o.date);
+        return value_of(stash.weigh_again(o.mark, grams, o.note, o.date));
     });
 }
 
-Expected<Answer> scour(const Desk& desk, const MoveOptions& o) {
+Answer scour(const Desk& desk, const MoveOptions& o) {
     return moved(desk, o, [&](stash::Stash& stash, double grams) {
-        return stash.scour(o.mark, grams, o.note, o.date);
+        return value_of(stash.scour(o.mark, grams, o.note, o.date));
     });
 }
 
 // The movement keeps its sign, so the weight is given without.
-Expected<stash::Movement> corrected(stash::Stash& stash, const MoveOptions& o, double grams) {
+stash::Movement corrected(stash::Stash& stash, const MoveOptions& o, double grams) {
     const auto id = id_of(o.movement, "MOVEMENT");
-    if (!id) return tl::unexpected(id.error());
-    const auto movements = stash.movements(o.mark);
-    if (!movements) return tl::unexpected(movements.error());
-    for (const stash::Movement& movement : *movements)
-        if (movement.id == *id)
-            return stash.correct(*id, movement.grams < 0.0 ? -grams : grams, o.note, o.date);
-    return tl::unexpected(Complaint{"the lot " + measure::quoted(o.mark) + " has no movement " + o.movement,
-                                    "see battwright stash show for its movements", "MOVEMENT"});
+    const auto movements = value_of(stash.movements(o.mark));
+    for (const stash::Movement& movement : movements)
+        if (movement.id == id)
+            return value_of(stash.correct(id, movement.grams < 0.0 ? -grams : grams, o.note, o.date));
+    fail("the lot " + measure::quoted(o.mark) + " has no movement " + o.movement,
+         "see battwright stash show for its movements", "MOVEMENT");
 }
 
-Expected<Answer> correct(const Desk& desk, const MoveOptions& o) {
+Answer correct(const Desk& desk, const MoveOptions& o) {
     return moved(desk, o, [&](stash::Stash& stash, double grams) { return corrected(stash, o, grams); });
 }
 

@@ -20,8 +20,6 @@ namespace {
 
 using carding::Pull;
 using forecast::Forecast;
-using measure::Complaint;
-using measure::Expected;
 using strip::TableView;
 
 constexpr std::array<measure::Word<Pull>, 3> pulls{{{Pull::long_strip, "long-strip"},
@@ -35,85 +33,80 @@ constexpr int table_width = 1600, table_height = 1000;
 constexpr std::int64_t most_pixels = 32'000'000;
 constexpr int widest = 16384;
 
-// How the batt is taken to the wheel.
-Expected<Pull> parse_pull(const std::string& text) {
-    const auto found = std::ranges::find(pulls, std::string_view(text), &measure::Word<Pull>::word);
-    if (found != pulls.end()) return found->value;
-    return tl::unexpected(Complaint{"no way '" + text + "' to take a batt to the wheel",
-                                    "use " + text::listed(measure::words_of(pulls), "or"), "--pull"});
+// The value whose word that is.
+template <class Row, std::size_t n>
+std::optional<decltype(Row::value)> named(const std::array<Row, n>& rows, std::string_view word) {
+    const auto found = std::ranges::find(rows, word, &Row::word);
+    return found == rows.end() ? std::nullopt : std::optional(found->value);
 }
 
-Expected<void> take_view(const std::string& text, StripAsked& asked) {
-    const auto view =
-        std::ranges::find(strip::table_views, std::string_view(text), &strip::TableViewRow::word);
-    if (view != strip::table_views.end()) {
-        asked.view = view->value;
-        return {};
-    }
-    if (const auto pull = parse_pull(text)) {
+// How the batt is taken to the wheel.
+Pull parse_pull(const std::string& text) {
+    if (const auto pull = named(pulls, text)) return *pull;
+    fail("no way '" + text + "' to take a batt to the wheel",
+         "use " + text::listed(measure::words_of(pulls), "or"), "--pull");
+}
+
+void take_view(const std::string& text, StripAsked& asked) {
+    asked.view = named(strip::table_views, text);
+    if (asked.view) return;
+    if (const auto pull = named(pulls, text)) {
         asked.pull = *pull;
-        return {};
+        return;
     }
     auto known = measure::words_of(strip::table_views);
     for (const std::string& word : measure::words_of(pulls)) known.push_back(word);
-    return tl::unexpected(Complaint{"no view '" + text + "'", "use " + text::listed(known, "or"), "--view"});
+    fail("no view '" + text + "'", "use " + text::listed(known, "or"), "--view");
 }
 
-Expected<void> check_side(int pixels, std::string_view noun, const char* option) {
-    if (pixels >= 1 && pixels <= widest) return {};
-    return tl::unexpected(Complaint{"the " + std::string(noun) + " is " + std::to_string(pixels) + " pixels",
-                                    "give 1 to " + std::to_string(widest), option});
+void check_side(int pixels, std::string_view noun, const char* option) {
+    if (pixels >= 1 && pixels <= widest) return;
+    fail("the " + std::string(noun) + " is " + std::to_string(pixels) + " pixels",
+         "give 1 to " + std::to_string(widest), option);
 }
 
-Expected<void> check_size(const StripAsked& asked) {
-    if (auto wide = check_side(asked.width, "width", "--width"); !wide) return wide;
-    if (auto tall = check_side(asked.height, "height", "--height"); !tall) return tall;
+void check_size(const StripAsked& asked) {
+    check_side(asked.width, "width", "--width");
+    check_side(asked.height, "height", "--height");
     const auto pixels = static_cast<std::int64_t>(asked.width) * asked.height;
-    if (pixels <= most_pixels) return {};
-    return tl::unexpected(Complaint{
-        "a picture of " + std::to_string(pixels / 1'000'000) + " million pixels would take minutes",
-        "make it narrower or lower, at most " + std::to_string(most_pixels / 1'000'000) + " million pixels",
-        "--width"});
+    if (pixels <= most_pixels) return;
+    fail("a picture of " + std::to_string(pixels / 1'000'000) + " million pixels would take minutes",
+         "make it narrower or lower, at most " + std::to_string(most_pixels / 1'000'000) + " million pixels",
+         "--width");
 }
 
 // "30,80": percent from the left and from the top.
-Expected<void> take_middle(const std::string& text, strip::TableAsk& ask) {
+void take_middle(const std::string& text, strip::TableAsk& ask) {
     const std::size_t comma = text.find(',');
     const auto x = text::read_decimal(text.substr(0, comma));
     const auto y = comma == std::string::npos ? std::nullopt : text::read_decimal(text.substr(comma + 1));
     if (!x || !y || !(*x >= 0.0 && *x <= 100.0) || !(*y >= 0.0 && *y <= 100.0))
-        return tl::unexpected(Complaint{"'" + text + "' is no place on the table",
-                                        "give percent from the left and from the top, as in 30,80",
-                                        "--middle"});
+        fail("'" + text + "' is no place on the table",
+             "give percent from the left and from the top, as in 30,80", "--middle");
     ask.middle_x = 0.01 * *x;
     ask.middle_y = 0.01 * *y;
-    return {};
 }
 
-Expected<void> take_table(const StripArguments& args, StripAsked& asked) {
+void take_table(const StripArguments& args, StripAsked& asked) {
     asked.table = args.table || args.each_pass || args.zoom != 1.0 || args.middle != "50,50" ||
                   (asked.view && !strip::fills_strip(*asked.view));
     if (asked.table && !asked.view)
-        return tl::unexpected(Complaint{"'" + args.view + "' is an order of spinning, nothing on a table",
-                                        "use --view roving, or leave out --table", "--view"});
+        fail("'" + args.view + "' is an order of spinning, nothing on a table",
+             "use --view roving, or leave out --table", "--view");
     if (!(args.zoom >= 1.0 && args.zoom <= 1000.0))
-        return tl::unexpected(
-            Complaint{"the picture cannot be made that much larger", "give 1 to 1000", "--zoom"});
+        fail("the picture cannot be made that much larger", "give 1 to 1000", "--zoom");
     asked.ask.zoom = args.zoom;
     asked.each_pass = args.each_pass;
-    const auto units = parse_units("g", args.lengths);
-    if (!units) return tl::unexpected(units.error());
-    asked.unit = units->length;
-    return take_middle(args.middle, asked.ask);
+    asked.unit = parse_units("g", args.lengths).length;
+    take_middle(args.middle, asked.ask);
 }
 
-Expected<void> check_strip_output(const StripArguments& args) {
+void check_strip_output(const StripArguments& args) {
     if (std::filesystem::path(args.output).extension() != ".png")
-        return tl::unexpected(
-            Complaint{"'" + args.output + "' is no PNG file name", "end the file name in .png", "--output"});
+        fail("'" + args.output + "' is no PNG file name", "end the file name in .png", "--output");
     // Before the drawing, which may take long.
     const auto saving = saving_of(args.replace, {args.recipe});
-    return measure::may_write(args.output, measure::FileKind::png, saving.replace, saving.inputs);
+    value_of(measure::may_write(args.output, measure::FileKind::png, saving.replace, saving.inputs));
 }
 
 strip::Scene scene_for(const Forecast& forecast, int passes, const StripAsked& asked) {
@@ -122,31 +115,26 @@ strip::Scene scene_for(const Forecast& forecast, int passes, const StripAsked& a
                                *asked.view == TableView::face ? strip::View::face : strip::View::edge);
 }
 
-int saved(const strip::Image& image, const StripArguments& args, const std::string& words,
-          const Surroundings& s) {
-    const auto done = strip::save_png(image, args.output, saving_of(args.replace, {args.recipe}));
-    if (!done) return complain(done.error(), s);
-    if (!words.empty()) *s.out << words << "\n";
-    return exit_well;
+void save(const strip::Image& image, const StripArguments& args) {
+    value_of(strip::save_png(image, args.output, saving_of(args.replace, {args.recipe})));
 }
 
-int no_yarn(const std::string& words, const StripArguments& args, const Surroundings& s) {
-    return complain(
-        {words, "mend the plan under [spinning]: battwright forecast tells what it gives", args.recipe}, s);
+[[noreturn]] void fail_without_yarn(const std::string& words, const StripArguments& args) {
+    fail(words, "mend the plan under [spinning]: battwright forecast tells what it gives", args.recipe);
 }
 
-int write_yarn(const Forecast& forecast, int passes, const StripArguments& args, const StripAsked& asked,
-               const Surroundings& s) {
+void write_yarn(const Forecast& forecast, int passes, const StripArguments& args, const StripAsked& asked,
+                const Surroundings& s) {
     const auto scene = strip::carded_yarn_scene(
         forecast, passes, asked.pull, strip::yarn_view_of(*asked.view), {0.01 * args.from_pct, 1.0});
     const std::string words = strip::caption(scene, asked.width, strip::yarn_split(asked.height).stretch);
-    if (scene.ply_count == 0) return no_yarn(words, args, s);
-    return saved(strip::draw_with_run(scene, asked.width, asked.height, {1.0, 1.0, 1.0}, {0.1, 0.1, 0.12}),
-                 args, words, s);
+    if (scene.ply_count == 0) fail_without_yarn(words, args);
+    save(strip::draw_with_run(scene, asked.width, asked.height, {1.0, 1.0, 1.0}, {0.1, 0.1, 0.12}), args);
+    if (!words.empty()) *s.out << words << "\n";
 }
 
-int write_table(const Forecast& forecast, int passes, const StripArguments& args, const StripAsked& asked,
-                const Surroundings& s) {
+void write_table(const Forecast& forecast, int passes, const StripArguments& args, const StripAsked& asked,
+                 const Surroundings& s) {
     const forecast::Batt batt = forecast::batt_of(forecast, {passes, false, 0});
     strip::TableAsk ask = asked.ask;
     ask.passes = {passes};
@@ -156,14 +144,10 @@ int write_table(const Forecast& forecast, int passes, const StripArguments& args
     }
     const card::TableSheet sheet =
         card::table_sheet(forecast, batt, ask, {asked.width, asked.height, asked.unit});
-    if (!sheet.remark.empty())
-        return strip::is_yarn(ask.view)
-                   ? no_yarn(sheet.remark, args, s)
-                   : complain({sheet.remark, "add a component to the recipe", args.recipe}, s);
-    const auto done = card::save_table(sheet, args.output, saving_of(args.replace, {args.recipe}));
-    if (!done) return complain(done.error(), s);
+    if (!sheet.remark.empty() && strip::is_yarn(ask.view)) fail_without_yarn(sheet.remark, args);
+    if (!sheet.remark.empty()) fail(sheet.remark, "add a component to the recipe", args.recipe);
+    value_of(card::save_table(sheet, args.output, saving_of(args.replace, {args.recipe})));
     *s.out << sheet.caption << "\n";
-    return exit_well;
 }
 
 }  // namespace
@@ -192,34 +176,34 @@ void add_strip_options(Command& strip, StripArguments& args) {
     strip.add_option("--lengths", args.lengths, "of the scale bar: mm, cm or in");
 }
 
-Expected<StripAsked> strip_asked(const StripArguments& args) {
+StripAsked strip_asked(const StripArguments& args) {
     StripAsked asked;
-    if (const auto pull = parse_pull(args.pull); !pull)
-        return tl::unexpected(pull.error());
-    else
-        asked.pull = asked.ask.pull = *pull;
-    if (const auto view = take_view(args.view, asked); !view) return tl::unexpected(view.error());
-    if (const auto table = take_table(args, asked); !table) return tl::unexpected(table.error());
+    asked.pull = asked.ask.pull = parse_pull(args.pull);
+    take_view(args.view, asked);
+    take_table(args, asked);
     if (asked.view) asked.ask.view = *asked.view;
     const auto side = [](int given, int usual) { return given == as_usual ? usual : given; };
     asked.width = side(args.width, asked.table ? table_width : strip::usual_width_px);
     asked.height = side(args.height, asked.table ? table_height : strip::usual_height_px);
-    if (const auto size = check_size(asked); !size) return tl::unexpected(size.error());
+    check_size(asked);
     if (args.passes != as_usual && (args.passes < 1 || args.passes > recipe::most_passes))
-        return tl::unexpected(Complaint{std::to_string(args.passes) + " passes",
-                                        "give 1 to " + std::to_string(recipe::most_passes), "--passes"});
+        fail(std::to_string(args.passes) + " passes", "give 1 to " + std::to_string(recipe::most_passes),
+             "--passes");
     if (!(args.from_pct >= 0.0 && args.from_pct <= 100.0))
-        return tl::unexpected(Complaint{"the picture cannot begin there", "give 0 to 100 percent", "--from"});
-    if (const auto output = check_strip_output(args); !output) return tl::unexpected(output.error());
+        fail("the picture cannot begin there", "give 0 to 100 percent", "--from");
+    check_strip_output(args);
     return asked;
 }
 
-int write_strip(const Forecast& forecast, const StripArguments& args, const StripAsked& asked,
-                const Surroundings& s) {
+void write_strip(const Forecast& forecast, const StripArguments& args, const StripAsked& asked,
+                 const Surroundings& s) {
     const int passes = args.passes == as_usual ? forecast.recipe.carding.passes : args.passes;
-    if (asked.table) return write_table(forecast, passes, args, asked, s);
-    if (asked.view && strip::is_yarn(*asked.view)) return write_yarn(forecast, passes, args, asked, s);
-    return saved(strip::draw(scene_for(forecast, passes, asked), asked.width, asked.height), args, "", s);
+    if (asked.table)
+        write_table(forecast, passes, args, asked, s);
+    else if (asked.view && strip::is_yarn(*asked.view))
+        write_yarn(forecast, passes, args, asked, s);
+    else
+        save(strip::draw(scene_for(forecast, passes, asked), asked.width, asked.height), args);
 }
 
 }  // namespace battwright::command

@@ -43,8 +43,8 @@ struct StripAsked {
     measure::LengthUnit unit = measure::LengthUnit::millimetre;
     int width = 0, height = 0;
 };
-measure::Expected<StripAsked> strip_asked(const StripArguments& args);
-int write_strip(const forecast::Forecast& forecast, const StripArguments& args, const StripAsked& asked,
-                const Surroundings& s);
+StripAsked strip_asked(const StripArguments& args);
+void write_strip(const forecast::Forecast& forecast, const StripArguments& args, const StripAsked& asked,
+                 const Surroundings& s);
 
 }  // namespace battwright::command

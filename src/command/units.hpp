@@ -6,6 +6,9 @@
 namespace battwright::command {
 
 // "g", "oz", "lb" and "mm", "cm", "in"; the complaint names the option.
-measure::Expected<Units> parse_units(const std::string& weights, const std::string& lengths);
+Units parse_units(const std::string& weights, const std::string& lengths);
+
+// "m" or "yd"; likewise.
+measure::YarnLengthUnit yarn_length_unit(const std::string& lengths);
 
 }  // namespace battwright::command

@@ -37,84 +37,49 @@ struct ProjectArguments {
     Foretelling foretelling;
 };
 
-Expected<const fibre::Kind*> kind_of(const std::string& word, const fibre::Catalogue& catalogue) {
-    if (const fibre::Kind* kind = catalogue.meant(word)) return kind;
-    Complaint unknown = fibre::unknown_kind(word, catalogue);
-    unknown.where = "--fibre";
-    return tl::unexpected(std::move(unknown));
-}
-
-Expected<recipe::Preparation> preparation_from(const std::string& word) {
-    for (const auto& row : recipe::preparations)
-        if (word == row.word) return row.value;
-    return tl::unexpected(Complaint{"no preparation " + measure::quoted(word),
-                                    "use " + text::listed(measure::words_of(recipe::preparations), "or"),
-                                    "--preparation"});
-}
-
 // Strands of what it was spun from: the recipe's, one kind of the catalogue, or none.
-Expected<std::vector<recipe::Strand>> strands_from(const YarnArguments& args,
-                                                   const fibre::Catalogue& catalogue,
-                                                   const recipe::LotOf& lot_of,
-                                                   std::optional<recipe::Recipe>& recipe) {
+std::vector<recipe::Strand> strands_from(const YarnArguments& args, const fibre::Catalogue& catalogue,
+                                         const recipe::LotOf& lot_of, std::optional<recipe::Recipe>& recipe) {
     if (!args.recipe.empty() && !args.fibre.empty())
-        return tl::unexpected(
-            Complaint{"a recipe says its fibres already", "leave --fibre or --recipe out", "--fibre"});
+        fail("a recipe says its fibres already", "leave --fibre or --recipe out", "--fibre");
     if (!args.recipe.empty()) {
-        auto read = recipe_in(args.recipe, catalogue, lot_of);
-        if (!read) return tl::unexpected(read.error());
-        recipe = std::move(*read);
-        const auto masses = recipe::masses_of(*recipe);
-        if (!masses) return tl::unexpected(masses.error());
-        return recipe::strands_of(*recipe, *masses, catalogue);
+        recipe = recipe_in(args.recipe, catalogue, lot_of);
+        return recipe::strands_of(*recipe, value_of(recipe::masses_of(*recipe)), catalogue);
     }
-    if (args.fibre.empty()) return std::vector<recipe::Strand>{};
-    const auto kind = kind_of(args.fibre, catalogue);
-    if (!kind) return tl::unexpected(kind.error());
+    if (args.fibre.empty()) return {};
+    const fibre::Kind& kind = kind_named(args.fibre, catalogue, "--fibre");
     recipe::Strand strand;
-    strand.kind = catalogue.share((*kind)->id);
+    strand.kind = catalogue.share(kind.id);
     strand.grams = strand.mass_share = 1.0;
-    strand.diameter_um = (*kind)->diameter_um;
-    return std::vector{strand};
+    strand.diameter_um = kind.diameter_um;
+    return {strand};
 }
 
 // What it was spun from and how: the options, else the recipe, else as most handspun.
-Expected<void> tell_making(const YarnArguments& args, const fibre::Catalogue& catalogue,
-                           const recipe::LotOf& lot_of, yarn::Skein& skein) {
+void tell_making(const YarnArguments& args, const fibre::Catalogue& catalogue, const recipe::LotOf& lot_of,
+                 yarn::Skein& skein) {
     std::optional<recipe::Recipe> recipe;
     const auto strands = strands_from(args, catalogue, lot_of, recipe);
-    if (!strands) return tl::unexpected(strands.error());
     int plies = args.plies;
     if (recipe && !args.app.given("--plies"))
         plies = yarn::strands_in(recipe->spinning.plying, recipe->spinning.plies);
     if (recipe) skein.preparation = recipe::preparation_of(*recipe);
-    if (!args.preparation.empty()) {
-        const auto preparation = preparation_from(args.preparation);
-        if (!preparation) return tl::unexpected(preparation.error());
-        skein.preparation = *preparation;
-    }
-    skein.makeup = yarn::makeup_of(plies, *strands);
-    skein.unknown_share = yarn::unknown_share_of(*strands);
-    if (args.before_wash) skein.shrink_pct = yarn::wash_of(*strands).shrink_pct;
-    return {};
+    if (const auto preparation = preparation_given(args.preparation)) skein.preparation = *preparation;
+    skein.makeup = yarn::makeup_of(plies, strands);
+    skein.unknown_share = yarn::unknown_share_of(strands);
+    if (args.before_wash) skein.shrink_pct = yarn::wash_of(strands).shrink_pct;
 }
 
-Expected<yarn::Skein> skein_of(const YarnArguments& args, const fibre::Catalogue& catalogue,
-                               const recipe::LotOf& lot_of) {
+yarn::Skein skein_of(const YarnArguments& args, const fibre::Catalogue& catalogue,
+                     const recipe::LotOf& lot_of) {
     yarn::Skein skein;
-    const auto grams = given(args.weight, "--weight", grams_of);
-    const auto round = given(args.circumference, "--circumference", measure::parse_yarn_length_metres);
-    const auto sample = given(args.sample_length, "--sample-length", measure::parse_yarn_length_metres);
-    const auto sample_grams = given(args.sample_weight, "--sample-weight", grams_of);
-    for (const auto* value : {&grams, &round, &sample, &sample_grams})
-        if (!*value) return tl::unexpected(value->error());
-    skein.grams = *grams;
-    skein.circumference_m = *round;
-    skein.sample_m = *sample;
-    skein.sample_grams = *sample_grams;
+    skein.grams = given(args.weight, "--weight", grams_of);
+    skein.circumference_m = given(args.circumference, "--circumference", measure::parse_yarn_length_metres);
+    skein.sample_m = given(args.sample_length, "--sample-length", measure::parse_yarn_length_metres);
+    skein.sample_grams = given(args.sample_weight, "--sample-weight", grams_of);
     if (args.app.given("--turns")) skein.turns = args.turns;
     if (args.app.given("--wpi")) skein.wpi = args.wpi;
-    if (auto told = tell_making(args, catalogue, lot_of, skein); !told) return tl::unexpected(told.error());
+    tell_making(args, catalogue, lot_of, skein);
     return skein;
 }
 
@@ -217,12 +182,9 @@ void declare_project(Command& app, ProjectArguments& args) {
 // disagree.
 int run_yarn(const YarnArguments& args, const Desk& desk) {
     const auto taught = taught_from(args.foretelling.stash, desk.catalogue, desk.s);
-    if (!taught) return complain(taught.error(), desk.s);
-    const auto skein = skein_of(args, desk.catalogue, shelving::lots_of(taught->shelf));
-    if (!skein) return complain(skein.error(), desk.s);
-    const auto label = yarn::label_of(*skein, taught->calibration);
-    if (!label) return complain(label.error(), desk.s);
-    *desk.s.out << (args.json ? label_json(*label) : label_text(*label));
+    const auto skein = skein_of(args, desk.catalogue, shelving::lots_of(taught.shelf));
+    const auto label = value_of(yarn::label_of(skein, taught.calibration));
+    *desk.s.out << (args.json ? label_json(label) : label_text(label));
     return exit_well;
 }
 
@@ -230,27 +192,22 @@ int run_yarn(const YarnArguments& args, const Desk& desk) {
 int run_project(const ProjectArguments& args, const Desk& desk) {
     const Surroundings& s = desk.s;
     const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
-    if (!forecast) return complain(forecast.error(), s);
-    if (args.lengths != "m" && args.lengths != "yd")
-        return complain({"no yarn length unit '" + args.lengths + "'", "use m or yd", "--lengths"}, s);
+    const auto unit = yarn_length_unit(args.lengths);
     const auto units = parse_units(args.weights, "mm");
-    if (!units) return complain(units.error(), s);
-    const auto unit = args.lengths == "yd" ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre;
-    const auto& y = forecast->yarn;
+    const auto& y = forecast.yarn;
     std::string rows;
     std::vector<std::string> things;
     for (const yarn::Project& project : yarn::projects()) {
         if (things.empty() || things.back() != project.thing) things.emplace_back(project.thing);
         if (args.thing.empty() || args.thing == project.thing)
-            rows += project_row(project, y, unit, units->mass);
+            rows += project_row(project, y, unit, units.mass);
     }
     if (rows.empty()) {
         const std::string question = measure::did_you_mean(args.thing, things);
-        return complain({"no project " + measure::quoted(args.thing) + " in the table",
-                         question.empty() ? "leave --thing out to see them all" : question, "--thing"},
-                        s);
+        fail("no project " + measure::quoted(args.thing) + " in the table",
+             question.empty() ? "leave --thing out to see them all" : question, "--thing");
     }
-    *s.out << forecast->recipe.name << ": " << measure::print_yarn_length(y.length_low_m, unit) << " to "
+    *s.out << forecast.recipe.name << ": " << measure::print_yarn_length(y.length_low_m, unit) << " to "
            << measure::print_yarn_length(y.length_high_m, unit) << " of " << y.class_name << " yarn\n"
            << (y.skeins_logged > 0 ? "  the yardage " + skeins_words(y.skeins_logged) + "\n" : "") << "  "
            << left("project", 28) << left("        takes about", 22) << left("yarn is", 10)

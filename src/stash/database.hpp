@@ -1,5 +1,5 @@
 // Inside this room: SQLite behind three small classes. Any statement can fail (a full disk, a locked file),
-// so in here failures travel as an exception, which guarded() turns into the room's Expected at its border.
+// so in here failures travel as an exception.
 #pragma once
 
 #include <cstdint>
@@ -11,46 +11,20 @@
 #include <set>
 #include <string>
 #include <string_view>
-#include <type_traits>
-#include <utility>
 
-#include "measure/complaint.hpp"
+#include "measure/failed.hpp"
 
 struct sqlite3;
 struct sqlite3_stmt;
 
 namespace battwright::stash {
 
-struct Failed {
-    measure::Complaint complaint;
-    int code = 0;  // SQLite's, where it was SQLite that failed
-    bool by_damage() const;
-    bool by_want_of_room() const;  // SQLite could not lay its helpers beside the file
-};
-[[noreturn]] inline void fail(std::string what, std::string mend, std::string where = {}) {
-    throw Failed{{std::move(what), std::move(mend), std::move(where)}};
-}
-template <class T>
-T value_of(measure::Expected<T> expected) {
-    if (!expected) throw Failed{std::move(expected.error())};
-    return std::move(*expected);
-}
-inline void value_of(measure::Expected<void> expected) {
-    if (!expected) throw Failed{std::move(expected.error())};
-}
-template <class Work>
-auto guarded(const Work& work) -> measure::Expected<decltype(work())> {
-    try {
-        if constexpr (std::is_void_v<decltype(work())>) {
-            work();
-            return {};
-        } else {
-            return work();
-        }
-    } catch (Failed& failed) {
-        return tl::make_unexpected(std::move(failed.complaint));
-    }
-}
+using measure::fail;
+using measure::Failed;  // its code is SQLite's, where it was SQLite that failed
+using measure::guarded;
+using measure::value_of;
+bool by_damage(const Failed& failed);
+bool by_want_of_room(const Failed& failed);  // SQLite could not lay its helpers beside the file
 
 // Statements that have run and are ready to run again: for a short one SQLite takes longer over the text than
 // over the work.

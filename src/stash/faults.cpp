@@ -89,13 +89,13 @@ void fail_with(int code, sqlite3* handle, const std::filesystem::path& path) {
     throw Failed{{std::move(what), words.mend, path.string()}, code};
 }
 
-bool Failed::by_damage() const {
-    const int kind = code & 0xff;
+bool by_damage(const Failed& failed) {
+    const int kind = failed.code & 0xff;
     return kind == SQLITE_CORRUPT || kind == SQLITE_NOTADB || kind == SQLITE_INTERRUPT;
 }
 
-bool Failed::by_want_of_room() const {
-    const int kind = code & 0xff;
+bool by_want_of_room(const Failed& failed) {
+    const int kind = failed.code & 0xff;
     return kind == SQLITE_FULL || kind == SQLITE_IOERR || kind == SQLITE_CANTOPEN || kind == SQLITE_READONLY;
 }
 

@@ -132,7 +132,7 @@ Health health_of(const Database& database, const fibre::Catalogue& catalogue) {
         health.batts = count_of(database, "SELECT count(*) FROM batt");
         health.skeins = count_of(database, "SELECT count(*) FROM skein");
     } catch (const Failed& failed) {
-        if (!failed.by_damage()) throw;
+        if (!by_damage(failed)) throw;
         health.problems.push_back("the file " + failed.complaint.what);
     }
     return health;
@@ -233,7 +233,7 @@ std::optional<fs::path> restored_in_place(const fs::path& from, const fs::path& 
         return restore_into(core.database, from, how);
     } catch (const Failed& failed) {
         const bool of_path = failed.complaint.where == path.string();
-        if (!of_path || !failed.by_damage()) throw;
+        if (!of_path || !by_damage(failed)) throw;
         return std::nullopt;
     }
 }

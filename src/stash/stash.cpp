@@ -106,7 +106,7 @@ std::unique_ptr<Stash::Core> core_for_reading(const fs::path& path, const How& h
     try {
         return std::make_unique<Stash::Core>(path, how);
     } catch (const Failed& failed) {
-        if (!failed.by_want_of_room() || is_missing_or_empty(path)) throw;
+        if (!by_want_of_room(failed) || is_missing_or_empty(path)) throw;
     }
     auto copy = is_missing_or_empty(path.string() + "-wal") ? nullptr : std::make_unique<PrivateCopy>(path);
     return std::make_unique<Stash::Core>(path, how, std::move(copy));
@@ -137,10 +137,7 @@ Standing Stash::standing() const {
 }
 
 Expected<void> Stash::all_or_nothing(const std::function<Expected<void>()>& work) {
-    return writing(core_->database, [&] {
-        auto done = work();
-        if (!done) throw Failed{std::move(done.error())};
-    });
+    return writing(core_->database, [&] { value_of(work()); });
 }
 
 Expected<std::string> Stash::currency() const {
