@@ -24,7 +24,7 @@ int places_for(double value) {
 // Two figures of what is less than a tenth: 0.1 g is 0.0035 oz and not none.
 int places_for_small(double value) {
     constexpr int most = 5;
-    if (!(std::abs(value) < 0.1 && value != 0.0)) return 2;
+    if (!std::isfinite(value) || value == 0.0) return 2;
     return std::clamp(1 - static_cast<int>(std::floor(std::log10(std::abs(value)))), 2, most);
 }
 
@@ -46,7 +46,7 @@ int places_for(double value, MassUnit unit) {
 double fewest_digits(double target, double factor) {
     const double quotient = target / factor;
     const std::array<double, 3> near{quotient, std::nextafter(quotient, 0.0),
-                                     std::nextafter(quotient, 2 * quotient)};
+                                     std::nextafter(quotient, quotient + quotient)};
     for (int figures = 1; figures <= 17; ++figures) {
         for (const double candidate : near) {
             const double cut = text::to_figures(candidate, figures);

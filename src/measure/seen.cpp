@@ -3,6 +3,7 @@
 #include <sys/stat.h>
 
 #include <cerrno>
+#include <chrono>
 #include <limits>
 
 #include "measure/files.hpp"
@@ -15,8 +16,8 @@ namespace fs = std::filesystem;
 Seen seen_in(const struct stat& status, std::uint64_t hash) {
     Seen seen;
     seen.there = true;
-    seen.modified_ns =
-        static_cast<std::int64_t>(status.st_mtim.tv_sec) * 1'000'000'000 + status.st_mtim.tv_nsec;
+    const auto whole = std::chrono::seconds(status.st_mtim.tv_sec);
+    seen.modified_ns = (whole + std::chrono::nanoseconds(status.st_mtim.tv_nsec)).count();
     seen.bytes = static_cast<std::uint64_t>(status.st_size);
     seen.hash = hash;
     seen.device = static_cast<std::uint64_t>(status.st_dev);

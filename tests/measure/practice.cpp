@@ -50,6 +50,10 @@ TEST_CASE("three figures, as a kitchen scale and a ruler give") {
     CHECK(measure::print_yarn_length(11.44, YarnLengthUnit::metre) == "11 m");
     CHECK(measure::print_percent(0.944) == "0.94 %");
     CHECK(measure::print_percent(1.144) == "1.1 %");
+    CHECK(measure::print_number(3.14159265, 3) == "3.142");
+    CHECK(measure::print_number(2.71828183, 2) == "2.72");
+    // A jeweller's scale reads milligrams, 0.00004 oz (common practice, no source): nothing finer is printed.
+    CHECK(measure::print_mass(0.0003, MassUnit::ounce) == "0.00001 oz");
     const std::vector<double> thirds{100.0 / 3.0, 100.0 / 3.0, 100.0 / 3.0};
     CHECK(measure::tenths(thirds) == std::vector<double>{33.4, 33.3, 33.3});
 }
