@@ -12,8 +12,6 @@
 namespace battwright::recipe {
 namespace {
 
-constexpr std::size_t most_components = 60;
-
 constexpr Range passes_count{1.0, most_passes};
 constexpr Range strips_count{1.0, 64.0};
 constexpr Range repeats_count{1.0, 50.0};
@@ -77,7 +75,7 @@ Suspicion bad_components(const Recipe& recipe, const fibre::Catalogue& catalogue
         return Fault{"the recipe has no components", "add a [[component]] with a fibre", {"component"}};
     if (count > most_components) {
         return Fault{"the recipe has " + std::to_string(count) + " components",
-                     "merge some: 60 is the most",
+                     "merge some: " + std::to_string(most_components) + " is the most",
                      {component_field(most_components)}};
     }
     for (std::size_t i = 0; i < count; ++i) {

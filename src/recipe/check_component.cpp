@@ -7,13 +7,8 @@
 namespace battwright::recipe {
 namespace {
 
-constexpr std::size_t most_kinds = 12;
-constexpr std::size_t most_tints = 16;
-
 constexpr Range share_percent{0.01, 100.0};
 constexpr Range parts_count{0.001, 10000.0};
-constexpr Range staple_millimetres{1.0, 600.0};
-constexpr Range diameter_micrometres{2.0, 500.0};
 constexpr Range money{0.0, 1e6};
 
 // Shares of a blend or a palette: each sane, together the whole.

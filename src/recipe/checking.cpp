@@ -8,7 +8,6 @@
 namespace battwright::recipe {
 namespace {
 
-constexpr std::size_t longest_name = 200;
 constexpr std::size_t longest_notes = 20000;
 
 // C0 and C1 control characters and delete; `text` is UTF-8. Notes may have line breaks and tabs.

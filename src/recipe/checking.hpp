@@ -4,13 +4,9 @@
 #include <string>
 
 #include "recipe/fault.hpp"
+#include "recipe/limits.hpp"
 
 namespace battwright::recipe {
-
-struct Range {
-    double low = 0.0;
-    double high = 0.0;
-};
 
 // "the weight", how small and large it may be, and how a value of it is printed.
 struct Figure {

@@ -22,8 +22,8 @@ std::size_t past_string(std::string_view text, std::size_t at) {
         run = text[at] == quote ? run + 1 : 0;
         if (run < closing) continue;
         ++at;
-        // A string of several lines may end in up to two quotes of its own.
-        for (int own = 0; lines && own < 2 && at < text.size() && text[at] == quote; ++own) ++at;
+        // A string of several lines may end in quotes of its own.
+        while (lines && at < text.size() && text[at] == quote) ++at;
         return at;
     }
     return text.size();

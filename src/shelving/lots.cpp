@@ -4,15 +4,11 @@
 
 #include "colour/spaces.hpp"
 #include "measure/nearest.hpp"
+#include "recipe/limits.hpp"
 #include "text/words.hpp"
 
 namespace battwright::shelving {
 namespace {
-
-// What recipe::check() lets through.
-constexpr std::size_t longest_name = 200, most_kinds = 12, most_tints = 16;
-constexpr double least_staple_mm = 1.0, most_staple_mm = 600.0;
-constexpr double least_diameter_um = 2.0, most_diameter_um = 500.0;
 
 // Entries that name the same thing become one, the smallest go when there are too many, and shares sum to
 // 100.
@@ -90,16 +86,16 @@ staple::Finding raw_lots(const std::vector<const stash::Shelved*>& lots,
 recipe::Component component_of(const stash::Lot& lot) {
     recipe::Component component;
     component.lot = lot.mark;
-    component.name = text::cut(lot.name, longest_name);
-    component.content =
-        merged(lot.content, most_kinds, [](const auto& a, const auto& b) { return a.fibre == b.fibre; });
-    component.palette = merged(whole_colours(lot.palette), most_tints,
+    component.name = text::cut(lot.name, recipe::longest_name);
+    component.content = merged(lot.content, recipe::most_kinds,
+                               [](const auto& a, const auto& b) { return a.fibre == b.fibre; });
+    component.palette = merged(whole_colours(lot.palette), recipe::most_tints,
                                [](const auto& a, const auto& b) { return a.colour == b.colour; });
     // A lot with a photo has its colours from it, as far as anyone can tell.
     if (!lot.photo.empty() && !component.palette.empty()) component.colour_from = recipe::ColourFrom::photo;
-    if (lot.staple_mm && *lot.staple_mm >= least_staple_mm && *lot.staple_mm <= most_staple_mm)
+    if (lot.staple_mm && recipe::staple_millimetres.holds(*lot.staple_mm))
         component.staple = measure::Length{*lot.staple_mm, measure::LengthUnit::millimetre};
-    if (lot.diameter_um && *lot.diameter_um >= least_diameter_um && *lot.diameter_um <= most_diameter_um)
+    if (lot.diameter_um && recipe::diameter_micrometres.holds(*lot.diameter_um))
         component.diameter_um = lot.diameter_um;
     return component;
 }

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "measure/complaint.hpp"
+#include "recipe/limits.hpp"
 #include "recipe/recipe.hpp"
 #include "solve/solve.hpp"
 #include "stash/movement.hpp"
@@ -49,7 +50,7 @@ measure::Expected<Stock> stock_of(const recipe::Recipe& recipe);
 Stock part_of(const Stock& stock, const std::vector<bool>& keep);
 
 // As many components as a recipe may have, so as many lots as a batt can be made of.
-inline constexpr std::size_t most_lots_of_a_batt = 60;
+inline constexpr std::size_t most_lots_of_a_batt = recipe::most_components;
 
 // The proposal as a batt: all batts together or one of them, every component by weight.
 recipe::Recipe recipe_of(const Stock& stock, const solve::Proposal& proposal, bool one_batt = false);

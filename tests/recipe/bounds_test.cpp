@@ -170,6 +170,8 @@ TEST_CASE("numbers of what is laid by hand, and of a series") {
          "0.011", "0.009"},
         {"[series]\nbatts = %\neach = \"5 g\"\nto = [ { what = \"corriedale\", share = \"100 %\" } ]\n", "60",
          "61"},
+        {"[series]\nbatts = 6\neach = \"5 g\"\nto = [ { what = \"corriedale\", share = \"% %\" } ]\n", "100",
+         "101"},
     };
     for (const Bound& bound : bounds) {
         CAPTURE(bound.what);
@@ -294,6 +296,8 @@ TEST_CASE("carders: what is published of small and standard drums") {
     CHECK(wide.load_high_grams / area < 900.0);
     CHECK(wide.load_low_grams / area > 400.0);
     CHECK(wide.load_low_grams / area < 500.0);
+    // A small drum is six inches through or less.
+    CHECK(small.drum_circumference_mm <= 6.0 * 25.4 * 3.14159265);
     CHECK(standard.width_mm == doctest::Approx(203.0).epsilon(0.05));  // eight inches
     CHECK(small.width_mm == doctest::Approx(102.0).epsilon(0.05));     // four
     CHECK(recipe::find_carder("table-wide")->width_mm == doctest::Approx(305.0).epsilon(0.05));  // twelve
@@ -303,15 +307,19 @@ TEST_CASE("carders: what is published of small and standard drums") {
     CHECK(board.width_mm == doctest::Approx(305.0).epsilon(0.05));
     CHECK(board.drum_circumference_mm == doctest::Approx(305.0).epsilon(0.05));
     CHECK(board.load_low_grams >= 7.0);
-    CHECK(board.load_low_grams <= 14.0);
+    CHECK(board.load_low_grams == doctest::Approx(0.5 * (7.0 + 14.0)).epsilon(0.1).scale(0.0));
+    CHECK(board.load_high_grams >= 3.0 * 7.0);
+    CHECK(board.load_high_grams <= 3.0 * 14.0);
     const auto& cards = *recipe::find_carder("hand-cards");
     CHECK(cards.width_mm >= 203.0);
     CHECK(cards.width_mm <= 229.0);
     CHECK(cards.drum_circumference_mm >= 102.0);
     CHECK(cards.drum_circumference_mm <= 127.0);
     for (const auto& carder : recipe::carder_presets()) {
-        if (recipe::is_flat(carder)) continue;
         CAPTURE(carder.id);
+        // All-round cloth, for wools of every class, on a board and on hand cards too.
+        if (recipe::is_flat(carder)) CHECK(carder.teeth_per_square_inch == 72.0);
+        if (recipe::is_flat(carder)) continue;
         const bool fine = carder.id == "fine-cloth";
         CHECK(carder.teeth_per_square_inch >= (fine ? 120.0 : 72.0));
         CHECK(carder.teeth_per_square_inch <= (fine ? 128.0 : 72.0));

@@ -90,10 +90,46 @@ TEST_CASE("proposals keep to what sparkle a batt holds, and put extras on the la
     }
     CHECK(one.proposal.grams[1] / one.proposal.total_grams <= staple::most_sparkle_share + 1e-9);
     CHECK(one.proposal.grams[1] > 1.0);
+    // Of a bag that is itself a blend, what most of it is decides.
+    for (const double neps_pct : {45.0, 55.0}) {
+        stash::Shelved mixed = bag("KF7R3X", "Speckled", "corriedale");
+        mixed.lot.content = {{"corriedale", 100.0 - neps_pct}, {"wool-neps", neps_pct}};
+        mixed.grams = 30.0;
+        const auto bags = shelving::stock_of({{std::make_shared<const stash::Shelved>(mixed), {}}},
+                                             std::chrono::sys_days{});
+        solve::Proposal proposal;
+        proposal.grams = proposal.batt_grams = {30.0};
+        const auto of_it = shelving::suggestion_of(bags, proposal, "Speckled", bench).value();
+        CHECK((of_it.recipe().components.at(0).add_on_pass == recipe::last_pass) == (neps_pct > 50.0));
+    }
     // Who asks for more has it.
     problem.goal.bounds.shares = {{solve::ShareOf::family, "sparkle", 10.0, 20.0}};
     CHECK(first(problem).proposal.grams[1] / first(problem).proposal.total_grams >= 0.1 - 1e-9);
     // And where only more can be made, that is proposed.
     problem.goal.bounds.shares = {{solve::ShareOf::kind, "corriedale", 0.0, 80.0}};
     CHECK_FALSE(shelving::answer_to(problem, {&catalogue, {}})->proposals.empty());
+}
+
+TEST_CASE("what a finding would spoil is proposed after all that none would, however near its colour") {
+    forecast::Bench bench;
+    bench.catalogue = &fibre::Catalogue::builtin();
+    std::vector<shelving::Suggestion> suggestions;
+    for (const std::string kind : {"cotton-neps", "corriedale", "sparkle-film", "polwarth"}) {
+        const auto recipe =
+            recipe::read_text("format = 1\n[[component]]\nfibre = \"" + kind + "\"\nweight = \"30 g\"\n",
+                              "r.toml", *bench.catalogue);
+        REQUIRE(recipe);
+        solve::Proposal proposal;
+        proposal.difference = proposal.delta_e = double(suggestions.size());
+        suggestions.push_back({proposal, forecast::forecast(*recipe, bench).value()});
+    }
+    shelving::spoilt_last(suggestions);
+    // Neps and film alone make no web. Of each sort the nearest comes first, and every figure stays its own.
+    std::vector<double> order;
+    for (const auto& one : suggestions) order.push_back(*one.proposal.difference);
+    CHECK(order == std::vector<double>{1.0, 3.0, 0.0, 2.0});
+    for (std::size_t i = 0; i < 4; ++i) {
+        const auto* worst = shelving::worst_of(suggestions[i].forecast);
+        CHECK((worst != nullptr && worst->severity == staple::Severity::spoils) == (i >= 2));
+    }
 }

@@ -85,7 +85,7 @@ TEST_CASE("a bad bound is one complaint that says how to mend it") {
                          "wool >=",
                          "wool >= 60",
                          "wool >= sixty %",
-                         "wool >= 160 %",
+                         "wool >= 110 %",
                          "wool >= -1 %",
                          "silk 20-10 %",
                          "wol >= 60 %",
@@ -172,7 +172,8 @@ TEST_CASE("a target is hex or Lab, or none of ours") {
         CAPTURE(text);
         CHECK_FALSE(parse_target(text));
     }
-    for (const char* text : {"#2f5d5", "#ggg", "50,10", "50,10,-20,3", "50,,1", "150,10,-20", "50,10,-900"}) {
+    for (const char* text : {"#2f5d5", "#ggg", "50,10", "50,10,-20,3", "50,,1", "110,10,-20", "50,10,-900",
+                             "50,160,0", "50,0,-160"}) {
         CAPTURE(text);
         const auto read = parse_target(text);
         REQUIRE(read);
