@@ -55,15 +55,15 @@ std::string weighed(double grams) {
 std::string words_in(const std::string& marked, const Units& units) {
     std::string words;
     for (std::size_t at = 0; at < marked.size();) {
-        const bool length = marked.compare(at, 4, "{mm ") == 0, mass = marked.compare(at, 3, "{g ") == 0;
-        const bool scale = marked.compare(at, 7, "{weigh ") == 0;
+        const std::string_view rest = std::string_view(marked).substr(at);
+        const bool length = rest.starts_with("{mm "), mass = rest.starts_with("{g ");
+        const bool scale = rest.starts_with("{weigh ");
         const std::size_t end = length || mass || scale ? marked.find('}', at) : std::string::npos;
         if (end == std::string::npos) {
             words += marked[at++];
             continue;
         }
-        const std::size_t from = at + (scale ? 7 : length ? 4 : 3);
-        std::string_view digits = std::string_view(marked).substr(from, end - from);
+        std::string_view digits = rest.substr(rest.find(' ') + 1);
         const double value = text::take_decimal(digits).value_or(0.0);
         if (length && units.length != measure::LengthUnit::millimetre)
             words += measure::print_length(value, units.length);

@@ -243,6 +243,12 @@ TEST_CASE("US: worked cases by section") {
         // Log-normal of mean 19 um and CV 24 %: 5.8 % of the weight lies over 30 um.
         {{cashmere(100, 19.0, 0.24)}, "100% wool", "300.19(a)"},
         {{cashmere(50, 16.5, 0.30), {"silk", 50}}, "50% wool, 50% silk", "300.19(a)"},
+        // The same by hand: 18.5 um with a CV of 21.8 %, 2.7 % of the weight over 30 um; of 22.5 %, 3.3 %.
+        {{cashmere(100, 18.5, 0.218)}, "100% cashmere", "300.17"},
+        {{cashmere(100, 18.5, 0.225)}, "100% wool", "300.19(a)"},
+        // And the CV of the mean may not be over 24 %, however fine: 16 um, 2.4 % over 30 um.
+        {{cashmere(100, 16.0, 0.27)}, "100% wool", "300.19(a)"},
+        {{cashmere(100, 16.0, 0.235)}, "100% cashmere", "300.17"},
         // Printed: 16 CFR 300.17 (lexbuild); 303.27 from memory.
         {{{"cotton", 12}}, "100% cotton", "303.27"},
         {{{"wool", 12}}, "100% wool", "300.17"},

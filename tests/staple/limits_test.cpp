@@ -92,6 +92,7 @@ TEST_CASE("length: short fibre, long fibre, dust") {
         return gravity("short-with-nothing-to-hold-it", among_wool(tagged("romney", 0.0, 8.0, 28.0), grams));
     };
     CHECK(short_one(10.5) == advice);
+    CHECK(short_one(9.5) == advice);
     CHECK(short_one(8.0) == none);
     CHECK(short_one(27.0) == warning);
     CHECK(short_one(23.0) == advice);
@@ -230,6 +231,11 @@ TEST_CASE("lengths and weights wait for a person's units to a thousandth") {
     const auto heavy = finding("over-load", batt({part("corriedale", 123.45678)}));
     REQUIRE(heavy);
     CHECK(heavy->text_with_quantities.find("{g 123.457}") != std::string::npos);
+    // What is to be weighed is told as a scale shows it. The ounce is 28.349523125 g by definition.
+    CHECK(staple::weighed(56.69904625) == "{weigh 56.699}");
+    const staple::Units ounces{measure::LengthUnit::inch, measure::MassUnit::ounce};
+    CHECK(staple::words_in("Take " + staple::weighed(56.69904625) + " of it, 4 in ({g 28.349523125})",
+                           ounces) == "Take 2 oz of it, 4 in (1 oz)");
 }
 
 TEST_CASE(

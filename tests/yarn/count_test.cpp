@@ -43,11 +43,13 @@ TEST_CASE("plied counts as the trade writes them") {
     // Two ends of 30 tex are 60 tex; two of Nm 28 are 1000/14 tex.
     CHECK(yarn::tex_of(*yarn::parse_count("30/2 tex")) == Approx(60.0));
     CHECK(yarn::tex_of(*yarn::parse_count("2/28 Nm")) == Approx(1000.0 / 14.0));
+    // Stranded embroidery cotton, six strands of two, is the most that goes by a plied count (from memory).
+    CHECK(yarn::tex_of(*yarn::parse_count("12/40 Nm")) == Approx(12.0 * 25.0));
 }
 
 TEST_CASE("a count that cannot be read says how to write one") {
     for (const char* text : {"", "worsted", "2/24", "0/24 Nw", "2/0 Nw", "-3 tex", "2.5/24 Nw", "24/30 Nw",
-                             "60 stone", "1e999 tex", "inf tex", "2//24 Nw"}) {
+                             "13/24 Nw", "60 stone", "1e999 tex", "inf tex", "2//24 Nw"}) {
         CAPTURE(text);
         const auto count = yarn::parse_count(text);
         REQUIRE_FALSE(count.has_value());

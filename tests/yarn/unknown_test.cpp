@@ -77,6 +77,8 @@ TEST_CASE("wraps alone give a grist with its range, and say that it is a guess")
     CHECK(found.length_m == Approx(100000.0 / found.tex));
     CHECK(found.length_low_m == Approx(100000.0 / found.tex_high));
     CHECK(found.length_high_m == Approx(100000.0 / found.tex_low));
+    // A range of ratios: the guess lies in its middle, as many times over the low end as under the high one.
+    CHECK(found.tex / found.tex_low == Approx(found.tex_high / found.tex).epsilon(1e-6).scale(0.0));
     // Spinners' table (common practice): 12 wpi at 1,200 yd/lb lies in the range.
     CHECK(yarn::yards_per_pound(found.tex_high) < 1200.0);
     CHECK(yarn::yards_per_pound(found.tex_low) > 1200.0);
