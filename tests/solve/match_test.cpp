@@ -7,6 +7,7 @@
 #include "colour/large.hpp"
 #include "forecast/forecast.hpp"
 #include "keeping.hpp"
+#include "solve/gamut.hpp"
 #include "solve/solve.hpp"
 
 using namespace battwright;
@@ -119,6 +120,45 @@ TEST_CASE("an unreachable target is come as near to as by trying every blend") {
     }
     CHECK(unreachable >= 20);
     MESSAGE("worst against the grid: " << worst);
+}
+
+TEST_CASE(
+    "no proposal comes nearer than the reach that is told, and both are in the metric for their distance") {
+    for (unsigned seed = 401; seed <= 412; ++seed) {
+        CAPTURE(seed);
+        Random random(seed);
+        auto lots = random_lots(random, whole(random, 2, 8));
+        for (auto& lot : lots) lot.on_hand_grams = 100.0;
+        const auto problem = hundred_grams(lots, vivid(random));
+        const colour::Lab target = problem.goal.target->lab;
+        auto reach = solve::distance_to_gamut(lots, *problem.goal.target, setting());
+        const auto answer = solve::solve(problem, setting());
+        REQUIRE((reach && answer && !answer->proposals.empty()));
+        // By itself, with shares that no scale rounds and no shelf limits.
+        for (const auto& proposal : answer->proposals)
+            CHECK(reach->difference <= *proposal.difference + 0.05);
+        solve::hold(*reach, answer->proposals);
+        for (const auto& proposal : answer->proposals) {
+            CHECK(reach->difference <= *proposal.difference);
+            CHECK(*proposal.difference == doctest::Approx(colour::match_difference(target, proposal.lab)));
+        }
+        CHECK(reach->difference == doctest::Approx(colour::match_difference(target, reach->nearest)));
+        CHECK(reach->delta_e == doctest::Approx(colour::ciede2000(target, reach->nearest)));
+        CHECK(reach->difference > 0.0);
+    }
+    // One that does come nearer is the reach from then on.
+    solve::Reach reach;
+    reach.difference = 12.0;
+    reach.shares = {1.0, 0.0};
+    solve::Proposal nearer;
+    nearer.difference = 11.0;
+    nearer.delta_e = 9.0;
+    nearer.total_grams = 80.0;
+    nearer.grams = {20.0, 60.0};
+    solve::hold(reach, {nearer});
+    CHECK(reach.difference == 11.0);
+    CHECK(reach.delta_e == 9.0);
+    CHECK(reach.shares == std::vector<double>{0.25, 0.75});
 }
 
 TEST_CASE("no worse than general global methods given plenty of time") {
