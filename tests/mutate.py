@@ -1,53 +1,60 @@
 #!/usr/bin/python3
-"""mutate.py [ROOM ...] [--work DIR] [--minutes M] [--most N] [--seed S] [--again] [--file PART]
+"""mutate.py [ROOM ...] [--build DIR] [--work DIR] [--minutes M] [--most N] [--seed S] [--again] [--file PART]
 
 Which constants does no test notice? Each constant of src/ROOM in turn is made a fifth larger and test programs are run
 until a case fails: the room's own first, then those of the rooms named for it in NOTICED_BY. What every case passes is
 listed. No ROOM: every room of the engine.
 
-All the changes are compiled once: in a copy of the checkout each literal becomes a call that is handed its number,
-and an environment variable says which of them is larger (a "mutant schema": Untch, Offutt and Harrold 1993). Only the
-cases that reach a constant are run, those that noticed most before first, and not longer than --seconds for one constant.
-The catalogue's figures are changed in the text that the program reads.
+All the changes of a room are compiled once, and nothing else is: in a copy of its sources each literal becomes a call
+that is handed its number, and an environment variable says which of them is larger (a "mutant schema": Untch, Offutt and
+Harrold 1993); the rest is linked as it lies in --build, where the test programs have to be made beforehand. What a
+header's constant does in the code of a test or of another room therefore stays as it was, but for --headers, which
+compiles the room's own tests with it, too. Only the cases that reach a constant are run, those that noticed most before
+first, and not longer than --seconds for one constant. The catalogue's figures are changed in the text that the program
+reads.
 
 Not constants in this sense: 0 and 1; indices and sizes in brackets, template arguments, enumerators, labels of a
 switch. What changes no result by its nature is told apart by the rules of TECHNICAL and counted on its own, and so is
-what the compiler has to know. Run on request; stops after --minutes a room. --work keeps the copy (the next run compiles
-what has changed), --again tries only what was not noticed the last time.
+what the compiler has to know. Run on request; stops after --minutes a room. --work keeps what was made, --again tries only
+what was not noticed the last time.
 """
-import argparse, json, os, pathlib, random, re, resource, shutil, subprocess, sys, tempfile, time, tomllib
+import argparse, json, os, pathlib, random, re, resource, shlex, shutil, subprocess, sys, tempfile, time, tomllib
 
 TOKEN = re.compile(
-    r"""(?P<skip>//[^\n]*|/\*.*?\*/|R"\(.*?\)"|"(?:\\.|[^"\\\n])*"|\s+)|(?P<directive>(?<![^\n])[ \t]*\#(?:\\\n|[^\n])*)"""
+    r"""(?P<skip>//[^\n]*|/\*.*?\*/|R"(?P<mark_of_raw>\w*)\(.*?\)(?P=mark_of_raw)"|"(?:\\.|[^"\\\n])*"|\s+)|(?P<directive>(?<![^\n])[ \t]*\#(?:\\\n|[^\n])*)"""
     r"""|(?P<number>0[xX][0-9a-fA-F']+[uUlLzZ]*|(?:\d[\d']*(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?[uUlLfFzZ]*)"""
     r"""|(?P<char>'(?:\\.|[^'\\\n])+')|(?P<word>[A-Za-z_]\w*)|(?P<mark>::|.)""", re.S)
 ROOMS = "text measure toml fibre colour recipe staple yarn carding forecast stash solve shelving strip card".split()
 # Whose tests are run for a room, besides its own, for what its own do not notice.
-NOTICED_BY = {"measure": ["recipe", "stash"], "fibre": ["staple"], "recipe": ["staple", "forecast"],
+NOTICED_BY = {"measure": ["yarn", "recipe", "stash"], "fibre": ["staple"], "recipe": ["staple", "forecast"],
               "staple": ["forecast"], "colour": ["forecast"], "carding": ["forecast"], "yarn": ["forecast"],
               "forecast": ["staple"], "solve": ["shelving"]}
 # Constants that change no result by their nature: what stands in the line before and after one (or at it, in brackets), and why.
 TECHNICAL = [
     (r"0\.5", r"", r"0\.5 \* \((low \+ high|high \+ low)\)", "the middle of an interval that is halved"),
     (r"\d{2,}", r"(for|while) \(.*<=? $", r"", "the most turns of an iteration"),
-    (r".*e-(0[6-9]|[6-9]|[1-9]\d)", r"", r"", "a tolerance of the arithmetic: a millionth and less"),
+    (r".*e-(0[6-9]|[6-9]|[1-9]\d+)", r"", r"", "a tolerance of the arithmetic: a millionth and less"),
+    (r".*", r"double x0 = ", r"", "where an iteration starts"),
+    (r"[\d.]+", r"", r"(\* (\w+\.)?letter(_pt|s)?\b|\bletters?(_pt)? [*+])", "a distance on a page, in letters: its look"),
+    (r"[\d.]+", r"(cairo_set_line_width|cairo_set_source_rgb|line_ink)\([^()]*$", r"", "the ink of a line: its look"),
+    (r"[\d.]+", r"\w+_size = $", r"of plain text$", "a size of letters: its look"),
     (r".*", r"\w+_(number|version|format) = $", r"", "the number of a version"),
     (r"[2-9]", r"< $", r"for \((int|std::size_t) \w+ = \d; \w+ < \d;", "the size of what a loop goes over"),
     (r".*", r"\b(most_(subsets|lots_tried|work|looks|steps|rounds|programs|fits|samples|white_samples|spots|pooled)"
             r"|fewest_subsets|in_passing|(rounded|polished|spare)_sets|few_(lots|rows|portions)|pool|starts|patient|hasty"
-            r"|columns_a_round|lags_at_once|makings|points|samples|balancing_most|restarts|looks|reach_sigmas"
+            r"|columns_a_round|lags_at_once|makings|points|samples|classes|balancing_most|restarts|looks|reach_sigmas"
             r"|lines_each_way|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
      "how far a search or a sum goes: its time, and how near the answer it ends"),
     (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = |\bby \*= |double shift = |\bh = 1e|\bstep = 2e-4)",
      "how boldly a search steps, or a finite difference"),
     (r"0[0-7]+", r"", r"", "the bits of a file's mode"),
-    (r"\d+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
+    (r"[\d']+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
     (r"\d+", r"", r"(>> 11u|0x1\.0p-53|x \^ \(x >>)", "how whole numbers of chance become fractions"),
     (r"\d+", r"(reserve|resize)\($", r"", "room asked for in advance"),
     (r"180\.0|2\.0", r"(pi / |)$", r"(pi / 180\.0|180\.0 / pi)", "degrees of half a turn"),
 ]
 FIGURES = re.compile(r'^(staple|staple_cv|diameter|diameter_cv|density|allowance|crimp|retention|lustre|slipperiness) = "?([\d.]+)')
-MOST = 16384  # constants of all the rooms
+MOST = 4096  # constants of a room
 HEADER = """#pragma once
 #include <cstdio>
 #include <cstdlib>
@@ -185,57 +192,41 @@ def put(path, text):
         path.write_text(text)
 
 
-def copied(top, copy, quiet, written):
-    """The checkout's files beside it, each left alone where it has not changed; the build file with a line more, and
-    without those that are written changed."""
-    names = subprocess.run(["git", "ls-files", "-co", "--exclude-standard"], cwd=top, capture_output=True, text=True, check=True).stdout.split("\n")
-    for name in filter(None, names):
-        source, target = top / name, copy / name
-        if name in written:
-            continue
-        if name == "CMakeLists.txt":
-            put(target, source.read_text().replace("add_library(battwright_options", quiet + "add_library(battwright_options", 1))
-        elif source.is_file() and (not target.exists() or target.read_bytes() != source.read_bytes()):
-            target.parent.mkdir(parents=True, exist_ok=True)
-            shutil.copyfile(source, target)
-    for folder in ("src", "tests"):
-        for target in (copy / folder).rglob("*.[ch]pp"):
-            if not (top / target.relative_to(copy)).exists() and target.name != "mutants.hpp":
-                target.unlink()
-
-
 class Program:
     """One test program, case by case."""
 
-    def __init__(self, name, copy):
-        self.path, self.copy, self.name = copy / "build" / name, copy, name
+    def __init__(self, name, work, seconds):
+        self.path, self.work, self.name, self.longest = work / name, work, name, seconds
         count = subprocess.run([self.path, "-c", "--no-version"], capture_output=True, text=True).stdout
         self.cases = list(range(1, int(re.search(r"(\d+)\s*$", count.strip())[1]) + 1))
         self.seconds, self.reached, self.noticed = {}, {}, {}
         self.look()
 
-    def run(self, case, environment, limit):
+    def run(self, case, environment, seconds):
+        """Whether it fails, or takes more than so many seconds of the processor."""
         command = ["nice", "-n", "19", self.path, "--abort-after=1"]
         command += [f"--first={case}", f"--last={case}"] if case else []
-        try:
-            ended = subprocess.run(command, cwd=self.copy / "build", capture_output=True, timeout=limit,
-                                   env={**os.environ, "XDG_DATA_HOME": str(self.copy / "none"), **environment})
-            return ended.returncode
-        except subprocess.TimeoutExpired:
-            return 124
+        limit = int(seconds) + 2
+        ended = subprocess.run(command, cwd=self.work, capture_output=True,
+                               preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (limit, limit)),
+                               env={**os.environ, "XDG_DATA_HOME": str(self.work / "none"), **environment})
+        return ended.returncode != 0
 
     def look(self):
+        known = len(self.cases)
         for case in list(self.cases):
-            note = self.copy / "reached.txt"
+            note = self.work / "reached.txt"
             note.unlink(missing_ok=True)
             began = self.spent()
-            if self.run(case, {"MUTANTS_REACHED": str(note)}, 300):
-                print(f"{self.name}: case {case} does not pass unchanged: left out", flush=True)
+            if self.run(case, {"MUTANTS_REACHED": str(note)}, self.longest):
+                print(f"{self.name}: case {case} does not pass unchanged, or takes too long: left out", flush=True)
                 self.cases.remove(case)
                 continue
             self.seconds[case] = self.spent() - began
             self.reached[case] = set(map(int, note.read_text().split())) if note.exists() else set()
-        self.whole = self.run(0, {}, 600) == 0
+        if len(self.reached) < 0.9 * known:
+            sys.exit(f"mutate: {self.name}: more than a tenth of its cases do not pass unchanged")
+        self.whole = not self.run(0, {}, 600)
 
     @staticmethod
     def spent():
@@ -254,10 +245,10 @@ class Program:
             if self.seconds[case] > left:
                 continue
             left -= self.seconds[case]
-            if self.run(case, environment, 30 + 60 * self.seconds[case]):
+            if self.run(case, environment, 5.0 + 5.0 * self.seconds[case]):
                 self.noticed[case, file] = self.noticed.get((case, file), 0) + 1
                 return True
-        return together and self.run(0, environment, 300) != 0
+        return together and self.run(0, environment, 60)
 
 
 def figures_of(top, room):
@@ -308,13 +299,13 @@ class Room:
         self.edits = list(figures_of(top, name))
 
 
-class Copy:
-    """The checkout with every room's constants handed out by number, and its build."""
+class Changed:
+    """A room with its constants handed out by number, compiled, and linked with what lies in a build."""
 
-    def __init__(self, top, work):
-        self.top, self.work, self.path, self.build = top, work, work / "copy", work / "copy" / "build"
-        self.rooms = {name: Room(top, name) for name in ROOMS}
-        self.sources = {source.name: source for room in self.rooms.values() for source in room.sources}
+    def __init__(self, top, build, work, room, headers):
+        self.top, self.build, self.work, self.headers = top, build, work / room, headers
+        self.room, self.objects = Room(top, room), []
+        self.sources = {source.name: source for source in self.room.sources}
         self.known = self.remembered("known.json", {})  # file -> lines that the compiler has to know
         self.kept = {name: set() for name in self.sources}
         self.plain = {name: set() for name in self.sources}
@@ -323,32 +314,20 @@ class Copy:
             if source:
                 text = source.text.split("\n")
                 self.keep(source, {n for n, line in enumerate(text, 1) if line.strip() in lines}, exact=True)
-        self.number()
+        places = [(source.name, token) for source in self.room.sources for token in source.numbers]
+        self.index_of = {place: index for index, place in enumerate(places)}
 
     def remembered(self, name, otherwise):
         path = self.work / name
         return json.loads(path.read_text()) if path.exists() else otherwise
 
-    def number(self):
-        """A file's constants keep their numbers when another's change, so that little is compiled again."""
-        bases = self.remembered("bases.json", {})
-        end = max((base + room for base, room in bases.values()), default=0)
-        self.index_of = {}
-        for name, source in self.sources.items():
-            if name not in bases or bases[name][1] < len(source.numbers):
-                bases[name] = (end, 16 * (len(source.numbers) // 16 + 2))
-                end += bases[name][1]
-            for at, token in enumerate(source.numbers):
-                self.index_of[name, token] = bases[name][0] + at
-        if end >= MOST:
-            sys.exit("mutate: too many constants: MOST is too small, or begin with another --work")
-        put(self.work / "bases.json", json.dumps(bases))
-
     def write(self):
-        put(self.path / "src" / "mutants.hpp", HEADER % (MOST, MOST - 1))
+        put(self.work / "src" / "mutants.hpp", HEADER % (MOST, MOST - 1))
+        if not (self.work / "shaders").exists():
+            (self.work / "shaders").symlink_to(self.top / "shaders")
         for name, source in self.sources.items():
             text = source.written(self.index_of, self.kept[name], self.plain[name])
-            put(self.path / name, text.replace("{bytes, embedded::catalogue_toml_size}",
+            put(self.work / name, text.replace("{bytes, embedded::catalogue_toml_size}",
                                                "battwright_mutants::edited(bytes, embedded::catalogue_toml_size)"))
 
     def keep(self, source, lines, exact=False):
@@ -376,32 +355,60 @@ class Copy:
         put(self.work / "known.json", json.dumps({name: sorted(set(found)) for name, found in self.known.items()}))
         return any(changed)
 
-    def made(self, programs):
-        quiet = "add_compile_options(-w -Wno-narrowing -Wno-error)\n"
-        copied(self.top, self.path, quiet, set(self.sources))
-        self.write()
-        if not (self.build / "build.ninja").exists():
-            options = ["-G", "Ninja", "-DBATTWRIGHT_TESTS=ON", "-DBATTWRIGHT_WINDOW=OFF", "-DCMAKE_BUILD_TYPE=Release",
-                       "-DCMAKE_CXX_FLAGS_RELEASE=-O1"]
-            if shutil.which("ccache"):
-                options.append("-DCMAKE_CXX_COMPILER_LAUNCHER=ccache")
-            if shutil.which("mold"):
-                options.append("-DCMAKE_EXE_LINKER_FLAGS=-fuse-ld=mold")
-            subprocess.run(["cmake", "-S", self.path, "-B", self.build, *options], check=True, capture_output=True)
-        for _ in range(20):
-            made = subprocess.run(["nice", "-n", "19", "cmake", "--build", self.build, "-j1", "--target", *programs,
-                                   "--", "-k", "0"], capture_output=True, text=True)
-            if made.returncode == 0:
-                return
-            if not self.give_way(made.stdout):
-                sys.exit(f"mutate: does not build\n{made.stdout[-3000:]}")
-            print("mutate: some constants have to be known to the compiler: once more", flush=True)
-            self.write()
-        sys.exit("mutate: does not build after twenty tries")
+    def compiled(self, target):
+        """Compiles the sources of a target of the build against the changed files; the objects, or what went wrong."""
+        objects, here = [], f"{self.work}/src/{self.room.name}/"
+        for entry in json.loads((self.build / "compile_commands.json").read_text()):
+            if f"/{target}.dir/" not in entry["command"]:
+                continue
+            text = pathlib.Path(entry["file"]).read_text()
+            text = text.replace(f"{self.top}/src/{self.room.name}/", here)
+            source = self.work / f"{target}_{len(objects)}.cpp"
+            put(source, f'#include "mutants.hpp"\n{text}')
+            words = [word for word in shlex.split(entry["command"]) if word != "-Werror"]
+            words[words.index("-o") + 1], words[words.index("-c") + 1] = str(source.with_suffix(".o")), str(source)
+            words[1:1] = [f"-I{self.work}/src", f"-I{pathlib.Path(entry['file']).parent}"]
+            cached = ["ccache"] if shutil.which("ccache") else []
+            done = subprocess.run(["nice", "-n", "19", *cached, *words, "-O1", "-w", "-Wno-narrowing"], cwd=self.build, capture_output=True, text=True)
+            if done.returncode:
+                return None, done.stderr
+            objects.append(str(source.with_suffix(".o")))
+        return objects, ""
 
-    def constants(self, room):
+    def made(self, tests):
+        targets = [f"battwright_{self.room.name}", *([f"test_{self.room.name}"] if self.headers else [])]
+        for _ in range(20):
+            self.write()
+            self.objects = []
+            for target in targets:
+                objects, errors = self.compiled(target)
+                if objects is None:
+                    break
+                self.objects.append(objects)
+            else:
+                break
+            if not self.give_way(errors):
+                sys.exit(f"mutate: does not compile\n{errors[:3000]}")
+            print("mutate: some constants have to be known to the compiler: once more", flush=True)
+        else:
+            sys.exit("mutate: does not compile after twenty tries")
+        for test in tests:
+            line = subprocess.run(["ninja", "-t", "commands", f"test_{test}"], cwd=self.build, capture_output=True, text=True, check=True).stdout
+            words = shlex.split(line.strip().split("\n")[-1].removeprefix(": && ").removesuffix(" && :"))
+            words[words.index("-o") + 1] = str(self.work / f"test_{test}")
+            words.remove(f"src/libbattwright_{self.room.name}.a")
+            if self.headers and test == self.room.name:
+                words = [word for word in words if f"/test_{test}.dir/" not in word]
+            first = next(at for at, word in enumerate(words) if word.endswith(".o"))
+            own = self.objects if test == self.room.name else self.objects[:1]
+            words[first:first] = [name for objects in own for name in objects]
+            linked = subprocess.run(["nice", "-n", "19", *words], cwd=self.build, capture_output=True, text=True)
+            if linked.returncode:
+                sys.exit(f"mutate: does not link\n{linked.stderr[:3000]}")
+
+    def constants(self):
         """index, file, line, literal, code, environment, why it is left alone or None"""
-        for source in room.sources:
+        for source in self.room.sources:
             lines = source.text.split("\n")
             spans = [(a, source.fixed[a][0]) for a in self.kept[source.name]]
             for token in source.numbers:
@@ -409,14 +416,16 @@ class Copy:
                 index, line = self.index_of[source.name, token], source.line(token)
                 why = source.technical(token) or ("known to the compiler" if fixed else None)
                 yield index, source.name, line, source.tokens[token][0], lines[line - 1].strip(), {"MUTANT": str(index)}, why
-        for name, line, literal, code, edit, why in room.edits:
+        for name, line, literal, code, edit, why in self.room.edits:
             yield MOST - 1, name, line, literal, code, {"MUTANT_EDIT": edit}, why
 
 
 def main():
     ask = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     ask.add_argument("rooms", nargs="*", metavar="ROOM")
+    ask.add_argument("--build", default="build")
     ask.add_argument("--work")
+    ask.add_argument("--headers", action="store_true", help="the room's own tests compiled again as well")
     ask.add_argument("--minutes", type=float, default=30.0)
     ask.add_argument("--seconds", type=float, default=60.0)
     ask.add_argument("--most", type=int, default=100000)
@@ -427,24 +436,25 @@ def main():
     args = ask.parse_args()
     top = pathlib.Path(__file__).resolve().parent.parent
     work = pathlib.Path(args.work).resolve() if args.work else pathlib.Path(tempfile.mkdtemp(prefix="mutate-"))
-    rooms = args.rooms or ROOMS
-    others = {room: [] if args.alone else NOTICED_BY.get(room, []) for room in rooms}
     try:
-        copy = Copy(top, work)
-        copy.made(sorted({f"test_{name}" for room in rooms for name in [room, *others[room]]}))
-        looked = {}
-        return max(tell(copy, room, [room, *others[room]], looked, args) for room in rooms)
+        found = []
+        for room in args.rooms or ROOMS:
+            tests = [room, *([] if args.alone else NOTICED_BY.get(room, []))]
+            changed = Changed(top, pathlib.Path(args.build).resolve(), work, room, args.headers)
+            changed.made(tests)
+            found.append(tell(changed, tests, args))
+        return max(found)
     finally:
         if not args.work:
             shutil.rmtree(work)
 
 
-def tell(copy, name, tests, looked, args):
-    room, end = copy.rooms[name], time.monotonic() + 60.0 * args.minutes
-    todo = list(copy.constants(room))
+def tell(changed, tests, args):
+    name, end, looked = changed.room.name, time.monotonic() + 60.0 * args.minutes, {}
+    todo = list(changed.constants())
     alone = [one for one in todo if one[6]]
     todo = [one for one in todo if not one[6] and args.file in one[1]]
-    memory = copy.work / f"{name}.json"
+    memory = changed.work / "missed.json"
     if args.again and memory.exists():
         missed = {tuple(entry) for entry in json.loads(memory.read_text())}
         todo = [one for one in todo if (one[1], one[3], one[4]) in missed]
@@ -459,13 +469,13 @@ def tell(copy, name, tests, looked, args):
         tried += 1
         for test in tests:
             if test not in looked:
-                looked[test] = Program(f"test_{test}", copy.path)
+                looked[test] = Program(f"test_{test}", changed.work, args.seconds)
             if looked[test].notices(index, file, environment, args.seconds):
                 break
         else:
             lived.append((file, literal, code))
             print(f"not noticed  {file}:{line}: {literal}: {code}", flush=True)
-    if not args.file and args.most > len(todo):
+    if not args.file:
         memory.write_text(json.dumps(lived))
     by_reason = {}
     for one in alone:
