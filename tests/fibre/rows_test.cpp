@@ -263,6 +263,22 @@ TEST_CASE("spreads and judgements are sane") {
     }
 }
 
+TEST_CASE(
+    "what falls out of a batt: a quarter to a third of neps and thrums, half of that of noil and film") {
+    // Common practice, no source.
+    for (const char* id : {"cotton-neps", "viscose-neps", "wool-neps", "silk-neps", "wool-thrums",
+                           "cotton-thrums", "silk-waste"}) {
+        CAPTURE(id);
+        CHECK(kind(id).retention >= 0.64);
+        CHECK(kind(id).retention <= 0.76);
+    }
+    for (const char* id : {"sparkle-film", "sparkle-film-wide", "sparkle-film-iridescent", "wool-noils"}) {
+        CAPTURE(id);
+        CHECK(kind(id).retention >= 0.83);
+        CHECK(kind(id).retention <= 0.93);
+    }
+}
+
 TEST_CASE("the judgements keep the order that hands agree on") {
     CHECK(kind("southdown").lustre < kind("merino-fine").lustre);
     CHECK(kind("merino-fine").lustre < kind("bluefaced-leicester").lustre);

@@ -3,6 +3,7 @@
 
 #include "measure/save.hpp"
 #include "recipe/file.hpp"
+#include "recipe/layout.hpp"
 #include "recipe/write.hpp"
 
 namespace recipe = battwright::recipe;
@@ -43,6 +44,14 @@ TEST_CASE("a board with rolags, a place along it and a gradient along it read an
     CHECK(along.carding.feed == recipe::Manner::gradient_round);
     CHECK(recipe::write_text(along).find("feed = \"gradient-along\"") != std::string::npos);
     CHECK(again(along) == along);
+    // A board is emptied in three or four rolags when nothing else is said; two dozen would be threads.
+    CHECK(along.carding.rolags >= 3);
+    CHECK(along.carding.rolags <= 4);
+    CHECK(read_tool("[carding]\ncarder = \"blending-board\"\nrolags = 24\n").carding.rolags == 24);
+    CHECK_FALSE(
+        recipe::read_text("format = 1\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n"
+                          "[carding]\ncarder = \"blending-board\"\nrolags = 25\n",
+                          "r.toml", Catalogue::builtin()));
 }
 
 TEST_CASE("a board lifted whole is a batt that can be spun worsted; rolags cannot") {
@@ -92,4 +101,31 @@ TEST_CASE("a recipe taken to another tool leaves behind what makes no sense ther
     drum.carding.feed = recipe::Manner::gradient_round;
     drum.carding = recipe::on_carder(drum.carding, *recipe::find_carder("hand-cards"));
     CHECK(recipe::check(drum, Catalogue::builtin()).has_value());
+}
+
+TEST_CASE(
+    "a series follows its components: what is left keeps its proportions, what closes stays as written") {
+    const auto series = [](const char* kelp, const char* foam, const char* tar) {
+        return read_tool(
+            std::string("[[component]]\nname = \"tar\"\nfibre = \"romney\"\nweight = \"5 g\"\n") +
+            "[series]\nbatts = 6\neach = \"5 g\"\nto = [ { what = \"kelp\", share = \"" + kelp +
+            "\" }, { what = \"foam\", share = \"" + foam + "\" }, { what = \"tar\", share = \"" + tar +
+            "\" } ]\n");
+    };
+    const auto before = series("20 %", "30 %", "50 %");
+    auto after = before;
+    after.components.pop_back();
+    recipe::follow_layings(before, after);
+    REQUIRE(after.series);
+    REQUIRE(after.series->to.size() == 2);
+    // Two to three, as before.
+    CHECK(after.series->to[0].share_pct == doctest::Approx(40.0));
+    CHECK(after.series->to[1].share_pct == doctest::Approx(60.0));
+    // Thirds as people write them.
+    const auto thirds = series("33.33 %", "33.33 %", "33.33 %");
+    auto renamed = thirds;
+    renamed.components[2].name = "pitch";
+    recipe::follow_layings(thirds, renamed);
+    REQUIRE(renamed.series);
+    for (const auto& part : renamed.series->to) CHECK(part.share_pct == 33.33);
 }
