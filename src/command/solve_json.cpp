@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "command/json_value.hpp"
 #include "command/solve_report.hpp"
 
@@ -9,6 +11,16 @@ Json lab_json(const colour::Lab& lab) {
 }
 Json target_json(const colour::Lab& lab) {
     return {{"srgb", colour::hex(colour::clipped(colour::srgb_from(lab)))}, {"lab", lab_json(lab)}};
+}
+// Where a search may end to either side of the last digits, on one processor or another, fewer are said.
+double as_found(double value) {
+    return std::round(value * 1e4) / 1e4 + 0.0;  // never -0
+}
+Json reach_json(const solve::Reach& reach) {
+    const colour::Lab& lab = reach.nearest;
+    return {{"delta_e00", as_found(reach.delta_e)},
+            {"difference", as_found(reach.difference)},
+            {"nearest", target_json({as_found(lab.l), as_found(lab.a), as_found(lab.b)})}};
 }
 
 Json lots_json(const Asked& asked) {
@@ -110,10 +122,7 @@ std::string found_json(const Asked& asked, const Found& found) {
     root.set("second_light", colour::word_for(asked.problem.goal.second_light));
     const auto& target = asked.problem.goal.target;
     root.set("target", target && !gradient ? target_json(target->lab) : Json(nullptr));
-    if (found.reach)
-        root.set("reach", {{"delta_e00", found.reach->delta_e},
-                           {"difference", found.reach->difference},
-                           {"nearest", target_json(found.reach->nearest)}});
+    if (found.reach) root.set("reach", reach_json(*found.reach));
     root.set("lots", lots_json(asked));
     root.set("proposals", proposals_json(asked, found));
     if (gradient) root.set("left", left_json(asked, found));

@@ -19,7 +19,7 @@ struct Found {
 };
 
 std::string found_text(const Asked& asked, const Found& found, measure::MassUnit unit);
-// Units are in the names, numbers unrounded.
+// Units are in the names, numbers unrounded but for what a search found.
 std::string found_json(const Asked& asked, const Found& found);
 
 }  // namespace battwright::command

@@ -13,34 +13,39 @@
 namespace battwright::staple {
 namespace {
 
-double mass_share_under(std::span<const recipe::Strand> strands, const std::vector<double>& by_mass,
+std::vector<LengthLaw> laws_of(std::span<const recipe::Strand> strands) {
+    std::vector<LengthLaw> laws;
+    laws.reserve(strands.size());
+    for (const recipe::Strand& strand : strands) laws.push_back(length_law(strand));
+    return laws;
+}
+
+double mass_share_under(std::span<const LengthLaw> laws, const std::vector<double>& by_mass,
                         double length_mm) {
     double share = 0.0;
-    for (std::size_t i = 0; i < strands.size(); ++i)
-        share += by_mass[i] * length_law(strands[i]).under(length_mm, 1);
+    for (std::size_t i = 0; i < laws.size(); ++i) share += by_mass[i] * laws[i].under(length_mm, 1);
     return share;
 }
 
-double number_share_over(std::span<const recipe::Strand> strands, const std::vector<double>& by_number,
+double number_share_over(std::span<const LengthLaw> laws, const std::vector<double>& by_number,
                          double length_mm) {
     double share = 0.0;
-    for (std::size_t i = 0; i < strands.size(); ++i)
-        share += by_number[i] * length_law(strands[i]).over(length_mm);
+    for (std::size_t i = 0; i < laws.size(); ++i) share += by_number[i] * laws[i].over(length_mm);
     return share;
 }
 
 // The mixture's own 95 % point lies between the least and the greatest of its strands': halve that interval.
-double exceeded_by_5_percent(std::span<const recipe::Strand> strands, const std::vector<double>& by_number) {
+double exceeded_by_5_percent(std::span<const LengthLaw> laws, const std::vector<double>& by_number) {
     double low = std::numeric_limits<double>::infinity();
     double high = 0.0;
-    for (const recipe::Strand& strand : strands) {
-        const double own = length_law(strand).exceeded_by(0.05);
+    for (const LengthLaw& law : laws) {
+        const double own = law.exceeded_by(0.05);
         low = std::min(low, own);
         high = std::max(high, own);
     }
     for (int halvings = 0; halvings < 60 && high - low > 1e-9 * high; ++halvings) {
         const double middle = 0.5 * (low + high);
-        (number_share_over(strands, by_number, middle) > 0.05 ? low : high) = middle;
+        (number_share_over(laws, by_number, middle) > 0.05 ? low : high) = middle;
     }
     return high;
 }
@@ -119,14 +124,15 @@ LengthSummary summarise_lengths(std::span<const recipe::Strand> strands) {
     if (real.empty()) return summary;
     const auto by_number = shares_of(real, Weighting::number);
     const auto by_mass = shares_of(real, Weighting::mass);
+    const std::vector<LengthLaw> laws = laws_of(real);
     const Moments moments = moments_of(length_parts(real, by_number));
     summary.number_mean_mm = moments.mean;
     summary.mean_doubt_mm = joint_doubt(real, by_number, staple_doubt_mm);
     summary.length_biased_mean_mm = moments.mean * (1.0 + moments.cv * moments.cv);
     summary.cv_pct = 100.0 * moments.cv;
-    summary.short_share_pct = 100.0 * mass_share_under(real, by_mass, short_fibre_mm);
-    summary.under_half_mean_pct = 100.0 * mass_share_under(real, by_mass, moments.mean / 2.0);
-    summary.p95_mm = exceeded_by_5_percent(real, by_number);
+    summary.short_share_pct = 100.0 * mass_share_under(laws, by_mass, short_fibre_mm);
+    summary.under_half_mean_pct = 100.0 * mass_share_under(laws, by_mass, moments.mean / 2.0);
+    summary.p95_mm = exceeded_by_5_percent(laws, by_number);
     return summary;
 }
 

@@ -68,7 +68,12 @@ void stroke_to_surface(benchmark::State& state) {
     stroke(state,
            [](const auto& forecast) { benchmark::DoNotOptimize(app::laid_picture(*forecast, 1, {})); });
 }
-BENCHMARK(stroke_to_surface)->Arg(3)->Arg(30)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(stroke_to_surface)
+    ->Arg(3)
+    ->Arg(30)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
 
 void carded_faces(benchmark::State& state, bool coarse) {
     stroke(state, [coarse](const auto& forecast) {
@@ -80,10 +85,20 @@ void carded_faces(benchmark::State& state, bool coarse) {
 void stroke_to_coarse_passes(benchmark::State& state) {
     carded_faces(state, true);
 }
-BENCHMARK(stroke_to_coarse_passes)->Arg(3)->Arg(30)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(stroke_to_coarse_passes)
+    ->Arg(3)
+    ->Arg(30)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
 void stroke_to_full_passes(benchmark::State& state) {
     carded_faces(state, false);
 }
-BENCHMARK(stroke_to_full_passes)->Arg(3)->Arg(30)->Unit(benchmark::kMillisecond)->UseRealTime();
+BENCHMARK(stroke_to_full_passes)
+    ->Arg(3)
+    ->Arg(30)
+    ->Unit(benchmark::kMillisecond)
+    ->MeasureProcessCPUTime()
+    ->UseRealTime();
 
 }  // namespace

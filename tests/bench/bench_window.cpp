@@ -4,8 +4,10 @@
 #include <GLFW/glfw3.h>
 #include <benchmark/benchmark.h>
 
+#include <algorithm>
 #include <chrono>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <string>
 
@@ -86,11 +88,12 @@ int draw_strips(const std::filesystem::path& folder) {
 }  // namespace
 
 // Usage: bench_window FOLDER-OF-RECIPES [benchmark options]
-//        bench_window --hand still|ground|border RECIPE
+//        bench_window --hand still|ground|border RECIPE [MOVES]
 // The second opens the window for a few seconds and prints the CPU seconds it takes for each second with a
-// hand that does nothing, moves over empty ground, or drags a border, at 60 moves a second.
+// hand that does nothing, moves over empty ground, or drags a border, at so many moves a second (60).
 int main(int argc, char** argv) {
-    if (argc == 4 && std::string(argv[1]) == "--hand") return bench::time_hand(argv[2], argv[3]);
+    if (argc >= 4 && std::string(argv[1]) == "--hand")
+        return bench::time_hand(argv[2], argv[3], argc > 4 ? std::max(1.0, std::atof(argv[4])) : 60.0);
     benchmark::Initialize(&argc, argv);
     if (argc != 2) {
         std::fputs("usage: bench_window FOLDER-OF-RECIPES, with a display\n", stderr);

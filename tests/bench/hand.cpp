@@ -26,7 +26,6 @@ using Clock = std::chrono::steady_clock;
 using Kind = InputEvent::Kind;
 
 constexpr double warm_up_seconds = 3.0, work_seconds = 4.0;
-constexpr std::chrono::microseconds beat{1'000'000 / 60};
 
 double cpu_seconds() {
     rusage used{};
@@ -79,7 +78,11 @@ std::optional<window::Box> box_of(const Home& home, const std::string& recipe, c
 // What arrives when: nothing while the window warms up, then the work, then the end of the program.
 class Hand {
   public:
-    Hand(std::string work, const window::Box& box) : work_(std::move(work)), box_(box) {}
+    Hand(std::string work, const window::Box& box, double moves_a_second)
+        : work_(std::move(work)),
+          box_(box),
+          beat_(std::chrono::duration_cast<Clock::duration>(
+              std::chrono::duration<double>(1.0 / moves_a_second))) {}
 
     std::vector<InputEvent> arrivals() {
         const std::chrono::duration<double> since = Clock::now() - begun_;
@@ -99,7 +102,7 @@ class Hand {
         } else if (work_ != "still" && Clock::now() >= next_) {
             const auto reach = static_cast<float>(40.0 * std::sin(t));
             events.push_back({Kind::move, box_.middle_x() + reach, box_.middle_y()});
-            next_ = Clock::now() + beat;
+            next_ = Clock::now() + 9 * beat_ / 10;
         }
         return events;
     }
@@ -108,6 +111,7 @@ class Hand {
   private:
     std::string work_;
     window::Box box_;
+    Clock::duration beat_;
     Clock::time_point begun_ = Clock::now(), next_ = begun_;
     std::optional<double> started_;
     bool taken_ = false;
@@ -115,7 +119,7 @@ class Hand {
 
 }  // namespace
 
-int time_hand(const std::string& work, const std::string& recipe) {
+int time_hand(const std::string& work, const std::string& recipe, double moves_a_second) {
     const Home home;
     // The ground between the top bar and the window's edge.
     window::Box box{300.0f, 2.0f, 302.0f, 4.0f};
@@ -127,13 +131,13 @@ int time_hand(const std::string& work, const std::string& recipe) {
         }
         box = *border;
     }
-    Hand hand(work, box);
+    Hand hand(work, box, moves_a_second);
     auto options = home.options(recipe);
     options.arrivals = [&hand] { return hand.arrivals(); };
     std::atomic<bool> done{false};
-    std::thread waker([&done, &work] {
-        // A still hand wakes nobody but to end.
-        const auto pause = work == "still" ? std::chrono::milliseconds(500) : std::chrono::milliseconds(4);
+    std::thread waker([&done, &work, moves_a_second] {
+        // A still hand wakes nobody but to end, another at its moves.
+        const std::chrono::duration<double> pause(work == "still" ? 0.5 : 1.0 / moves_a_second);
         while (!done) {
             window::Backend::wake();
             std::this_thread::sleep_for(pause);

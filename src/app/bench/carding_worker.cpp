@@ -11,8 +11,8 @@ namespace {
 
 constexpr std::size_t run_steps = 240;
 // How long the full answer waits for another request. While a border is dragged, requests come faster than
-// this.
-constexpr std::chrono::milliseconds hand_rests{60};
+// this, also where the display lets through no more than ten pictures a second.
+constexpr std::chrono::milliseconds hand_rests{120};
 
 // Passes to simulate for a request. One simulation serves all the passes, unless something is added later
 // than on the first: when depends on how many passes there are.

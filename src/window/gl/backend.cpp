@@ -14,7 +14,6 @@
 #include <cstdlib>
 #include <utility>
 
-#include "window/gl/fingerprint.hpp"
 #include "window/gl/input_queue.hpp"
 #include "window/shell/window.hpp"
 
@@ -191,10 +190,13 @@ measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) 
     ImGui_ImplGlfw_InitForOpenGL(backend->window_, false);
     backend->renderer_ = ImGui_ImplOpenGL3_Init("#version 330 core");
     if (!backend->renderer_) return complain("OpenGL could not be set up", "check the graphics driver");
+    backend->copy_piece_ = piece_copier();
+    backend->kept_.emplace(backend->copy_piece_ ? KeptFrame::Kept::in_window : KeptFrame::Kept::apart);
     return backend;
 }
 
 Backend::~Backend() {
+    kept_.reset();
     if (renderer_) ImGui_ImplOpenGL3_Shutdown();
     if (imgui_) {
         ImGui_ImplGlfw_Shutdown();
@@ -268,6 +270,7 @@ ImVec2 Backend::size() const {
 
 void Backend::begin_frame(const Input& input) {
     ImGui_ImplOpenGL3_NewFrame();
+    if (input.repaint) stale_.forget();
     for (const auto& key : input.keys)
         ImGui_ImplGlfw_KeyCallback(window_, key.key, 0, key.down ? GLFW_PRESS : GLFW_RELEASE, 0);
     ImGuiIO& io = ImGui::GetIO();
@@ -292,46 +295,35 @@ void Backend::begin_frame(const Input& input) {
 
 measure::Expected<void> Backend::end_frame(const colour::Srgb& ground, const std::string& picture_path) {
     ImGui::Render();
-    const std::uint64_t frame = fingerprint_of(*ImGui::GetDrawData(), ground);
-    // The same picture is on the screen already.
-    if (picture_path.empty() && frame == shown_ && !arrived_->covered) return {};
-    arrived_->covered = false;
-    shown_ = frame;
-    ++painted_;
+    ImDrawData& frame = *ImGui::GetDrawData();
+    if (std::exchange(arrived_->covered, false)) stale_.forget();
+    const bool changed = stale_.see(tile_prints(frame, ground));
+    if (!changed && picture_path.empty()) return {};  // it is on the screen already
+    painted_ += changed ? 1 : 0;
     if (fast_ && picture_path.empty() && frames_++ % frames_a_picture != 0) return {};
-    int width = 0, height = 0;
-    glfwGetFramebufferSize(window_, &width, &height);
-    glViewport(0, 0, width, height);
-    glClearColor(static_cast<float>(ground.r), static_cast<float>(ground.g), static_cast<float>(ground.b),
-                 1.0f);
-    glClear(GL_COLOR_BUFFER_BIT);
-    ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+    const auto rects = stale_.take();
+    kept_->paint(frame, ground, rects);
     measure::Expected<void> saved;
-    if (!picture_path.empty()) saved = save_picture(picture_path);
-    glfwSwapBuffers(window_);
+    if (!picture_path.empty()) saved = strip::save_png(kept_->image(), picture_path);
+    show(rects);
     return saved;
 }
 
-measure::Expected<void> Backend::save_picture(const std::string& path) const {
-    strip::Image image;
-    glfwGetFramebufferSize(window_, &image.width, &image.height);
-    const auto row = static_cast<std::size_t>(image.width) * 3;
-    std::vector<std::uint8_t> upside_down(row * static_cast<std::size_t>(image.height));
-    glPixelStorei(GL_PACK_ALIGNMENT, 1);
-    glReadPixels(0, 0, image.width, image.height, GL_RGB, GL_UNSIGNED_BYTE, upside_down.data());
-    image.rgb.reserve(upside_down.size());
-    for (int y = image.height - 1; y >= 0; --y) {
-        const auto start =
-            upside_down.begin() + static_cast<std::ptrdiff_t>(row * static_cast<std::size_t>(y));
-        image.rgb.insert(image.rgb.end(), start, start + static_cast<std::ptrdiff_t>(row));
+void Backend::show(const std::vector<PixelRect>& painted) {
+    if (!copy_piece_) {
+        kept_->copy_to_window();
+        glfwSwapBuffers(window_);
+    } else if (!painted.empty()) {
+        PixelRect piece = painted.front();
+        for (const PixelRect& rect : painted) piece = around(piece, rect);
+        copy_piece_(piece, pixels_of(*ImGui::GetDrawData()).bottom);
     }
-    return strip::save_png(image, path);
 }
 
 void Backend::renew_fonts() {
     ImGui_ImplOpenGL3_DestroyFontsTexture();
     ImGui_ImplOpenGL3_CreateFontsTexture();
-    arrived_->covered = true;
+    stale_.forget();
 }
 
 }  // namespace battwright::window

@@ -3,7 +3,6 @@
 
 #include <imgui.h>
 
-#include <cstdint>
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -11,7 +10,9 @@
 #include <vector>
 
 #include "measure/complaint.hpp"
-#include "strip/picture.hpp"
+#include "window/gl/copy_piece.hpp"
+#include "window/gl/kept_frame.hpp"
+#include "window/gl/tiles.hpp"
 #include "window/kit/probe.hpp"
 #include "window/kit/theme.hpp"
 
@@ -50,8 +51,8 @@ class Backend {
     ImVec2 size() const;
 
     void begin_frame(const Input& input);
-    // Draws ImGui's frame on `ground`, unless it is the one that is shown already; with a path, saves it
-    // there before it is shown.
+    // Draws what of ImGui's frame is not shown already, on `ground`; with a path, saves the frame there
+    // before it is shown.
     measure::Expected<void> end_frame(const colour::Srgb& ground, const std::string& picture_path);
     // How many frames differed from the one before.
     long painted() const { return painted_; }
@@ -60,13 +61,15 @@ class Backend {
   private:
     Backend() = default;
     bool take_arrivals();
-    measure::Expected<void> save_picture(const std::string& path) const;
+    void show(const std::vector<PixelRect>& painted);
 
     GLFWwindow* window_ = nullptr;
     bool fast_ = false;
     int frames_ = 0;  // of a fast one
     long painted_ = 0;
-    std::uint64_t shown_ = 0;  // fingerprint of the last
+    StaleTiles stale_;
+    std::optional<KeptFrame> kept_;
+    CopyPiece copy_piece_;
     bool imgui_ = false;
     bool renderer_ = false;
     struct Arrived;  // what the callbacks have noted

@@ -10,9 +10,10 @@
 namespace battwright::window {
 namespace {
 
-// By how much to shrink each side so that a picture that takes `seconds` is done within a frame.
-int shrink_for(double seconds) {
-    int shrink = 1;
+// By how much to shrink each side so that a picture that takes `seconds` is done within a frame; on the CPU
+// at least by half, which leaves it to the rest of the frame.
+int shrink_for(double seconds, bool on_cpu) {
+    int shrink = on_cpu ? 2 : 1;
     while (shrink < 8 && seconds / (shrink * shrink) > 0.010) shrink *= 2;
     return shrink;
 }
@@ -41,7 +42,7 @@ measure::Expected<void> StripTexture::draw_any(const AnyScene& scene, const Size
         }
     }
     const int times = 1 << size.distance;
-    const int shrink = size.hurried ? shrink_for(seconds_full_) : 1;
+    const int shrink = size.hurried ? shrink_for(seconds_full_, on_cpu) : 1;
     const int width = std::max(1, size.width * times / shrink),
               height = std::max(1, size.height * times / shrink);
     const auto start = std::chrono::steady_clock::now();

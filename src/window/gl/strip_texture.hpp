@@ -16,8 +16,9 @@ class StripTexture {
   public:
     struct Size {
         int width = 0, height = 0;
-        int distance = 0;      // 1 and 2: two and four times as far away, so more fibre, blended by the eye
-        bool hurried = false;  // a hand is moving: coarser when the full picture takes longer than a frame
+        int distance = 0;  // 1 and 2: two and four times as far away, so more fibre, blended by the eye
+        // A hand is moving: coarser on the CPU, and where the full picture takes longer than a frame.
+        bool hurried = false;
     };
     // Draws the scene. The complaint is the driver's, told once; the picture is there all the same.
     measure::Expected<void> draw(const strip::Scene& scene, const Size& size);

@@ -54,6 +54,7 @@ struct Input {
     bool quit = false;                 // end the program at once, unsaved or not
     bool close = false;                // as the window's own button for closing it does
     std::string picture;               // save the window to this PNG after the frame
+    bool repaint = false;              // paint all of it, also what is shown already
     std::vector<std::string> dropped;  // files let fall on the window
     int width = 0, height = 0;         // > 0: resize the window
     double rest_seconds = 0.0;         // leave the window alone that long, as an idle person does

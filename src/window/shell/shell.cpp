@@ -193,9 +193,12 @@ void refresh(Shell& shell, const StripSize& size) {
     shell.thumbnails.follow(app.files.thumbnails());
     if (!app.outcome().forecast || !app.carded.carded || size.width <= 0 || size.height <= 0) return;
     if (app.canvas.open) return;  // it lies over the strip
-    const bool hurried = shell.strip.slow() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
+    // While a hand drags, a coarse batt is drawn coarsely, too: the full one follows when the hand rests.
+    const bool dragged = ImGui::IsMouseDown(ImGuiMouseButton_Left);
+    const bool coarse = app.carded.carded->coarse;
+    const bool hurried = dragged && (coarse || shell.strip.slow());
     // The hand rests: what was drawn in a hurry is drawn well. Pressing the button alone changes nothing.
-    if (shell.strip_of.value().hurried && !hurried) shell.strip_of.forget();
+    if (shell.strip_of.value().hurried && !hurried && !coarse) shell.strip_of.forget();
     shell.strip_of.of({app.carded.carded, app.look.distance, size.width, size.height},
                       [&](const StripInputs& inputs, StripDrawn& drawn) {
                           drawn.hurried = hurried;
@@ -238,12 +241,11 @@ void draw(Shell& shell, const Ui& ui, const Layout& unscrolled) {
     ImGui::PushStyleVar(ImGuiStyleVar_WindowRounding, 0.0f);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0f);
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0.0f, 0.0f});
-    ImGui::PushStyleColor(ImGuiCol_WindowBg, vec4(ui.theme.ground));
+    // The frame's ground is its background: painted once.
     ImGui::Begin("bench", nullptr,
-                 ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoCollapse |
-                     ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
-                     ImGuiWindowFlags_NoBringToFrontOnFocus);
-    ImGui::PopStyleColor();
+                 ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize |
+                     ImGuiWindowFlags_NoCollapse | ImGuiWindowFlags_NoMove |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoBringToFrontOnFocus);
     ImGui::PopStyleVar(3);
     const Layout layout = scrolled(unscrolled, ImGui::GetScrollY());
     // As long as the bench is, the window scrolls, and no longer.

@@ -227,6 +227,7 @@ class Session {
         input_.text.clear();
         input_.wheel = 0.0f;
         input_.width = input_.height = 0;
+        input_.repaint = false;
         input_.rest_seconds = 0.0;
         report(shell_, probe_);
         options_.driver(probe_, input_);

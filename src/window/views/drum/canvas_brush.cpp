@@ -12,7 +12,7 @@ namespace {
 constexpr float least_tile = 128.0f, most_tile = 176.0f, tile_high = 46.0f;
 
 // The colour first, since a narrow tile cuts the end off.
-std::string name_of(const OnCanvas& on, const Tile& tile) {
+std::string tile_name(const OnCanvas& on, const Tile& tile) {
     if (tile.is_blend) return tile.what;
     const std::string name = label_of(on.sheet().recipe.components[tile.component], on.ui.catalogue);
     return tile.colour ? colour::hex(*tile.colour) + " " + name : name;
@@ -64,7 +64,7 @@ void one_tile(OnCanvas& on, std::size_t index, float wide) {
     const Shown shown = colours_of_tile(on, tile);
     draw_wisp(list, {at.x + pad, at.y + pad}, {at.x + pad + side, at.y + pad + side}, shown.colours,
               shown.shares, static_cast<unsigned>(index), ui.theme.edge);
-    const std::string name = name_of(on, tile);
+    const std::string name = tile_name(on, tile);
     const float left = at.x + side + 2.0f * pad, room = end.x - left - pad;
     ImGui::PushFont(ui.fonts.body);
     list.AddText({left, at.y + ui.px(4.0f)}, u32(ui.theme.ink), cut_to(name, room).c_str());
