@@ -281,6 +281,81 @@ TEST_CASE("a lay on hand cards with the keys alone: a place across, and none alo
     check_equal_to_written(read_whole(path), before + laid_on_cards);
 }
 
+constexpr const char* laid_blend = R"(
+[[carding.blend]]
+name = "dusk"
+passes = 2
+lay = [
+    { what = "hull", weight = "6 g" },
+    { what = "rail", weight = "4 g" },
+]
+
+[[carding.lay]]
+what = "dusk"
+
+[[carding.lay]]
+what = "hull"
+
+[[carding.lay]]
+what = "rail"
+
+[[carding.lay]]
+what = "dusk"
+weight = "3 g"
+across = "left third"
+round = "first third"
+)";
+
+TEST_CASE("a small blend is made on the canvas, laid, undone and taken apart, by mouse and by keys alone") {
+    for (const bool keys : {false, true}) {
+        CAPTURE(keys);
+        const Place place("canvas-blend");
+        const auto path = file_in(place);
+        Script script;
+        const auto press = [&](const std::string& label) {
+            keys ? script.tab_to(label).enter() : script.click(label);
+        };
+        const auto write = [&](const std::string& label, const std::string& text) {
+            keys ? script.tab_to(label).type(text).enter() : script.fill(label, text);
+        };
+        script.control(GLFW_KEY_D).expect("lay by hand", "open");
+        press("make a blend");
+        press("Blend it");
+        script.then([](const Probe& probe) { CHECK(probe.boxes.contains("blend complaint")); });
+        write("blend name", "dusk");
+        write("blend part 1", "6");
+        write("blend part 2", "4");
+        press("blend passes fewer");
+        workplace::picture(script, "BATTWRIGHT_CANVAS", keys ? "blend-keys" : "blend-mouse");
+        press("Blend it");
+        script.expect("undo steps", "1").then([](const Probe& probe) {
+            CHECK(probe.state.at("left 3") == "10 g");
+            CHECK(probe.state.at("left 1") == "24 g");
+            CHECK_FALSE(probe.boxes.contains("blend name"));
+        });
+        // The blend is what the next stroke lays.
+        press("lay snap thirds");
+        press("lay by by weight");
+        write("lay grams", "3");
+        if (keys)
+            script.tab_to("surface").enter();
+        else
+            drag_over(script, 0.03f, 0.04f, 0.30f, 0.30f);
+        script.expect("undo steps", "2");
+        workplace::picture(script, "BATTWRIGHT_CANVAS", keys ? "blend-laid-keys" : "blend-laid-mouse");
+        press("blend apart");
+        script.expect("undo steps", "3").then([](const Probe& probe) {
+            CHECK(written(probe.state.at("recipe")).carding.blends.empty());
+            CHECK(probe.state.at("left 1") == "30 g");
+        });
+        script.control(GLFW_KEY_Z).expect("undo steps", "2");
+        press("canvas done");
+        script.control(GLFW_KEY_S).expect("unsaved", "no");
+        workplace::run(place, script, {.recipe = path});
+        check_equal_to_written(read_whole(path), std::string(before_laying) + laid_blend);
+    }
+}
+
 TEST_CASE("steps are changed where they are read, undone by one key, hidden for looking only") {
     const Place place("canvas-steps");
     const auto path = file_in(place);

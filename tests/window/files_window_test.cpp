@@ -146,6 +146,29 @@ TEST_CASE("colours for two fibres off one photo in one go, with a white to point
     workplace::run(quay, script, {.recipe = workplace::example("dawn-tide")});
 }
 
+TEST_CASE("colours are picked off a photo without a mouse: the arrows and Enter, the white too") {
+    const Quay quay("files-pick-keys");
+    Script script;
+    script.control(GLFW_KEY_G).expect("photo colours", "open");
+    script.tab_to("photo file").type(quay.photo("kelp.png")).enter().expect("picks photo", "there");
+    // The cross begins in the middle: the second of three squares. A fortieth of 180 pixels is 4.5.
+    script.tab_to("photo").enter().then(
+        [](const Probe& probe) { CHECK(probe.state.at("picks") == "#35586b>0"); });
+    for (int i = 0; i < 12; ++i) script.key(GLFW_KEY_RIGHT);
+    script.enter().then([](const Probe& probe) {
+        CHECK(probe.state.at("picks") == "#35586b>0 #c39a4a>1");
+        CHECK(probe.state.at("focused") == "photo");
+    });
+    script.tab_to("photo tool point at white").enter().tab_to("photo");
+    for (int i = 0; i < 26; ++i) script.key(GLFW_KEY_LEFT);
+    script.enter().then([](const Probe& probe) {
+        CHECK(probe.state.at("picks").find("#35586b") == std::string::npos);
+        CHECK(probe.state.at("picks trouble").empty());
+    });
+    script.tab_to("take picks").enter().expect("photo colours", "shut").expect("undo steps", "1");
+    workplace::run(quay, script, {.recipe = workplace::example("dawn-tide")});
+}
+
 TEST_CASE("what falls on the window goes to the card that asks for it; else it is a card or has colours") {
     const Quay quay("files-drop");
     Script script;
@@ -158,7 +181,11 @@ TEST_CASE("what falls on the window goes to the card that asks for it; else it i
         CHECK(holds(probe, "picks trouble", "broken.jpg"));
         CHECK(probe.state.at("messages") == "0");
     });
-    script.escape().expect("photo colours", "shut");
+    // What was picked is let go at the second press only.
+    script.escape().expect("photo colours", "open").then([](const Probe& probe) {
+        CHECK(probe.boxes.contains("picks asked"));
+    });
+    script.escape().expect("photo colours", "shut").expect("picks", "");
     // On the open browser.
     script.control(GLFW_KEY_O).expect("files", "open").step(drop(quay.photo("dawn-tide.toml")));
     script.expect("files", "shut").expect("path", quay.photo("dawn-tide.toml"));

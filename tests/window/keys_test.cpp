@@ -2,6 +2,8 @@
 #include <doctest/doctest.h>
 
 #include "recipe/file.hpp"
+#include "window/shell/commands.hpp"
+#include "window/shell/panels.hpp"
 #include "workplace.hpp"
 
 using namespace battwright;
@@ -36,6 +38,80 @@ TEST_CASE("Tab goes through every panel, there and back") {
         CHECK(probe.state.at("focused") == "strip edge");
         return true;
     });
+    workplace::run(place, script, {.recipe = path});
+}
+
+TEST_CASE("Tab comes to what is scrolled out of sight in a small window, and brings it into sight") {
+    const Place place("tab-small");
+    Script script;
+    const auto in_sight = [](const Probe& probe) {
+        const auto& box = probe.boxes.at(probe.state.at("focused"));
+        CHECK(box.top >= 0.0f);
+        CHECK(box.bottom <= 700.0f);
+    };
+    for (const char* label :
+         {"refeed", "comes out The yarn", "yarn", "light Lamp", "strip large", "batt name"})
+        script.tab_to(label).then(in_sight);
+    for (const char* label : {"light Lamp", "comes out The batt", "weight 1"})
+        script.tab_to(label, true).then(in_sight);
+    workplace::run(place, script, {1024, 700, {}, workplace::example("dawn-tide"), 1.6});
+}
+
+TEST_CASE("every key of the page that opens a panel does, and Esc leaves it again") {
+    const Place place("keys-panels");
+    Script script;
+    int opened = 0;
+    for (const window::Shortcut& row : window::shortcuts_shown())
+        for (const window::Panel& panel : window::panels()) {
+            // How many variants there are goes by the same name as their panel.
+            if (row.command != panel.command || panel.command == window::Command::variants) continue;
+            script.key(row.key, true, row.shift).expect(panel.head.id, "open");
+            script.escape().expect(panel.head.id, "shut");
+            ++opened;
+        }
+    script.key(GLFW_KEY_F1).expect("help", "open").escape().expect("help", "shut");
+    workplace::run(place, script, {.recipe = workplace::example("dawn-tide")});
+    CHECK(opened >= 8);
+}
+
+TEST_CASE("a field that has the keys takes letters at once, and one that was refused is typed over") {
+    const Place place("keys-letters");
+    Script script;
+    script.tab_to("weight 1").enter().then([](const Probe& probe) {
+        CHECK(probe.state.at("focused") == "weight 1");
+        CHECK(probe.state.at("typing") == "no");
+    });
+    script.type("25 g").enter().then([](const Probe& probe) {
+        CHECK(std::get<measure::Mass>(keyed_recipe(probe).components[0].amount).grams == 25.0);
+    });
+    script.type("much").enter().then(
+        [](const Probe& probe) { CHECK(probe.state.at("refused").find("much") != std::string::npos); });
+    script.type("31 g").enter().then([](const Probe& probe) {
+        CHECK(probe.state.at("refused").empty());
+        CHECK(std::get<measure::Mass>(keyed_recipe(probe).components[0].amount).grams == 31.0);
+    });
+    workplace::run(place, script, {.recipe = workplace::example("dawn-tide")});
+}
+
+TEST_CASE("a border of the shares is moved with Left and Right, and the yarn's curve is come to by Tab") {
+    const Place place("keys-border");
+    const auto path = place.path / "two.toml";
+    std::ofstream(path)
+        << "format = 1\nname = \"Two\"\n[[component]]\nfibre = \"corriedale\"\nweight = \"30 g\"\n"
+           "[[component]]\nfibre = \"polwarth\"\nweight = \"20 g\"\n";
+    Script script;
+    const auto first = [](const Probe& probe) {
+        return std::get<measure::Mass>(keyed_recipe(probe).components[0].amount).grams;
+    };
+    double before = 0.0;
+    script.tab_to("border 1").then([&](const Probe& probe) { before = first(probe); });
+    script.key(GLFW_KEY_RIGHT).key(GLFW_KEY_RIGHT).key(GLFW_KEY_LEFT, false, true);
+    script.then([&](const Probe& probe) {
+        CHECK(first(probe) == doctest::Approx(before + 1.9));
+        CHECK(probe.state.at("focused") == "border 1");
+    });
+    script.tab_to("comes out The yarn").enter().tab_to("yarn curve").key(GLFW_KEY_RIGHT);
+    script.then([](const Probe& probe) { CHECK(probe.state.at("focused") == "yarn curve"); });
     workplace::run(place, script, {.recipe = path});
 }
 

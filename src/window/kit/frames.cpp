@@ -1,9 +1,19 @@
 // Panels of the bench, and the cards that lie over it.
+#include <imgui_internal.h>
+
 #include <algorithm>
 
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
+
+bool begin_child(const char* id, ImVec2 size, bool border, int flags) {
+    ImGui::BeginChild(id, size, border, flags);
+    // ImGui leaves out what is in a child that is scrolled away; then no key would come to it.
+    ImGuiWindow& child = *ImGui::GetCurrentWindow();
+    if (!child.Collapsed) child.SkipItems = false;
+    return !child.Hidden;
+}
 
 bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at, ImVec2 size, bool scrolls) {
     ImGui::SetCursorScreenPos(at);
@@ -12,7 +22,7 @@ bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at
     ImGui::PushStyleVar(ImGuiStyleVar_ChildRounding, ui.px(10.0f));
     ImGuiWindowFlags flags = ImGuiWindowFlags_AlwaysUseWindowPadding;
     if (!scrolls) flags |= ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
-    const bool visible = ImGui::BeginChild(id, size, true, flags);
+    const bool visible = begin_child(id, size, true, flags);
     ImGui::PopStyleVar(2);
     ImGui::PopStyleColor();
     if (!title.empty()) text_in(ui, ui.fonts.title, ui.theme.ink, title);
@@ -31,30 +41,56 @@ ImVec2 card_size(const Ui& ui, ImVec2 wanted, ImVec2 least) {
 
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    // Where the card is larger than the window, it scrolls.
+    // What is on it finds room in the window's width; where the card is higher than the window, it scrolls.
     const ImVec2 fitted{std::min(size.x, whole.x - ui.px(24.0f)), std::min(size.y, whole.y - ui.px(24.0f))};
-    const bool fits = fitted.x >= size.x && fitted.y >= size.y;
+    const bool fits = fitted.y >= size.y;
+    const float wide = fits ? fitted.x : fitted.x - ImGui::GetStyle().ScrollbarSize;
     ImGui::SetNextWindowPos({0.5f * whole.x, 0.5f * whole.y}, ImGuiCond_Always, {0.5f, 0.5f});
     ImGui::SetNextWindowSize(fitted, ImGuiCond_Always);
     ImGuiWindowFlags flags =
         ImGuiWindowFlags_NoTitleBar | ImGuiWindowFlags_NoResize | ImGuiWindowFlags_NoMove;
-    flags |= fits ? ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse
-                  : ImGuiWindowFlags_HorizontalScrollbar;
+    if (fits) flags |= ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0.0f, 0.0f});
     const bool open = ImGui::BeginPopupModal(id, nullptr, flags);
     ImGui::PopStyleVar();
     if (!open) return false;
     if (ImGui::IsWindowAppearing()) ui.tabs.first_of_card = true;
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(22.0f), ui.px(18.0f)});
-    ImGui::BeginChild("whole card", size, false,
-                      ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoScrollbar |
-                          ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NavFlattened);
+    begin_child("whole card", {wide, size.y}, false,
+                ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NoScrollbar |
+                    ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NavFlattened);
     ImGui::PopStyleVar();
     if (!title.empty()) {
         text_in(ui, ui.fonts.title, ui.theme.ink, title);
         gap(ui, 4.0f);
     }
     return true;
+}
+
+bool has_room(const Ui& ui, float design_pixels) {
+    return ImGui::GetContentRegionAvail().x >= ui.px(design_pixels);
+}
+
+void begin_column(const char* id, ImVec2 size, bool stacked, int flags) {
+    if (!stacked) {
+        begin_child(id, size, false, flags);
+        return;
+    }
+    ImGui::PushID(id);
+    ImGui::BeginGroup();
+}
+
+void end_column(bool stacked) {
+    if (!stacked) return ImGui::EndChild();
+    ImGui::EndGroup();
+    ImGui::PopID();
+}
+
+void next_column(const Ui& ui, float between, bool stacked) {
+    if (stacked)
+        gap(ui, 6.0f);
+    else
+        ImGui::SameLine(0.0f, between);
 }
 
 void end_card() {

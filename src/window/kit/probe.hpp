@@ -3,6 +3,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -21,11 +22,15 @@ struct Probe {
     std::map<std::string, Box> boxes;
     std::map<std::string, Box> boxes_before;   // of the frame before the last: what stood there at rest
     std::map<std::string, std::string> state;  // "recipe", "path", "unsaved", "undo steps", ...
+    std::set<std::string> cut;                 // what is cut off at a side, or narrower than its words
     long frame = 0;
     long painted = 0;  // frames that differed from the one before
 
     void mark(const std::string& label, const Box& box) {
         if (wanted) boxes[label] = box;
+    }
+    void mark_cut(const std::string& label) {
+        if (wanted) cut.insert(label);
     }
 };
 

@@ -7,7 +7,6 @@
 #include <utility>
 
 #include "text/words.hpp"
-#include "window/kit/terms.hpp"
 
 namespace battwright::window {
 namespace {
@@ -48,6 +47,8 @@ bool plain_button(const Ui& ui, const char* label, Tone tone, ImVec2 size) {
     ImGui::PushStyleColor(ImGuiCol_Border, vec4(colours.edge));
     const bool pressed = ImGui::Button(label, size);
     ImGui::PopStyleColor(5);
+    if (size.x > 0.0f && ImGui::CalcTextSize(label, nullptr, true).x > size.x - ui.px(4.0f))
+        ui.probe.mark_cut(label);
     if (tone == Tone::on) underline(ui);
     return pressed;
 }
@@ -74,6 +75,12 @@ ImU32 u32(const colour::Srgb& colour, float alpha) {
 void mark(const Ui& ui, const std::string& label) {
     const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
     ui.probe.mark(label, {low.x, low.y, high.x, high.y});
+    // Scrolled away it may be, but not cut off at a side.
+    const ImDrawList& list = *ImGui::GetWindowDrawList();
+    const ImVec2 shown_low = list.GetClipRectMin(), shown_high = list.GetClipRectMax();
+    const bool in_sight = low.y < shown_high.y && high.y > shown_low.y;
+    const float slack = 0.5f * ImGui::GetStyle().ItemSpacing.x + 1.5f;  // what a row of a list is drawn wider
+    if (in_sight && (low.x < shown_low.x - slack || high.x > shown_high.x + slack)) ui.probe.mark_cut(label);
     tab_stop(ui.tabs, label);
 }
 
@@ -144,9 +151,18 @@ std::optional<std::size_t> choices(const Ui& ui, const std::string& name,
                                    const std::vector<std::string>& labels, std::size_t chosen, float width) {
     std::optional<std::size_t> pressed;
     ImGui::PushID(name.c_str());
+    const float left = ImGui::GetCursorPosX();
     for (std::size_t i = 0; i < labels.size(); ++i) {
+        // No narrower than its words; what has no room left in the line begins the next.
+        const float words = ImGui::CalcTextSize(labels[i].c_str()).x;
+        const float wide = width > 0.0f ? std::max(width, words + 2.0f * ui.px(6.0f))
+                                        : words + 2.0f * ImGui::GetStyle().FramePadding.x;
         if (i > 0) ImGui::SameLine(0.0f, ui.px(3.0f));
-        if (plain_button(ui, labels[i].c_str(), i == chosen ? Tone::on : Tone::plain, {width, 0.0f}))
+        if (i > 0 && ImGui::GetContentRegionAvail().x < wide - 1.0f) {
+            ImGui::NewLine();
+            ImGui::SetCursorPosX(left);
+        }
+        if (plain_button(ui, labels[i].c_str(), i == chosen ? Tone::on : Tone::plain, {wide, 0.0f}))
             pressed = i;
         mark(ui, name + " " + labels[i]);
     }
@@ -328,51 +344,6 @@ void trouble(const Ui& ui, const std::string& why) {
     kept.SetInt(id, now);
     const float foot = ImGui::GetWindowPos().y + ImGui::GetWindowHeight();
     if (fresh && ImGui::GetItemRectMax().y > foot) ImGui::SetScrollHereY(1.0f);
-}
-
-namespace {
-
-// Under the thing it is about, so that what stands beside it stays in sight; a large thing has it at the
-// pointer. As dark over a button that cannot be pressed as over any other.
-void begin_tip(const Ui& ui, float width) {
-    const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
-    const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (high.y - low.y < ui.px(60.0f)) {
-        const bool above = high.y > 0.72f * whole.y;
-        const bool leftwards = low.x > 0.72f * whole.x || low.x + ui.px(width + 28.0f) > whole.x;
-        ImGui::SetNextWindowPos(
-            {leftwards ? high.x : low.x, above ? low.y - ui.px(5.0f) : high.y + ui.px(5.0f)},
-            ImGuiCond_Always, {leftwards ? 1.0f : 0.0f, above ? 1.0f : 0.0f});
-    }
-    ImGui::PushStyleVar(ImGuiStyleVar_Alpha, 1.0f);
-    ImGui::BeginTooltip();
-    ImGui::PushTextWrapPos(ui.px(width));
-}
-
-void end_tip() {
-    ImGui::PopTextWrapPos();
-    ImGui::EndTooltip();
-    ImGui::PopStyleVar();
-}
-
-}  // namespace
-
-void hover(const Ui& ui, std::string_view words) {
-    if (words.empty() || !ImGui::IsItemHovered(ImGuiHoveredFlags_AllowWhenDisabled)) return;
-    begin_tip(ui, 340.0f);
-    text(ui, words);
-    end_tip();
-}
-
-void hover_term(const Ui& ui, std::string_view name) {
-    if (!ImGui::IsItemHovered()) return;
-    const Term* term = find_term(name);
-    if (term == nullptr) return;
-    begin_tip(ui, 360.0f);
-    text_in(ui, ui.fonts.bold, ui.theme.ink, term->name);
-    text(ui, term->meaning);
-    text_in(ui, ui.fonts.small, ui.theme.quiet, term->source);
-    end_tip();
 }
 
 std::string print_diameter(double micrometres) {

@@ -124,13 +124,16 @@ void hover(const Ui& ui, std::string_view words);
 // Hover text that explains a trade term and names its source (see terms.hpp).
 void hover_term(const Ui& ui, std::string_view term);
 
+// As ImGui's, but what is in it is there for the keys while it is scrolled out of sight. False: it is.
+bool begin_child(const char* id, ImVec2 size, bool border = false, int flags = 0);
 // A rounded panel with a title; everything until end_panel() is inside.
 bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at, ImVec2 size,
                  bool scrolls = false);
 void end_panel();
 // A card's size: as wanted where the window has room for it, but not below `least`, in design pixels.
 ImVec2 card_size(const Ui& ui, ImVec2 wanted, ImVec2 least);
-// A card over everything, centred; false when it is not open. `close` is set by Escape.
+// A card over everything, centred, no wider than the window; false when it is not open. `close` is set by
+// Escape.
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size);
 // What a panel over the bench goes by: the id of its popup, and what stands above it.
 struct PanelHead {
@@ -141,6 +144,13 @@ inline bool begin_card(const Ui& ui, const PanelHead& head, ImVec2 size) {
     return begin_card(ui, head.id, head.title, size);
 }
 void end_card();
+// Whether what is to be drawn has so much room across, in design pixels.
+bool has_room(const Ui& ui, float design_pixels);
+// Columns of a card: side by side, each scrolling by itself, or stacked one below the other, each as high as
+// what is in it, where there is no room for that. `between` in pixels.
+void begin_column(const char* id, ImVec2 size, bool stacked, int flags = 0);
+void next_column(const Ui& ui, float between, bool stacked);
+void end_column(bool stacked);
 // The button that leaves a card; it or `escape` shuts the card.
 bool leave_button(const Ui& ui, const std::string& label, bool escape, Tone tone = Tone::plain,
                   float width = 0.0f);

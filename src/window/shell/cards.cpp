@@ -141,14 +141,14 @@ void view_preferences(const Ui& ui, const PanelHead& head) {
 }
 
 void view_help(const Ui& ui, const PanelHead& head) {
-    if (!begin_card(ui, head, {ui.px(820.0f), ui.px(640.0f)})) return;
+    if (!begin_card(ui, head, card_size(ui, {ui.px(820.0f), ui.px(640.0f)}, {0.0f, 400.0f}))) return;
     const float foot = ImGui::GetFrameHeight() + ui.px(14.0f);
-    ImGui::BeginChild("pages", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+    begin_child("pages", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Keys");
     for (const Shortcut& shortcut : shortcuts_shown()) {
         text_in(ui, ui.fonts.bold, ui.theme.accent, shortcut.keys);
         ImGui::SameLine(ui.px(220.0f));
-        text(ui, shortcut.does);
+        paragraph(ui, shortcut.does, ui.theme.ink);
     }
     gap(ui, 8.0f);
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Words");

@@ -1,5 +1,7 @@
 #include "window/shell/shell.hpp"
 
+#include <imgui_internal.h>
+
 #include <algorithm>
 #include <utility>
 
@@ -302,6 +304,17 @@ void report_recipe(const State& app, Probe& probe) {
         measure::write_number(yarn.length_low_m > 0.0 ? yarn.length_high_m / yarn.length_low_m : 0.0);
 }
 
+// The names of what is wider than its place.
+std::string scrolls_sideways() {
+    std::string names;
+    for (const ImGuiWindow* one : ImGui::GetCurrentContext()->Windows)
+        // A field of several lines scrolls by itself.
+        if (one->WasActive && !one->Hidden && one->ScrollMax.x > 2.5f &&
+            std::string_view(one->Name).find("/##") == std::string_view::npos)
+            names += std::string(one->Name) + "\n";
+    return names;
+}
+
 bool readers_busy(const Shell& shell) {
     return shell.photos->busy() || shell.palettes->busy() || shell.card_photos->busy() ||
            shell.app.files.busy();
@@ -310,7 +323,8 @@ bool readers_busy(const Shell& shell) {
 void report_strip(const Shell& shell, Probe& probe) {
     auto& facts = probe.state;
     const State& app = shell.app;
-    facts["settled"] = app.carded.settled && !readers_busy(shell) ? "yes" : "no";
+    const bool read = !readers_busy(shell) && !readers_have_news(shell);
+    facts["settled"] = app.carded.settled && read ? "yes" : "no";
     facts["view"] = word_for(app.look.view);
     const auto& carded = app.carded.carded;
     if (!carded) return;
@@ -340,6 +354,7 @@ void report(const Shell& shell, Probe& probe) {
     facts["lots"] = std::to_string(app.stash.shelf().lots.size());
     facts["lots shown"] = std::to_string(app.stash.whole().size() + app.stash.scraps().size());
     facts["typing"] = shell.typing.id != 0 ? "yes" : "no";
+    facts["scrolls sideways"] = scrolls_sideways();
 }
 
 }  // namespace battwright::window

@@ -172,6 +172,7 @@ class Session {
             !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId | ImGuiPopupFlags_AnyPopupLevel))
             ImGui::SetWindowFocus(nullptr);
         probe_.boxes_before = std::exchange(probe_.boxes, {});
+        probe_.cut.clear();
         const State& app = shell_.app;
         const Ui ui{theme_for(app.settings.shade),
                     dress_.fonts,

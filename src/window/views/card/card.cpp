@@ -15,12 +15,16 @@ constexpr std::array<card::Paper, 6> papers{card::Paper::a6,     card::Paper::a5
                                             card::Paper::letter, card::Paper::index, card::Paper::tag};
 
 void parts(const Ui& ui, CardChoice& choice) {
-    constexpr std::size_t columns = 3;
     const ImVec2 start = ImGui::GetCursorPos();
     card_row(ui, "Print");
-    const float left = ImGui::GetCursorPosX();
-    const float width = ImGui::GetContentRegionAvail().x / static_cast<float>(columns);
+    const float left = ImGui::GetCursorPosX(), room = ImGui::GetContentRegionAvail().x;
     const auto& all = card::all_parts();
+    // As many columns as the longest label leaves.
+    float longest = 0.0f;
+    for (const card::Part part : all)
+        longest = std::max(longest, width_of(ui.fonts.body, card::label_for(part)));
+    const auto columns = static_cast<std::size_t>(std::clamp(room / (longest + ui.px(46.0f)), 1.0f, 3.0f));
+    const float width = room / static_cast<float>(columns);
     for (std::size_t i = 0; i < all.size(); ++i) {
         const card::Part part = all[i];
         const std::size_t line = i / columns;
@@ -136,12 +140,11 @@ void said_beside(const Ui& ui, const PagePreview& made) {
     if (!made.said.empty()) mark(ui, "card said");
 }
 
-void preview(const Ui& ui, CardState& state, const CardSubject& subject) {
+void preview(const Ui& ui, CardState& state, const CardSubject& subject, float height) {
     const float padding = ui.px(12.0f);
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.ground));
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {padding, padding});
-    ImGui::BeginChild("card preview", {0.0f, -(ImGui::GetFrameHeight() + ui.px(20.0f))}, false,
-                      ImGuiWindowFlags_AlwaysUseWindowPadding);
+    begin_child("card preview", {0.0f, height}, false, ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleVar();
     ImGui::PopStyleColor();
     if (subject.forecast && ui.app.card.shown().latest) said_beside(ui, *ui.app.card.shown().latest);
@@ -189,10 +192,42 @@ void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
         text_in(ui, ui.fonts.body, ui.theme.quiet, "of " + std::to_string(sides));
     }
     if (const std::string words = remark(ui, subject); !words.empty()) {
-        ImGui::SameLine(0.0f, ui.px(18.0f));
+        beside_or_below(ui, 18.0f, ui.px(180.0f));
         ImGui::AlignTextToFramePadding();
         text_within(ui, ui.fonts.body, ui.theme.warning, words, ImGui::GetContentRegionAvail().x);
     }
+}
+
+void card_settings(const Ui& ui, CardState& state, const CardSubject& subject) {
+    what_to_print(ui, state);
+    gap(ui, 4.0f);
+    rule(ui);
+    view_card_files(ui, state, subject);
+}
+
+void beside_each_other(const Ui& ui, CardState& state, const CardSubject& subject) {
+    const float room = ImGui::GetContentRegionAvail().x, between = ui.px(22.0f);
+    const float side = std::min(ui.px(480.0f), 0.5f * room);
+    begin_child("card left", {room - side - between, 0.0f}, false,
+                ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
+    preview(ui, state, subject, -(ImGui::GetFrameHeight() + ui.px(20.0f)));
+    foot(ui, state, subject);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, between);
+    begin_child("card right", {0.0f, 0.0f});
+    card_settings(ui, state, subject);
+    ImGui::EndChild();
+}
+
+// In a narrow window: the page above what stands on it, which scrolls.
+void below_each_other(const Ui& ui, CardState& state, const CardSubject& subject) {
+    const float foot_height = 2.0f * ImGui::GetFrameHeightWithSpacing() + ui.px(4.0f);
+    begin_child("card all", {0.0f, ImGui::GetContentRegionAvail().y - foot_height});
+    preview(ui, state, subject, ui.px(300.0f));
+    gap(ui, 4.0f);
+    card_settings(ui, state, subject);
+    ImGui::EndChild();
+    foot(ui, state, subject);
 }
 
 }  // namespace
@@ -212,25 +247,15 @@ void follow_card(CardState& state, const CardSession& session) {
 
 void view_card(const Ui& ui, const PanelHead& head, CardState& state, const CardSubject& subject) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    const ImVec2 size{std::clamp(whole.x - ui.px(40.0f), ui.px(980.0f), ui.px(1400.0f)),
-                      std::max(whole.y - ui.px(40.0f), ui.px(640.0f))};
-    if (!begin_card(ui, head, size)) return;
+    if (!begin_card(ui, head, card_size(ui, {ui.px(1400.0f), whole.y - ui.px(40.0f)}, {0.0f, 400.0f})))
+        return;
     state.draft = ui.app.card.draft();
     state.draft.choice.mass = ui.settings.mass;
     state.draft.choice.length = ui.settings.length;
-    const float side = ui.px(480.0f), between = ui.px(22.0f);
-    ImGui::BeginChild("card left", {ImGui::GetContentRegionAvail().x - side - between, 0.0f}, false,
-                      ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
-    preview(ui, state, subject);
-    foot(ui, state, subject);
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("card right", {0.0f, 0.0f});
-    what_to_print(ui, state);
-    gap(ui, 4.0f);
-    rule(ui);
-    view_card_files(ui, state, subject);
-    ImGui::EndChild();
+    if (has_room(ui, 860.0f))
+        beside_each_other(ui, state, subject);
+    else
+        below_each_other(ui, state, subject);
     end_card();
     if (!(state.draft == ui.app.card.draft())) ui.ask.act_first(ChangeCard{state.draft});
 }

@@ -66,6 +66,7 @@ void view_card_files(const Ui& ui, CardState& state, const CardSubject& subject)
     ImGui::BeginDisabled(ui.app.card.writing().busy || !subject.forecast);
     if (button(ui, "Write it##card write", Tone::accent, ui.px(120.0f))) ui.ask.act(WriteCard{});
     ImGui::EndDisabled();
+    outcome(ui);
     gap(ui, 4.0f);
     rule(ui);
     card_row(ui, "Recipes in");
@@ -83,10 +84,6 @@ void view_card_files(const Ui& ui, CardState& state, const CardSubject& subject)
     if (const auto on =
             tick(ui, "card sheets", "several on a sheet of A4, to be cut apart", state.draft.sheets))
         state.draft.sheets = *on;
-    gap(ui, 4.0f);
-    ImGui::BeginChild("card outcome", {0.0f, 0.0f});
-    outcome(ui);
-    ImGui::EndChild();
 }
 
 }  // namespace battwright::window

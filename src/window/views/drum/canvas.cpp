@@ -34,7 +34,9 @@ void history_keys(OnCanvas& on) {
 // A key by itself works on the chosen step, wherever the focus is.
 void step_keys(OnCanvas& on) {
     const ImGuiIO& io = ImGui::GetIO();
-    if (io.WantTextInput || io.KeyCtrl || io.KeyAlt || on.canvas.chosen.empty()) return;
+    if (on.state.blend.open || io.WantTextInput || on.ui.tabs.on_field || io.KeyCtrl || io.KeyAlt ||
+        on.canvas.chosen.empty())
+        return;
     const Layings& chosen = on.canvas.chosen;
     if (key_pressed_once(GLFW_KEY_DELETE)) {
         on.take(take_off(on.sheet(), chosen), "take a step off");
@@ -108,7 +110,7 @@ void complaint_row(OnCanvas& on, const Outcome& outcome) {
 
 void left_side(OnCanvas& on, float width, float height) {
     const Ui& ui = on.ui;
-    ImGui::BeginChild("laying", {width, height}, false, ImGuiWindowFlags_NavFlattened);
+    begin_child("laying", {width, height}, false, ImGuiWindowFlags_NavFlattened);
     view_tiles(on, width);
     view_brush(on);
     // Both to scale: the surface as wide as there is room for, the passes in what that leaves.

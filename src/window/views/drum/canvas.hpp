@@ -39,6 +39,14 @@ class CanvasPictures {
     PictureSize pass_size_;
 };
 
+// A small blend that is being thought up, tile by tile.
+struct BlendDraft {
+    std::string name, complaint;
+    std::vector<std::string> weights;  // as typed
+    int passes = 3;
+    bool open = false;
+};
+
 struct CanvasState {
     // A stroke that is being drawn: where it began, in mm across and along, and the sheet without it.
     bool drawing = false, moved = false;
@@ -47,6 +55,7 @@ struct CanvasState {
     Layings in_sight;                // the chosen step, once the list was scrolled to it
     std::optional<Layings> dragged;  // the step that is being moved to another place in the order
     CanvasPictures pictures;
+    BlendDraft blend;
 };
 
 // What a piece of the canvas is handed. What it does is asked for at once; what it turns to is in `canvas`.
@@ -69,6 +78,8 @@ void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state);
 // Pieces of it.
 void view_tiles(OnCanvas& on, float width);
 void view_brush(OnCanvas& on);
+// The button that opens it, and what takes one apart again.
+void view_blend_maker(OnCanvas& on);
 void view_surface(OnCanvas& on, float width, float height);
 // Of its rulers, in pixels: at its left and below.
 ImVec2 surface_margins(const Ui& ui);

@@ -206,7 +206,7 @@ void view_tiles(OnCanvas& on, float width) {
     const std::size_t rows = std::max<std::size_t>(1, (tiles.size() + in_row - 1) / in_row);
     const float high = (ui.px(tile_high) + space) * static_cast<float>(std::min<std::size_t>(rows, 2));
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, {space, space});
-    ImGui::BeginChild("tiles", {width, high}, false, ImGuiWindowFlags_NavFlattened);
+    begin_child("tiles", {width, high}, false, ImGuiWindowFlags_NavFlattened);
     for (std::size_t i = 0; i < tiles.size(); ++i) {
         ImGui::PushID(static_cast<int>(i));
         if (i % in_row != 0) ImGui::SameLine();
@@ -241,6 +241,8 @@ void view_brush(OnCanvas& on) {
     beside_or_below(ui, 10.0f, ui.px(80.0f));
     if (button(ui, "Lay it", Tone::accent, ui.px(76.0f), "Lays a stroke at the place that is written here."))
         on.take(lay_stroke(on.sheet(), on.canvas.brush, on.batts), "lay a stroke");
+    beside_or_below(ui, 10.0f, ui.px(122.0f));
+    view_blend_maker(on);
 }
 
 }  // namespace battwright::window

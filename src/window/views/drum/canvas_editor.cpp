@@ -169,7 +169,7 @@ void view_step_editor(OnCanvas& on, float height) {
     const Ui& ui = on.ui;
     const Layings chosen = on.canvas.chosen;
     rule(ui);
-    ImGui::BeginChild("step editor", {0.0f, height}, false, ImGuiWindowFlags_NavFlattened);
+    begin_child("step editor", {0.0f, height}, false, ImGuiWindowFlags_NavFlattened);
     step_weight(on, chosen);
     place_rows(on, chosen);
     edges_row(on, chosen);

@@ -61,9 +61,9 @@ void view_pass_pictures(OnCanvas& on, const CardedShown& shown, float width, flo
     const bool scrolls = static_cast<float>(passes) * (wide + space) - space > width + 1.0f;
     const float below = ui.fonts.small->FontSize + 2.0f * ImGui::GetStyle().ItemSpacing.y;
     const float bar = scrolls ? ImGui::GetStyle().ScrollbarSize : 0.0f;
-    ImGui::BeginChild("passes", {width, height + below + bar}, false,
-                      (scrolls ? ImGuiWindowFlags_HorizontalScrollbar : ImGuiWindowFlags_NoScrollbar) |
-                          ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NavFlattened);
+    begin_child("passes", {width, height + below + bar}, false,
+                (scrolls ? ImGuiWindowFlags_HorizontalScrollbar : ImGuiWindowFlags_NoScrollbar) |
+                    ImGuiWindowFlags_NoScrollWithMouse | ImGuiWindowFlags_NavFlattened);
     ImDrawList& list = *ImGui::GetWindowDrawList();
     for (int pass = 1; pass <= passes; ++pass) {
         const auto index = static_cast<std::size_t>(pass - 1);

@@ -173,7 +173,7 @@ void foot_of_list(OnCanvas& on, const Outcome& outcome) {
 
 void view_laid_steps(OnCanvas& on, const Outcome& outcome, ImVec2 size) {
     const Ui& ui = on.ui;
-    ImGui::BeginChild(
+    begin_child(
         "laid", size, false,
         ImGuiWindowFlags_NavFlattened | ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse);
     const std::string of_batt =
@@ -185,7 +185,7 @@ void view_laid_steps(OnCanvas& on, const Outcome& outcome, ImVec2 size) {
     const float room = ImGui::GetContentRegionAvail().y - ImGui::GetFrameHeight() - space;
     const float editor = on.canvas.chosen.empty() ? 0.0f : std::min(editor_height(on), 0.62f * room);
     const float rule_high = editor > 0.0f ? ui.px(5.0f) + 2.0f * space : 0.0f;
-    ImGui::BeginChild("laid list", {0.0f, room - editor - rule_high}, false, ImGuiWindowFlags_NavFlattened);
+    begin_child("laid list", {0.0f, room - editor - rule_high}, false, ImGuiWindowFlags_NavFlattened);
     if (outcome.forecast && !outcome.complaint) list_of_steps(on, *outcome.forecast);
     ImGui::EndChild();
     // The press that shuts it may just have come.

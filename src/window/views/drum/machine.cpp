@@ -90,11 +90,11 @@ void passes_and_strips(const Ui& ui, const Sheet& sheet, const recipe::Carder& c
     const bool cards = carder.kind == recipe::ToolKind::hand_cards;
     beside(ui, cards ? "Transfers" : "Passes");
     hover_term(ui, cards ? "Transfers" : "Passes");
-    ImGui::SameLine();
+    ImGui::SameLine(0.0f, ui.px(6.0f));
     if (const auto passes = stepper(ui, "passes", sheet.recipe.carding.passes, 1, 6))
         ui.ask.edit(set_passes(sheet, *passes), cards ? "change the transfers" : "change the passes");
     if (cards) return;
-    ImGui::SameLine(0.0f, ui.px(22.0f));
+    ImGui::SameLine(0.0f, ui.px(16.0f));
     if (carder.kind == recipe::ToolKind::board) {
         text_in(ui, ui.fonts.body, ui.theme.quiet, "Rolags");
         hover_term(ui, "Rolags");
@@ -106,7 +106,7 @@ void passes_and_strips(const Ui& ui, const Sheet& sheet, const recipe::Carder& c
     }
     text_in(ui, ui.fonts.body, ui.theme.quiet, "Strips");
     hover_term(ui, "Strips");
-    ImGui::SameLine();
+    ImGui::SameLine(0.0f, ui.px(6.0f));
     if (const auto strips = stepper(ui, "strips", sheet.recipe.carding.strips, 1, most_strips))
         ui.ask.edit(set_strips(sheet, *strips), "change the strips");
 }

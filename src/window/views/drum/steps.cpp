@@ -51,7 +51,7 @@ void one_step(const Ui& ui, const forecast::Forecast& forecast, const carding::S
 
 void view_steps(const Ui& ui, const forecast::Forecast& forecast, Pointing& pointing) {
     const auto& plan = forecast.plan;
-    ImGui::BeginChild("steps", {0.0f, 0.0f});
+    begin_child("steps", {0.0f, 0.0f});
     const auto& tool = recipe::words_of(forecast.carder);
     const std::string each = plan.batts > 1
                                  ? "Each of the " + std::to_string(plan.batts) + ' ' + std::string(tool.loads)

@@ -23,7 +23,7 @@ void place(const Ui& ui, std::string_view words, const std::string& label, const
 }
 
 void places(const Ui& ui, const FileBrowser& files, float height) {
-    ImGui::BeginChild("places", {ui.px(places_width), height});
+    begin_child("places", {ui.px(places_width), height});
     place(ui, "Home", "place home", home_folder());
     place(ui, "Whole computer", "place root", "/");
     place(ui, "Folder above", "place up", files.folder().parent_path());

@@ -209,8 +209,8 @@ void rows_of_tiles(const Ui& ui, const FileBrowser& files, bool to_first) {
 
 void view_tiles(const Ui& ui, const FileBrowser& files, ImVec2 size) {
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.field));
-    ImGui::BeginChild("listing", size, true,
-                      ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NavFlattened);
+    begin_child("listing", size, true,
+                ImGuiWindowFlags_AlwaysUseWindowPadding | ImGuiWindowFlags_NavFlattened);
     ImGui::PopStyleColor();
     if (files.listing() != nullptr) {
         const bool to_first = newly_read(ui, files);  // of an empty folder, too

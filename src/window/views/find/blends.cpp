@@ -150,9 +150,9 @@ void card(const Ui& ui, FindState& state, const FindSubject& subject, const Foun
     ImGui::PushID(static_cast<int>(index));
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.raised));
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {ui.px(10.0f), ui.px(8.0f)});
-    ImGui::BeginChild("blend", {0.0f, card_height(ui, found, index)}, true,
-                      ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse |
-                          ImGuiWindowFlags_AlwaysUseWindowPadding);
+    begin_child("blend", {0.0f, card_height(ui, found, index)}, true,
+                ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse |
+                    ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleVar();
     ImGui::PopStyleColor();
     const float width = ImGui::GetContentRegionAvail().x, take = ui.px(146.0f);
@@ -250,7 +250,7 @@ std::string difference_words(double de00, std::optional<double> large) {
 
 void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject) {
     status(ui);
-    ImGui::BeginChild("find blends", {0.0f, 0.0f});
+    begin_child("find blends", {0.0f, 0.0f});
     if (const auto found = ui.app.find.shown().latest; found && !ui.app.find.complaint()) {
         if (found->complaint) paragraph(ui, measure::to_line(*found->complaint), ui.theme.warning);
         if (found->conflict) conflict(ui, state, *found);

@@ -17,16 +17,75 @@ void source(const Ui& ui, FindState& state) {
 }
 
 void wanted(const Ui& ui, FindState& state, const FindSubject& subject) {
-    const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
-    ImGui::BeginChild("find wishes", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     source(ui, state);
     view_find_lots(ui, state);
     rule(ui);
     view_find_goal(ui, state, subject);
     rule(ui);
     view_find_bounds(ui, state);
-    ImGui::EndChild();
+}
+
+float find_foot(const Ui& ui) {
+    return ImGui::GetFrameHeight() + ui.px(12.0f);
+}
+
+void leave_find(const Ui& ui) {
     leave_button(ui, "Back to the bench##find done", escape_leaves(ui));
+}
+
+constexpr ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
+
+void wishes_column(const Ui& ui, FindState& state, const FindSubject& subject, float width) {
+    begin_child("find left", {width, 0.0f}, false, still);
+    begin_child("find wishes", {0.0f, ImGui::GetContentRegionAvail().y - find_foot(ui)});
+    wanted(ui, state, subject);
+    ImGui::EndChild();
+    leave_find(ui);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, ui.px(18.0f));
+}
+
+// All beside each other.
+void wide_page(const Ui& ui, FindState& state, const FindSubject& subject) {
+    const float right = std::min(ui.px(420.0f), 0.26f * ImGui::GetContentRegionAvail().x);
+    wishes_column(ui, state, subject, ui.px(388.0f));
+    begin_child("find middle", {ImGui::GetContentRegionAvail().x - right - ui.px(18.0f), 0.0f}, false, still);
+    view_find_blends(ui, state, subject);
+    ImGui::EndChild();
+    ImGui::SameLine(0.0f, ui.px(18.0f));
+    begin_child("find right", {0.0f, 0.0f}, false, still);
+    view_find_gamut(ui);
+    ImGui::EndChild();
+}
+
+void found_or_reached(const Ui& ui, FindState& state, const FindSubject& subject) {
+    if (state.page == FindPage::gamut)
+        view_find_gamut(ui);
+    else
+        view_find_blends(ui, state, subject);
+}
+
+// What was found and what can be reached take turns.
+void middling_page(const Ui& ui, FindState& state, const FindSubject& subject) {
+    wishes_column(ui, state, subject, ui.px(372.0f));
+    begin_child("find middle", {0.0f, 0.0f}, false, still);
+    const std::size_t now = state.page == FindPage::gamut ? 1 : 0;
+    if (const auto page = choices(ui, "find page", {"Blends", "What can be reached"}, now))
+        state.page = *page == 1 ? FindPage::gamut : FindPage::blends;
+    found_or_reached(ui, state, subject);
+    ImGui::EndChild();
+}
+
+// All three do. It opens on what was found.
+void narrow_page(const Ui& ui, FindState& state, const FindSubject& subject) {
+    choose(ui, "find page", {"What is wanted", "Blends", "What can be reached"}, state.page);
+    begin_child("find all", {0.0f, ImGui::GetContentRegionAvail().y - find_foot(ui)});
+    if (state.page == FindPage::wanted)
+        wanted(ui, state, subject);
+    else
+        found_or_reached(ui, state, subject);
+    ImGui::EndChild();
+    leave_find(ui);
 }
 
 }  // namespace
@@ -57,30 +116,20 @@ void follow_find(FindState& state, const FindSession& session) {
 
 void view_find(const Ui& ui, const PanelHead& head, FindState& state, const FindSubject& subject) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    const ImVec2 size{std::clamp(whole.x - ui.px(40.0f), ui.px(1200.0f), ui.px(1560.0f)),
-                      std::clamp(whole.y - ui.px(40.0f), ui.px(660.0f), ui.px(980.0f))};
-    if (!begin_card(ui, head, size)) return;
+    const ImVec2 size{ui.px(1560.0f), std::min(whole.y - ui.px(40.0f), ui.px(980.0f))};
+    if (!begin_card(ui, head, card_size(ui, size, {0.0f, 400.0f}))) return;
     ui.ask.another_frame |= state.pricing;
     if (!ui.app.find.stock()) {
         paragraph(ui, "The shelf is being looked through\u2026", ui.theme.quiet);
         return end_card();
     }
     state.choice = ui.app.find.choice;
-    const float between = ui.px(18.0f), left = ui.px(388.0f);
-    const float right = std::min(ui.px(420.0f), 0.26f * ImGui::GetContentRegionAvail().x);
-    const ImGuiWindowFlags still = ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NoScrollWithMouse;
-    ImGui::BeginChild("find left", {left, 0.0f}, false, still);
-    wanted(ui, state, subject);
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("find middle", {ImGui::GetContentRegionAvail().x - right - between, 0.0f}, false,
-                      still);
-    view_find_blends(ui, state, subject);
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("find right", {0.0f, 0.0f}, false, still);
-    view_find_gamut(ui);
-    ImGui::EndChild();
+    if (has_room(ui, 1130.0f))
+        wide_page(ui, state, subject);
+    else if (has_room(ui, 800.0f))
+        middling_page(ui, state, subject);
+    else
+        narrow_page(ui, state, subject);
     end_card();
     if (!(state.choice == ui.app.find.choice)) ui.ask.act_first(ChangeFind{state.choice});
 }

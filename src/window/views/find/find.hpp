@@ -17,11 +17,15 @@
 
 namespace battwright::window {
 
+// In a window too narrow for all of it beside each other.
+enum class FindPage { wanted, blends, gamut };
+
 struct FindState {
     FindChoice choice;  // as it is being changed; the session's own at the beginning of a frame
     // The strips of what was found.
     Derived<std::shared_ptr<const FoundBlends>, std::deque<Texture>> strips;
     bool pricing = false;  // a long shelf is being looked through
+    FindPage page = FindPage::blends;
     bool far_end = false;  // the colour being picked is the gradient's other end
     PicksState picks;
 };

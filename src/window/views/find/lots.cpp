@@ -101,7 +101,7 @@ void view_find_lots(const Ui& ui, FindState& state) {
     const float most = ui.px(of_shelf ? 186.0f : 218.0f);
     const float height =
         std::clamp(static_cast<float>(rows.size()) * ui.px(row_height) + ui.px(4.0f), ui.px(40.0f), most);
-    ImGui::BeginChild("find lots", {0.0f, height});
+    begin_child("find lots", {0.0f, height});
     if (rows.empty())
         paragraph(ui, "Nothing on the shelf is like that.", ui.theme.ink);
     else

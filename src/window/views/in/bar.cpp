@@ -50,6 +50,15 @@ void drag_border(const Ui& ui, const Sheet& sheet, std::size_t i, double grams_p
     ui.ask.edit(move_border(state.border_start, i, grams), "move a border", true);
 }
 
+// With the keys on it: by a gram, or with Shift by a tenth of one.
+void step_border(const Ui& ui, const Sheet& sheet, std::size_t i) {
+    const ImGuiIO& io = ImGui::GetIO();
+    if (!ImGui::IsItemFocused() || io.WantTextInput || io.KeyCtrl || io.KeyAlt) return;
+    const int step = along_by_keys();
+    if (step == 0) return;
+    ui.ask.edit(move_border(sheet, i, step * (io.KeyShift ? 0.1 : 1.0)), "move a border", true);
+}
+
 }  // namespace
 
 void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& forecast, Pointing& pointing,
@@ -82,8 +91,10 @@ void view_bar(const Ui& ui, const Sheet& sheet, const forecast::Forecast& foreca
                            u32(live ? ui.theme.accent : ui.theme.panel), ui.px(2.0f));
         list.AddRect({x - ui.px(2.0f), at.y - ui.px(3.0f)}, {x + ui.px(2.0f), at.y + height + ui.px(3.0f)},
                      u32(ui.theme.edge), ui.px(2.0f));
-        if (!ImGui::IsItemActive()) hover(ui, "Drag to move weight from one neighbour to the other.");
+        if (!ImGui::IsItemActive())
+            hover(ui, "Drag, or press Left and Right, to move weight from one neighbour to the other.");
         drag_border(ui, sheet, i, grams_per_pixel, state);
+        step_border(ui, sheet, i);
         ImGui::PopID();
     }
     const ImVec2 mouse = ImGui::GetIO().MousePos;

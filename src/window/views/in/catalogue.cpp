@@ -57,7 +57,8 @@ bool kind_row(const Ui& ui, const fibre::Kind& kind) {
 const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view title, std::string& search,
                                bool& open) {
     if (open) ImGui::OpenPopup(id);
-    if (!begin_card(ui, id, title, {ui.px(520.0f), ui.px(600.0f)})) return nullptr;
+    if (!begin_card(ui, id, title, card_size(ui, {ui.px(520.0f), ui.px(600.0f)}, {0.0f, 400.0f})))
+        return nullptr;
     if (open) ImGui::SetKeyboardFocusHere();
     open = false;
     const fibre::Kind* chosen = nullptr;
@@ -68,7 +69,7 @@ const fibre::Kind* choose_kind(const Ui& ui, const char* id, std::string_view ti
     mark(ui, "search the catalogue");
     const auto found = ui.catalogue.search(search);
     const float foot = ImGui::GetFrameHeight() + ui.px(24.0f);
-    ImGui::BeginChild("found", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+    begin_child("found", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     for (const fibre::Kind* kind : found) {
         ImGui::PushID(kind->id.c_str());
         if (kind_row(ui, *kind)) chosen = kind;

@@ -102,7 +102,7 @@ void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing&
         if (drawable)
             view_bar(ui, sheet, *outcome.forecast, pointing, state, ImGui::GetContentRegionAvail().x);
         const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
-        ImGui::BeginChild("components", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+        begin_child("components", {0.0f, ImGui::GetContentRegionAvail().y - foot});
         for (std::size_t i = 0; i < sheet.recipe.components.size(); ++i) {
             ImGui::PushID(static_cast<int>(sheet.marks[i].uid));
             view_component(ui, sheet, i, outcome, pointing, state);

@@ -331,7 +331,7 @@ void view_out(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing
         text_in(ui, ui.fonts.bold, ui.theme.quiet, count_of(forecast.findings));
         mark(ui, "findings");
     }
-    ImGui::BeginChild("findings", {0.0f, 0.0f});
+    begin_child("findings", {0.0f, 0.0f});
     if (current) view_findings(ui, sheet, forecast, pointing);
     ImGui::EndChild();
     end_panel();

@@ -76,7 +76,7 @@ void view_yarn(const Ui& ui, const Sheet& sheet, const Outcome& outcome, YarnSta
     const float high = std::clamp(0.44f * ImGui::GetContentRegionAvail().y, ui.px(184.0f), ui.px(330.0f));
     view_yarn_plot(ui, sheet, forecast, {ImGui::GetContentRegionAvail().x, high});
     pages(ui, state);
-    ImGui::BeginChild("yarn page", {0.0f, 0.0f});
+    begin_child("yarn page", {0.0f, 0.0f});
     // The plan shows them beside the fields they are about.
     if (state.page != YarnPage::plan) {
         for (const auto& finding : words.findings) view_yarn_finding(ui, sheet, finding);

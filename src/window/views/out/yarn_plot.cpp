@@ -97,12 +97,16 @@ void words_on_limit(const Ui& ui, const Area& area, const yarn::YarnForecast& fo
         "a single needs " + whole(forecast.least_fibres) + " fibres across,",
         "as thin as planned it has " + whole(forecast.fibres_wanted)};
     const ImVec2 at{area.low.x + ui.px(8.0f), area.low.y + ui.px(3.0f)};
-    const float wide = std::max({width_of(ui.fonts.bold, lines[0]), width_of(ui.fonts.small, lines[1]),
-                                 width_of(ui.fonts.small, lines[2])});
+    // In a low plot three lines would lie over the curve: the first says it.
+    const bool low = area.high.y - area.low.y < ui.px(150.0f);
+    const float wide = low ? width_of(ui.fonts.small, lines[0])
+                           : std::max({width_of(ui.fonts.bold, lines[0]), width_of(ui.fonts.small, lines[1]),
+                                       width_of(ui.fonts.small, lines[2])});
     ImGui::GetWindowDrawList()->AddRectFilled({at.x - ui.px(5.0f), at.y},
-                                              {at.x + wide + ui.px(5.0f), at.y + ui.px(54.0f)},
+                                              {at.x + wide + ui.px(5.0f), at.y + ui.px(low ? 19.0f : 54.0f)},
                                               u32(ui.theme.panel, 0.88f), ui.px(4.0f));
-    put_text(ui.fonts.bold, ui.theme.warning, at, lines[0], 0.0f);
+    put_text(low ? ui.fonts.small : ui.fonts.bold, ui.theme.warning, at, lines[0], 0.0f);
+    if (low) return;
     put_text(ui.fonts.small, ui.theme.ink, {at.x, at.y + ui.px(19.0f)}, lines[1], 0.0f);
     put_text(ui.fonts.small, ui.theme.ink, {at.x, at.y + ui.px(35.0f)}, lines[2], 0.0f);
 }
@@ -206,6 +210,7 @@ void view_yarn_plot(const Ui& ui, const Sheet& sheet, const yarn::YarnForecast& 
     const Area area{{at.x + ui.px(52.0f), at.y + ui.px(33.0f)},
                     {at.x + size.x - ui.px(8.0f), at.y + size.y - ui.px(37.0f)},
                     plot_for(forecast)};
+    mark(ui, "yarn curve");
     ui.probe.mark("yarn curve", {area.low.x, area.low.y, area.high.x, area.high.y});
     if (!(area.plot.to_metres > 0.0)) return;
     const bool focused = ImGui::IsItemFocused();

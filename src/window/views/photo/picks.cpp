@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <utility>
 
+#include "app/half_typed.hpp"
 #include "app/state.hpp"
 #include "colour/spaces.hpp"
+#include "window/kit/photo_marks.hpp"
 #include "window/views/files/files.hpp"
 
 namespace battwright::window {
@@ -48,8 +50,8 @@ void draw_picks(const Ui& ui, const Picks& picks, const OnScreen& screen) {
 }
 
 // Beside the pointer, as large as it takes to judge it.
-void draw_preview(const Ui& ui, const colour::Srgb& colour) {
-    const ImVec2 mouse = ImGui::GetIO().MousePos, middle{mouse.x + ui.px(34.0f), mouse.y - ui.px(34.0f)};
+void draw_preview(const Ui& ui, const colour::Srgb& colour, ImVec2 pointer) {
+    const ImVec2 middle{pointer.x + ui.px(34.0f), pointer.y - ui.px(34.0f)};
     ImDrawList& list = *ImGui::GetForegroundDrawList();
     list.AddCircleFilled(middle, ui.px(24.0f), u32(colour));
     list.AddCircle(middle, ui.px(24.0f), u32(readable_on(colour)), 0, ui.px(2.0f));
@@ -64,11 +66,14 @@ std::optional<colour::Point> pressed_on(const Ui& ui, PicksState& state, ImVec2 
     const bool pressed = ImGui::InvisibleButton("photo", size);
     mark(ui, "photo");
     ImGui::GetWindowDrawList()->AddImage(photo.id(), screen.at, {screen.at.x + size.x, screen.at.y + size.y});
+    const auto keyed = pressed_by_keys(ui, pressed, photo, screen.at, screen.scale, state.cursor);
     draw_picks(ui, state.picks, screen);
-    if (!ImGui::IsItemHovered()) return {};
-    const colour::Point here = screen.photo(ImGui::GetIO().MousePos);
-    if (!state.pointing_at_white) draw_preview(ui, state.picks.preview(photo.pixels(), here));
-    return pressed ? std::optional(here) : std::nullopt;
+    const bool by_keys = keys_point() && state.cursor;
+    if (!by_keys && !ImGui::IsItemHovered()) return {};
+    const ImVec2 pointer = by_keys ? screen.of(*state.cursor) : ImGui::GetIO().MousePos;
+    const colour::Point here = by_keys ? *state.cursor : screen.photo(pointer);
+    if (!state.pointing_at_white) draw_preview(ui, state.picks.preview(photo.pixels(), here), pointer);
+    return by_keys ? keyed : pressed ? std::optional(here) : std::nullopt;
 }
 
 void tools(const Ui& ui, PicksState& state) {
@@ -80,7 +85,8 @@ void tools(const Ui& ui, PicksState& state) {
         state.pointing_at_white
             ? "Press on something that is white in truth, such as paper: the photo's light is then taken "
               "out of every colour."
-            : "Press where a colour is; the mean of a few pixels is taken.",
+            : "Press where a colour is; the mean of a few pixels is taken. By keys: the arrows, finer with "
+              "Shift, and Enter.",
         ui.theme.quiet);
     if (!state.picks.trouble().empty()) paragraph(ui, state.picks.trouble(), ui.theme.spoils);
     if (state.picks.white() &&
@@ -104,8 +110,7 @@ std::optional<colour::Point> photo_and(const Ui& ui, PicksState& state, float fo
     const ImVec2 room{ImGui::GetContentRegionAvail().x - right - between,
                       ImGui::GetContentRegionAvail().y - foot};
     std::optional<colour::Point> pressed;
-    ImGui::BeginChild("photo side", room, false,
-                      ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NavFlattened);
+    begin_child("photo side", room, false, ImGuiWindowFlags_NoScrollbar | ImGuiWindowFlags_NavFlattened);
     if (!state.trouble.empty()) paragraph(ui, state.trouble, ui.theme.spoils);
     if (state.photo.empty())
         paragraph(ui,
@@ -116,7 +121,7 @@ std::optional<colour::Point> photo_and(const Ui& ui, PicksState& state, float fo
         pressed = pressed_on(ui, state, {room.x, ImGui::GetContentRegionAvail().y});
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("picks side", {right, room.y}, false, ImGuiWindowFlags_NavFlattened);
+    begin_child("picks side", {right, room.y}, false, ImGuiWindowFlags_NavFlattened);
     if (!state.photo.empty()) {
         tools(ui, state);
         side();
@@ -164,6 +169,20 @@ void take(const Ui& ui, const PicksState& state, const std::vector<PickTarget>& 
         ui.ask.of_stash(ChangeLot{std::move(lot)});
 }
 
+std::string picked_words(const PicksState& state) {
+    std::string colours;
+    for (const Pick& pick : state.picks.all())
+        colours += (colours.empty() ? "" : " ") + colour::hex(pick.colour) + ">" + std::to_string(pick.to);
+    return colours;
+}
+
+// What was picked is let go at the second press only.
+bool may_leave_picks(PicksState& state) {
+    state.asks = !may_let_go(state.let_go_asked, picked_words(state));
+    if (!state.asks) state.picks = {};
+    return !state.asks;
+}
+
 }  // namespace
 
 void take_picks_photo(PicksState& state, measure::Expected<Photo> photo, const std::filesystem::path& path) {
@@ -172,6 +191,8 @@ void take_picks_photo(PicksState& state, measure::Expected<Photo> photo, const s
     if (!photo) return;
     state.photo = std::move(*photo);
     state.picks = {};
+    state.cursor.reset();
+    state.asks = false;
     state.pointing_at_white = false;
 }
 
@@ -206,8 +227,16 @@ void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
     ImGui::EndDisabled();
     if (taken) take(ui, state, targets);
     ImGui::SameLine();
-    if (button(ui, "Not now##photo leave", Tone::plain, ui.px(110.0f)) || escape || taken)
-        ImGui::CloseCurrentPopup();
+    const bool leave = button(ui, "Not now##photo leave", Tone::plain, ui.px(110.0f)) || escape;
+    if (taken || (leave && may_leave_picks(state))) ImGui::CloseCurrentPopup();
+    if (state.asks) {
+        ImGui::SameLine();
+        ImGui::AlignTextToFramePadding();
+        text_within(ui, ui.fonts.body, ui.theme.spoils,
+                    "These colours are given to nothing yet; press again to let them go.",
+                    ImGui::GetContentRegionAvail().x);
+        mark_words(ui, "picks asked");
+    }
     end_card();
 }
 
@@ -240,10 +269,7 @@ std::optional<colour::Srgb> view_one_pick(const Ui& ui, PicksState& state, Photo
 }
 
 void report_picks(const PicksState& state, Probe& probe) {
-    std::string colours;
-    for (const Pick& pick : state.picks.all())
-        colours += (colours.empty() ? "" : " ") + colour::hex(pick.colour) + ">" + std::to_string(pick.to);
-    probe.state["picks"] = colours;
+    probe.state["picks"] = picked_words(state);
     probe.state["picks photo"] = state.photo.empty() ? "none" : "there";
     probe.state["picks trouble"] = state.trouble + state.picks.trouble();
 }

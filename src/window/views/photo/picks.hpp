@@ -18,7 +18,10 @@ struct PicksState {
     std::string trouble;  // why there is no photo
     Picks picks;
     bool pointing_at_white = false;
-    std::size_t first = 0;  // who is given the first colour
+    std::size_t first = 0;                // who is given the first colour
+    std::optional<colour::Point> cursor;  // where the keys are on the photo
+    std::string let_go_asked;             // what was picked when leaving it was last asked about
+    bool asks = false;                    // it is being asked
 };
 // The photo that was asked for, or why there is none.
 void take_picks_photo(PicksState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);

@@ -103,14 +103,16 @@ void log_photo(const Ui& ui, RecordState& state) {
 
 void photo_card(const Ui& ui, RecordState& state) {
     BattPhotoState& draft = state.draft;
-    if (!begin_card(ui, "batt photo", "A photo of the batt", {ui.px(960.0f), ui.px(690.0f)})) return;
+    if (!begin_card(ui, "batt photo", "A photo of the batt",
+                    card_size(ui, {ui.px(960.0f), ui.px(690.0f)}, {0.0f, 400.0f})))
+        return;
     const auto typed = file_field(ui, "batt photo file", draft.path, ImGui::GetContentRegionAvail().x,
                                   {.hint = "a picture's file, or let it fall on this window"});
     if (typed && !typed->empty()) ui.ask.photos.push_back({PhotoOf::batt, *typed});
     const float foot = ImGui::GetFrameHeight() + ui.px(18.0f), side = ui.px(300.0f), between = ui.px(16.0f);
     const ImVec2 room{ImGui::GetContentRegionAvail().x - side - between,
                       ImGui::GetContentRegionAvail().y - foot};
-    ImGui::BeginChild("batt photo side", room, false, ImGuiWindowFlags_NoScrollbar);
+    begin_child("batt photo side", room, false, ImGuiWindowFlags_NoScrollbar);
     if (draft.photo.empty())
         paragraph(ui,
                   "Lay the batt, or its torn edge, beside a sheet of white paper, by daylight and out of the "
@@ -120,7 +122,7 @@ void photo_card(const Ui& ui, RecordState& state) {
         draft.complaint.clear();
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("batt photo form", {side, room.y});
+    begin_child("batt photo form", {side, room.y});
     form_fields(ui, draft);
     ImGui::EndChild();
     const bool escape = escape_leaves(ui);

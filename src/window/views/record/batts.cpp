@@ -66,9 +66,10 @@ void off_the_drum(const Ui& ui, RecordState& state, const stash::Batt& batt) {
                        "Written down: " + mass(ui, weight->grams) + " off the drum.");
     }
     hover(ui, "All batts of this carding on the scale; the last weighing counts");
-    if (const std::string lost = loss_in_words(batt, ui.settings); !lost.empty()) {
-        ImGui::SameLine(0.0f, ui.px(14.0f));
-        text_in(ui, ui.fonts.body, ui.theme.quiet, "lost " + lost);
+    if (std::string lost = loss_in_words(batt, ui.settings); !lost.empty()) {
+        lost = "lost " + lost;
+        beside_or_below(ui, 14.0f, width_of(ui.fonts.body, lost));
+        text_in(ui, ui.fonts.body, ui.theme.quiet, lost);
     }
 }
 
@@ -151,24 +152,25 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
 void view_record_batts(const Ui& ui, RecordState& state) {
     if (ui.app.record.book().batt(state.batt) == nullptr && !ui.app.record.book().batts.empty())
         state.batt = ui.app.record.book().batts.back().id;
-    ImGui::BeginChild("batts", {ui.px(330.0f), 0.0f});
+    const RecordColumns columns = record_columns(ui);
+    begin_child("batts",
+                {columns.list, columns.stacked ? stacked_list(ui, ui.app.record.book().batts.size()) : 0.0f});
     list_batts(ui, state);
     ImGui::EndChild();
     const auto* batt = ui.app.record.book().batt(state.batt);
     if (batt == nullptr) return;
-    ImGui::SameLine(0.0f, ui.px(22.0f));
-    const float between = ui.px(20.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
-    ImGui::BeginChild("batt", {half, 0.0f});
+    next_column(ui, columns.between, columns.stacked);
+    begin_column("batt", {columns.half, 0.0f}, columns.stacked);
     ImGui::PushID(static_cast<int>(batt->id));
     details(ui, state, *batt);
     ImGui::PopID();
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("batt photo column", {0.0f, 0.0f});
+    end_column(columns.stacked);
+    next_column(ui, columns.between, columns.stacked);
+    begin_column("batt photo column", {0.0f, 0.0f}, columns.stacked);
     ImGui::PushID(static_cast<int>(batt->id));
     view_batt_photos(ui, state, *batt);
     ImGui::PopID();
-    ImGui::EndChild();
+    end_column(columns.stacked);
 }
 
 }  // namespace battwright::window

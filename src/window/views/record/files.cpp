@@ -37,7 +37,7 @@ void tables_out(const Ui& ui, const RecordFiles& files) {
         ui.ask.act(WriteTables{});
 }
 
-void offer_rows(const Ui& ui, RecordState& state) {
+void offer_rows(const Ui& ui, RecordState& state, bool stacked) {
     const RecordFiles& files = ui.app.record.files;
     if (!files.read) return;
     const std::size_t good = files.read->good.size(), bad = files.read->complaints.size();
@@ -54,15 +54,15 @@ void offer_rows(const Ui& ui, RecordState& state) {
     if (bad == 0) return;
     text_in(ui, ui.fonts.bold, ui.theme.spoils,
             std::to_string(bad) + (bad == 1 ? " row has" : " rows have") + " something wrong:");
-    ImGui::BeginChild("bad rows", {0.0f, 0.0f});
+    begin_column("bad rows", {0.0f, 0.0f}, stacked);
     for (std::size_t i = 0; i < bad && i < most_shown; ++i)
         paragraph(ui, measure::to_line(files.read->complaints[i]), ui.theme.ink);
     if (bad > most_shown)
         text_in(ui, ui.fonts.body, ui.theme.quiet, "and " + std::to_string(bad - most_shown) + " more");
-    ImGui::EndChild();
+    end_column(stacked);
 }
 
-void table_in(const Ui& ui, RecordState& state) {
+void table_in(const Ui& ui, RecordState& state, bool stacked) {
     text_in(ui, ui.fonts.bold, ui.theme.ink, "A table of lots in");
     hover(ui,
           "CSV with a header row: name, fibre and weight_g must be there; nothing is taken in before you "
@@ -71,7 +71,7 @@ void table_in(const Ui& ui, RecordState& state) {
                {.kind = FileKind::table});
     record_row(ui, "");
     if (button(ui, "Read it##table in", Tone::plain)) ui.ask.act(ReadTable{});
-    offer_rows(ui, state);
+    offer_rows(ui, state, stacked);
 }
 
 void backup(const Ui& ui, RecordState& state) {
@@ -125,13 +125,14 @@ void check(const Ui& ui, const RecordFiles& files) {
 void view_record_files(const Ui& ui, RecordState& state) {
     const RecordFiles& files = ui.app.record.files;
     const float between = ui.px(26.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
-    ImGui::BeginChild("files left", {half, 0.0f});
+    const bool stacked = !has_room(ui, 680.0f);
+    begin_column("files left", {half, 0.0f}, stacked);
     tables_out(ui, files);
     gap(ui, 6.0f);
-    table_in(ui, state);
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("files right", {0.0f, 0.0f});
+    table_in(ui, state, stacked);
+    end_column(stacked);
+    next_column(ui, between, stacked);
+    begin_column("files right", {0.0f, 0.0f}, stacked);
     backup(ui, state);
     gap(ui, 6.0f);
     restore(ui, state);
@@ -140,7 +141,7 @@ void view_record_files(const Ui& ui, RecordState& state) {
     gap(ui, 6.0f);
     if (!files.complaint.empty()) paragraph(ui, files.complaint, ui.theme.spoils);
     if (!files.said.empty()) paragraph(ui, files.said, ui.theme.ink);
-    ImGui::EndChild();
+    end_column(stacked);
 }
 
 }  // namespace battwright::window

@@ -155,10 +155,10 @@ void spun_how(const Ui& ui, RecordState& state) {
 }
 
 // The photo that the path names, as large as there is room.
-void photo(const Ui& ui, const RecordState& state) {
+void photo(const Ui& ui, const RecordState& state, bool stacked) {
     if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
     const ImVec2 room = ImGui::GetContentRegionAvail();
-    view_shown_photo(ui, state, room.x, room.y);
+    view_shown_photo(ui, state, room.x, stacked ? ui.px(160.0f) : room.y);
 }
 
 void words(const Ui& ui, RecordState& state) {
@@ -262,11 +262,11 @@ void cost(const Ui& ui, const RecordState& state) {
 
 }  // namespace
 
-void view_record_form(const Ui& ui, RecordState& state) {
+void view_record_form(const Ui& ui, RecordState& state, const RecordColumns& columns) {
     SkeinForm& form = state.form;
-    const float between = ui.px(22.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
-    ImGui::BeginChild("skein figures", {half, 0.0f});
-    text_within(ui, ui.fonts.title, ui.theme.ink, form.id == 0 ? "A new skein" : form.name, half);
+    begin_column("skein figures", {columns.half, 0.0f}, columns.stacked);
+    text_within(ui, ui.fonts.title, ui.theme.ink, form.id == 0 ? "A new skein" : form.name,
+                ImGui::GetContentRegionAvail().x);
     typed_line(ui, state, "Name", "skein name", form.name, "what you call it", "name");
     where_from(ui, state);
     typed_line(ui, state, "Spun on", "skein date", form.date, "e.g. 2024-05-17", "date");
@@ -280,10 +280,10 @@ void view_record_form(const Ui& ui, RecordState& state) {
                 ImGui::GetContentRegionAvail().x);
     if (form.before_wash) mark(ui, "skein washed");
     spun_how(ui, state);
-    photo(ui, state);
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("skein words", {0.0f, 0.0f});
+    photo(ui, state, columns.stacked);
+    end_column(columns.stacked);
+    next_column(ui, columns.between, columns.stacked);
+    begin_column("skein words", {0.0f, 0.0f}, columns.stacked);
     question(ui, state);
     words(ui, state);
     cost(ui, state);
@@ -298,7 +298,7 @@ void view_record_form(const Ui& ui, RecordState& state) {
         gap(ui, 2.0f);
         view_record_projects(ui, state, *logged);
     }
-    ImGui::EndChild();
+    end_column(columns.stacked);
 }
 
 }  // namespace battwright::window

@@ -55,7 +55,7 @@ void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, s
     text_in(ui, ui.fonts.bold, ui.theme.ink, title);
     hover(ui, "Four in five of the next ones fall within the bar; the line in it is the middle.");
     const ImVec2 at = ImGui::GetCursorScreenPos();
-    const float whole = ImGui::GetContentRegionAvail().x, row = ui.px(24.0f);
+    const float whole = ImGui::GetContentRegionAvail().x;
     // Until something is learnt from this one there is only what is known now.
     std::vector<std::pair<const char*, const Reach*>> reaches{{"before: ", &lesson.before},
                                                               {"after: ", &lesson.after}};
@@ -64,11 +64,14 @@ void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, s
     float figures = 0.0f;
     for (const auto& [when, reach] : reaches)
         figures = std::max(figures, width_of(ui.fonts.body, span(*reach)));
-    const float words = ui.px(150.0f);
+    // Where the bars would have no room beside their words, these stand above them.
+    const bool above = whole < ui.px(430.0f);
+    const float words = above ? 0.0f : ui.px(150.0f), line = above ? ui.px(18.0f) : 0.0f;
+    const float row = ui.px(24.0f) + line;
     const Scale scale = scale_for(lesson, at.x + words, at.x + whole - figures - ui.px(14.0f));
     for (std::size_t i = 0; i < reaches.size(); ++i) {
-        const float y = at.y + ui.px(4.0f) + row * static_cast<float>(i);
-        put_text(ui.fonts.small, ui.theme.quiet, {at.x, y - ui.px(1.0f)},
+        const float top = at.y + ui.px(4.0f) + row * static_cast<float>(i), y = top + line;
+        put_text(ui.fonts.small, ui.theme.quiet, {at.x, top - ui.px(1.0f)},
                  reaches[i].first + rests_on(*reaches[i].second, noun));
         bar(ui, scale, y, *reaches[i].second, i + 1 < reaches.size() ? ui.theme.quiet : ui.theme.accent,
             span(*reaches[i].second));

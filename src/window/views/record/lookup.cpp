@@ -67,13 +67,14 @@ void go_to(const Ui& ui, RecordState& state, const stash::Suspect& suspect) {
 }  // namespace
 
 void view_record_lookup(const Ui& ui, RecordState& state) {
-    ImGui::BeginChild("clues", {ui.px(330.0f), 0.0f});
+    const bool stacked = !has_room(ui, 680.0f);
+    begin_column("clues", {ui.px(330.0f), 0.0f}, stacked);
     clues(ui);
-    ImGui::EndChild();
+    end_column(stacked);
     const auto& [suspects, washed, complaint] = ui.app.record.suspects();
-    ImGui::SameLine(0.0f, ui.px(22.0f));
+    next_column(ui, ui.px(22.0f), stacked);
     bool left = false;
-    ImGui::BeginChild("suspects", {0.0f, 0.0f});
+    begin_column("suspects", {0.0f, 0.0f}, stacked);
     if (!complaint.empty()) paragraph(ui, complaint, ui.theme.spoils);
     for (std::size_t i = 0; i < suspects.size(); ++i) {
         const auto& suspect = suspects[i];
@@ -88,7 +89,7 @@ void view_record_lookup(const Ui& ui, RecordState& state) {
     }
     if (suspects.empty() && complaint.empty())
         paragraph(ui, "What it may be stands here, likeliest first, each with why.", ui.theme.quiet);
-    ImGui::EndChild();
+    end_column(stacked);
 }
 
 }  // namespace battwright::window

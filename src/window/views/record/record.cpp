@@ -97,9 +97,7 @@ void take_record_photo(RecordState& state, measure::Expected<Photo> photo,
 
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head,
-                    {std::clamp(whole.x - ui.px(40.0f), ui.px(1120.0f), ui.px(1360.0f)),
-                     std::max(whole.y - ui.px(40.0f), ui.px(640.0f))}))
+    if (!begin_card(ui, head, card_size(ui, {ui.px(1360.0f), whole.y - ui.px(40.0f)}, {0.0f, 400.0f})))
         return;
     take_answer(ui, state);
     const bool escape = record_escape(ui);
@@ -109,7 +107,7 @@ void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
         state.sure_asked = false;
     }
     gap(ui, 2.0f);
-    ImGui::BeginChild("record page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))});
+    begin_child("record page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))});
     state.told_at_field = false;
     page(ui, state);
     ImGui::EndChild();
@@ -154,6 +152,18 @@ void view_shown_photo(const Ui& ui, const RecordState& state, float width, float
     if (scale * h < ui.px(30.0f)) return;
     ImGui::Image(photo.id(), {w * scale, h * scale});
     mark(ui, state.page == RecordPage::batts ? "batt picture" : "skein picture");
+}
+
+RecordColumns record_columns(const Ui& ui) {
+    constexpr float three_columns = 860.0f;
+    const float room = ImGui::GetContentRegionAvail().x, between = ui.px(20.0f);
+    if (!has_room(ui, three_columns)) return {room, room, between, true};
+    const float list = std::clamp(0.25f * room, ui.px(200.0f), ui.px(330.0f));
+    return {list, 0.5f * (room - list - 2.0f * between), between, false};
+}
+
+float stacked_list(const Ui& ui, std::size_t entries) {
+    return ui.px(entry_height * static_cast<float>(std::clamp<std::size_t>(entries, 2, 3)));
 }
 
 bool record_escape(const Ui& ui) {

@@ -78,7 +78,6 @@ void view_record_batts(const Ui& ui, RecordState& state);
 // The photos of a batt beside its forecast, and the card where one more is marked and logged.
 void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt);
 void view_record_skeins(const Ui& ui, RecordState& state);
-void view_record_form(const Ui& ui, RecordState& state);
 void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein);
 void view_record_lookup(const Ui& ui, RecordState& state);
 void view_record_reports(const Ui& ui);
@@ -111,6 +110,15 @@ bool record_escape(const Ui& ui);
 bool record_entry(const Ui& ui, const std::string& label, std::string_view name, std::string_view words,
                   bool chosen, bool faint = false);
 inline constexpr float entry_height = 46.0f;  // design pixels
+// A list and two columns of what is chosen in it, in pixels; stacked where the page is too narrow for that.
+struct RecordColumns {
+    float list = 0.0f, half = 0.0f, between = 0.0f;
+    bool stacked = false;
+};
+RecordColumns record_columns(const Ui& ui);
+// As high as a stacked list of so many is, in pixels: three are seen at once.
+float stacked_list(const Ui& ui, std::size_t entries);
+void view_record_form(const Ui& ui, RecordState& state, const RecordColumns& columns);
 // The range of the next one before and after, as two bars over one scale.
 void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, std::string_view title,
                  const char* noun, const std::function<std::string(double)>& print);

@@ -67,22 +67,22 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
 
 void view_record_skeins(const Ui& ui, RecordState& state) {
     if (state.form.id != 0 && ui.app.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
-    ImGui::BeginChild("skeins left",
-                      {std::min(ui.px(330.0f), 0.25f * ImGui::GetContentRegionAvail().x), 0.0f});
+    const RecordColumns columns = record_columns(ui);
+    const float tall =
+        ImGui::GetFrameHeightWithSpacing() + stacked_list(ui, ui.app.record.book().skeins.size());
+    begin_child("skeins left", {columns.list, columns.stacked ? tall : 0.0f});
     if (button(ui, "Log a skein##new skein", state.form.id == 0 ? Tone::on : Tone::plain,
                ImGui::GetContentRegionAvail().x) &&
         may_leave_form(ui, state))
         start_skein(ui, state, 0);
-    ImGui::BeginChild("skeins", {0.0f, 0.0f});
+    begin_child("skeins", {0.0f, 0.0f});
     list_skeins(ui, state);
     ImGui::EndChild();
     ImGui::EndChild();
-    ImGui::SameLine(0.0f, ui.px(22.0f));
-    ImGui::BeginChild("skein", {0.0f, 0.0f});
+    next_column(ui, columns.between, columns.stacked);
     ImGui::PushID(static_cast<int>(state.form.id));
-    view_record_form(ui, state);
+    view_record_form(ui, state, columns);
     ImGui::PopID();
-    ImGui::EndChild();
 }
 
 void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein) {

@@ -96,7 +96,7 @@ void refusal(const Ui& ui, const CardItState& state) {
 }
 
 void outcome_of_it(const Ui& ui, CardItState& state) {
-    ImGui::BeginChild("card it outcome", {0.0f, -(ImGui::GetFrameHeight() + ui.px(12.0f))});
+    begin_child("card it outcome", {0.0f, -(ImGui::GetFrameHeight() + ui.px(12.0f))});
     refusal(ui, state);
     if (!state.said.empty()) text_in(ui, ui.fonts.body, ui.theme.ink, state.said);
     if (state.taken) {

@@ -71,7 +71,8 @@ void view_lot(const Ui& ui, ShelfState& state) {
         ImGui::OpenPopup("lot card");
     state.open_card = false;
     const stash::Shelved* shelved = ui.stash.find(state.card);
-    if (!begin_card(ui, "lot card", "", {ui.px(860.0f), ui.px(690.0f)})) return;
+    if (!begin_card(ui, "lot card", "", card_size(ui, {ui.px(860.0f), ui.px(690.0f)}, {0.0f, 400.0f})))
+        return;
     if (shelved == nullptr) {
         shut(state);
         end_card();
@@ -94,13 +95,16 @@ void view_lot(const Ui& ui, ShelfState& state) {
     const float low = ImGui::GetFrameHeight() + ui.fonts.body->FontSize + ui.px(26.0f);
     const float height = ImGui::GetContentRegionAvail().y - low;
     const float right = ui.px(372.0f), between = ui.px(18.0f);
-    ImGui::BeginChild("words", {ImGui::GetContentRegionAvail().x - right - between, height});
+    const bool stacked = !has_room(ui, 720.0f);
+    if (stacked) begin_child("lot page", {0.0f, height});
+    begin_column("words", {ImGui::GetContentRegionAvail().x - right - between, height}, stacked);
     words_of_lot(ui, *shelved, state);
-    ImGui::EndChild();
-    ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("deeds", {right, height});
-    view_lot_actions(ui, *shelved, state);
-    ImGui::EndChild();
+    end_column(stacked);
+    next_column(ui, between, stacked);
+    begin_column("deeds", {right, height}, stacked);
+    view_lot_actions(ui, *shelved, state, stacked);
+    end_column(stacked);
+    if (stacked) ImGui::EndChild();
     foot(ui, *shelved, state);
     end_card();
 }

@@ -152,7 +152,7 @@ std::string draft_typed(const MovementDraft& draft) {
     return typed_in({draft.weight == draft.weight_was ? "" : draft.weight, draft.note, draft.cost});
 }
 
-void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
+void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, bool stacked) {
     std::string left = shelved.grams > 0.0
                            ? measure::print_mass(shelved.grams, ui.settings.mass) + " on the shelf"
                            : "Nothing is left of it";
@@ -165,7 +165,8 @@ void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& s
     gap(ui, 2.0f);
     text_in(ui, ui.fonts.bold, ui.theme.ink, "What became of it");
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.field));
-    ImGui::BeginChild("movements", {0.0f, 0.0f}, true, ImGuiWindowFlags_AlwaysUseWindowPadding);
+    begin_child("movements", {0.0f, stacked ? ui.px(180.0f) : 0.0f}, true,
+                ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleColor();
     // The newest first; a lot has few, so all are drawn.
     const auto& movements = ui.stash.movements();

@@ -74,13 +74,15 @@ void take_lot_palette(LotPhotoState& state, const PaletteRead& read, bool more) 
 
 std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoState& state) {
     std::optional<std::vector<recipe::Tint>> kept;
-    if (!begin_card(ui, "lot photo", "Colours from a photo", {ui.px(960.0f), ui.px(690.0f)})) return kept;
+    if (!begin_card(ui, "lot photo", "Colours from a photo",
+                    card_size(ui, {ui.px(960.0f), ui.px(690.0f)}, {0.0f, 400.0f})))
+        return kept;
     file_field(ui, state);
     const float foot = ImGui::GetFrameHeight() + ui.px(18.0f);
     const float side = ui.px(300.0f), between = ui.px(16.0f);
     const ImVec2 room{ImGui::GetContentRegionAvail().x - side - between,
                       ImGui::GetContentRegionAvail().y - foot};
-    ImGui::BeginChild("photo side", room, false, ImGuiWindowFlags_NoScrollbar);
+    begin_child("photo side", room, false, ImGuiWindowFlags_NoScrollbar);
     if (state.photo.empty())
         paragraph(ui,
                   "Lay the fibre beside a sheet of white paper, out of the sun, and take a photo. Then say "
@@ -90,7 +92,7 @@ std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoSt
         ask_palette(ui, state);
     ImGui::EndChild();
     ImGui::SameLine(0.0f, between);
-    ImGui::BeginChild("palette side", {side, room.y});
+    begin_child("palette side", {side, room.y});
     if (!state.photo.empty()) tools(ui, state);
     if (!state.photo.empty() || state.complaint) palette_read(ui, state);
     ImGui::EndChild();

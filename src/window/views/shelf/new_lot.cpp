@@ -68,14 +68,16 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     // A question in between takes its place on the screen, and no more than that.
     if (!state.adding || a_question_stands(ui.app)) return;
     if (!ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup("new lot");
-    if (!begin_card(ui, "new lot", "Put something on the shelf", {ui.px(520.0f), ui.px(650.0f)})) return;
+    if (!begin_card(ui, "new lot", "Put something on the shelf",
+                    card_size(ui, {ui.px(520.0f), ui.px(650.0f)}, {0.0f, 400.0f})))
+        return;
     bool leave = false;
     if (const auto* answer = ui.answer_to(Requester::new_lot)) {
         state.complaint = answer->complaint;
         leave = !answer->complaint;
     }
     const float low = ImGui::GetFrameHeight() + ui.fonts.body->FontSize + ui.px(26.0f);
-    ImGui::BeginChild("new words", {0.0f, ImGui::GetContentRegionAvail().y - low});
+    begin_child("new words", {0.0f, ImGui::GetContentRegionAvail().y - low});
     weight_row(ui, state);
     if (auto changed = view_lot_fields(ui, state.fresh, state.fields, state.complaint))
         state.fresh = std::move(*changed);

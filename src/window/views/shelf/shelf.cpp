@@ -59,7 +59,7 @@ void tile(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, ImVec2
     std::string words = lot_in_words(shelved, ui.catalogue, ui.settings.mass);
     if (ui.stash.choice().filter.near)
         words += "\nThe second figure is how far its colour is from the one looked for (CIEDE2000).";
-    hover(ui, words + "\nPress for its card; drag it to the drum; Enter puts it on the bench.");
+    hover(ui, words + "\nPress for its card; drag it to the drum; Ctrl+Enter puts it on the bench.");
 }
 
 // Only what is in view is drawn, and a row more on either side for the arrow keys to go to.
@@ -170,7 +170,7 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
         view_shelf_choice(ui, outcome, state);
     }
     const float foot = ImGui::GetFrameHeight() + ui.px(12.0f);
-    ImGui::BeginChild("wall", {0.0f, ImGui::GetContentRegionAvail().y - foot});
+    begin_child("wall", {0.0f, ImGui::GetContentRegionAvail().y - foot});
     mark(ui, "wall");
     if (ui.stash.whole().empty() && ui.stash.scraps().empty()) nothing_here(ui);
     wall(ui, ui.stash.whole(), state);

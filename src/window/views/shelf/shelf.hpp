@@ -82,7 +82,8 @@ void view_new_lot(const Ui& ui, ShelfState& state);
 // Pieces of the cards. The lot as changed, if it was.
 std::optional<stash::Lot> view_lot_fields(const Ui& ui, const stash::Lot& lot, LotFieldsState& state,
                                           std::optional<measure::Complaint>& complaint);
-void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state);
+// Stacked: what stands above it scrolls with it.
+void view_lot_actions(const Ui& ui, const stash::Shelved& shelved, ShelfState& state, bool stacked);
 // A card for the photo; the palette, when it is to be kept.
 std::optional<std::vector<recipe::Tint>> view_lot_photo(const Ui& ui, LotPhotoState& state);
 // A photo for the lot being added, whose palette is then to be read; or the complaint is shown.

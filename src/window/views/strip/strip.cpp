@@ -142,12 +142,15 @@ void show_run(const Ui& ui, const Carded& carded, const StripSize& stretch, Look
     ImGui::SetCursorScreenPos(low);
     ImGui::InvisibleButton("along the yarn", {wide, tall + ui.px(4.0f)});
     mark(ui, "along the yarn");
-    if (ImGui::IsItemActive()) {
+    if (ImGui::IsItemFocused()) look.from = std::clamp(look.from + 0.05 * along_by_keys(), 0.0, 1.0);
+    if (ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left)) {
         const float share = std::clamp((ImGui::GetIO().MousePos.x - low.x) / wide, 0.0f, 1.0f);
         // By half percents, so that a hand that rests asks for nothing new.
         look.from = static_cast<double>(std::round(200.0f * share)) / 200.0;
     }
-    hover(ui, "The colours of all the yarn, ply by ply. Press or drag to see it from there on.");
+    hover(ui,
+          "The colours of all the yarn, ply by ply. Press or drag, or Left and Right, to see it from "
+          "there on.");
 }
 
 // Over the picture's upper right corner.

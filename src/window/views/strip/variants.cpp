@@ -35,7 +35,7 @@ namespace {
 void fact(const Ui& ui, std::string_view what, const std::string& value, float x) {
     text_in(ui, ui.fonts.body, ui.theme.quiet, what);
     ImGui::SameLine(x);
-    text_in(ui, ui.fonts.bold, ui.theme.ink, value);
+    text_within(ui, ui.fonts.bold, ui.theme.ink, value, ImGui::GetContentRegionAvail().x);
 }
 
 // Money to two places; a plus when some of the fibre has no price.
@@ -48,9 +48,7 @@ void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std
     const auto number = std::to_string(index + 1);
     ImGui::PushID(static_cast<int>(index));
     ImGui::PushStyleColor(ImGuiCol_ChildBg, vec4(ui.theme.raised));
-    ImGui::BeginChild("variant",
-                      {width, ImGui::GetContentRegionAvail().y - ImGui::GetFrameHeight() - ui.px(16.0f)},
-                      true, ImGuiWindowFlags_AlwaysUseWindowPadding);
+    begin_child("variant", {width, ui.px(462.0f)}, true, ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleColor();
     const float inside = ImGui::GetContentRegionAvail().x;
     text_within(ui, ui.fonts.bold, ui.theme.ink, variant.name, inside);
@@ -86,9 +84,17 @@ void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std
 void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures) {
     const auto& variants = ui.app.variants;
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head, {std::max(whole.x - ui.px(120.0f), ui.px(900.0f)), ui.px(548.0f)})) return;
-    const float spacing = ImGui::GetStyle().ItemSpacing.x;
-    const float width = (ImGui::GetContentRegionAvail().x - 3.0f * spacing) / 4.0f;
+    const ImVec2 side_by_side{std::max(whole.x - ui.px(120.0f), ui.px(900.0f)), ui.px(590.0f)};
+    const ImVec2 none_yet{ui.px(560.0f), ui.px(210.0f)};
+    if (!begin_card(ui, head, variants.empty() ? none_yet : side_by_side)) return;
+    const float spacing = ImGui::GetStyle().ItemSpacing.x, room = ImGui::GetContentRegionAvail().x;
+    const float foot = ImGui::GetFrameHeight() + ui.px(16.0f);
+    // Two in a row where four have no room.
+    const std::size_t in_row = has_room(ui, 4.0f * 190.0f) ? 4 : 2;
+    const auto many = static_cast<float>(in_row);
+    const float width = (room - ui.px(14.0f) - (many - 1.0f) * spacing) / many;
+    begin_child("kept variants", {0.0f, ImGui::GetContentRegionAvail().y - foot}, false,
+                ImGuiWindowFlags_NavFlattened);
     if (variants.empty()) {
         paragraph(ui,
                   "No variant is kept yet. Keep the batt as it is now, change it, and keep that too: they "
@@ -97,10 +103,10 @@ void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& p
                   ui.theme.ink);
     }
     for (std::size_t i = 0; i < variants.size(); ++i) {
-        if (i > 0) ImGui::SameLine();
+        if (i % in_row > 0) ImGui::SameLine();
         variant_card(ui, variants[i], pictures.of(variants[i]), i, width);
     }
-    ImGui::SetCursorPosY(ImGui::GetWindowHeight() - ImGui::GetFrameHeight() - ui.px(18.0f));
+    ImGui::EndChild();
     ImGui::BeginDisabled(variants.size() >= most_variants);
     if (button(ui, "Keep this one", Tone::accent, 0.0f, "Up to four (Ctrl+Shift+K)"))
         ui.ask.command(Command::keep_variant);

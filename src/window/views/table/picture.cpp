@@ -91,12 +91,18 @@ void go_along(const Ui& ui, TableChoice& choice, const TableMade& made, ImVec2 l
     mark(ui, "table along");
     hover(ui,
           "The colours of all the yarn, from the first metre to the last; marked is what is seen below. "
-          "Press or drag to see it there.");
-    if (!ImGui::IsItemActive() || made.request.ask.view == StripView::skein) return;
-    const double share =
-        std::clamp(double{ImGui::GetIO().MousePos.x - low.x} / double{high.x - low.x}, 0.0, 1.0);
+          "Press or drag, or Left and Right, to see it there.");
+    if (made.request.ask.view == StripView::skein) return;
+    const bool upwards = made.request.ask.view == StripView::swatch;
+    const int keyed = ImGui::IsItemFocused() ? along_by_keys() : 0;
+    const bool pressed = ImGui::IsItemActive() && ImGui::IsMouseDown(ImGuiMouseButton_Left);
+    if (keyed == 0 && !pressed) return;
+    const double now = upwards ? 1.0 - choice.middle_y : choice.middle_y;
+    const double wanted =
+        pressed ? double{ImGui::GetIO().MousePos.x - low.x} / double{high.x - low.x} : now + 0.05 * keyed;
+    const double share = std::clamp(wanted, 0.0, 1.0);
     // Rows of winding run downwards, those of knitting upwards.
-    choice.middle_y = made.request.ask.view == StripView::swatch ? 1.0 - share : share;
+    choice.middle_y = upwards ? 1.0 - share : share;
     choice.zoom = std::max(choice.zoom, 4.0);
 }
 

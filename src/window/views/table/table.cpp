@@ -150,7 +150,7 @@ void keep_picture(const Ui& ui, TableChoice& choice, const TableSubject& subject
 
 void keys_of_table(const Ui& ui, TableChoice& choice, Look& look) {
     const ImGuiIO& io = ImGui::GetIO();
-    if (ui.typing.id != 0 || io.WantTextInput || io.KeyCtrl || io.KeyAlt) return;
+    if (ui.typing.id != 0 || ui.tabs.on_field || io.WantTextInput || io.KeyCtrl || io.KeyAlt) return;
     for (std::size_t i = 0; i < strip::table_views.size(); ++i)
         if (table_key(GLFW_KEY_1 + static_cast<int>(i))) look.view = static_cast<StripView>(i);
     if (table_key(GLFW_KEY_EQUAL, true) || table_key(GLFW_KEY_KP_ADD, true)) zoom_by(ui, choice, 1.25);
