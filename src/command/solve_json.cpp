@@ -12,15 +12,21 @@ Json lab_json(const colour::Lab& lab) {
 Json target_json(const colour::Lab& lab) {
     return {{"srgb", colour::hex(colour::clipped(colour::srgb_from(lab)))}, {"lab", lab_json(lab)}};
 }
-// Where a search may end to either side of the last digits, on one processor or another, fewer are said.
-double as_found(double value) {
-    return std::round(value * 1e4) / 1e4 + 0.0;  // never -0
+// Where a search may end to either side of the last digits, on one processor or another, fewer are said; of a
+// distance never more than it is.
+constexpr double sure_digits = 1e4;
+double distance_found(double value) {
+    return std::floor(value * sure_digits) / sure_digits;
+}
+double coordinate_found(double value) {
+    return std::round(value * sure_digits) / sure_digits + 0.0;  // never -0
 }
 Json reach_json(const solve::Reach& reach) {
     const colour::Lab& lab = reach.nearest;
-    return {{"delta_e00", as_found(reach.delta_e)},
-            {"difference", as_found(reach.difference)},
-            {"nearest", target_json({as_found(lab.l), as_found(lab.a), as_found(lab.b)})}};
+    return {{"delta_e00", distance_found(reach.delta_e)},
+            {"difference", distance_found(reach.difference)},
+            {"nearest",
+             target_json({coordinate_found(lab.l), coordinate_found(lab.a), coordinate_found(lab.b)})}};
 }
 
 Json lots_json(const Asked& asked) {

@@ -27,8 +27,11 @@ bool has_control(std::string_view text, bool notes) {
 Suspicion outside(double value, const Figure& figure, const std::string& field) {
     const Range& range = figure.range;
     const auto print = figure.print;
-    const std::string mend = "write it between " + print(range.low) + " and " + print(range.high);
-    const auto fault = [&](const std::string& what) { return Fault{figure.noun + what, mend, {field}}; };
+    const auto fault = [&](const std::string& what) {
+        return Fault{figure.noun + what,
+                     "write it between " + print(range.low) + " and " + print(range.high),
+                     {field}};
+    };
     if (!std::isfinite(value)) return fault(" is not a finite number");
     if (value == 0.0 && range.low > 0.0) return fault(" is zero");
     if (value < 0.0) return fault(" is negative: " + print(value));

@@ -133,13 +133,13 @@ class Commands:
         with open(self.path("XDG_CONFIG_HOME/battwright/window.toml"), "w", encoding="utf-8") as file:
             file.write("guide_seen = true\n")
         self.run("start", [recipe], seconds=4.0)
-        for work in ("still", "ground", "border"):
+        for work, moves in (("still", 60), ("ground", 60), ("border", 12), ("border", 60)):
             if not os.path.exists(hand) or (self.only and not re.search(self.only, "hand " + work)):
                 continue
-            run = subprocess.run([hand, "--hand", work, recipe], stdout=subprocess.PIPE, check=False)
+            run = subprocess.run([hand, "--hand", work, recipe, str(moves)], stdout=subprocess.PIPE, check=False)
             if run.returncode in (0, -signal.SIGTERM) and run.stdout.strip():
                 taken = float(run.stdout)
-                self.rows[f"bench_window/hand {work}, a second"] = {"seconds": taken, "cpu": taken}
+                self.rows[f"bench_window/hand {work}, a second of {moves} moves"] = {"seconds": taken, "cpu": taken}
 
 
 def print_rows(rows, old, by):
