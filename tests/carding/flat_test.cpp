@@ -223,7 +223,7 @@ TEST_CASE(
     "rolags off a board: what lies across comes in order in each, what lies along from one to the next") {
     Setup setup = laid_on("blending-board", 2, Manner::gradient_across, 30.0);
     setup.passes = 1;
-    const auto across = sequence_of(simulate(setup, 1).front().field, Pull::torn_across, 3);
+    const auto across = sequence_of(simulate(setup, 1).front().field, Pull::torn_across, 3, 5.0);
     const std::size_t steps = across.steps() / 3;
     for (std::size_t rolag = 0; rolag < 3; ++rolag) {
         CHECK(across.at(rolag * steps)[0] > 0.9);
@@ -232,7 +232,7 @@ TEST_CASE(
     setup.feed.manner = Manner::gradient_round;
     setup.lays.clear();
     setup.lays = lays_of_setup(setup);
-    const auto along = sequence_of(simulate(setup, 1).front().field, Pull::torn_across, 3);
+    const auto along = sequence_of(simulate(setup, 1).front().field, Pull::torn_across, 3, 5.0);
     CHECK(along.at(steps / 2)[0] > 0.8);
     CHECK(along.at(2 * steps + steps / 2)[0] < 0.2);
     CHECK(std::abs(along.at(0)[0] - along.at(steps - 1)[0]) < 0.1);

@@ -191,6 +191,22 @@ TEST_CASE("at the tray: how thick, how fast, how high it stands") {
     double again = 0.0;
     for (const Step& step : twice.steps) again += step.kind == StepKind::feed_again ? step.minutes : 0.0;
     CHECK(again == Approx(7.1 + 3.0).epsilon(0.03).scale(0.0));
+    // By hand an ounce takes a quarter of an hour to draw over a board's teeth, a minute to brush in, and a
+    // rolag three quarters of one to roll off.
+    const Plan board =
+        plan_for(laid(wool(28.35, 80.0, 28.0) + "[carding]\ncarder = \"blending-board\"\nrolags = 4\n"));
+    CHECK(step_of(board, StepKind::feed).minutes == Approx(14.2).epsilon(0.05).scale(0.0));
+    CHECK(step_of(board, StepKind::brush).minutes == Approx(1.0).epsilon(0.1).scale(0.0));
+    CHECK(step_of(board, StepKind::roll).minutes == Approx(3.0).epsilon(0.1).scale(0.0));
+    // A stroke of a card takes two or three seconds; weighing for one of many rolags a quarter of a minute.
+    const Plan cards =
+        plan_for(laid(wool(6.0, 80.0, 28.0) + "[carding]\ncarder = \"hand-cards\"\npasses = 1\n"));
+    const Step transfer = step_of(cards, StepKind::transfer);
+    const std::size_t at = transfer.text.find(" strokes or so");
+    REQUIRE(at != std::string::npos);
+    const double strokes = std::stod(transfer.text.substr(transfer.text.rfind(' ', at - 1) + 1));
+    CHECK(60.0 * transfer.minutes / strokes == Approx(2.4).epsilon(0.1).scale(0.0));
+    CHECK(step_of(cards, StepKind::weigh).minutes == Approx(0.25).epsilon(0.1).scale(0.0));
     // A dab is a pinch of fibre, an inch and a half to two inches.
     const Plan dabs = plan_for(
         laid(wool(20.0, 80.0, 28.0) + wool(5.0, 80.0, 28.0, "romney") + "[carding]\nfeed = \"dabs\"\n"));

@@ -54,10 +54,10 @@ std::vector<double> places(const Sequence& sequence) {
 TEST_CASE("a gradient torn lengthwise keeps its order; the same batt folded twice does not") {
     Setup setup = testing::setup_of(6, Manner::gradient_across);
     const auto passes = simulate(setup);
-    CHECK(order_kept(places(sequence_of(passes[0].field, Pull::torn_lengthwise, 12))) > 0.95);
-    CHECK(order_kept(places(sequence_of(passes[2].field, Pull::torn_lengthwise, 12))) < 0.8);
-    CHECK(order_kept(places(sequence_of(passes[0].field, Pull::long_strip, 12))) > 0.95);
-    CHECK(std::abs(order_kept(places(sequence_of(passes[0].field, Pull::torn_across, 12)))) < 0.5);
+    CHECK(order_kept(places(sequence_of(passes[0].field, Pull::torn_lengthwise, 12, 5.0))) > 0.95);
+    CHECK(order_kept(places(sequence_of(passes[2].field, Pull::torn_lengthwise, 12, 5.0))) < 0.8);
+    CHECK(order_kept(places(sequence_of(passes[0].field, Pull::long_strip, 12, 5.0))) > 0.95);
+    CHECK(std::abs(order_kept(places(sequence_of(passes[0].field, Pull::torn_across, 12, 5.0)))) < 0.5);
 }
 
 TEST_CASE("torn either way, the whole batt comes to the wheel once") {
@@ -74,7 +74,7 @@ TEST_CASE("torn either way, the whole batt comes to the wheel once") {
                   doctest::Approx(mean_share(field, p)).epsilon(1e-9));
         }
     }
-    const Sequence strip = sequence_of(field, Pull::long_strip, 7);
+    const Sequence strip = sequence_of(field, Pull::long_strip, 7, 5.0);
     for (std::size_t i = 0; i < strip.steps(); ++i) {
         const auto at = strip.at(i);
         CHECK(std::accumulate(at.begin(), at.end(), 0.0) == doctest::Approx(1.0));
