@@ -127,7 +127,7 @@ std::optional<Step> newton_step(const State& s, const Vector3d& multipliers, dou
     }
     if (hessian.negative > 0) {
         const Vector3d eigenvalues = Eigen::SelfAdjointEigenSolver<Matrix3d>(schur).eigenvalues();
-        if (hessian.negative + (eigenvalues.array() > 0.0).count() != 3) return std::nullopt;
+        if (hessian.negative + (eigenvalues.array() > 0.0).count() != eigenvalues.size()) return std::nullopt;
     }
     Step step;
     step.multipliers = schur.fullPivLu().solve(right);

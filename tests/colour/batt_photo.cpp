@@ -121,6 +121,20 @@ TEST_CASE("the scale of streaks is Danckwerts' integral of the autocorrelation")
     CHECK(*read(wave).streak_mm == doctest::Approx(50.0 / (2.0 * std::numbers::pi)).epsilon(0.08));
 }
 
+TEST_CASE("a dozen places tell how a batt varies, fewer do not") {
+    // Common practice, no source.
+    const auto photo = taken([](int x, int) { return of_lab(50.0 + (x / 12 % 2) * 6.0, 5.0, 10.0); },
+                             srgb_white(), 0.8, 1.0);
+    for (const int places : {6, 11, 12, 13, 20}) {
+        CAPTURE(places);
+        const auto reading =
+            read_batt(photo.pixels(), rectangle(40.0, 0.0, 12.0 * places, 60.0), white_in(photo), {});
+        REQUIRE(reading.has_value());
+        CHECK(reading->patches == static_cast<std::size_t>(places));
+        CHECK(reading->variation_de00.has_value() == (places >= 12));
+    }
+}
+
 TEST_CASE("light that falls off evenly is told and is no variation of the batt") {
     const Xyz p = of_lab(50.0, 5.0, 10.0);
     const auto photo = taken(

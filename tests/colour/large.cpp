@@ -50,6 +50,14 @@ TEST_CASE("CAM02-LCD's compression of colourfulness and lightness, by hand at st
     CHECK(colour::large_space({50.0, 90.0, 90.0}).b == Approx(73.587).epsilon(1e-4));
 }
 
+TEST_CASE("a match is looked at on a light table of 1,000 lux with a grey around that reflects a fifth") {
+    // CIE 159:2004: the adapting luminance is E Yb / (100 pi); the grey world's Yb is 20.
+    const Viewing usual;
+    CHECK(usual.background_y == 20.0);
+    CHECK(usual.adapting_cd_m2 ==
+          Approx(1000.0 * usual.background_y / (100.0 * 3.14159265358979)).epsilon(1e-4));
+}
+
 TEST_CASE("a match is judged by CIEDE2000 when near, by CAM02-LCD when far, without a step between") {
     const colour::Lab target = colour::lab(colour::parse_hex("#c04080").value());
     const colour::Lab grey = colour::lab(colour::parse_hex("#6a7272").value());

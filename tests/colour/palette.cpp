@@ -156,6 +156,32 @@ TEST_CASE("a speck of dust is no colour of its own") {
     CHECK(palette->shades.size() == 1);
 }
 
+TEST_CASE("one colour or two: by their difference with lightness at half weight, and by their share") {
+    PaletteWish two;
+    two.colours = 2;
+    const auto shades = [&](const Photo& photo) {
+        return palette_of(photo.pixels(), {}, two).value().shades.size();
+    };
+    // CIEDE2000 with kL = 2, as the textile trade weighs lightness (ISO 105-J03 for CMC 2:1): greys of L* 50
+    // and 62 are 5.6 apart, of 50 and 64 are 6.4.
+    const Lab dark{50.0, 0.0, 0.0};
+    const auto photo_with = [&](double lightness) {
+        const Srgb a = srgb_from(dark), b = srgb_from(Lab{lightness, 0.0, 0.0});
+        return photo_of(200, 200, 0.0, [=](int x, int) { return x < 100 ? a : b; });
+    };
+    CHECK(shades(photo_with(62.0)) == 1);
+    CHECK(shades(photo_with(64.0)) == 2);
+    // A lash of another lock is 1.4 % of the photo, a colour 1.75 %; in blocks of the five pixels of its
+    // grain.
+    const auto spotted = [](int wide, int high) {
+        return photo_of(200, 200, 0.0, [=](int x, int y) {
+            return colour_of(x < wide && y < high ? "#d94f30" : "#3060a0");
+        });
+    };
+    CHECK(shades(spotted(10, 55)) == 1);
+    CHECK(shades(spotted(20, 35)) == 2);
+}
+
 TEST_CASE("only the marked area counts, and an area over the edge is cut off") {
     const Photo photo = striped({{"#f2ead8", 5}, {"#1d2b3a", 5}}, 0.0, 100);
     const auto left = palette_of(photo.pixels(), rectangle(-50, -50, 99, 500));
