@@ -55,12 +55,17 @@ inline std::vector<JobLook> large_looks() {
             {3840, 2160, light, true, 1.6}};
 }
 
-// Every size, theme and hand once; others where BATTWRIGHT_JOB_LOOKS names them (see jobs_test.cpp).
-inline std::vector<JobLook> looks() {
+// Every size, theme and hand once, or the first of those; others where BATTWRIGHT_JOB_LOOKS names them (see
+// jobs_test.cpp).
+inline std::vector<JobLook> looks(std::size_t by_itself = 3) {
     using enum window::Shade;
     const char* wanted = std::getenv("BATTWRIGHT_JOB_LOOKS");
-    if (wanted == nullptr)
-        return {{1280, 800, light, false}, {1024, 700, dark, true}, {1920, 1080, dark, false}};
+    if (wanted == nullptr) {
+        std::vector<JobLook> few{
+            {1280, 800, light, false}, {1024, 700, dark, true}, {1920, 1080, dark, false}};
+        few.erase(few.begin() + static_cast<std::ptrdiff_t>(std::min(few.size(), by_itself)), few.end());
+        return few;
+    }
     std::vector<JobLook> chosen;
     std::istringstream words(wanted);
     for (std::string word; std::getline(words, word, ',');) {

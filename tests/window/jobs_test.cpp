@@ -215,7 +215,7 @@ TEST_CASE("job: a card as PDF, picture and text, a tag, and the steps at the car
 
 TEST_CASE(
     "job: laid by hand, looked at large, colours off a photo, saved and opened again; what explains it") {
-    for (const JobLook& look : looks()) {
+    for (const JobLook& look : looks(2)) {
         CAPTURE(name_of(look));
         const Place place("job-lay");
         fs::copy(workplace::example("harbour-heather"), place.path / "heather.toml");

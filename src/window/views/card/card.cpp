@@ -247,7 +247,9 @@ void follow_card(CardState& state, const CardSession& session) {
 
 void view_card(const Ui& ui, const PanelHead& head, CardState& state, const CardSubject& subject) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head, card_size(ui, {ui.px(1400.0f), whole.y - ui.px(40.0f)}, {0.0f, 400.0f})))
+    if (!begin_card(ui, head,
+                    card_size(ui, {ui.px(1400.0f), std::min(whole.y - ui.px(40.0f), ui.px(1200.0f))},
+                              {0.0f, 400.0f})))
         return;
     state.draft = ui.app.card.draft();
     state.draft.choice.mass = ui.settings.mass;

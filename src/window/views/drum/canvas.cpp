@@ -108,9 +108,10 @@ void complaint_row(OnCanvas& on, const Outcome& outcome) {
         on.take(made_to_fit(on.sheet()), "make the lay fit");
 }
 
-void left_side(OnCanvas& on, float width, float height) {
+void left_side(OnCanvas& on, float whole, float height) {
     const Ui& ui = on.ui;
-    begin_child("laying", {width, height}, false, ImGuiWindowFlags_NavFlattened);
+    begin_child("laying", {whole, height}, false, ImGuiWindowFlags_NavFlattened);
+    const float width = ImGui::GetContentRegionAvail().x;  // less where it scrolls
     view_tiles(on, width);
     view_brush(on);
     // Both to scale: the surface as wide as there is room for, the passes in what that leaves.
@@ -121,10 +122,30 @@ void left_side(OnCanvas& on, float width, float height) {
     const float surface = ratio * (width - surface_margins(ui).x);
     const float columns = static_cast<float>(passes);
     const float pass_wide = std::floor((width - (columns - 1.0f) * space) / columns);
-    const float pass = std::min(ratio * pass_wide, std::max(0.3f * left, left - surface));
+    const float pass =
+        std::max(ui.px(44.0f), std::min(ratio * pass_wide, std::max(0.3f * left, left - surface)));
     view_surface(on, width, std::max(ui.px(90.0f), std::min(surface, left - pass)) + surface_margins(ui).y);
     line_below(on, width);
     view_pass_pictures(on, ui.app.carded, width, std::floor(pass));
+    ImGui::EndChild();
+}
+
+void beside_the_steps(OnCanvas& on, const Outcome& outcome, float card_width) {
+    const Ui& ui = on.ui;
+    const ImVec2 room = ImGui::GetContentRegionAvail();
+    const float list = std::clamp(0.30f * card_width, ui.px(least_list), ui.px(430.0f));
+    left_side(on, room.x - list - ui.px(list_gap), room.y);
+    ImGui::SameLine(0.0f, ui.px(list_gap));
+    view_laid_steps(on, outcome, {list, room.y});
+}
+
+// In a narrow window, which then scrolls.
+void above_the_steps(OnCanvas& on, const Outcome& outcome) {
+    const Ui& ui = on.ui;
+    begin_child("canvas all", {0.0f, 0.0f}, false, ImGuiWindowFlags_NavFlattened);
+    const float width = ImGui::GetContentRegionAvail().x;
+    left_side(on, width, ui.px(560.0f));
+    view_laid_steps(on, outcome, {width, ui.px(360.0f)});
     ImGui::EndChild();
 }
 
@@ -173,7 +194,7 @@ measure::Expected<measure::Length> typed_length(const std::string& text, const S
 }
 
 void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
-    const ImVec2 size = card_size(ui, ImGui::GetIO().DisplaySize, {600.0f, 560.0f});
+    const ImVec2 size = card_size(ui, ImGui::GetIO().DisplaySize, {0.0f, 400.0f});
     if (!begin_card(ui, head.id, "", size)) return;
     OnCanvas on{ui, ui.app.listed.value(), state, ui.app.canvas, surface_of(ui.app.document.sheet().recipe),
                 1};
@@ -185,11 +206,10 @@ void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
     }
     head_row(on, head);
     complaint_row(on, outcome);
-    const ImVec2 room = ImGui::GetContentRegionAvail();
-    const float list = std::clamp(0.30f * size.x, ui.px(least_list), ui.px(430.0f));
-    left_side(on, room.x - list - ui.px(list_gap), room.y);
-    ImGui::SameLine(0.0f, ui.px(list_gap));
-    view_laid_steps(on, outcome, {list, room.y});
+    if (has_room(ui, 690.0f))
+        beside_the_steps(on, outcome, size.x);
+    else
+        above_the_steps(on, outcome);
     history_keys(on);
     step_keys(on);
     if (!ImGui::IsMouseDown(ImGuiMouseButton_Left)) state.dragged.reset();

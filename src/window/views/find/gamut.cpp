@@ -158,8 +158,10 @@ void view_find_gamut(const Ui& ui) {
     const GamutAxes axes = axes_over(all_colours(*found));
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     const float margin = ui.px(30.0f), text_room = ui.px(96.0f), between = ui.px(34.0f), head = ui.px(22.0f);
-    const float side = std::min(room.x - margin - ui.px(14.0f),
-                                (room.y - text_room - between - head - ui.px(36.0f)) / 1.55f);
+    // In a low window it scrolls rather than shrink to nothing.
+    const float side =
+        std::min(room.x - margin - ui.px(14.0f),
+                 std::max(ui.px(170.0f), (room.y - text_room - between - head - ui.px(36.0f)) / 1.55f));
     const Plot above{
         {at.x + margin, at.y + head}, {at.x + margin + side, at.y + head + side}, axes.a, axes.b, true};
     const float second = above.high.y + between;

@@ -97,7 +97,9 @@ void take_record_photo(RecordState& state, measure::Expected<Photo> photo,
 
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state) {
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
-    if (!begin_card(ui, head, card_size(ui, {ui.px(1360.0f), whole.y - ui.px(40.0f)}, {0.0f, 400.0f})))
+    if (!begin_card(ui, head,
+                    card_size(ui, {ui.px(1360.0f), std::min(whole.y - ui.px(40.0f), ui.px(1000.0f))},
+                              {0.0f, 400.0f})))
         return;
     take_answer(ui, state);
     const bool escape = record_escape(ui);
