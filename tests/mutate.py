@@ -38,6 +38,7 @@ TECHNICAL = [
     (r"[\d.]+", r"", r"(\* (\w+\.)?letter(_pt|s)?\b|\bletters?(_pt)? [*+])", "a distance on a page, in letters: its look"),
     (r"[\d.]+", r"(cairo_set_line_width|cairo_set_source_rgb|line_ink)\([^()]*$", r"", "the ink of a line: its look"),
     (r"[\d.]+", r"\w+_size = $", r"of plain text$", "a size of letters: its look"),
+    (r"[\d.]+", r"double \w+_pt = $", r"", "a size on paper, in points: its look"),
     (r".*", r"\w+_(number|version|format) = $", r"", "the number of a version"),
     (r"[2-9]", r"< $", r"for \((int|std::size_t) \w+ = \d; \w+ < \d;", "the size of what a loop goes over"),
     (r".*", r"\b(most_(subsets|lots_tried|work|looks|steps|rounds|programs|fits|samples|white_samples|spots|pooled)"

@@ -85,6 +85,33 @@ TEST_CASE("names of any length and script stay within the margins") {
         }
 }
 
+TEST_CASE("a line across the page reaches from margin to margin, and full sides are full to the lower one") {
+    for (const card::Paper paper : papers) {
+        CAPTURE(card::word_for(paper));
+        const double margin = card::size_of(paper).margin_mm * 72.0 / 25.4;
+        card::Page page;
+        page.blocks.emplace_back(card::Rule{});
+        const card::Laid line = card::lay_out(page, paper);
+        REQUIRE(line.sides.size() == 1);
+        REQUIRE(line.sides[0].placed.size() == 1);
+        CHECK(line.sides[0].placed[0].x == doctest::Approx(margin));
+        CHECK(line.sides[0].placed[0].width == doctest::Approx(line.width_pt - 2.0 * margin));
+        for (int i = 0; i < 400; ++i)
+            page.blocks.emplace_back(card::Paragraph{"Slack water " + std::to_string(i)});
+        const card::Laid full = card::lay_out(page, paper);
+        REQUIRE(full.sides.size() > 2);
+        double lowest = 0.0, number_top = full.height_pt;
+        const auto& placed = full.sides[1].placed;
+        for (std::size_t i = 0; i + 1 < placed.size(); ++i)
+            lowest = std::max(lowest, placed[i].y + placed[i].height);
+        number_top = placed.back().y;
+        CHECK(number_top + placed.back().height == doctest::Approx(full.height_pt - margin));
+        CHECK(lowest <= number_top);
+        // Less than two lines are left free above the side's number.
+        CHECK(number_top - lowest < 2.0 * 1.6 * card::size_of(paper).letter_pt);
+    }
+}
+
 TEST_CASE("a cell longer than a side goes on to the next and is read back whole") {
     const examples::Scratch scratch;
     const std::string endless = repeated("Strandgut", 1500);

@@ -38,6 +38,12 @@ TEST_CASE("without any error batts are alike; one batt has no other") {
     CHECK(same->as_carded.typical_de00 < 1e-9);
     CHECK(same->recombined.farthest_de00 < 1e-9);
     CHECK_FALSE(forecast::alike(of_batts("passes = 2\n", "20"), {}, nullptr).has_value());
+    const auto two = of_batts("passes = 2\n", "60");
+    REQUIRE(two.plan.batts == 2);
+    REQUIRE(forecast::alike(two, {}, nullptr).has_value());
+    // Of two the two farthest are the two.
+    const auto apart = forecast::alike(two, {}, nullptr)->as_carded;
+    CHECK(apart.farthest_de00 == doctest::Approx(apart.typical_de00));
 }
 
 TEST_CASE("a scale's step strays the shares as a rectangular error does") {
