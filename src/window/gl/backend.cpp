@@ -314,9 +314,19 @@ void Backend::show(const std::vector<PixelRect>& painted) {
         kept_->copy_to_window();
         glfwSwapBuffers(window_);
     } else if (!painted.empty()) {
+        // The driver learns of another size at a swap only; until then a copy would reach beyond the window,
+        // and the window system ends a program that asks for that.
+        const PixelRect whole = pixels_of(*ImGui::GetDrawData());
+        PixelRect window{0, 0, 0, 0};
+        glfwGetFramebufferSize(window_, &window.right, &window.bottom);
+        if (whole != copied_ || window != whole) {
+            copied_ = window == whole ? whole : PixelRect{};
+            glfwSwapBuffers(window_);
+            return stale_.forget();
+        }
         PixelRect piece = painted.front();
         for (const PixelRect& rect : painted) piece = around(piece, rect);
-        copy_piece_(piece, pixels_of(*ImGui::GetDrawData()).bottom);
+        copy_piece_(piece, whole.bottom);
     }
 }
 

@@ -75,6 +75,7 @@ class Backend {
     struct Arrived;  // what the callbacks have noted
     std::unique_ptr<Arrived> arrived_;
     Arrivals arrivals_;
+    PixelRect copied_{};  // the whole frame that pieces are copied of
 };
 
 }  // namespace battwright::window

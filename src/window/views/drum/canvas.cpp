@@ -206,7 +206,7 @@ void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
     }
     head_row(on, head);
     complaint_row(on, outcome);
-    if (has_room(ui, 690.0f))
+    if (has_room(ui, 780.0f))
         beside_the_steps(on, outcome, size.x);
     else
         above_the_steps(on, outcome);
