@@ -3,7 +3,7 @@
 #include <string_view>
 #include <utility>
 
-#include "recipe/recipe.hpp"
+#include "recipe/usual_twist.hpp"
 
 namespace battwright::recipe {
 
@@ -34,6 +34,17 @@ std::optional<bool> next_to_skin(const Purpose& purpose) {
     if (purpose.next_to_skin || purpose.thing.empty()) return purpose.next_to_skin;
     constexpr std::array<std::string_view, 5> worn_close{"hat", "cowl", "scarf", "shawl", "child's jumper"};
     return std::find(worn_close.begin(), worn_close.end(), purpose.thing) != worn_close.end();
+}
+
+Twist usual_twist(const Purpose& purpose) {
+    static const std::vector<std::pair<std::string_view, Twist>> twists{{"socks", Twist::firm},
+                                                                        {"mitts", Twist::firm},
+                                                                        {"cowl", Twist::soft},
+                                                                        {"scarf", Twist::soft},
+                                                                        {"shawl", Twist::soft}};
+    const auto found = std::find_if(twists.begin(), twists.end(),
+                                    [&](const auto& row) { return row.first == purpose.thing; });
+    return found == twists.end() ? Twist::medium : found->second;
 }
 
 }  // namespace battwright::recipe

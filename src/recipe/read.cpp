@@ -234,8 +234,8 @@ Recipe read_document(Reader& reader, const toml::Table& root) {
     recipe.total = reader.parsed(root, "total", "total", "total = \"100 g\"", measure::parse_mass);
     read_components(reader, root, recipe);
     read_carding(reader, root, recipe);
-    read_spinning(reader, root, recipe);
     read_purpose(reader, root, recipe);
+    read_spinning(reader, root, recipe);
     read_series(reader, root, recipe);
     return recipe;
 }

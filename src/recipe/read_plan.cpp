@@ -9,6 +9,7 @@
 #include "recipe/load.hpp"
 #include "recipe/read.hpp"
 #include "recipe/thickness.hpp"
+#include "recipe/usual_twist.hpp"
 
 namespace battwright::recipe {
 namespace {
@@ -194,7 +195,9 @@ void read_carding(Reader& reader, const toml::Table& root, Recipe& recipe) {
     read_layings(reader, *table, carding);
 }
 
+// The purpose has been read.
 void read_spinning(Reader& reader, const toml::Table& root, Recipe& recipe) {
+    recipe.spinning.twist = usual_twist(recipe.purpose);
     const toml::Table* table = reader.subtable(root, "spinning", "spinning");
     if (table == nullptr) return;
     Spinning& spinning = recipe.spinning;

@@ -6,6 +6,7 @@
 #include "recipe/file.hpp"
 #include "recipe/load.hpp"
 #include "recipe/thickness.hpp"
+#include "recipe/usual_twist.hpp"
 #include "recipe/write.hpp"
 #include "toml/toml.hpp"
 
@@ -178,7 +179,9 @@ std::string thread_table(const Thread& thread) {
 
 void write_spinning(std::string& out, const Recipe& recipe) {
     const Spinning& spinning = recipe.spinning;
-    if (spinning == Spinning{} && !recipe.spinning_written) return;
+    Spinning usual;
+    usual.twist = usual_twist(recipe.purpose);
+    if (spinning == usual && !recipe.spinning_written) return;
     out += "\n[spinning]\n";
     write_line(out, "preparation", toml::written(std::string(word_for(spinning.preparation))));
     if (spinning.plying == Plying::plied) {
@@ -187,7 +190,7 @@ void write_spinning(std::string& out, const Recipe& recipe) {
         write_line(out, "plying", toml::written(std::string(file_word(spinning.plying))));
     }
     write_line(out, "thickness", toml::written(write_thickness(spinning.thickness)));
-    if (spinning.twist != Twist::medium)
+    if (spinning.twist != usual.twist)
         write_line(out, "twist", toml::written(std::string(word_for(spinning.twist))));
     if (spinning.thread) write_line(out, "thread", thread_table(*spinning.thread));
     if (spinning.wheel_ratio)

@@ -195,6 +195,12 @@ TEST_CASE("what it is for: a size goes when the thing has none such, and the rec
         CHECK((other.size.empty() || std::find(sizes.begin(), sizes.end(), other.size) != sizes.end()));
     }
     CHECK(app::set_purpose_thing(hat, "").recipe.purpose.size.empty());
+    // The twist goes with the thing until a person chooses one.
+    CHECK(app::set_purpose_thing(sheet(), "socks").recipe.spinning.twist == recipe::Twist::firm);
+    CHECK(app::set_purpose_thing(app::set_purpose_thing(sheet(), "socks"), "hat").recipe.spinning.twist ==
+          recipe::Twist::medium);
+    const auto chosen = app::set_twist(app::set_purpose_thing(sheet(), "socks"), recipe::Twist::soft);
+    CHECK(app::set_purpose_thing(chosen, "hat").recipe.spinning.twist == recipe::Twist::soft);
 }
 
 TEST_CASE("the thread's fibre is read by the catalogue's ids, and goes again when the field is emptied") {

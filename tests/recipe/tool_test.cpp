@@ -129,3 +129,28 @@ TEST_CASE(
     REQUIRE(renamed.series);
     for (const auto& part : renamed.series->to) CHECK(part.share_pct == 33.33);
 }
+
+TEST_CASE("a twist that is not said is the one usual for what the yarn is for, and comes back so") {
+    using recipe::Twist;
+    const auto of = [](const std::string& thing, const std::string& spinning = "") {
+        return read_tool(spinning + "[purpose]\nthing = \"" + thing + "\"\n");
+    };
+    // Common practice, no source: firm for what rubs through, soft for what drapes round the neck.
+    for (const char* thing : {"socks", "mitts"}) CHECK(of(thing).spinning.twist == Twist::firm);
+    for (const char* thing : {"shawl", "scarf", "cowl"}) CHECK(of(thing).spinning.twist == Twist::soft);
+    for (const char* thing : {"hat", "adult's jumper", "child's jumper", "blanket"})
+        CHECK(of(thing).spinning.twist == Twist::medium);
+    CHECK(read_tool("").spinning.twist == Twist::medium);
+    // What is said stands.
+    for (const Twist said : {Twist::soft, Twist::medium, Twist::firm}) {
+        const std::string twist = "[spinning]\ntwist = \"" + std::string(recipe::word_for(said)) + "\"\n";
+        for (const std::string& thing : recipe::purpose_things()) {
+            CAPTURE(thing);
+            const auto made = of(thing, twist);
+            CHECK(made.spinning.twist == said);
+            CHECK(again(made) == made);
+        }
+    }
+    CHECK(again(of("socks")) == of("socks"));
+    CHECK(recipe::write_text(of("socks")).find("twist") == std::string::npos);
+}

@@ -9,6 +9,7 @@
 #include "recipe/file.hpp"
 #include "recipe/kinds.hpp"
 #include "recipe/thickness.hpp"
+#include "recipe/usual_twist.hpp"
 #include "stash/mixture_words.hpp"
 #include "text/words.hpp"
 #include "yarn/forecast.hpp"
@@ -148,7 +149,9 @@ std::vector<std::string> sizes_of(std::string_view thing) {
 
 Sheet set_purpose_thing(Sheet sheet, std::string_view thing) {
     recipe::Purpose& purpose = sheet.recipe.purpose;
+    const bool as_usual = sheet.recipe.spinning.twist == recipe::usual_twist(purpose);
     purpose.thing = thing;
+    if (as_usual) sheet.recipe.spinning.twist = recipe::usual_twist(purpose);
     const auto sizes = sizes_of(thing);
     if (std::ranges::find(sizes, purpose.size) == sizes.end()) purpose.size.clear();
     return sheet;
