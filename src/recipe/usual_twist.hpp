@@ -5,8 +5,8 @@
 
 namespace battwright::recipe {
 
-// What a recipe has that does not say its twist: firm for what is worn through by rubbing (socks, mitts), soft
-// for what lies round the neck and drapes (cowl, scarf, shawl), else medium. Common practice, no source.
+// What a recipe has that does not say its twist: firm for what is worn through by rubbing (socks, mitts),
+// soft for what lies round the neck and drapes (cowl, scarf, shawl), else medium. Common practice, no source.
 Twist usual_twist(const Purpose& purpose);
 
 }  // namespace battwright::recipe
