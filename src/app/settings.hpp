@@ -24,6 +24,13 @@ struct Settings {
     std::vector<std::filesystem::path> folders;  // a file was chosen in, the latest first
     bool operator==(const Settings&) const = default;
 };
+// The example of the two that is in the user's own unit of weight, of length.
+inline const char* example_of(measure::MassUnit unit, const char* grams, const char* ounces) {
+    return unit == measure::MassUnit::gram ? grams : ounces;
+}
+inline const char* example_of(measure::LengthUnit unit, const char* metric, const char* inches) {
+    return unit == measure::LengthUnit::inch ? inches : metric;
+}
 inline constexpr std::size_t most_recent = 12, most_visited = 8;
 inline constexpr double least_strip_share = 0.12, most_strip_share = 0.7;
 

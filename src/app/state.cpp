@@ -32,6 +32,7 @@ void follow_worker(State& state) {
     request.canvas.height = look.strip_height;
     request.canvas.ground = look.ground;
     request.canvas.unit = state.settings.length;
+    request.canvas.mass = state.settings.mass;
     request.canvas.threads = 1;
     if (state.canvas.open) {
         request.pass = std::max(1, outcome.forecast->recipe.carding.passes);
@@ -106,6 +107,10 @@ CardSubject card_subject(const State& state) {
     const Outcome& outcome = state.outcome();
     return {outcome.forecast, outcome.version, surroundings(state),
             recipe::file_stem(suggested_file_name(state.document)), outcome.complaint.has_value()};
+}
+
+PlansSubject plans_subject(const State& state) {
+    return {state.outcome().forecast, state.outcome().version, surroundings(state)};
 }
 
 TableSubject table_subject(const State& state) {

@@ -20,6 +20,7 @@
 #include "app/find/find_session.hpp"
 #include "app/lay/canvas.hpp"
 #include "app/look.hpp"
+#include "app/plans/plans_session.hpp"
 #include "app/record/record_session.hpp"
 #include "app/settings.hpp"
 #include "app/shelf/stash_session.hpp"
@@ -63,6 +64,7 @@ struct State {
     FindSession find;
     CardSession card;
     TableSession table;
+    PlansSession plans;
     FileBrowser files;
     std::vector<Variant> variants;
     unsigned long variants_kept = 0;
@@ -113,6 +115,8 @@ void keep_copy(State& state);
 forecast::Bench surroundings(const State& state);
 // What there is to print.
 CardSubject card_subject(const State& state);
+// What a sample and a series are made of.
+PlansSubject plans_subject(const State& state);
 // What lies on the table.
 TableSubject table_subject(const State& state);
 // Where the recipe lives; the person's own folder when it has no file.

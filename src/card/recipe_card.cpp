@@ -2,12 +2,12 @@
 
 #include <algorithm>
 #include <array>
-#include <memory>
 
 #include "card/care.hpp"
 #include "card/content.hpp"
 #include "card/label_parts.hpp"
 #include "card/layout.hpp"
+#include "card/strip_picture.hpp"
 #include "carding/words.hpp"
 #include "forecast/alike.hpp"
 #include "measure/choices.hpp"
@@ -15,7 +15,6 @@
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "recipe/layout.hpp"
-#include "strip/simulated.hpp"
 #include "text/words.hpp"
 
 namespace battwright::card {
@@ -24,16 +23,8 @@ namespace {
 using forecast::Forecast;
 using Blocks = std::vector<Block>;
 
-// Over 300 dpi on an A6 card, 170 on A4; ten times as wide as high.
-constexpr int strip_width_px = 1200, strip_height_px = 120;
-
 void add_strip(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
-    const auto draw = [of = std::make_shared<const Forecast>(f)] {
-        const auto scene = strip::carded_scene(*of, of->recipe.carding.passes, strip::suited_view(*of));
-        return strip::draw(scene, strip_width_px, strip_height_px);
-    };
-    blocks.emplace_back(
-        Picture{strip_width_px, strip_height_px, draw, "Blended colour " + colour::hex(f.colour.srgb)});
+    blocks.emplace_back(strip_picture(f));
 }
 
 std::string added_on(const recipe::Recipe& recipe, std::size_t component) {
@@ -71,7 +62,7 @@ void add_batts(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     if (out.batts < 2) return;
     const std::size_t shown = std::min(out.batts, most_columns);
     const auto& tool = recipe::words_of(f.carder);
-    Table table{{{"in " + std::string(tool.loads)}}, {}};
+    Table table{{{"for " + std::string(tool.load)}}, {}};
     for (std::size_t b = 0; b < shown; ++b) table.columns.push_back({std::to_string(b + 1), true});
     for (std::size_t c = 0; c < out.components; ++c) {
         Row row{{f.components[c].label}};
@@ -161,14 +152,16 @@ std::string first_sentence(const std::string& text) {
     return end == std::string::npos ? text : text.substr(0, end + 1);
 }
 
-void add_findings(Blocks& blocks, const Forecast& f, const CardOptions& /*options*/) {
+void add_findings(Blocks& blocks, const Forecast& f, const CardOptions& options) {
     if (f.findings.empty()) return;
     blocks.emplace_back(Heading{"Mind"});
     for (const staple::Finding& finding : f.findings) {
         std::string subject = finding.code;
         std::replace(subject.begin(), subject.end(), '-', ' ');
-        blocks.emplace_back(Paragraph{std::string(staple::word_for(finding.severity)) + ", " + subject +
-                                      ": " + first_sentence(finding.remedy)});
+        blocks.emplace_back(Paragraph{
+            text::capitalised(std::string(staple::word_for(finding.severity))) + ", " + subject + ": " +
+            first_sentence(staple::words_in(finding.remedy_with_quantities,
+                                            {options.units.length, options.units.mass}))});
     }
 }
 

@@ -99,6 +99,7 @@ strip::TableCanvas canvas_of(const TableSheetSize& size, double width, double he
     // A table on white paper, so that white fibre is seen on it.
     canvas.ground = {0.87, 0.87, 0.85};
     canvas.unit = size.unit;
+    canvas.mass = size.mass;
     canvas.threads = size.threads;
     canvas.label_px = 1.5 * letter;
     return canvas;

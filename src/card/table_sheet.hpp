@@ -13,6 +13,7 @@ struct TableSheetSize {
     int width = 0, height = 0;                                   // px, of all of it
     measure::LengthUnit unit = measure::LengthUnit::millimetre;  // of the scale bar and the words
     int threads = 0;                                             // as in strip::TableCanvas
+    measure::MassUnit mass = measure::MassUnit::gram;            // of the words
 };
 struct TableSheet {
     strip::Image image;

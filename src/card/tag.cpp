@@ -1,6 +1,7 @@
 #include "card/tag.hpp"
 
 #include "card/care.hpp"
+#include "card/strip_picture.hpp"
 #include "recipe/file_name.hpp"
 
 namespace battwright::card {
@@ -64,6 +65,7 @@ Page tag(const forecast::Forecast& f, const TagOptions& options) {
     page.blocks.emplace_back(HoleMark{});
     page.blocks.emplace_back(Heading{recipe::title_of(f.recipe), true});
     if (!options.maker.empty()) page.blocks.emplace_back(Paragraph{options.maker});
+    if (options.picture) page.blocks.emplace_back(strip_picture(f));
     add_content(page, f, options);
     page.blocks.emplace_back(facts_of(f, options));
     if (options.care) {

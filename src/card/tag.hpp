@@ -21,7 +21,8 @@ struct TagOptions {
     std::string date;
     bool skein = false;  // of the yarn, with its plies and thickness; else of the batt
     bool care = true;
-    bool draft = true;  // print that the content is a draft to be checked
+    bool picture = true;  // of the fibre as it is carded
+    bool draft = true;    // print that the content is a draft to be checked
 };
 
 // The content such a tag states: of the yarn for a skein, else of the batt.

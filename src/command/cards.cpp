@@ -198,29 +198,34 @@ int run_all(const CardArguments& args, const Target& target, const PageMaker& ma
     return batch.code;
 }
 
-void add_files(Command& app, CardArguments& args) {
+void add_files(Command& app, CardArguments& args, bool must_write) {
     app.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
-    app.add_option("-o,--output", args.output,
-                   "a .pdf, .png, .txt or .md file, or a folder for a file from each recipe")
-        .required();
+    auto output = app.add_option("-o,--output", args.output,
+                                 "a .pdf, .png, .txt or .md file, or a folder for a file from each recipe");
+    if (must_write) output.required();
     add_replace_option(app, args.replace);
     app.add_option("--as", args.as, "pdf, png, txt or md, for files in a folder");
     app.add_option("--page", args.page, "A6, A5, A4, letter, index (6 x 4 in) or tag (60 x 100 mm)");
     app.add_option("--sheet", args.sheet, "put several on this paper, with marks to cut along");
+}
+
+void add_figures(Command& app, CardArguments& args) {
     app.add_option("--weights", args.weights, "g, oz or lb");
     app.add_option("--lengths", args.lengths, "mm, cm or in");
     app.add_option("--date", args.date, "the date to print; none for none");
 }
 
 void declare_card(Command& app, CardArguments& args) {
-    add_files(app, args);
+    add_files(app, args, true);
+    add_figures(app, args);
     app.add_option("--parts", args.parts,
                    "what to print, as in strip,weights,code; plan has the steps at the carder");
     add_stash_option(app, args.foretelling);
 }
 
 void declare_tag(Command& app, CardArguments& args) {
-    add_files(app, args);
+    add_files(app, args, true);
+    add_figures(app, args);
     add_label_options(app, args);
     app.add_option("--maker", args.maker, "the maker's name");
     app.add_option("--lot", args.lot, "the lot number");
@@ -230,12 +235,13 @@ void declare_tag(Command& app, CardArguments& args) {
     app.add_flag("--no-draft", args.no_draft,
                  "leave out that the content is a draft: you have checked the rules where you sell");
     app.add_flag("--no-care", args.no_care, "leave the care words out");
+    app.add_flag("--no-picture", args.no_picture, "leave the picture of the fibre out");
     add_stash_option(app, args.foretelling);
 }
 
 void declare_label(Command& app, CardArguments& args) {
-    app.add_option("RECIPE", args.recipes, "recipe files (.toml)").required();
-    app.add_option("--of", args.of, "batt or yarn; both when left out");
+    add_files(app, args, false);
+    app.add_option("--of", args.of, "batt or yarn; both when left out, and in a file the batt");
     add_label_options(app, args);
     add_stash_option(app, args.foretelling);
 }
@@ -275,12 +281,14 @@ int run_tags(const CardArguments& args, const Desk& desk) {
     options.date = date_of(args);
     options.skein = args.skein;
     options.care = !args.no_care;
+    options.picture = !args.no_picture;
     options.draft = !args.no_draft;
     const Target target = target_of(args, card::Paper::tag);
+    std::set<std::string> told;
     const auto tag = [&](const Forecast& f, const std::string& recipe) {
         const card::Label content = card::label_of(f, options);
         if (!content.refused.empty()) throw Failed{refusal_of(content, recipe)};
-        write_notes(content, *s.out);
+        write_notes(content, told, *s.out);
         return card::tag(f, options);
     };
     const int code = run_all(args, target, tag, "tag", desk);
@@ -290,13 +298,31 @@ int run_tags(const CardArguments& args, const Desk& desk) {
     return code;
 }
 
+// Drawn, of one product for one market.
+int draw_labels(const CardArguments& args, const Desk& desk) {
+    const card::Market market = market_of(args, card::Market::eu_uk);
+    const card::LabelOptions options = label_options(args);
+    const card::Product product = products_of(args.of).front();
+    const Target target = target_of(args, card::Paper::tag);
+    const auto page = [&](const Forecast& f, const std::string& recipe) {
+        const card::Label content = card::label(card::shares_of(f, market, product), market, options);
+        if (!content.refused.empty()) throw Failed{refusal_of(content, recipe)};
+        return card::label_page(recipe::title_of(f.recipe), content, product);
+    };
+    return run_all(args, target, page, "label", desk);
+}
+
+int draw_or_print_labels(const CardArguments& args, const Desk& desk) {
+    return args.output.empty() ? run_labels(args, desk) : draw_labels(args, desk);
+}
+
 }  // namespace
 
 void add_card_commands(Commands& commands) {
     commands.add<CardArguments>("card", "make the recipe card", declare_card, run_cards);
     commands.add<CardArguments>("tag", "make a tag for a skein or a batt", declare_tag, run_tags);
-    commands.add<CardArguments>("label", "print the fibre content as a label states it", declare_label,
-                                run_labels);
+    commands.add<CardArguments>("label", "the fibre content as a label states it, printed or drawn",
+                                declare_label, draw_or_print_labels);
 }
 
 void write_usual_card(const Forecast& forecast, const std::string& path, const measure::Saving& saving) {

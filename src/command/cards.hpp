@@ -24,7 +24,7 @@ struct CardArguments {
     std::string maker, lot, length, weight;
     std::vector<std::string> words, functional;
     std::string origin, of;
-    bool skein = false, no_care = false, no_draft = false;
+    bool skein = false, no_care = false, no_picture = false, no_draft = false;
     bool replace = false;
     bool new_wool = false, count_decorative = false, visible_pattern = false;
     Foretelling foretelling;

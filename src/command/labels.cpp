@@ -5,6 +5,7 @@
 #include "card/output.hpp"
 #include "card/tag.hpp"
 #include "command/complain.hpp"
+#include "recipe/file_name.hpp"
 
 namespace battwright::command {
 namespace {
@@ -12,20 +13,13 @@ namespace {
 using card::Market;
 using card::Product;
 
-std::vector<Product> products_of(const std::string& word) {
-    if (word.empty()) return std::vector<Product>{Product::batt, Product::yarn};
-    for (const Product product : {Product::batt, Product::yarn})
-        if (word == card::word_for(product)) return std::vector<Product>{product};
-    fail("no content of '" + word + "'", "use batt or yarn", "--of");
-}
-
 // One recipe's labels for one market: of the batt and of the yarn. False when something was refused.
 bool write_labels(const forecast::Forecast& forecast, const std::vector<Product>& products, Market market,
                   const card::LabelOptions& options, const Surroundings& s) {
     bool well = true;
     for (const Product product : products) {
         const card::Label made = card::label(card::shares_of(forecast, market, product), market, options);
-        *s.out << card::text_of(card::label_page(forecast.recipe.name, made, product));
+        *s.out << card::text_of(card::label_page(recipe::title_of(forecast.recipe), made, product));
         well = well && made.refused.empty();
     }
     return well;
@@ -63,6 +57,13 @@ card::LabelOptions label_options(const CardArguments& args) {
     return options;
 }
 
+std::vector<Product> products_of(const std::string& word) {
+    if (word.empty()) return std::vector<Product>{Product::batt, Product::yarn};
+    for (const Product product : {Product::batt, Product::yarn})
+        if (word == card::word_for(product)) return std::vector<Product>{product};
+    fail("no content of '" + word + "'", "use batt or yarn", "--of");
+}
+
 Market market_of(const CardArguments& args, Market usual) {
     if (args.market.empty()) return usual;
     if (args.market == "eu" || args.market == "uk") return Market::eu_uk;
@@ -76,8 +77,9 @@ Complaint refusal_of(const card::Label& label, const std::string& recipe) {
     return complaint;
 }
 
-void write_notes(const card::Label& label, std::ostream& out) {
-    for (const std::string& note : label.notes) out << "note: " << note << "\n";
+void write_notes(const card::Label& label, std::set<std::string>& told, std::ostream& out) {
+    for (const std::string& note : label.notes)
+        if (told.insert(note).second) out << "note: " << note << "\n";
 }
 
 int run_labels(const CardArguments& args, const Desk& desk) {

@@ -2,6 +2,9 @@
 #pragma once
 
 #include <iosfwd>
+#include <set>
+#include <string>
+#include <vector>
 
 #include "card/content.hpp"
 #include "command/cards.hpp"
@@ -11,12 +14,14 @@ namespace battwright::command {
 int run_labels(const CardArguments& args, const Desk& desk);
 void add_label_options(Command& app, CardArguments& args);
 card::LabelOptions label_options(const CardArguments& args);
+// "batt" or "yarn"; "": both.
+std::vector<card::Product> products_of(const std::string& word);
 // "eu" or "uk", "us"; `usual` when nothing was given.
 card::Market market_of(const CardArguments& args, card::Market usual);
 
 // A label that may not be given as asked, as the complaint of the recipe it is for.
 measure::Complaint refusal_of(const card::Label& label, const std::string& recipe);
-// What the maker must know of it, a line each.
-void write_notes(const card::Label& label, std::ostream& out);
+// What the maker must know of it, a line each; what was `told` already is not told again.
+void write_notes(const card::Label& label, std::set<std::string>& told, std::ostream& out);
 
 }  // namespace battwright::command

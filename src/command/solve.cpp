@@ -118,8 +118,12 @@ void write_taken(const SolveArguments& args, const Found& found) {
     value_of(recipe::write_file(recipe, args.output));
 }
 
-int answer_with(const SolveArguments& args, const Asked& asked, const Desk& desk) {
+int answer_with(const SolveArguments& args, Asked asked, const Desk& desk) {
     const auto units = parse_units(args.common.weights, "mm");
+    if (!args.common.json) {  // whose words are in grams and millimetres, as its numbers are
+        asked.problem.mass = units.mass;
+        if (units.mass != measure::MassUnit::gram) asked.problem.length = measure::LengthUnit::inch;
+    }
     const auto found = find(asked, name_of(args, asked), desk);
     if (!found.conflict) write_taken(args, found);
     *desk.s.out << (args.common.json ? found_json(asked, found) : found_text(asked, found, units.mass));

@@ -79,6 +79,20 @@ measure::MassUnit mass_unit(const std::string& word) {
     return parse_units(word, "mm").mass;
 }
 
+std::string with_semicolons(const std::vector<std::string>& parts) {
+    std::string text;
+    for (const std::string& part : parts) text += (text.empty() ? "" : ";") + part;
+    return text;
+}
+
+std::string palette_text(const std::vector<recipe::Tint>& palette) {
+    std::string text;
+    for (const recipe::Tint& tint : palette)
+        text += (text.empty() ? "" : ", ") + colour::hex(tint.colour) + " " +
+                measure::print_percent(tint.share_pct);
+    return text;
+}
+
 std::string money_text(const stash::Money& money) {
     return number(money.amount, 2) + (money.currency.empty() ? "" : " " + money.currency);
 }

@@ -56,6 +56,14 @@ auto given(const std::string& text, const char* option, const Parse& parse) {
     using Value = typename decltype(parse(text))::value_type;
     return text.empty() ? std::optional<Value>() : std::optional<Value>(value_of(parse(text), option));
 }
+// What was given takes the place of what was there.
+template <class Value, class To>
+void put(std::optional<Value> value, To& to) {
+    if (value) to = std::move(*value);
+}
+// An option that was given several times, as one text.
+std::string with_semicolons(const std::vector<std::string>& parts);
+
 Expected<double> grams_of(const std::string& text);
 Expected<double> millimetres_of(const std::string& text);
 // A weight that has to be there; zero passes.
@@ -70,6 +78,8 @@ std::optional<recipe::Preparation> preparation_given(const std::string& word);
 measure::MassUnit mass_unit(const std::string& word);
 
 // Lines for a person.
+// "#2f5d50 60 %, #b08d3c 40 %"
+std::string palette_text(const std::vector<recipe::Tint>& palette);
 std::string money_text(const stash::Money& money);
 std::string metres_text(double metres);
 std::string cost_text(const stash::Cost& cost);

@@ -112,6 +112,7 @@ Json skein_json(const stash::Skein& skein) {
             {"changed_plan", skein.changed_plan},
             {"confirmed", skein.confirmed},
             {"photo", skein.photo},
+            {"colours", palette_json(skein.palette)},
             {"note", skein.note},
             {"became", skein.became}};
 }

@@ -19,12 +19,6 @@ struct LotOptions : Common {
     PhotoOptions photo;
 };
 
-std::string with_semicolons(const std::vector<std::string>& parts) {
-    std::string text;
-    for (const std::string& part : parts) text += (text.empty() ? "" : ";") + part;
-    return text;
-}
-
 void add_lot_options(Command& app, LotOptions& o) {
     app.add_option("--name", o.name, "what you call it");
     app.add_option("--fibre", o.fibres,
@@ -42,12 +36,6 @@ void add_lot_options(Command& app, LotOptions& o) {
     app.add_option("--staple", o.staple, "the tag's own figure, as in \"95 mm\"");
     app.add_option("--diameter", o.diameter, "the tag's own figure, as in \"21 um\"");
     app.add_option("--notes", o.notes, "anything else");
-}
-
-// What was given takes the place of what was there.
-template <class Value, class To>
-void put(std::optional<Value> value, To& to) {
-    if (value) to = std::move(*value);
 }
 
 void take_texts(const LotOptions& o, stash::Lot& lot) {
@@ -91,14 +79,6 @@ void take_all(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& cata
 
 void take_cost(const LotOptions& o, stash::Lot& lot, stash::Stash& stash) {
     if (!o.cost.empty()) lot.cost = money_of(o.cost, stash);
-}
-
-std::string palette_text(const std::vector<recipe::Tint>& palette) {
-    std::string text;
-    for (const recipe::Tint& tint : palette)
-        text += (text.empty() ? "" : ", ") + colour::hex(tint.colour) + " " +
-                measure::print_percent(tint.share_pct);
-    return text;
 }
 
 Answer add_lot(const Desk& desk, const LotOptions& o) {

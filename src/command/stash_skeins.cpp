@@ -1,25 +1,31 @@
 // Skeins: what was spun, how it came out against the forecast, and what it became.
+#include <algorithm>
+#include <array>
 #include <cmath>
 #include <filesystem>
 #include <ostream>
 
+#include "colour/spaces.hpp"
 #include "command/layout.hpp"
 #include "command/stash_desk.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
+#include "command/stash_photo.hpp"
 #include "command/units.hpp"
 #include "recipe/thickness.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/mixture_words.hpp"
 #include "stash/more_yarn.hpp"
+#include "stash/skein_colour.hpp"
 #include "yarn/habit_words.hpp"
 
 namespace battwright::command {
 namespace {
 
 struct SkeinOptions : Common {
-    std::string skein, name, date, weight, length, preparation, photo, note, became;
-    std::vector<std::string> batts;
+    std::string skein, name, date, weight, length, preparation, note, became;
+    std::vector<std::string> batts, colours;
+    PhotoOptions photo;
     double wpi = 0.0;
     int plies = 0;
     bool odd = false, changed_plan = false, confirmed = false, before_wash = false;
@@ -30,9 +36,7 @@ struct SkeinsOptions : Common {
 
 // "4" or "4 60 %", several for a skein of several batts.
 std::vector<stash::FromBatt> batts_of(const SkeinOptions& o) {
-    std::string text;
-    for (const std::string& batt : o.batts) text += (text.empty() ? "" : ";") + batt;
-    const auto parts = given(text, "--batt", stash::parse_content);
+    const auto parts = given(with_semicolons(o.batts), "--batt", stash::parse_content);
     std::vector<stash::FromBatt> from;
     if (!parts) return from;
     for (const recipe::Content& part : *parts) from.push_back({id_of(part.fibre, "--batt"), part.share_pct});
@@ -55,10 +59,36 @@ void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
     o.take("--date", o.date, skein.date);
     o.take("--note", o.note, skein.note);
     o.take("--became", o.became, skein.became);
-    if (o.given("--photo")) skein.photo = o.photo.empty() ? "" : std::filesystem::absolute(o.photo).string();
+    if (o.given("--photo"))
+        skein.photo = o.photo.photo.empty() ? "" : std::filesystem::absolute(o.photo.photo).string();
     if (o.given("--odd")) skein.counts = !o.odd;
     if (o.given("--changed-plan")) skein.changed_plan = o.changed_plan;
     if (o.given("--confirmed")) skein.confirmed = o.confirmed;
+}
+
+// Typed, or off the photo where it is said what of it to look at; else the photo is kept and not looked at.
+void take_skein_colours(const SkeinOptions& o, stash::Skein& skein) {
+    if (o.given("--colour"))
+        return put(given(with_semicolons(o.colours), "--colour", stash::parse_palette), skein.palette);
+    const bool look = std::ranges::any_of(std::array{"--area", "--white", "--white-reflects", "--shades"},
+                                          [&](const char* option) { return o.given(option); });
+    if (!look) return;
+    if (skein.photo.empty())
+        fail("there is no photo to read", "add --photo with the picture's file", "--area");
+    PhotoOptions photo = o.photo;
+    photo.photo = skein.photo;
+    skein.palette = palette_from(photo);
+}
+
+// Its colours beside the forecast's.
+std::string colours_text(const stash::Skein& skein, const stash::Stash& stash) {
+    if (skein.palette.empty()) return {};
+    std::string text = "colours: " + palette_text(skein.palette);
+    if (const auto foretold = stash::foretold_colour(skein, value_of(stash.batts())))
+        text += "; " + measure::print_number(colour::ciede2000(*stash::seen_colour(skein), *foretold), 1) +
+                " CIEDE2000 from the " + colour::hex(colour::clipped(colour::srgb_from(*foretold))) +
+                " foretold";
+    return wrapped(text, 0);
 }
 
 std::vector<shelving::SpunFrom> spun_from(const stash::Skein& skein, const stash::Stash& stash) {
@@ -176,13 +206,15 @@ Answer answer_for(const stash::Stash& stash, const stash::Skein& skein, const Sk
     if (o.json) return Answer{printed(skein_json(skein))};
     const auto calibration = value_of(stash.calibration());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  wash_text(o, skein) + skein_learnt_text(skein, calibration) + lesson_text(skein, stash)};
+                  wash_text(o, skein) + colours_text(skein, stash) + skein_learnt_text(skein, calibration) +
+                  lesson_text(skein, stash)};
 }
 
 Answer log_skein(const Desk& desk, const SkeinOptions& o) {
     stash::Skein skein;
     take_skein_texts(o, skein);
     take_measures(o, skein);
+    take_skein_colours(o, skein);
     if (skein.name.empty() && o.batts.empty())
         fail("the skein has no name", "name it, or its batt with --batt", "--name");
     // Yarn from before the stash may be the first thing in it.
@@ -200,6 +232,7 @@ Answer edit_skein(const Desk& desk, const SkeinOptions& o) {
     auto skein = value_of(stash.skein(id));
     take_skein_texts(o, skein);
     take_measures(o, skein);
+    take_skein_colours(o, skein);
     take_batts(o, skein, stash, desk);
     take_wash(o, skein, stash, desk);
     value_of(stash.change(skein));
@@ -279,7 +312,10 @@ void add_skein_options(Command& app, SkeinOptions& o) {
     app.add_option("--plies", o.plies, "strands plied together");
     app.add_option("--preparation", o.preparation,
                    "woollen, semi-woollen or worsted; as planned unless given");
-    app.add_option("--photo", o.photo, "a photo of it");
+    app.add_option("--photo", o.photo.photo,
+                   "a photo of it; its colours are read where --area or --white says what to look at");
+    add_photo_options(app, o.photo);
+    app.add_option("--colour", o.colours, "as in \"dark blue\" or \"#2f5d50\"; several each with its share");
     app.add_option("--note", o.note, "anything worth keeping");
     app.add_option("--became", o.became, "what it was knitted, woven or traded into");
     app.add_flag("--odd,!--usual", o.odd,

@@ -97,7 +97,9 @@ void take_table(const StripArguments& args, StripAsked& asked) {
         fail("the picture cannot be made that much larger", "give 1 to 1000", "--zoom");
     asked.ask.zoom = args.zoom;
     asked.each_pass = args.each_pass;
-    asked.unit = parse_units("g", args.lengths).length;
+    const auto units = parse_units(args.weights, args.lengths);
+    asked.unit = units.length;
+    asked.mass = units.mass;
     take_middle(args.middle, asked.ask);
 }
 
@@ -143,7 +145,7 @@ void write_table(const Forecast& forecast, int passes, const StripArguments& arg
         for (const auto& pass : batt.passes) ask.passes.push_back(pass.number);
     }
     const card::TableSheet sheet =
-        card::table_sheet(forecast, batt, ask, {asked.width, asked.height, asked.unit});
+        card::table_sheet(forecast, batt, ask, {asked.width, asked.height, asked.unit, 0, asked.mass});
     if (!sheet.remark.empty() && strip::is_yarn(ask.view)) fail_without_yarn(sheet.remark, args);
     if (!sheet.remark.empty()) fail(sheet.remark, "add a component to the recipe", args.recipe);
     value_of(card::save_table(sheet, args.output, saving_of(args.replace, {args.recipe})));
@@ -173,7 +175,8 @@ void add_strip_options(Command& strip, StripArguments& args) {
     strip.add_option("--middle", args.middle,
                      "on the table: what is in the picture's middle, percent from the left and from the "
                      "top, as in 30,80");
-    strip.add_option("--lengths", args.lengths, "of the scale bar: mm, cm or in");
+    strip.add_option("--lengths", args.lengths, "of the scale bar and the words: mm, cm or in");
+    strip.add_option("--weights", args.weights, "of the words: g, oz or lb");
 }
 
 StripAsked strip_asked(const StripArguments& args) {

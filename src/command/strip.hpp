@@ -29,7 +29,7 @@ struct StripArguments {
     bool each_pass = false;
     double zoom = 1.0;
     std::string middle = "50,50";
-    std::string lengths = "mm";
+    std::string lengths = "mm", weights = "g";
 };
 void add_strip_options(Command& strip, StripArguments& args);
 
@@ -41,6 +41,7 @@ struct StripAsked {
     strip::TableAsk ask;
     bool each_pass = false;
     measure::LengthUnit unit = measure::LengthUnit::millimetre;
+    measure::MassUnit mass = measure::MassUnit::gram;
     int width = 0, height = 0;
 };
 StripAsked strip_asked(const StripArguments& args);

@@ -42,4 +42,10 @@ std::vector<Tint> tints_of(const colour::Palette& palette) {
     return closed(std::move(tints));
 }
 
+std::vector<Tint> even_palette(const std::vector<colour::Srgb>& colours) {
+    std::vector<Tint> palette;
+    for (const colour::Srgb& colour : colours) palette.push_back({colour, 1.0});
+    return palette.empty() ? palette : closed(std::move(palette));
+}
+
 }  // namespace battwright::recipe

@@ -12,8 +12,14 @@ namespace {
 std::string number(double value) {
     return text::rounded(value, 3);
 }
-std::string grams(double value) {
-    return number(value) + " g";
+std::string weight(const Problem& problem, double grams) {
+    return problem.mass == measure::MassUnit::gram ? number(grams) + " g"
+                                                   : measure::print_mass(grams, problem.mass);
+}
+std::string staple(const Problem& problem, double millimetres) {
+    return problem.length == measure::LengthUnit::millimetre
+               ? number(millimetres) + " mm"
+               : measure::print_length(millimetres, problem.length);
 }
 
 std::string name_of(const Problem& problem, std::size_t lot) {
@@ -34,9 +40,9 @@ std::string share_words(const Problem& problem, const Bound& bound, double value
 
 std::string lot_words(const Problem& problem, const Bound& bound, double value) {
     const std::string lot = name_of(problem, bound.index);
-    if (bound.kind == BoundKind::lot_least) return "at least " + grams(value) + " of " + lot;
-    if (bound.kind == BoundKind::lot_most) return "at most " + grams(value) + " of " + lot;
-    return grams(value) + " of " + lot + " kept back";
+    if (bound.kind == BoundKind::lot_least) return "at least " + weight(problem, value) + " of " + lot;
+    if (bound.kind == BoundKind::lot_most) return "at most " + weight(problem, value) + " of " + lot;
+    return weight(problem, value) + " of " + lot + " kept back";
 }
 
 void add_limits(std::vector<Bound>& bounds, const Goal& goal) {
@@ -158,34 +164,34 @@ void set_bound(Problem& problem, const Bound& bound, std::optional<double> value
 std::string words_for(const Problem& problem, const Bound& bound, double value) {
     switch (bound.kind) {
         case BoundKind::total_least:
-            return "at least " + grams(value) + " in all";
+            return "at least " + weight(problem, value) + " in all";
         case BoundKind::total_most:
-            return "at most " + grams(value) + " in all";
+            return "at most " + weight(problem, value) + " in all";
         case BoundKind::batt_least:
-            return "at least " + grams(value) + " a batt";
+            return "at least " + weight(problem, value) + " a batt";
         case BoundKind::batt_most:
-            return "at most " + grams(value) + " a batt";
+            return "at most " + weight(problem, value) + " a batt";
         case BoundKind::share_least:
         case BoundKind::share_most:
             return share_words(problem, bound, value);
         case BoundKind::cost:
             return "a cost of at most " + number(value);
         case BoundKind::cost_per_100_g:
-            return "a cost of at most " + number(value) + " per 100 g";
+            return "a cost of at most " + number(value) + " per " + weight(problem, 100.0);
         case BoundKind::staple_least:
-            return "staple of at least " + number(value) + " mm";
+            return "staple of at least " + staple(problem, value);
         case BoundKind::staple_most:
-            return "staple of at most " + number(value) + " mm";
+            return "staple of at most " + staple(problem, value);
         case BoundKind::staple_spread:
             return "the longest staple at most " + number(value) + " times the shortest";
         case BoundKind::most_lots:
             return "at most " + number(value) + (value == 1.0 ? " lot" : " lots");
         case BoundKind::least_used:
-            return "at least " + grams(value) + " of each lot used";
+            return "at least " + weight(problem, value) + " of each lot used";
         case BoundKind::keep_back:
             return number(value) + " % of every lot kept back";
         case BoundKind::scale_step:
-            return "weights in steps of " + grams(value);
+            return "weights in steps of " + weight(problem, value);
         case BoundKind::lot_least:
         case BoundKind::lot_most:
         case BoundKind::lot_keep_back:

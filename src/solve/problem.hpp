@@ -95,6 +95,9 @@ struct Goal {
 struct Problem {
     std::vector<Lot> lots;
     Goal goal;
+    // That its bounds are told in.
+    measure::MassUnit mass = measure::MassUnit::gram;
+    measure::LengthUnit length = measure::LengthUnit::millimetre;
 };
 
 // The use-up goal for all lots marked as scrap.

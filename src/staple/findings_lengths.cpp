@@ -49,8 +49,9 @@ void set_short_remedy(Finding& finding, const Batch& batch, const Excess& excess
     finding.remedy = excess.action == Remedy::lower_share
                          ? "Bring it down to " + percent_to_the_tenth(excess.action_value) +
                                " of the batt and let a longer fibre take its place."
-                         : "Blend in a longer fibre, 50 mm and up, to carry it; or spin it from rolags off "
-                           "hand cards, where it needs no web to hold it.";
+                         : "Blend in a longer fibre, " + millimetres(50.0) +
+                               " and up, to carry it; or spin it from rolags off hand cards, where it needs "
+                               "no web to hold it.";
 }
 
 void add_short(const Batch& batch, Findings& findings) {
@@ -101,9 +102,8 @@ void add_wrapping(const Batch& batch, const std::vector<Body>& longs, Findings& 
                                " round, so the fibre laps over itself and binds: the batt will not come off."
                          : "Long fibre winds round the drum and round the small roller, and the batt is hard "
                            "to part and lift.";
-    finding.remedy =
-        "Cut the locks in two or three before carding, to about 100 mm, or comb them and lay them in by hand "
-        "at the wheel.";
+    finding.remedy = "Cut the locks in two or three before carding, to about " + millimetres(100.0) +
+                     ", or comb them and lay them in by hand at the wheel.";
     finding.components = components_of(longs);
     if (laps && finding.components.size() < batch.recipe->components.size())
         finding.action = Remedy::remove_component;

@@ -143,4 +143,9 @@ void carry_over_version_3(Database& database, const fibre::Catalogue& /*catalogu
     database.script(photo_schema());
 }
 
+// Version 4 kept no colours of skeins.
+void carry_over_version_4(Database& database, const fibre::Catalogue& /*catalogue*/) {
+    database.script(skein_colour_schema());
+}
+
 }  // namespace battwright::stash

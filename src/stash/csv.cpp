@@ -118,7 +118,7 @@ std::string skeins_csv(std::span<const Skein> skeins) {
     std::string out;
     header(out, {"skein", "name", "date", "weight_g", "length_m", "wpi", "plies", "preparation", "batts",
                  "foretold_m", "foretold_low_m", "foretold_high_m", "foretold_for_g", "counts", "photo",
-                 "note", "became"});
+                 "note", "became", "colours"});
     for (const Skein& skein : skeins) {
         const Foretold foretold = skein.foretold.value_or(Foretold{});
         RowWriter row(out);
@@ -128,7 +128,7 @@ std::string skeins_csv(std::span<const Skein> skeins) {
         row.maybe(above_zero(foretold.nominal_length_m)).maybe(above_zero(foretold.low_m));
         row.maybe(above_zero(foretold.high_m)).maybe(above_zero(foretold.grams));
         row.text(skein.counts ? "yes" : "no");
-        row.text(skein.photo).text(skein.note).text(skein.became).end();
+        row.text(skein.photo).text(skein.note).text(skein.became).text(write_palette(skein.palette)).end();
     }
     return out;
 }

@@ -9,6 +9,7 @@
 #include "stash/core.hpp"
 #include "stash/date.hpp"
 #include "stash/makings.hpp"
+#include "stash/skein_colour.hpp"
 #include "yarn/calibration.hpp"
 
 namespace battwright::stash {
@@ -131,16 +132,10 @@ void add_batts(std::vector<Known>& all, const std::vector<Batt>& batts) {
 }
 
 void add_skeins(std::vector<Known>& all, const Database& database, const std::vector<Batt>& batts) {
-    std::map<std::int64_t, colour::Lab> colour_of;
-    for (const Batt& batt : batts)
-        if (batt.carding.colour) colour_of[batt.id] = *batt.carding.colour;
     for (const Skein& skein : read_skeins(database)) {
-        std::vector<std::pair<colour::Lab, double>> colours;
-        for (const FromBatt& from : skein.from)
-            if (const auto found = colour_of.find(from.batt); found != colour_of.end())
-                colours.emplace_back(found->second, from.share_pct);
+        const auto seen = seen_colour(skein);  // goes before what was foretold
         all.push_back({{Thing::skein, skein.id, {}, skein.name, skein.date, 0.0, {}},
-                       mixed_colour(colours),
+                       seen ? seen : foretold_colour(skein, batts),
                        {skein.grams},
                        {skein.metres}});
     }

@@ -63,17 +63,6 @@ void check_content(const Lot& lot, const fibre::Catalogue& catalogue) {
     check_sum(sum, "kinds", "fibre");
 }
 
-void check_palette(const Lot& lot) {
-    double sum = 0.0;
-    for (const recipe::Tint& tint : lot.palette) {
-        check_share(tint.share_pct, "colours");
-        sum += tint.share_pct;
-        const colour::Srgb& c = tint.colour;
-        if (!std::isfinite(c.r + c.g + c.b)) fail("a colour is none", "write it as in #2f5d50", "colours");
-    }
-    if (!lot.palette.empty()) check_sum(sum, "colours", "colours");
-}
-
 void check_figures(const Lot& lot) {
     if (!(lot.yield_pct >= 1.0 && lot.yield_pct <= 100.0))
         fail("a yield of " + percent(lot.yield_pct) + " is none",
@@ -115,6 +104,17 @@ void check_text(std::string_view text, const char* field, bool many_lines, std::
              many_lines ? "take it out" : "keep it on one line", field);
 }
 
+void check_palette(const std::vector<recipe::Tint>& palette) {
+    double sum = 0.0;
+    for (const recipe::Tint& tint : palette) {
+        check_share(tint.share_pct, "colours");
+        sum += tint.share_pct;
+        const colour::Srgb& c = tint.colour;
+        if (!std::isfinite(c.r + c.g + c.b)) fail("a colour is none", "write it as in #2f5d50", "colours");
+    }
+    if (!palette.empty()) check_sum(sum, "colours", "colours");
+}
+
 bool is_scrap(const Shelved& shelved, double threshold_grams) {
     return shelved.grams > 0.0 && shelved.grams < threshold_grams;
 }
@@ -136,7 +136,7 @@ std::optional<measure::Complaint> fault_in(const Lot& lot, const fibre::Catalogu
     const auto checked = guarded([&] {
         check_words(lot);
         check_content(lot, catalogue);
-        check_palette(lot);
+        check_palette(lot.palette);
         check_figures(lot);
     });
     if (checked) return std::nullopt;

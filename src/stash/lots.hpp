@@ -36,6 +36,8 @@ std::string date_or_today(std::string_view date);
 std::int64_t checked_amount(double value, const char* field, const char* unit);
 // To the milligram, so that "60.2 g of 60 g" does not read "60 g of 60 g".
 std::string grams_text(double grams);
+// Colours whose shares come to 100, or none at all.
+void check_palette(const std::vector<recipe::Tint>& palette);
 // UTF-8 without control characters (line ends and tabs pass when `many_lines`), not too long.
 void check_text(std::string_view text, const char* field, bool many_lines = false,
                 std::size_t most = most_text_bytes);

@@ -105,6 +105,8 @@ struct Skein {
     bool changed_plan = false;
     bool confirmed = false;
     std::string photo;  // path
+    // Its colours as its photo shows them, put right by something white; shares of 100. Empty: not looked at.
+    std::vector<recipe::Tint> palette;
     std::string note;
     std::string became;  // what it was knitted, woven or traded into
 };

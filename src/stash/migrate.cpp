@@ -78,6 +78,7 @@ constexpr std::array<Rung, present_version - 1> ladder{{
     {1, carry_over_version_1},
     {2, carry_over_version_2},
     {3, carry_over_version_3},
+    {4, carry_over_version_4},
 }};
 consteval bool every_version_has_its_rung() {
     std::int64_t version = 1;

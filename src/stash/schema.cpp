@@ -207,10 +207,24 @@ CREATE INDEX batt_photo_of_batt ON batt_photo (batt);
 )sql";
 }
 
+// What colours a skein has: version 5 adds it. r, g, b are non-linear sRGB.
+const char* skein_colour_schema() {
+    return R"sql(
+CREATE TABLE skein_tint (
+    skein INTEGER NOT NULL REFERENCES skein (id),
+    position INTEGER NOT NULL,
+    r REAL NOT NULL, g REAL NOT NULL, b REAL NOT NULL,
+    share_pct REAL NOT NULL,
+    PRIMARY KEY (skein, position)
+) STRICT, WITHOUT ROWID;
+)sql";
+}
+
 const char* present_schema() {
-    static_assert(present_version == 4,
+    static_assert(present_version == 5,
                   "a new version has a layout of its own; the old one stays for the ladder");
-    static const std::string whole = std::string(schema_of_version_2()) + plan_schema() + photo_schema();
+    static const std::string whole =
+        std::string(schema_of_version_2()) + plan_schema() + photo_schema() + skein_colour_schema();
     return whole.c_str();
 }
 

@@ -148,6 +148,18 @@ void insert_from(Database& database, const Skein& skein) {
     for (const FromBatt& from : skein.from) part.bind(skein.id, position++, from.batt, from.share_pct).run();
 }
 
+void insert_palette(Database& database, const Skein& skein) {
+    Statement tint = database.prepare(
+        "INSERT INTO skein_tint (skein, position, r, g, b, share_pct) VALUES (?, ?, ?, ?, ?, ?)");
+    int position = 0;
+    for (const recipe::Tint& part : skein.palette)
+        tint.bind(skein.id, position++, part.colour.r, part.colour.g, part.colour.b, part.share_pct).run();
+}
+
+recipe::Tint tint_of(const Statement& row) {
+    return {{row.real("r"), row.real("g"), row.real("b")}, row.real("share_pct")};
+}
+
 std::int64_t allocated_micrometres(const Database& database, std::int64_t skein) {
     Statement row = database.prepare("SELECT coalesce(sum(micrometres), 0) FROM allocation WHERE skein = ?");
     row.bind(skein).step();
@@ -161,6 +173,7 @@ void check_skein(const Database& database, const Skein& skein) {
     check_text(skein.photo, "photo");
     check_text(skein.note, "note", true);
     check_text(skein.became, "became", true);
+    check_palette(skein.palette);
     check_measures(skein);
     check_from(database, skein);
 }
@@ -179,6 +192,12 @@ std::vector<Skein> read_skeins(const Database& database) {
         if (const auto found = at.find(parts.whole("skein")); found != at.end())
             skeins[found->second].from.push_back({parts.whole("batt"), parts.real("share_pct")});
     }
+    Statement tints =
+        database.prepare("SELECT skein, r, g, b, share_pct FROM skein_tint ORDER BY skein, position");
+    while (tints.step()) {
+        if (const auto found = at.find(tints.whole("skein")); found != at.end())
+            skeins[found->second].palette.push_back(tint_of(tints));
+    }
     return skeins;
 }
 
@@ -191,6 +210,10 @@ Skein read_skein(const Database& database, std::int64_t id) {
         database.prepare("SELECT batt, share_pct FROM skein_from WHERE skein = ? ORDER BY position");
     parts.bind(id);
     while (parts.step()) skein.from.push_back({parts.whole("batt"), parts.real("share_pct")});
+    Statement tints =
+        database.prepare("SELECT r, g, b, share_pct FROM skein_tint WHERE skein = ? ORDER BY position");
+    tints.bind(id);
+    while (tints.step()) skein.palette.push_back(tint_of(tints));
     return skein;
 }
 
@@ -213,6 +236,7 @@ Expected<Skein> Stash::log(const Skein& skein) {
         made.id = core_->database.last_id();
         insert_plan(core_->database, made);
         insert_from(core_->database, made);
+        insert_palette(core_->database, made);
         return read_skein(core_->database, made.id);
     });
 }
@@ -233,6 +257,8 @@ Expected<void> Stash::change(const Skein& skein) {
         insert_plan(database, changed);
         database.run("DELETE FROM skein_from WHERE skein = ?", changed.id);
         insert_from(database, changed);
+        database.run("DELETE FROM skein_tint WHERE skein = ?", changed.id);
+        insert_palette(database, changed);
     });
 }
 
@@ -242,6 +268,7 @@ Expected<void> Stash::remove_skein(std::int64_t id) {
         core_->database.run("DELETE FROM allocation WHERE skein = ?", id);
         core_->database.run("DELETE FROM skein_from WHERE skein = ?", id);
         core_->database.run("DELETE FROM skein_plan WHERE skein = ?", id);
+        core_->database.run("DELETE FROM skein_tint WHERE skein = ?", id);
         core_->database.run("DELETE FROM skein WHERE id = ?", id);
     });
 }

@@ -83,7 +83,7 @@ struct Table {
     }
 
     Thing thing_of(std::size_t i) {
-        if (!is_yarn(ask.view)) return batt_laid(forecast, batt, *passes[i], ask.view, canvas.unit);
+        if (!is_yarn(ask.view)) return batt_laid(forecast, batt, *passes[i], ask.view, canvas);
         scenes.push_back(scene_at(*passes[i], 1.0));
         if (scenes.back().ply_count == 0) return {};
         return yarn_laid(scenes.back(), ask, canvas.unit);

@@ -58,6 +58,31 @@ std::string long_is(double mm, LengthUnit unit) {
     return measure::print_length(mm < 100.0 ? mm : std::round(mm), unit);
 }
 
+std::string metres_of(double mm, LengthUnit unit) {
+    return measure::print_yarn_length(0.001 * mm, unit == LengthUnit::inch ? measure::YarnLengthUnit::yard
+                                                                           : measure::YarnLengthUnit::metre);
+}
+
+std::string heavy_is(double grams, measure::MassUnit unit) {
+    return unit == measure::MassUnit::gram ? text::number(grams) + " g" : measure::print_mass(grams, unit);
+}
+
+// "5 g a metre", "0.16 oz a yard"
+std::string a_length_weighs(double grams_a_metre, const TableCanvas& units) {
+    const bool yards = units.unit == LengthUnit::inch;
+    constexpr double metres_of_yard = 0.9144;
+    const double grams = yards ? metres_of_yard * grams_a_metre : grams_a_metre;
+    const std::string heavy = units.mass == measure::MassUnit::gram ? text::rounded(grams, 1) + " g"
+                                                                    : measure::print_mass(grams, units.mass);
+    return heavy + (yards ? " a yard" : " a metre");
+}
+
+// Of the winder: "1.5 m", "1.64 yd"
+std::string turn_of(double mm, LengthUnit unit) {
+    const bool yards = unit == LengthUnit::inch;
+    return text::rounded(mm / (yards ? 914.4 : 1000.0), 2) + (yards ? " yd" : " m");
+}
+
 double cell(int index, int count) {
     return static_cast<double>(index) / count;
 }
@@ -203,7 +228,8 @@ int rolags_of(const Batting& b) {
     return std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
 }
 
-Thing rolags_laid(const Batting& b, LengthUnit unit) {
+Thing rolags_laid(const Batting& b, const TableCanvas& units) {
+    const LengthUnit unit = units.unit;
     const int count = rolags_of(b);
     const Web web = web_of(b, 1.0 / count, rolag_web_mm);
     const Shape end = roll_end(web.length, web.thick);
@@ -213,13 +239,14 @@ Thing rolags_laid(const Batting& b, LengthUnit unit) {
     for (int i = 0; i < count; ++i)
         add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
                  tall * (i / columns), thing);
-    thing.words = rolags_counted(count) + " of about " + text::number(b.grams / count) + " g, " +
+    thing.words = rolags_counted(count) + " of about " + heavy_is(b.grams / count, units.mass) + ", " +
                   (count == 1 ? "" : "each ") + long_is(b.width_mm, unit) + " long and " +
                   long_is(std::round(end.tall), unit) + " across, with its end";
     return thing;
 }
 
-Thing roving_laid(const Batting& b, LengthUnit unit) {
+Thing roving_laid(const Batting& b, const TableCanvas& units) {
+    const LengthUnit unit = units.unit;
     const double length = 1000.0 * b.grams / roving_g_per_m;
     // A round strand: its mass a length over its density is its section.
     const double thick = 2.0 * std::sqrt(1000.0 * roving_g_per_m / rolled_kg_m3 / std::numbers::pi);
@@ -227,9 +254,8 @@ Thing roving_laid(const Batting& b, LengthUnit unit) {
     const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, 64);
     const Field field = pulled_field(*b.forecast, *b.batt, *b.field, carding::Pull::long_strip, strips);
     Thing thing{{shape.wide, shape.tall}, {piece_of(0.0, 0.0, shape, b.scene(field))}, ""};
-    thing.words = "roving drawn off through a diz, about " + text::rounded(0.001 * length, 1) + " m at " +
-                  text::rounded(roving_g_per_m, 1) + " g a metre, " + long_is(std::round(thick), unit) +
-                  " thick";
+    thing.words = "roving drawn off through a diz, about " + metres_of(length, unit) + " at " +
+                  a_length_weighs(roving_g_per_m, units) + ", " + long_is(std::round(thick), unit) + " thick";
     return thing;
 }
 
@@ -241,11 +267,6 @@ constexpr double widest_band_mm = 220.0;
 struct YarnSizes {
     double thick, length;  // mm
 };
-
-std::string metres_of(double mm, LengthUnit unit) {
-    return measure::print_yarn_length(0.001 * mm, unit == LengthUnit::inch ? measure::YarnLengthUnit::yard
-                                                                           : measure::YarnLengthUnit::metre);
-}
 
 Laid wound_up(const YarnSizes& yarn) {
     const double row = std::sqrt(wound_aspect * yarn.length * yarn.thick);
@@ -284,7 +305,8 @@ YarnView yarn_view_of(TableView view) {
 }
 
 Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
-                TableView view, LengthUnit unit) {
+                TableView view, const TableCanvas& units) {
+    const LengthUnit unit = units.unit;
     const Batting b = batting_of(forecast, batt, pass);
     switch (view) {
         case TableView::edge:
@@ -292,9 +314,9 @@ Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const card
         case TableView::rolled:
             return rolled_laid(b, unit);
         case TableView::roving:
-            return roving_laid(b, unit);
+            return roving_laid(b, units);
         case TableView::rolags:
-            return rolags_laid(b, unit);
+            return rolags_laid(b, units);
         case TableView::face:
         case TableView::single:
         case TableView::plied:
@@ -313,7 +335,7 @@ Thing yarn_laid(const YarnScene& scene, const TableAsk& ask, LengthUnit unit) {
     if (ask.view == TableView::skein) {
         const Laid piece = skeined(yarn, turn);
         thing.words = all + " in a skein of " + text::number(std::ceil(yarn.length / turn)) + " turns of " +
-                      text::rounded(0.001 * turn, 2) + " m" +
+                      turn_of(turn, unit) +
                       (piece.layers > 1 ? ", one of " + text::number(piece.layers) + " is seen" : "");
         thing.pieces.push_back(piece);
     } else if (ask.view == TableView::swatch) {

@@ -17,7 +17,7 @@ struct Thing {
 };
 // The batt and what is made of it for spinning. Precondition: the view is none of the yarn's.
 Thing batt_laid(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
-                TableView view, measure::LengthUnit unit);
+                TableView view, const TableCanvas& units);
 // The yarn of such a scene. Precondition: the view is one of the yarn's, and there is yarn.
 Thing yarn_laid(const YarnScene& scene, const TableAsk& ask, measure::LengthUnit unit);
 // Between which shares of its yarn's length a piece is seen; `from` over `to`: it is not.

@@ -1,8 +1,10 @@
 // A photo of a batt marked in the window: what is read, kept beside the forecast and learnt from.
-#include "app/record/batt_photo.hpp"
+#include "app/record/batt_photo_reader.hpp"
 
 #include <doctest/doctest.h>
 
+#include <memory>
+#include <thread>
 #include <vector>
 
 #include "app/record/record_book.hpp"
@@ -43,6 +45,12 @@ constexpr const char* two_greys =
     "format = 1\nname = \"Grey water\"\n[[component]]\nfibre = \"corriedale\"\ncolour = "
     "\"#404850\"\nweight = \"20 g\"\nlot = \"KF7R3X\"\n[[component]]\nfibre = \"corriedale\"\ncolour = "
     "\"#c0c8d0\"\nweight = \"20 g\"\nlot = \"KF7R3X\"\n";
+
+stash::BattPhoto judged(const stash::BattPhoto& seen, const stash::Hands& hands) {
+    auto photo = shelving::judged(seen, two_greys, hands, fibre::Catalogue::builtin());
+    REQUIRE(photo.has_value());
+    return *photo;
+}
 
 struct Session {
     testing::Folder folder;
@@ -99,13 +107,46 @@ TEST_CASE("photo and forecast under one light: by daylight as far apart as their
     stash::BattPhoto photo;
     photo.seen.mean = {50.0, 10.0, -8.0};
     photo.foretold = {54.0, 6.0, -4.0};
-    const auto day = app::side_by_side(photo, colour::Light::d65);
+    const auto day = app::side_by_side(photo.seen.mean, photo.foretold, colour::Light::d65);
     CHECK(day.apart_de00 ==
           doctest::Approx(colour::ciede2000(photo.seen.mean, photo.foretold)).epsilon(0.01));
     CHECK(colour::hex(day.photo) == colour::hex(colour::srgb_from(photo.seen.mean)));
-    const auto lamp = app::side_by_side(photo, colour::Light::a);
+    const auto lamp = app::side_by_side(photo.seen.mean, photo.foretold, colour::Light::a);
     CHECK(lamp.apart_de00 > 0.0);
     CHECK(lamp.apart_de00 != doctest::Approx(day.apart_de00).epsilon(1e-6));
+}
+
+TEST_CASE("a thread of its own measures the photo and holds it against the forecast, to be logged as it is") {
+    const PaperAndFibre paper;
+    auto read = std::make_shared<app::PhotoRead>();
+    read->path = "grey.png";
+    read->image = strip::Image{paper.width, paper.height, paper.rgb};
+    const auto wanted = [&](const char* recipe) {
+        return app::BattPhotoWanted{read, filled(), 1, recipe, {}, &fibre::Catalogue::builtin()};
+    };
+    const auto direct = app::batt_photo_of(paper.pixels(), filled(), 1, "grey.png");
+    REQUIRE(direct.has_value());
+    app::BattPhotoReader reader;
+    CHECK(reader.take() == nullptr);
+    reader.ask(wanted(two_greys));
+    while (!reader.has_news()) std::this_thread::yield();
+    const auto answer = reader.take();
+    REQUIRE(answer != nullptr);
+    CHECK(answer->photo == read);
+    REQUIRE(answer->seen.has_value());
+    const stash::BattPhoto whole = judged(*direct, {});
+    CHECK(answer->seen->seen.mean.l == whole.seen.mean.l);
+    CHECK(answer->seen->foretold.l == whole.foretold.l);
+    CHECK(answer->seen->log_m.has_value());
+    CHECK_FALSE(reader.busy());
+    CHECK_FALSE(app::seen_on(wanted("format = 9")).seen.has_value());
+}
+
+TEST_CASE("where the photo's streaks are told they are in the user's own unit") {
+    stash::BattPhoto photo;
+    photo.seen.streak_mm = 25.4;  // one inch, exactly
+    CHECK(app::places_in_words(photo, measure::LengthUnit::millimetre) == "streaks of 25 mm");
+    CHECK(app::places_in_words(photo, measure::LengthUnit::inch) == "streaks of 1.00 in");
 }
 
 TEST_CASE("logged in the record it teaches the next forecast, and left out it does not") {
@@ -113,7 +154,7 @@ TEST_CASE("logged in the record it teaches the next forecast, and left out it do
     const PaperAndFibre paper;
     auto seen = app::batt_photo_of(paper.pixels(), filled(), 1, "grey.png");
     REQUIRE(seen.has_value());
-    CHECK_FALSE(s.session.perform({app::LogBattPhoto{*seen}, 0}));
+    CHECK_FALSE(s.session.perform({app::LogBattPhoto{judged(*seen, s.hands().hands)}, 0}));
     auto book = s.book();
     REQUIRE(book.photos_of(1).size() == 1);
     CHECK(book.photos_of(2).empty());
@@ -148,7 +189,7 @@ TEST_CASE("a photo of a batt taken back changes nothing of another's lesson, whi
         auto seen = app::batt_photo_of(paper.pixels(), filled(), batt, "grey.png");
         REQUIRE(seen.has_value());
         seen->seen.mean.l += 0.1 * static_cast<double>(batt);  // another picture
-        CHECK_FALSE(s.session.perform({app::LogBattPhoto{*seen}, 0}));
+        CHECK_FALSE(s.session.perform({app::LogBattPhoto{judged(*seen, s.hands().hands)}, 0}));
         auto logged = *s.book().photos_of(batt).front();
         logged.confirmed = true;
         CHECK_FALSE(s.session.perform({app::ChangeBattPhoto{logged}, 0}));

@@ -12,9 +12,11 @@
 #include "app/shelf/shelf_weigh_out.hpp"
 #include "app/shelf/stash_session.hpp"
 #include "app/yarn/yarn_words.hpp"
+#include "colour/spaces.hpp"
 #include "folder.hpp"
 #include "harbour.hpp"
 #include "recipe/file.hpp"
+#include "recipe/tints.hpp"
 #include "shelving/foretell.hpp"
 
 using namespace battwright;
@@ -67,6 +69,21 @@ stash::Lot lot(const std::string& mark, const std::string& name, const std::stri
     lot.content = {{kind, 100.0}};
     return lot;
 }
+
+// A skein of one batt, in two colours.
+struct SkeinFormColours {
+    app::SkeinForm form = app::new_skein_form({});
+    app::RecordBook book;
+    SkeinFormColours() {
+        stash::Batt batt;
+        batt.id = 3;
+        batt.carding.colour = colour::Lab{45.0, -5.0, 8.0};
+        book.batts.push_back(batt);
+        form.name = "Slack water";
+        form.from = {{3, 100.0}};
+        form.palette = recipe::even_palette({{0.2, 0.5, 0.4}, {0.6, 0.3, 0.2}});
+    }
+};
 
 // A stash with both lots of the recipe above.
 stash::Stash two_lots(const fs::path& folder, double wool_grams, double silk_grams) {
@@ -131,6 +148,30 @@ TEST_CASE("a typed skein becomes a skein, and a bad figure names its field") {
     REQUIRE(nothing);
     CHECK(nothing->grams == 0.0);
     CHECK(nothing->metres == 0.0);
+}
+
+TEST_CASE("a skein's colours off its photo are kept with it, and stand beside what its batts foretold") {
+    SkeinFormColours made;
+    const auto skein = app::skein_of(made.form, {});
+    REQUIRE(skein);
+    REQUIRE(skein->palette.size() == 2);
+    CHECK(skein->palette[0].share_pct + skein->palette[1].share_pct == Approx(100.0));
+    CHECK(app::form_of(*skein, {}).palette == made.form.palette);
+    // Half light of each, by hand: linear light adds up (IEC 61966-2-1).
+    const auto pair = app::skein_beside(made.form, made.book, colour::Light::d65);
+    REQUIRE(pair);
+    const auto light = colour::linear(colour::Srgb{0.2, 0.5, 0.4}),
+               other = colour::linear(colour::Srgb{0.6, 0.3, 0.2});
+    const auto mean = colour::encoded(
+        colour::LinearRgb{(light.r + other.r) / 2, (light.g + other.g) / 2, (light.b + other.b) / 2});
+    CHECK(pair->photo.r == Approx(mean.r).epsilon(0.01));
+    CHECK(pair->photo.g == Approx(mean.g).epsilon(0.01));
+    CHECK(pair->apart_de00 ==
+          Approx(colour::ciede2000(colour::lab(mean), *made.book.batts[0].carding.colour)).epsilon(0.02));
+    made.book.batts[0].carding.colour.reset();
+    CHECK_FALSE(app::skein_beside(made.form, made.book, colour::Light::d65));
+    made.form.palette.clear();
+    CHECK_FALSE(app::skein_beside(made.form, made.book, colour::Light::d65));
 }
 
 TEST_CASE("a skein that is looked at and saved keeps its exact figures") {

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <random>
 
+#include "colour/spaces.hpp"
 #include "shelves.hpp"
 #include "stash/more_yarn.hpp"
 #include "yarn/finish.hpp"
@@ -103,6 +104,35 @@ TEST_CASE("a skein comes back as logged, and as changed") {
     refused([](stash::Skein& s) { s.foretold->nominal_length_m = std::nan(""); });
     CHECK(got(stash.skeins()).size() == 1);
     check_sound(stash);
+}
+
+TEST_CASE("a skein's colours come back as kept, are changed and go with it, and it is found by them") {
+    const Folder folder;
+    stash::Stash stash = opened(folder / "stash.db");
+    stash::Skein skein;
+    skein.name = "ebb";
+    skein.palette = {{{0.25, 0.5, 0.375}, 60.0}, {{0.75, 0.5, 0.25}, 40.0}};
+    const auto logged = got(stash.log(skein));
+    CHECK(logged.palette == skein.palette);
+    CHECK(got(stash.skeins())[0].palette == skein.palette);
+    stash::Skein other;
+    other.name = "flood";
+    other.palette = {{{0.9, 0.1, 0.1}, 100.0}};
+    got(stash.log(other));
+    stash::Clue clue;
+    clue.colour = colour::lab(colour::Srgb{0.9, 0.1, 0.1});
+    CHECK(got(stash.look_up(clue))[0].name == "flood");
+    CHECK(got(stash.look_up(clue))[0].deviations < 1e-6);
+    auto changed = logged;
+    changed.palette = {{{0.125, 0.25, 0.5}, 100.0}};
+    CHECK(stash.change(changed).has_value());
+    CHECK(got(stash.skein(logged.id)).palette == changed.palette);
+    changed.palette[0].share_pct = 70.0;
+    CHECK_FALSE(stash.change(changed).has_value());
+    CHECK(got(stash.skein(logged.id)).palette.front().share_pct == 100.0);
+    CHECK(stash.remove_skein(logged.id).has_value());
+    check_sound(stash);
+    CHECK(Raw(folder / "stash.db").value("SELECT count(*) FROM skein_tint") == "1");
 }
 
 TEST_CASE("projects are promised no more than the skein has") {

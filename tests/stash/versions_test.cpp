@@ -59,6 +59,16 @@ TEST_CASE("a stash of version 2 says what its own program said of it") {
     CHECK(skeins[0].metres == 180.0);
 }
 
+TEST_CASE("a stash of version 5 says what its own program said of a skein's colours") {
+    const Folder folder;
+    write_version(5, folder / "stash.db");
+    const stash::Stash stash = opened(folder / "stash.db");
+    const auto skein = got(stash.skein(2));
+    REQUIRE(skein.palette.size() == 2);
+    CHECK(skein.palette[0].colour.g == 0.5);
+    CHECK(skein.palette[1].share_pct == 37.5);
+}
+
 TEST_CASE("a stash of version 4 says what its own program said of its photos") {
     const Folder folder;
     write_version(4, folder / "stash.db");

@@ -400,6 +400,60 @@ TEST_CASE("a photo of the batt stands beside its forecast, teaches, and is left 
     CHECK(harbour.stash().hands().value().hands.m.count() == 0);
 }
 
+TEST_CASE(
+    "colours of a skein are picked off its photo in one go, with a white, and stand beside the forecast") {
+    const Harbour harbour("skein-colours");
+    harbour.write_recipe("Brass lamp", 20.0);
+    harbour.fill_record();
+    // White paper on the left, then two colours; a warm light over all of it.
+    strip::Image image{200, 120, {}};
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x)
+            for (const int channel : {x < 60    ? 240
+                                      : x < 130 ? 96
+                                                : 150,
+                                      x < 60    ? 225
+                                      : x < 130 ? 110
+                                                : 96,
+                                      x < 60    ? 200
+                                      : x < 130 ? 100
+                                                : 60})
+                image.rgb.push_back(static_cast<unsigned char>(channel));
+    const fs::path photo = harbour.path() / "skein.png";
+    REQUIRE(strip::save_png(image, photo));
+    const auto press_at = [](float across) {
+        return [=](const Probe& probe, script::Input& input, int phase) {
+            const auto& box = probe.boxes.at("photo");
+            input.point(box.left + (box.right - box.left) * across, box.top + 0.5f * (box.bottom - box.top));
+            input.left_down = phase >= 2 && phase < 4;
+            return phase >= 6;
+        };
+    };
+    Script script;
+    script.expect("complaint", "").click("Record").click("record batt 1").click("batt skein");
+    script.fill("skein photo", photo.string()).expect("settled", "yes").click("pick skein colours");
+    script.expect("settled", "yes");
+    script.click("photo tool point at white").step(press_at(0.15f));
+    script.step(press_at(0.45f)).step(press_at(0.85f));
+    picture(script, "skein-colours-picked");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.click("take picks").then([](const Probe& probe) {
+        CHECK(probe.boxes.contains("skein colours"));
+        CHECK(probe.boxes.contains("skein beside"));
+    });
+    picture(script, "skein-colours-beside");
+    nothing_clipped(script, 1280.0f, 800.0f);
+    script.fill("skein weight", "40 g").fill("skein length", "100 m");
+    script.click("log skein").expect("record complaint", "").expect("record skeins", "4");
+    harbour.run(script);
+    const auto skein = harbour.stash().skeins().value().back();
+    REQUIRE(skein.palette.size() == 2);
+    CHECK(skein.photo == photo.string());
+    // The white put right: the first is no longer warm, blue as strong as red at least.
+    CHECK(skein.palette[0].colour.b > skein.palette[0].colour.r);
+    CHECK(skein.palette[1].colour.r > 1.5 * skein.palette[1].colour.b);
+}
+
 TEST_CASE("a length from before the wash is recorded washed, and looked for washed") {
     const Harbour harbour("wash");
     harbour.write_recipe("Brass lamp", 20.0);

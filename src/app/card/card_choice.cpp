@@ -86,8 +86,8 @@ card::Page page_of(const forecast::Forecast& forecast, const CardChoice& choice)
         case PageKind::tag:
             return tag_of(forecast, choice);
         case PageKind::label:
-            return card::label_page(forecast.recipe.name, label_of(forecast, choice), choice.product,
-                                    choice.word.draft);
+            return card::label_page(recipe::title_of(forecast.recipe), label_of(forecast, choice),
+                                    choice.product, choice.word.draft);
         case PageKind::recipe_card:
             break;
     }

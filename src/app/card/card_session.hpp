@@ -45,10 +45,10 @@ struct PreviewRequest {
 
 struct PagePreview {
     unsigned long version = 0;
-    std::vector<strip::Image> sides;  // none for a content label
-    std::string text;                 // of a content label
-    std::vector<std::string> said;    // beside a tag: what was refused of its content, and notes
-    int missing_glyphs = 0;           // see card::Laid
+    std::vector<strip::Image> sides;
+    std::string text;               // of a content label, for who cannot see it
+    std::vector<std::string> said;  // beside a tag: what was refused of its content, and notes
+    int missing_glyphs = 0;         // see card::Laid
     bool code_left_out = false;
 };
 

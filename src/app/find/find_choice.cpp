@@ -51,14 +51,19 @@ std::string with_unit(const std::string& typed, measure::MassUnit unit) {
     return typed + " " + std::string(measure::word_for(unit));
 }
 
+// What a kitchen scale tells. Common practice, no source.
+const char* usual_step(measure::MassUnit unit) {
+    return unit == measure::MassUnit::gram ? "0.1 g" : "0.01 oz";
+}
+
 Expected<void> read_weights(const FindChoice& choice, measure::MassUnit unit, solve::Goal& goal) {
     if (!text::is_blank(choice.total)) {
         const auto total = shelving::parse_total(with_unit(choice.total, unit));
         if (!total) return in_field(total.error(), "total");
         goal.total = *total;
     }
-    const auto step =
-        measure::parse_mass(with_unit(text::is_blank(choice.step) ? "0.1 g" : choice.step, unit));
+    const auto step = measure::parse_mass(text::is_blank(choice.step) ? std::string(usual_step(unit))
+                                                                      : with_unit(choice.step, unit));
     if (!step) return in_field(step.error(), "step");
     goal.scale_step_grams = step->grams;
     return {};
@@ -176,6 +181,11 @@ std::string figure(const solve::Change& change) {
     return change.drop ? "" : measure::print_number(change.to, 4);
 }
 
+std::string step_in_words(double grams, measure::MassUnit unit) {
+    const double one = measure::parse_mass("1 " + std::string(measure::word_for(unit)))->grams;
+    return measure::print_number(grams / one, 4) + " " + std::string(measure::word_for(unit));
+}
+
 void make_change(FindChoice& choice, const FindProblem& problem, const solve::Change& change,
                  measure::MassUnit unit) {
     switch (change.bound.kind) {
@@ -204,7 +214,7 @@ void make_change(FindChoice& choice, const FindProblem& problem, const solve::Ch
             choice.keep_back = figure(change);
             return;
         case BoundKind::scale_step:
-            choice.step = change.drop ? "0.001 g" : measure::print_number(change.to, 4) + " g";
+            choice.step = change.drop ? "0.001 g" : step_in_words(change.to, unit);
             return;
         case BoundKind::least_used:
             choice.least_used_grams = change.drop ? 0.0 : change.to;
@@ -285,6 +295,7 @@ Expected<FindProblem> problem_of(const FindChoice& choice, const shelving::Stock
                                          shelving::most_lots_of_a_batt);
     goal.bounds.least_used_grams = choice.least_used_grams;
     problem.problem.lots = problem.stock.lots;
+    problem.problem.mass = unit;
     if (auto checked = solve::check(problem.problem, {&catalogue, {}}); !checked)
         return tl::make_unexpected(checked.error());
     return problem;

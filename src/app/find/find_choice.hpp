@@ -53,8 +53,8 @@ struct FindChoice {
     int batts = 1;             // 0: as few as the load allows
     int most_lots = 0;         // 0: any number
     std::string most_cost, staple_spread;
-    std::string keep_back;  // percent of every lot
-    std::string step = "0.1 g";
+    std::string keep_back;                                 // percent of every lot
+    std::string step;                                      // of the scale; empty: as fine as is usual
     double least_used_grams = shelving::least_used_grams;  // of a lot that is used at all
 
     bool operator==(const FindChoice&) const = default;

@@ -19,10 +19,10 @@ bool lies_on(const colour::Pixels& photo, const colour::Point& at) {
 
 // The colours given to that target, in even shares; none when it was given none.
 std::vector<recipe::Tint> given_to(const Picks& picks, std::size_t target) {
-    std::vector<recipe::Tint> palette;
+    std::vector<colour::Srgb> colours;
     for (const Pick& pick : picks.all())
-        if (pick.to == target) palette.push_back({pick.colour, 1.0});
-    return palette.empty() ? palette : recipe::closed(std::move(palette));
+        if (pick.to == target) colours.push_back(pick.colour);
+    return recipe::even_palette(colours);
 }
 
 }  // namespace

@@ -55,20 +55,21 @@ measure::Expected<stash::BattPhoto> batt_photo_of(const colour::Pixels& photo, c
     return seen;
 }
 
-SideBySide side_by_side(const stash::BattPhoto& photo, colour::Light light) {
-    const colour::Spectrum seen = spectrum_of(photo.seen.mean), told = spectrum_of(photo.foretold);
+SideBySide side_by_side(const colour::Lab& photo, const colour::Lab& forecast, colour::Light light) {
+    const colour::Spectrum seen = spectrum_of(photo), told = spectrum_of(forecast);
     return {colour::clipped(colour::srgb_under(seen, light)),
             colour::clipped(colour::srgb_under(told, light)),
             colour::ciede2000(colour::lab_under(seen, light), colour::lab_under(told, light))};
 }
 
-std::string places_in_words(const stash::BattPhoto& photo) {
+std::string places_in_words(const stash::BattPhoto& photo, measure::LengthUnit unit) {
     std::string words;
     if (photo.seen.variation_de00) words += "places differ by " + tenth(*photo.seen.variation_de00);
     if (photo.seen.variation_de00 && photo.foretold_variation_de00)
         words += ", foretold " + tenth(*photo.foretold_variation_de00);
     if (photo.seen.streak_mm)
-        words += (words.empty() ? "" : "; ") + ("streaks of " + tenth(*photo.seen.streak_mm)) + " mm";
+        words += std::string(words.empty() ? "" : "; ") + "streaks of " +
+                 measure::print_length(*photo.seen.streak_mm, unit);
     return words;
 }
 

@@ -32,9 +32,9 @@ struct SideBySide {
     colour::Srgb photo, forecast;
     double apart_de00 = 0.0;
 };
-SideBySide side_by_side(const stash::BattPhoto& photo, colour::Light light);
+SideBySide side_by_side(const colour::Lab& photo, const colour::Lab& forecast, colour::Light light);
 // "places differ by 2.1, foretold 1.8; streaks of 3.4 mm"
-std::string places_in_words(const stash::BattPhoto& photo);
+std::string places_in_words(const stash::BattPhoto& photo, measure::LengthUnit unit);
 
 // What this photo taught: m and mixing without it and with it.
 struct HandsLesson {

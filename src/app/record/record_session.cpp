@@ -93,7 +93,7 @@ const HandsLesson& RecordSession::photo_lesson(const stash::BattPhoto& photo) co
 
 const SideBySide& RecordSession::photo_beside(const stash::BattPhoto& photo, colour::Light light) const {
     return photo_beside_.of({book_.key(), photo.id, light}, [&](const OneInputs& of, SideBySide& beside) {
-        beside = side_by_side(photo, of.light);
+        beside = side_by_side(photo.seen.mean, photo.foretold, of.light);
     });
 }
 

@@ -10,7 +10,9 @@
 #include "recipe/file.hpp"
 #include "shelving/foretell.hpp"
 #include "stash/date.hpp"
+#include "stash/mixture_words.hpp"
 #include "stash/more_yarn.hpp"
+#include "stash/skein_colour.hpp"
 #include "text/words.hpp"
 
 namespace battwright::app {
@@ -110,6 +112,7 @@ SkeinForm form_of(const stash::Skein& skein, const Settings& settings) {
     form.plies = skein.plies;
     form.preparation = skein.preparation;
     form.photo = skein.photo;
+    form.palette = skein.palette;
     form.note = skein.note;
     form.became = skein.became;
     form.counts = skein.counts;
@@ -148,6 +151,7 @@ Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& settings)
     skein.foretold = form.foretold;
     skein.counts = form.counts;
     skein.photo = form.photo;
+    skein.palette = form.palette;
     skein.note = form.note;
     skein.became = form.became;
     keep_exact(skein, form, settings);
@@ -210,7 +214,8 @@ Expected<double> parse_round_metres(std::string_view typed) {
 
 std::string typed_in(const SkeinForm& form, const Settings& settings) {
     const auto all_of = [](const SkeinForm& of) {
-        return typed_in({of.weight, of.length, of.turns, of.wraps, of.photo, of.note, of.became});
+        return typed_in({of.weight, of.length, of.turns, of.wraps, of.photo, stash::write_palette(of.palette),
+                         of.note, of.became});
     };
     if (!form.logged) return all_of(form) + (form.from.empty() ? typed_in({form.name}) : "");
     const auto words_of = [&](const SkeinForm& of) {
@@ -254,6 +259,15 @@ std::vector<stash::FromBatt> with_batt_share(std::vector<stash::FromBatt> from, 
     from[index].share_pct = percent;
     if (percent < both) from[other].share_pct = both - percent;
     return from;
+}
+
+std::optional<SideBySide> skein_beside(const SkeinForm& form, const RecordBook& book, colour::Light light) {
+    stash::Skein skein;
+    skein.from = form.from;
+    skein.palette = form.palette;
+    const auto seen = stash::seen_colour(skein), foretold = stash::foretold_colour(skein, book.batts);
+    if (!seen || !foretold) return std::nullopt;
+    return side_by_side(*seen, *foretold, light);
 }
 
 std::string more_yarn_in_words(const stash::Skein& skein, const RecordBook& book, const Settings& settings) {

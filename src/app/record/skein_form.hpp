@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "app/record/batt_photo.hpp"
 #include "app/record/record_book.hpp"
 #include "app/settings.hpp"
 #include "stash/stash.hpp"
@@ -32,6 +33,7 @@ struct SkeinForm {
     int plies = 2;  // 0: not said
     recipe::Preparation preparation = recipe::Preparation::woollen;
     std::string photo, note, became;
+    std::vector<recipe::Tint> palette;  // off the photo
     bool counts = true;
     std::optional<stash::Foretold> foretold;  // kept with it
     std::optional<stash::Skein> logged;       // as it was; figures not typed anew stay exact
@@ -57,6 +59,9 @@ measure::Expected<stash::Skein> skein_of(const SkeinForm& form, const Settings& 
 // nothing, or "".
 std::string foretell(SkeinForm& form, const RecordBook& book, const yarn::Calibration& calibration,
                      const fibre::Catalogue& catalogue);
+
+// Its colours' mean beside the forecast's under that light; none where one of them is not known.
+std::optional<SideBySide> skein_beside(const SkeinForm& form, const RecordBook& book, colour::Light light);
 
 // What is asked when there would be more yarn of a batt than there was fibre: "that makes 62 g of yarn from
 // 40 g of Kelp: is the weight right?"; "" when there is not.

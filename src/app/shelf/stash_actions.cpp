@@ -3,7 +3,6 @@
 #include <utility>
 
 #include "app/expected.hpp"
-#include "shelving/photo.hpp"
 #include "stash/csv.hpp"
 #include "stash/stash.hpp"
 
@@ -22,7 +21,6 @@ Expected<void> with_id(const Expected<T>& given, StashAnswer& answer) {
 struct Performer {
     stash::Stash& stash;
     StashAnswer& answer;
-    const fibre::Catalogue& catalogue;
 
     Expected<void> operator()(const AddLot& add) const {
         auto lot = stash.add(add.lot, add.grams, add.note);
@@ -61,15 +59,7 @@ struct Performer {
         return with_id(stash.allocate(promise.allocation), answer);
     }
     Expected<void> operator()(const Release& release) const { return stash.release(release.allocation); }
-    Expected<void> operator()(const LogBattPhoto& log) const {
-        const auto recipe = shelving::recipe_of(log.photo, stash);
-        if (!recipe) return without_value(recipe);
-        const auto learnt = stash.hands();
-        if (!learnt) return without_value(learnt);
-        const auto judged = shelving::judged(log.photo, *recipe, learnt->hands, catalogue);
-        if (!judged) return without_value(judged);
-        return with_id(stash.log(*judged), answer);
-    }
+    Expected<void> operator()(const LogBattPhoto& log) const { return with_id(stash.log(log.photo), answer); }
     Expected<void> operator()(const ChangeBattPhoto& change) const { return stash.change(change.photo); }
     Expected<void> operator()(const RemoveBattPhoto& remove) const {
         return stash.remove_photo(remove.photo);
@@ -87,9 +77,8 @@ struct Performer {
 
 }  // namespace
 
-Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer,
-                       const fibre::Catalogue& catalogue) {
-    return std::visit(Performer{stash, answer, catalogue}, action);
+Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer) {
+    return std::visit(Performer{stash, answer}, action);
 }
 
 }  // namespace battwright::app

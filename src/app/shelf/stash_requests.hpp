@@ -81,7 +81,7 @@ struct Release {
     std::int64_t allocation = 0;
 };
 
-// A photo of a batt is held against the forecast of its recipe before it is logged.
+// A photo of a batt that was held against the forecast of its recipe (BattPhotoReader).
 struct LogBattPhoto {
     stash::BattPhoto photo;
 };
@@ -125,8 +125,7 @@ struct StashAnswer {
 
 // Does the action. The number and mark of what was made go into the answer, and the short lines of a refused
 // weigh-out.
-measure::Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer,
-                                const fibre::Catalogue& catalogue);
+measure::Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer);
 
 // A lot put into the recipe; so much clean fibre of it, or as much as suits.
 struct LotToBench {

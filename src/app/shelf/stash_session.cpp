@@ -179,8 +179,7 @@ StashAnswer StashSession::answer(const StashRequest& request) {
     if (backup != nullptr && standing_ == stash::Standing::gone && copied_ && *copied_)
         done = restore_anew(backup->path);
     else if (done = open(Make::yes); done)
-        done = app::perform(*stash_, request.action, answer,
-                            catalogue_ != nullptr ? *catalogue_ : fibre::Catalogue::builtin());
+        done = app::perform(*stash_, request.action, answer);
     else if (backup != nullptr && !path_.empty())  // the one action that mends a file which does not open
         done = restore_anew(backup->path);
     if (done) done = read();

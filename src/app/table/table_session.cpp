@@ -37,9 +37,9 @@ std::shared_ptr<const TableMade> pictured(const TableRequest& request, const str
 
 std::shared_ptr<const TableMade> written_to_file(const TableRequest& request) {
     TableMade made{request, {}, false, std::nullopt, ""};
-    const auto sheet = card::table_sheet(
-        *request.forecast, *request.batt, request.ask,
-        {request.canvas.width, request.canvas.height, request.canvas.unit, request.canvas.threads});
+    const auto sheet = card::table_sheet(*request.forecast, *request.batt, request.ask,
+                                         {request.canvas.width, request.canvas.height, request.canvas.unit,
+                                          request.canvas.threads, request.canvas.mass});
     if (!sheet.remark.empty()) {
         made.complaint = measure::Complaint{sheet.remark, "mend the batt or its plan first", ""};
     } else if (auto saved =

@@ -54,6 +54,7 @@ enum class Command {
     find,
     table,
     photo_colours,
+    plans,
     close_window
 };
 
@@ -61,7 +62,7 @@ enum class Command {
 enum class Requester : std::uint64_t { nobody, lot_card, lot_words, new_lot, card_it, take_back, record };
 
 // Whose photo is to be read from a file.
-enum class PhotoOf { picks, shelf_filter, find_target, new_lot, skein, batt };
+enum class PhotoOf { picks, shelf_filter, find_target, new_lot, skein, skein_colours, batt };
 struct PhotoRequest {
     PhotoOf of;
     std::filesystem::path path;

@@ -26,6 +26,7 @@ constexpr std::array<Shortcut, shortcut_count> all_shortcuts{{
     {"Ctrl+P", "recipe card, tag and label", Command::card, GLFW_KEY_P},
     {"Ctrl+R", "the record: batts, skeins, reports", Command::record, GLFW_KEY_R},
     {"Ctrl+B", "find blends: use up bits, match a colour", Command::find, GLFW_KEY_B},
+    {"Ctrl+M", "a sample first, or a series in steps", Command::plans, GLFW_KEY_M},
     {"Ctrl+T", "the batt on the table: large, to scale, every view", Command::table, GLFW_KEY_T},
     {"1 to 9", "on the table: the views"},
     {"+, -, Home", "on the table: nearer, further away, all of it"},
@@ -125,6 +126,8 @@ void put_photo(Shell& shell, PhotoOf of, measure::Expected<Photo> photo, const s
             return;
         case PhotoOf::skein:
             return take_record_photo(shell.record, std::move(photo), path);
+        case PhotoOf::skein_colours:
+            return take_picks_photo(shell.record.colours, std::move(photo), path);
         case PhotoOf::batt:
             return take_batt_photo(shell.record, std::move(photo), path);
     }
@@ -199,6 +202,7 @@ void do_command(Shell& shell, Command command) {
         case Command::find:
         case Command::table:
         case Command::photo_colours:
+        case Command::plans:
             return open_panel(shell, command);
     }
 }
@@ -231,7 +235,7 @@ void take_card(Shell& shell, const CardRead& read) {
 
 bool readers_have_news(const Shell& shell) {
     return shell.photos->has_news() || shell.palettes->has_news() || shell.card_photos->has_news() ||
-           shell.app.files.has_news();
+           shell.batt_photos->has_news() || shell.app.files.has_news();
 }
 
 bool carry_out(Shell& shell, Requests& ask) {
@@ -255,6 +259,7 @@ void take_photo(Shell& shell) {
     if (const auto palette = shell.palettes->take())
         take_lot_palette(shell.shelf.photo, *palette, shell.palettes->busy());
     if (const auto card = shell.card_photos->take()) take_card(shell, *card);
+    if (const auto seen = shell.batt_photos->take()) take_batt_photo_seen(shell.record, *seen);
     auto read = shell.photos->take();
     if (!read) return;
     const auto path = read->path;

@@ -18,7 +18,7 @@ struct Shortcut {
     int key = 0;  // GLFW_KEY_...
     bool shift = false;
 };
-inline constexpr std::size_t shortcut_count = 37;
+inline constexpr std::size_t shortcut_count = 38;
 // In the order in which they are shown.
 const std::array<Shortcut, shortcut_count>& shortcuts_shown();
 

@@ -106,7 +106,7 @@ constexpr std::array<Panel, panel_count> all_panels{{
          [](Shell& shell) {
              shell.app.record.follow(shell.app.stash, *shell.app.catalogue, shell.app.settings,
                                      shell.app.messages);
-             follow_record(shell.record, shell.app, *shell.photos);
+             follow_record(shell.record, shell.app, *shell.photos, *shell.batt_photos);
          },
      .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_record(ui, head, shell.record); },
      .report = [](const Shell& shell, bool, Probe& probe) { report_record(shell.record, shell.app, probe); }},
@@ -141,6 +141,15 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .has_news = [](const Shell& shell) { return shell.app.table.has_news(); },
      .report = [](const Shell& shell, bool open,
                   Probe& probe) { report_table(shell.app.table, open, probe); }},
+    {.command = Command::plans,
+     .head = {"plans", "Before the whole: a sample, a series"},
+     .prepare = [](Shell& shell) { shell.app.plans.open(Backend::wake); },
+     .follow = [](Shell& shell) { shell.app.plans.follow(plans_subject(shell.app), shell.app.settings); },
+     .draw = [](const Ui& ui, Shell& shell,
+                const PanelHead& head) { view_plans(ui, head, shell.plans, shell.app.document.sheet()); },
+     .has_news = [](const Shell& shell) { return shell.app.plans.has_news(); },
+     .report = [](const Shell& shell, bool open,
+                  Probe& probe) { report_plans(shell.plans, shell.app.plans, open, probe); }},
     {.command = Command::photo_colours,
      .head = {"photo colours", "Colours from a photo"},
      .draw = [](const Ui& ui, Shell& shell, const PanelHead& head) { view_picks(ui, head, shell.picks); },

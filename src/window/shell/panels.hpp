@@ -23,7 +23,7 @@ struct Panel {
     bool (*has_news)(const Shell& shell) = nullptr;  // a thread has made something that is not on show yet
     void (*report)(const Shell& shell, bool open, Probe& probe) = nullptr;
 };
-inline constexpr std::size_t panel_count = 13;
+inline constexpr std::size_t panel_count = 14;
 const std::array<Panel, panel_count>& panels();
 
 // Prepares the panel of that command and opens it in the next frame.

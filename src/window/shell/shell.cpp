@@ -317,7 +317,7 @@ std::string scrolls_sideways() {
 
 bool readers_busy(const Shell& shell) {
     return shell.photos->busy() || shell.palettes->busy() || shell.card_photos->busy() ||
-           shell.app.files.busy();
+           shell.batt_photos->busy() || shell.app.files.busy();
 }
 
 void report_strip(const Shell& shell, Probe& probe) {

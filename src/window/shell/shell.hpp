@@ -10,6 +10,7 @@
 #include "app/derived.hpp"
 #include "app/photo/card_reader.hpp"
 #include "app/photo_loader.hpp"
+#include "app/record/batt_photo_reader.hpp"
 #include "app/shelf/palette_reader.hpp"
 #include "app/state.hpp"
 #include "window/gl/strip_texture.hpp"
@@ -21,6 +22,7 @@
 #include "window/views/find/find.hpp"
 #include "window/views/out/yarn.hpp"
 #include "window/views/photo/picks.hpp"
+#include "window/views/plans/plans.hpp"
 #include "window/views/record/record.hpp"
 #include "window/views/shelf/card_it.hpp"
 #include "window/views/table/table.hpp"
@@ -57,6 +59,7 @@ struct Shell {
     RecordState record;
     FindState find;
     TableState table;
+    PlansState plans;
     Pointing pointing;
     Typing typing;
     TabStops tabs;
@@ -65,6 +68,7 @@ struct Shell {
     std::unique_ptr<PhotoLoader> photos;
     std::unique_ptr<PaletteReader> palettes;
     std::unique_ptr<CardReader> card_photos;
+    std::unique_ptr<BattPhotoReader> batt_photos;
     ThumbnailTextures thumbnails;
     PicksState picks;
     std::vector<FileTaker> takers;  // of the last frame

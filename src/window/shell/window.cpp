@@ -48,6 +48,7 @@ void set_up(Shell& shell, const Options& options) {
     shell.photos = std::make_unique<PhotoLoader>(Backend::wake);
     shell.palettes = std::make_unique<PaletteReader>(Backend::wake);
     shell.card_photos = std::make_unique<CardReader>(Backend::wake);
+    shell.batt_photos = std::make_unique<BattPhotoReader>(Backend::wake);
     app.files.use(*app.catalogue, Backend::wake);
     if (options.recipe) act(shell, OpenRecipe{*options.recipe});
     const bool first_time = !for_show && !app.settings.guide_seen && app.left_behind.empty();

@@ -1,4 +1,5 @@
 #include "window/views/drum/canvas.hpp"
+#include "app/lay/place_words.hpp"
 
 #include <GLFW/glfw3.h>
 
@@ -88,12 +89,14 @@ void line_below(OnCanvas& on, float width) {
                 " where it is to lie.";
     if (words.empty()) {
         words = "The next stroke: " + mass(ui, stroke_grams(brush, on.surface)) + ", " +
-                recipe::write_across(brush.across) + " across, ";
-        words += on.surface.places_along && (brush.way == recipe::Way::drum || !on.surface.has_tray)
-                     ? recipe::write_round(brush.round) + " " + std::string(on.surface.along) + "."
-                     : "all " + std::string(on.surface.along) + ".";
+                across_in_words(brush.across, ui.settings.length) + " across, ";
+        words +=
+            on.surface.places_along && (brush.way == recipe::Way::drum || !on.surface.has_tray)
+                ? round_in_words(brush.round, ui.settings.length) + " " + std::string(on.surface.along) + "."
+                : "all " + std::string(on.surface.along) + ".";
     }
-    if (on.here_g_cm2) words += " Here lie " + thickness_words(*on.here_g_cm2) + " of fibre.";
+    if (on.here_g_cm2)
+        words += " Here lie " + cover_in_words(*on.here_g_cm2, ui.settings.length) + " of fibre.";
     text_within(ui, ui.fonts.body, on.canvas.line.empty() ? ui.theme.quiet : ui.theme.ink, words, width);
     mark(ui, "canvas line");
 }
@@ -170,10 +173,6 @@ Canvas opened_canvas(const State& state) {
         canvas.brush = placed(canvas.brush, region_of(canvas.brush, surface), surface);
     }
     return canvas;
-}
-
-std::string thickness_words(double g_cm2) {
-    return measure::write_number(std::round(g_cm2 * 1e4) / 10.0) + " mg/cm\u00b2";
 }
 
 measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,

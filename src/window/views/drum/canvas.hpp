@@ -90,8 +90,6 @@ float editor_height(const OnCanvas& on);
 void view_pass_pictures(OnCanvas& on, const CardedShown& shown, float width, float height);
 void report_canvas(const CanvasState& canvas, const State& app, bool open, Probe& probe);
 
-// "20 mg/cm2", to a tenth.
-std::string thickness_words(double g_cm2);
 // A place typed: in words or a range; a range without a unit is in the user's own.
 measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool across,
                                                const Settings& settings);

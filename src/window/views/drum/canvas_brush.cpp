@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include "app/lay/place_words.hpp"
 
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"
@@ -103,8 +104,11 @@ void choose_how(OnCanvas& on) {
     if (size && size->millimetres >= 3.0 && size->millimetres <= 400.0)
         brush.size = *size;
     else
-        refuse(ui, size ? measure::Complaint{"that size cannot be laid", "write one from 3 mm to 400 mm"}
-                        : size.error());
+        refuse(ui,
+               size ? measure::Complaint{"that size cannot be laid",
+                                         "write one from " + measure::print_length(3.0, ui.settings.length) +
+                                             " to " + measure::print_length(400.0, ui.settings.length)}
+                    : size.error());
 }
 
 void choose_way(OnCanvas& on) {
@@ -157,20 +161,25 @@ void choose_load(OnCanvas& on) {
         if (weight && weight->grams >= 0.05 && weight->grams <= 500.0)
             brush.grams = weight->grams;
         else
-            refuse(ui, weight ? measure::Complaint{"no stroke weighs that", "write a weight such as 2 g"}
+            refuse(ui, weight ? measure::Complaint{"no stroke weighs that",
+                                                   "write a weight such as " + mass(ui, 2.0)}
                               : weight.error());
         return;
     }
-    const std::string shown = thickness_words(brush.grams_per_cm2);
+    const bool inches = ui.settings.length == measure::LengthUnit::inch;
+    const std::string shown = cover_in_words(brush.grams_per_cm2, ui.settings.length);
     const auto typed = field(ui, "lay thickness", shown, ui.px(92.0f));
-    hover(ui, "How thick it lies, in milligrams on a square centimetre: 20 is a good cover, 5 a veil.");
+    hover(ui, inches
+                  ? "How thick it lies, in ounces on a square foot: 0.65 is a good cover, 0.15 a veil."
+                  : "How thick it lies, in milligrams on a square centimetre: 20 is a good cover, 5 a veil.");
     if (!typed) return;
-    const auto number = measure::parse_quantity(*typed, "thickness", "20 mg/cm2");
-    if (number && number->value / 1000.0 >= thinnest_g_cm2 && number->value / 1000.0 <= thickest_g_cm2)
-        brush.grams_per_cm2 = number->value / 1000.0;
+    const auto cover = parse_cover(*typed, ui.settings.length);
+    if (cover && *cover >= thinnest_g_cm2 && *cover <= thickest_g_cm2)
+        brush.grams_per_cm2 = *cover;
     else
-        refuse(ui,
-               number ? measure::Complaint{"nobody lays it so", "write 1 to 200 mg/cm2"} : number.error());
+        refuse(ui, cover ? measure::Complaint{"nobody lays it so",
+                                              inches ? "write 0.04 to 6.5 oz/ft2" : "write 1 to 200 mg/cm2"}
+                         : cover.error());
 }
 
 void choose_place(OnCanvas& on, bool across) {
@@ -180,7 +189,8 @@ void choose_place(OnCanvas& on, bool across) {
     ImGui::AlignTextToFramePadding();
     text_in(ui, ui.fonts.body, ui.theme.quiet, across ? "across" : std::string(on.surface.along));
     ImGui::SameLine();
-    const std::string shown = across ? recipe::write_across(place) : recipe::write_round(place);
+    const auto unit = ui.settings.length;
+    const std::string shown = across ? across_in_words(place, unit) : round_in_words(place, unit);
     const auto typed = field(ui, across ? "lay across" : "lay round", shown, ui.px(126.0f));
     hover(ui, across
                   ? "From the left edge: 0-60 mm, 25-50 %, left third, full width."

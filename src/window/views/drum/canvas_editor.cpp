@@ -1,5 +1,6 @@
 // The chosen step: its weight, places, way, pass, and what can be done with it.
 #include <algorithm>
+#include "app/lay/place_words.hpp"
 
 #include "recipe/layout.hpp"
 #include "window/views/drum/canvas.hpp"
@@ -22,7 +23,7 @@ void step_weight(OnCanvas& on, const Layings& chosen) {
                     "weigh a step");
         else
             refuse(ui, weight ? measure::Complaint{"it must weigh more than nothing",
-                                                   "write a weight such as 2 g"}
+                                                   "write a weight such as " + mass(ui, 2.0)}
                               : weight.error());
     }
     const int passes = std::max(1, on.sheet().recipe.carding.passes);
@@ -38,7 +39,8 @@ void place_field(OnCanvas& on, std::size_t laying, std::size_t number, bool acro
     const recipe::Laying& now = on.sheet().recipe.carding.layings[laying];
     const std::string label = (across ? "step across" : "step round") +
                               (number > 0 ? " " + std::to_string(number + 1) : std::string());
-    const std::string shown = across ? recipe::write_across(now.across) : recipe::write_round(now.round);
+    const auto unit = ui.settings.length;
+    const std::string shown = across ? across_in_words(now.across, unit) : round_in_words(now.round, unit);
     const float half = 0.5f * (ImGui::GetContentRegionMax().x - ui.px(editor_column + 6.0f));
     const auto typed = field(ui, label, shown, half);
     hover(ui, across ? "Across, from the left edge: 0-60 mm, left third, full width."
@@ -74,7 +76,7 @@ void edge_field(OnCanvas& on, const Layings& chosen, const char* label,
                 std::optional<recipe::Extent> recipe::Laying::*edge, float width, const char* help) {
     const Ui& ui = on.ui;
     const auto& now = on.sheet().recipe.carding.layings[chosen.front()].*edge;
-    const auto typed = field(ui, label, now ? recipe::write_extent(*now) : "", width, "none");
+    const auto typed = field(ui, label, now ? extent_in_words(*now, ui.settings.length) : "", width, "none");
     hover(ui, help);
     if (!typed) return;
     if (typed->empty()) return on.take(set_laid_edge(on.sheet(), chosen, edge, {}), "change a step's edges");

@@ -1,6 +1,7 @@
 // The cloth unrolled to scale, with the fibre that lies on it: round from left to right, across from top to
 // bottom. A stroke is dragged, or moved with the arrow keys and laid with Enter.
 #include <GLFW/glfw3.h>
+#include "app/lay/place_words.hpp"
 
 #include <imgui_internal.h>
 
@@ -176,9 +177,10 @@ void draw_stroke(OnCanvas& on, const Region& region) {
     const std::string line = laid.line;
     const double grams = laid.grams;
     on.take(std::move(laid), "lay a stroke", true);
-    on.canvas.line = line.empty() ? mass(on.ui, grams) + " laid, " +
-                                        recipe::write_across(on.canvas.brush.across) + " across."
-                                  : line;
+    on.canvas.line = line.empty()
+                         ? mass(on.ui, grams) + " laid, " +
+                               across_in_words(on.canvas.brush.across, on.ui.settings.length) + " across."
+                         : line;
 }
 
 // The last item is the surface.

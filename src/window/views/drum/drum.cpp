@@ -135,6 +135,10 @@ void lay_button(const Ui& ui, float side) {
     if (button(ui, "Lay by hand", Tone::plain, wide,
                "The drum unrolled as a surface to lay fibre on, stroke by stroke (Ctrl+D)"))
         ui.ask.command(Command::lay);
+    ImGui::SetCursorScreenPos({after.x, top});
+    if (button(ui, "Sample, series##plans", Tone::plain, wide,
+               "The smallest sample that mixes as the batt will, or several batts in steps (Ctrl+M)"))
+        ui.ask.command(Command::plans);
     ImGui::SetCursorScreenPos(after);
 }
 

@@ -94,7 +94,8 @@ void view_find_bounds(const Ui& ui, FindState& state) {
     FindChoice& choice = state.choice;
     if (!ui.app.find.stock()->lots.empty()) shares(ui, state);
     gap(ui, 2.0f);
-    typed_row(ui, "Total", "find total", choice.total, "e.g. 80-120 g",
+    typed_row(ui, "Total", "find total", choice.total,
+              example_of(ui.settings.mass, "e.g. 80-120 g", "e.g. 3-4 oz"),
               choice.colour == FindColour::gradient ? "Of each batt. Empty: as much as the lots allow"
                                                     : "Of all batts. Empty: as much as the lots allow",
               "total");
@@ -109,7 +110,8 @@ void view_find_bounds(const Ui& ui, FindState& state) {
               "Longest fibre at most so many times the shortest, as in 1.5", "staple spread");
     typed_row(ui, "Keep back", "find keep", choice.keep_back, "nothing",
               "So many percent of every lot stay on the shelf", "keep back");
-    typed_row(ui, "Scale", "find step", choice.step, "as fine as 0.1 g",
+    typed_row(ui, "Scale", "find step", choice.step,
+              example_of(ui.settings.mass, "as fine as 0.1 g", "as fine as 0.01 oz"),
               "What your scale can tell: weights are whole steps of it", "step");
     gap(ui, 4.0f);
 }

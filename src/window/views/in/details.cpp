@@ -50,7 +50,8 @@ void tag_fields(const Ui& ui, const Sheet& sheet, std::size_t index) {
               "The tag's own fineness, such as 21 um (microns). Empty: the catalogue's.", "set the diameter");
     tag_field(
         ui, sheet, index, "Price", "component price", &Component::price,
-        now.price ? recipe::write_price(*now.price) : "", 180.0f, "e.g. 6.50 per 100 g", recipe::parse_price,
+        now.price ? recipe::write_price(*now.price) : "", 180.0f,
+        example_of(ui.settings.mass, "e.g. 6.50 per 100 g", "e.g. 1.80 per oz"), recipe::parse_price,
         "What it cost, in your own money, with the weight it is for. Variants then show what they cost.",
         "set the price");
 }

@@ -20,7 +20,8 @@ void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
         shown = measure::write_mass(*sheet.recipe.total);
     else if (outcome.forecast)
         shown = measure::print_mass(outcome.forecast->total_grams, ui.settings.mass);
-    const auto typed = field(ui, "total", shown, width, "e.g. 70 g");
+    const auto typed =
+        field(ui, "total", shown, width, example_of(ui.settings.mass, "e.g. 70 g", "e.g. 2.5 oz"));
     hover(ui,
           "The weight of the whole batt. Once typed it holds: whatever else you change, the rest gives way. "
           "Empty it and the total follows again.");
@@ -33,7 +34,9 @@ void total_field(const Ui& ui, const Sheet& sheet, const Outcome& outcome) {
     if (!mass) {
         refuse(ui, mass.error());
     } else if (mass->grams <= 0.0) {
-        refuse(ui, {"the total must be more than nothing", "type a weight such as 70 g"});
+        refuse(ui,
+               {"the total must be more than nothing",
+                example_of(ui.settings.mass, "type a weight such as 70 g", "type a weight such as 2.5 oz")});
     } else {
         ui.ask.edit(set_total(sheet, *mass), "set the total");
     }

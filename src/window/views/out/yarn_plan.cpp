@@ -166,7 +166,8 @@ void thread(const Ui& ui, const Sheet& sheet) {
     hover(ui, "Its count: tex, Nm, Ne, worsted, or yards per pound, as in 2/28 Nm.");
     ImGui::SameLine();
     const std::string metres = print_metres(held.length_m, ui.settings);
-    if (const auto typed = field(ui, "thread length", metres, ui.px(104.0f), "e.g. 400 m"))
+    if (const auto typed = field(ui, "thread length", metres, ui.px(104.0f),
+                                 example_of(ui.settings.length, "e.g. 400 m", "e.g. 440 yd")))
         take(ui, type_thread_length(sheet, *typed, yarn_length_unit(ui.settings)), "change the thread");
     hover(ui, "How much of it there is, in metres or yards.");
     ImGui::SameLine();
@@ -226,7 +227,8 @@ void view_yarn_weighed(const Ui& ui, const forecast::Forecast& forecast) {
         ui.ask.act(WeighYarn{*what == 1 ? std::optional(yarn.yarn_grams) : std::nullopt});
     ImGui::SameLine(0.0f, ui.px(10.0f));
     if (grams) {
-        if (const auto typed = field(ui, "yarn weight", mass(ui, *grams), ui.px(96.0f), "92 g")) {
+        if (const auto typed = field(ui, "yarn weight", mass(ui, *grams), ui.px(96.0f),
+                                     example_of(ui.settings.mass, "92 g", "3.2 oz"))) {
             if (const auto weight = type_yarn_weight(*typed, ui.settings.mass))
                 ui.ask.act(WeighYarn{*weight});
             else

@@ -138,6 +138,7 @@ void swatch_of(const Ui& ui, const colour::Srgb& colour, float width, float heig
     ImGui::Dummy({width, height});
 }
 
+// `words`: who it may be given to; none where that is not asked.
 void row_of_pick(const Ui& ui, PicksState& state, std::size_t index, const std::vector<std::string>& words) {
     const Pick pick = state.picks.all()[index];
     const std::string number = std::to_string(index + 1);
@@ -150,10 +151,14 @@ void row_of_pick(const Ui& ui, PicksState& state, std::size_t index, const std::
     ImGui::SameLine(ui.px(86.0f));
     const float drop = ui.px(36.0f);
     const float width = ImGui::GetContentRegionAvail().x - drop - ui.px(6.0f);
-    if (const auto to =
-            drop_down(ui, "pick " + number + " to", words, std::min(pick.to, words.size() - 1), width))
+    if (words.empty()) {
+        ImGui::AlignTextToFramePadding();
+        text_within(ui, ui.fonts.body, ui.theme.quiet, colour::hex(pick.colour), width);
+    } else if (const auto to = drop_down(ui, "pick " + number + " to", words,
+                                         std::min(pick.to, words.size() - 1), width)) {
         state.picks.give(index, *to);
-    ImGui::SameLine(0.0f, ui.px(6.0f));
+    }
+    ImGui::SameLine(ImGui::GetCursorPosX() + ImGui::GetContentRegionAvail().x - drop);
     if (button(ui, "\u00d7##drop pick " + number, Tone::plain, drop, "Not this colour"))
         state.picks.drop(index);
     ImGui::PopID();
@@ -181,6 +186,11 @@ bool may_leave_picks(PicksState& state) {
     state.asks = !may_let_go(state.let_go_asked, picked_words(state));
     if (!state.asks) state.picks = {};
     return !state.asks;
+}
+
+bool take_picks_button(const Ui& ui, std::size_t count) {
+    return button(ui, count > 1 ? "Take these colours##take picks" : "Take this colour##take picks",
+                  Tone::accent, ui.px(170.0f));
 }
 
 }  // namespace
@@ -221,9 +231,7 @@ void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
     const bool escape = escape_leaves(ui);
     const std::size_t count = state.picks.all().size();
     ImGui::BeginDisabled(count == 0 || targets.empty());
-    const bool taken =
-        button(ui, count == 1 ? "Take this colour##take picks" : "Take these colours##take picks",
-               Tone::accent, ui.px(170.0f));
+    const bool taken = take_picks_button(ui, count);
     ImGui::EndDisabled();
     if (taken) take(ui, state, targets);
     ImGui::SameLine();
@@ -241,13 +249,21 @@ void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
 }
 
 std::optional<colour::Srgb> view_one_pick(const Ui& ui, PicksState& state, PhotoOf of) {
-    std::optional<colour::Srgb> picked;
+    const auto picked = view_some_picks(ui, state, of, {});
+    return picked ? std::optional(picked->front()) : std::nullopt;
+}
+
+std::optional<std::vector<colour::Srgb>> view_some_picks(const Ui& ui, PicksState& state, PhotoOf of,
+                                                         const PicksCard& card) {
+    std::optional<std::vector<colour::Srgb>> picked;
     const ImVec2 size = card_size(ui, {ui.px(940.0f), ui.px(640.0f)}, least_card);
-    if (!begin_card(ui, "photo card", "A colour from a photo", size)) return picked;
+    if (!begin_card(ui, "photo card", card.title, size)) return picked;
     photo_field(ui, state, of);
     const auto& all = state.picks.all();
     const auto pressed = photo_and(ui, state, ImGui::GetFrameHeight() + ui.px(18.0f), [&] {
-        if (all.empty()) return;
+        // A row may take itself out.
+        for (std::size_t i = 0; card.most > 1 && i < all.size(); ++i) row_of_pick(ui, state, i, {});
+        if (all.empty() || card.most > 1) return;
         swatch_of(ui, all.front().colour, ImGui::GetContentRegionAvail().x, ui.px(120.0f));
         text_in(ui, ui.fonts.body, ui.theme.quiet, colour::hex(all.front().colour));
     });
@@ -255,11 +271,14 @@ std::optional<colour::Srgb> view_one_pick(const Ui& ui, PicksState& state, Photo
         state.picks.point_at_white(state.photo.pixels(), *pressed);
         state.pointing_at_white = !state.picks.white();
     } else if (pressed) {
-        state.picks.pick(state.photo.pixels(), *pressed, 0, 1);
+        state.picks.pick(state.photo.pixels(), *pressed, 0, card.most);
     }
     const bool escape = escape_leaves(ui);
     ImGui::BeginDisabled(all.empty());
-    if (button(ui, "Take this colour##take picks", Tone::accent, ui.px(170.0f))) picked = all.front().colour;
+    if (take_picks_button(ui, all.size())) {
+        picked.emplace();
+        for (const Pick& pick : all) picked->push_back(pick.colour);
+    }
     ImGui::EndDisabled();
     ImGui::SameLine();
     if (button(ui, "Not now##photo leave", Tone::plain, ui.px(110.0f)) || escape || picked)

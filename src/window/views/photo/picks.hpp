@@ -32,5 +32,12 @@ void report_picks(const PicksState& state, Probe& probe);
 // The same for one colour, as a card that is begun by ImGui::OpenPopup("photo card"); the colour, once it is
 // taken.
 std::optional<colour::Srgb> view_one_pick(const Ui& ui, PicksState& state, PhotoOf of);
+// The same for up to `most` colours of one thing.
+struct PicksCard {
+    std::string title = "A colour from a photo";
+    std::size_t most = 1;
+};
+std::optional<std::vector<colour::Srgb>> view_some_picks(const Ui& ui, PicksState& state, PhotoOf of,
+                                                         const PicksCard& card);
 
 }  // namespace battwright::window

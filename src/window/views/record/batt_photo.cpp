@@ -36,7 +36,7 @@ void beside(const Ui& ui, const RecordState& state, const stash::BattPhoto& phot
     text_in(ui, ui.fonts.small, ui.theme.quiet, "left the photo, right the forecast");
     text_in(ui, ui.fonts.bold, ui.theme.ink, print_places(pair.apart_de00, 0.1) + " CIEDE2000 apart");
     hover(ui, "About 1 is just seen side by side.");
-    paragraph(ui, app::places_in_words(photo), ui.theme.ink);
+    paragraph(ui, app::places_in_words(photo, ui.settings.length), ui.theme.ink);
 }
 
 void ask_change(const Ui& ui, RecordState& state, stash::BattPhoto photo, const std::string& saying) {
@@ -89,7 +89,8 @@ void form_fields(const Ui& ui, BattPhotoState& draft) {
     choose(ui, "batt photo of", {"the face", "a torn edge"}, draft.taken);
     gap(ui, 2.0f);
     text_in(ui, ui.fonts.bold, ui.theme.ink, "The frame is as wide as");
-    edit_text(ui, "batt photo width", draft.width, ui.px(150.0f), "200 mm");
+    edit_text(ui, "batt photo width", draft.width, ui.px(150.0f),
+              example_of(ui.settings.length, "200 mm", "8 in"));
     if (!draft.complaint.empty()) paragraph(ui, draft.complaint, ui.theme.spoils);
 }
 
@@ -104,8 +105,11 @@ void log_photo(const Ui& ui, RecordState& state) {
 void photo_card(const Ui& ui, RecordState& state) {
     BattPhotoState& draft = state.draft;
     if (!begin_card(ui, "batt photo", "A photo of the batt",
-                    card_size(ui, {ui.px(960.0f), ui.px(690.0f)}, {0.0f, 400.0f})))
+                    card_size(ui, {ui.px(960.0f), ui.px(690.0f)}, {0.0f, 400.0f}))) {
+        draft.to_read = draft.reading = false;
+        draft.read.reset();
         return;
+    }
     const auto typed = file_field(ui, "batt photo file", draft.path, ImGui::GetContentRegionAvail().x,
                                   {.hint = "a picture's file, or let it fall on this window"});
     if (typed && !typed->empty()) ui.ask.photos.push_back({PhotoOf::batt, *typed});
@@ -126,8 +130,10 @@ void photo_card(const Ui& ui, RecordState& state) {
     form_fields(ui, draft);
     ImGui::EndChild();
     const bool escape = escape_leaves(ui);
-    ImGui::BeginDisabled(draft.photo.empty() || draft.width.empty());
-    if (button(ui, "Hold it against the forecast##log photo", Tone::accent))
+    ImGui::BeginDisabled(draft.photo.empty() || draft.width.empty() || draft.reading);
+    if (button(ui,
+               draft.reading ? "Looking at it\u2026##log photo" : "Hold it against the forecast##log photo",
+               Tone::accent))
         draft.to_read = ui.ask.another_frame = true;
     ImGui::EndDisabled();
     ImGui::SameLine();
@@ -144,6 +150,16 @@ void take_batt_photo(RecordState& state, measure::Expected<Photo> photo, const s
     state.draft.photo = std::move(*photo);
     state.draft.path = path.string();
     state.draft.marking = {};
+    state.draft.reading = false;
+    state.draft.read.reset();
+}
+
+void take_batt_photo_seen(RecordState& state, const BattPhotoSeen& seen) {
+    BattPhotoState& draft = state.draft;
+    if (!draft.reading || draft.photo.empty() || draft.photo.read() != seen.photo) return;
+    draft.reading = false;
+    draft.complaint = seen.seen ? "" : measure::to_line(seen.seen.error());
+    if (seen.seen) draft.read = *seen.seen;
 }
 
 void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt) {

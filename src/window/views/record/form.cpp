@@ -102,7 +102,8 @@ void wound(const Ui& ui, RecordState& state) {
     ImGui::SameLine();
     text_in(ui, ui.fonts.body, ui.theme.quiet, "times");
     ImGui::SameLine();
-    const auto round = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x, "e.g. 1.5 m");
+    const auto round = field(ui, "round", form.round, ImGui::GetContentRegionAvail().x,
+                             example_of(ui.settings.length, "e.g. 1.5 m", "e.g. 60 in"));
     if (round) {
         form.round = *round;
         if (parse_round_metres(*round)) keep_round(ui, *round);
@@ -168,6 +169,7 @@ void words(const Ui& ui, RecordState& state) {
                                  {.hint = "a picture's file"});
     if (path) form.photo = *path;
     record_trouble(ui, state, path.has_value(), "photo");
+    view_skein_colours(ui, state);
     typed_line(ui, state, "Became", "skein became", form.became, "what was made of it", "became");
     record_row(ui, "Note");
     const ImVec2 size{ImGui::GetContentRegionAvail().x, ui.px(56.0f)};

@@ -64,7 +64,8 @@ void prepare_record(RecordState& state, const Settings& settings) {
         state.form = new_skein_form(settings);
 }
 
-void follow_record(RecordState& state, const app::State& app, PhotoLoader& photos) {
+void follow_record(RecordState& state, const app::State& app, PhotoLoader& photos,
+                   BattPhotoReader& batt_photos) {
     const RecordBook& book = app.record.book();
     if (std::exchange(state.foretell, false))
         state.untold = foretell(state.form, book, app.stash.calibration(), *app.catalogue);
@@ -73,11 +74,15 @@ void follow_record(RecordState& state, const app::State& app, PhotoLoader& photo
         state.skein_lesson = lesson_of(*skein, book.skeins);
     if (std::exchange(state.draft.to_read, false)) {
         BattPhotoState& draft = state.draft;
-        auto photo = batt_photo_of(draft.photo.pixels(),
-                                   {draft.marking.marks, draft.taken, draft.width, app.settings.length},
-                                   state.batt, draft.path);
-        draft.complaint = photo ? "" : measure::to_line(photo.error());
-        if (photo) draft.read = std::move(*photo);
+        const stash::Batt* batt = book.batt(state.batt);
+        draft.reading = batt != nullptr && !draft.photo.empty();
+        if (draft.reading)
+            batt_photos.ask({draft.photo.read(),
+                             {draft.marking.marks, draft.taken, draft.width, app.settings.length},
+                             state.batt,
+                             batt->carding.recipe,
+                             app.stash.hands().hands,
+                             app.catalogue});
     }
     const std::string& wanted = state.page == RecordPage::batts ? state.batt_photo_path : state.form.photo;
     if (state.photo_path == wanted) return;

@@ -8,12 +8,14 @@
 #include <vector>
 
 #include "app/derived.hpp"
+#include "app/record/batt_photo_reader.hpp"
 #include "app/record/learning.hpp"
 #include "app/record/skein_form.hpp"
 #include "window/gl/photo.hpp"
 #include "window/kit/photo_marks.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/photo/picks.hpp"
 
 namespace battwright::window {
 
@@ -31,6 +33,7 @@ struct BattPhotoState {
     std::string width;
     std::string complaint;
     bool to_read = false;                  // it is to be held against the forecast
+    bool reading = false;                  // a thread does so
     std::optional<stash::BattPhoto> read;  // what that gave, to be logged
 };
 
@@ -56,6 +59,7 @@ struct RecordState {
     std::int64_t batt_photo = 0;  // on show, of that batt's; 0: its last
     std::string batt_photo_path;
     BattPhotoState draft;
+    PicksState colours;                  // being picked off the skein's photo
     std::string photo_path;              // whose it is; it may still be on its way
     std::string untold;                  // why the form's batts have no forecast
     bool foretell = false;               // the form's batts are others: what they foretell is to be filled in
@@ -65,11 +69,14 @@ struct RecordState {
 
 void prepare_record(RecordState& state, const Settings& settings);
 // Before it is drawn: works out what is to be shown, and has the photo read.
-void follow_record(RecordState& state, const app::State& app, PhotoLoader& photos);
+void follow_record(RecordState& state, const app::State& app, PhotoLoader& photos,
+                   BattPhotoReader& batt_photos);
 // Of the batt or skein on show.
 void take_record_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
 // Of the batt, to be marked.
 void take_batt_photo(RecordState& state, measure::Expected<Photo> photo, const std::filesystem::path& path);
+// What that photo shows; dropped when the card it was asked on has been left.
+void take_batt_photo_seen(RecordState& state, const BattPhotoSeen& seen);
 void view_record(const Ui& ui, const PanelHead& head, RecordState& state);
 void report_record(const RecordState& state, const app::State& app, Probe& probe);
 
@@ -78,6 +85,8 @@ void view_record_batts(const Ui& ui, RecordState& state);
 // The photos of a batt beside its forecast, and the card where one more is marked and logged.
 void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt);
 void view_record_skeins(const Ui& ui, RecordState& state);
+// The skein's colours, the forecast's beside them, and the card where they are picked off its photo.
+void view_skein_colours(const Ui& ui, RecordState& state);
 void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein);
 void view_record_lookup(const Ui& ui, RecordState& state);
 void view_record_reports(const Ui& ui);

@@ -20,7 +20,8 @@ void begin(ShelfState& state) {
 
 void weight_row(const Ui& ui, ShelfState& state) {
     row_label(ui, "Weight", 92.0f);
-    edit_text(ui, "new weight", state.fresh_weight, ui.px(118.0f), "e.g. 182 g");
+    edit_text(ui, "new weight", state.fresh_weight, ui.px(118.0f),
+              example_of(ui.settings.mass, "e.g. 182 g", "e.g. 6.4 oz"));
     hover(ui, "As it lies, with its grease when it is raw.");
     ImGui::SameLine(0.0f, ui.px(10.0f));
     if (button(ui, "Colours from a photo\u2026##lot photo", Tone::plain, ImGui::GetContentRegionAvail().x,

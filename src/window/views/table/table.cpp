@@ -199,6 +199,7 @@ void view_table(const Ui& ui, const PanelHead& head, TableState& state, const Ta
     choice.canvas.height = std::max(1, static_cast<int>(high.y - low.y));
     choice.canvas.ground = ui.theme.ground;
     choice.canvas.unit = ui.settings.length;
+    choice.canvas.mass = ui.settings.mass;
     choice.canvas.label_px = double{ui.px(26.0f)};
     view_table_picture(ui, state, low, high);
     ImGui::SetCursorScreenPos({at.x, high.y + ui.px(6.0f)});
