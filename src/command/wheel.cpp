@@ -11,6 +11,7 @@
 #include "command/units.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
+#include "recipe/file_name.hpp"
 #include "shelving/lots.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/forecast.hpp"
@@ -147,7 +148,7 @@ std::string project_row(const yarn::Project& project, const yarn::YarnForecast& 
     const auto mass = [&](double grams) { return measure::print_mass(grams, mass_unit); };
     return "  " + left(std::string(project.thing) + ", " + std::string(project.size), 28) +
            right(length(enough.need.low_m), 9) + " to " + left(length(enough.need.high_m), 9) +
-           left(std::string(yarn::word_for(enough.verdict)), 10) +
+           left(std::string(yarn::word_for(enough.verdict)), 14) +
            right(enough.more_grams > 0.0 ? mass(enough.more_grams) : "-", 12) +
            right(mass(card.sure_grams), 14) + "\n";
 }
@@ -207,10 +208,11 @@ int run_project(const ProjectArguments& args, const Desk& desk) {
         fail("no project " + measure::quoted(args.thing) + " in the table",
              question.empty() ? "leave --thing out to see them all" : question, "--thing");
     }
-    *s.out << forecast.recipe.name << ": " << measure::print_yarn_length(y.length_low_m, unit) << " to "
-           << measure::print_yarn_length(y.length_high_m, unit) << " of " << y.class_name << " yarn\n"
+    *s.out << recipe::title_of(forecast.recipe) << ": " << measure::print_yarn_length(y.length_low_m, unit)
+           << " to " << measure::print_yarn_length(y.length_high_m, unit) << " of " << y.class_name
+           << " yarn\n"
            << (y.skeins_logged > 0 ? "  the yardage " + skeins_words(y.skeins_logged) + "\n" : "") << "  "
-           << left("project", 28) << left("        takes about", 22) << left("yarn is", 10)
+           << left("project", 28) << left("        takes about", 22) << left("yarn is", 14)
            << right("card more", 12) << right("card, safely", 14) << "\n"
            << rows << "  needs and sizes are common practice, no source: swatch first\n";
     return exit_well;

@@ -146,7 +146,7 @@ TEST_CASE("where the photo's streaks are told they are in the user's own unit") 
     stash::BattPhoto photo;
     photo.seen.streak_mm = 25.4;  // one inch, exactly
     CHECK(app::places_in_words(photo, measure::LengthUnit::millimetre) == "streaks of 25 mm");
-    CHECK(app::places_in_words(photo, measure::LengthUnit::inch) == "streaks of 1.00 in");
+    CHECK(app::places_in_words(photo, measure::LengthUnit::inch) == "streaks of 1 in");
 }
 
 TEST_CASE("logged in the record it teaches the next forecast, and left out it does not") {

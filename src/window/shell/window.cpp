@@ -77,7 +77,7 @@ struct Dress {
 
 std::string title_of(const Document& document) {
     const std::string& name = document.sheet().recipe.name;
-    return (document.unsaved() ? "\u2022 " : "") + (name.empty() ? std::string("new batt") : name) +
+    return (document.unsaved() ? "\u2022 " : "") + (name.empty() ? std::string("Untitled batt") : name) +
            " \u2014 Battwright";
 }
 
