@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <utility>
 
+#include "app/yarn/yarn_words.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "shelving/photo.hpp"
@@ -65,6 +66,7 @@ void follow_canvas(State& state) {
 
 void follow(State& state) {
     state.files.follow();
+    state.stash.speak_in({state.settings.mass, yarn_length_unit(state.settings)});
     if (auto trouble = state.stash.refresh()) state.messages.push_back(std::move(*trouble));
     if (state.settings.currency.empty()) state.settings.currency = state.stash.currency();
     // A lock is for edits to come and changes nothing about the batt.

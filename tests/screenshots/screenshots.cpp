@@ -4,11 +4,16 @@
 #include <string>
 #include <vector>
 
+#include "colour/spaces.hpp"
 #include "display.hpp"
+#include "recipe/file.hpp"
+#include "recipe/tints.hpp"
+#include "stash/stash.hpp"
 #include "window/shell/window.hpp"
 
 namespace {
 
+using namespace battwright;
 namespace fs = std::filesystem;
 using battwright::window::Shade;
 
@@ -18,6 +23,7 @@ struct Picture {
     Shade shade = Shade::light;
     double scale = 1.0;
     std::vector<std::string> press{};  // labels, one after the other, before the picture is taken
+    bool day = false;                  // with the day's bags on the shelf, its batt and its skein
 };
 
 const std::vector<Picture>& pictures() {
@@ -31,8 +37,19 @@ const std::vector<Picture>& pictures() {
         {"yarn-light", "kelp-and-brass", 1280, 800, Shade::light, 1.0, {"comes out The yarn"}},
         {"day-batt", "low-tide-scraps", 1280, 800, Shade::light, 1.0},
         {"day-steps", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"drum page Steps"}},
-        {"day-find", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"Find"}},
+        {"day-find", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"Find"}, true},
         {"day-card", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"Recipe card"}},
+        {"day-shelf", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"left The shelf"}, true},
+        {"day-sample", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"plans"}},
+        {"day-skein",
+         "low-tide-scraps",
+         1280,
+         800,
+         Shade::light,
+         1.0,
+         {"Record", "record page Skeins", "record skein 1"},
+         true},
+        {"day-tag", "low-tide-scraps", 1280, 800, Shade::light, 1.0, {"Recipe card", "card kind tag"}},
         {"table-light",
          "kelp-locks-sandwich",
          1280,
@@ -95,6 +112,50 @@ fs::path example(const std::string& name) {
     return copy;
 }
 
+// The six bits of the day on a shelf, somewhat more of each; one batt carded, its skein logged. Empty when it
+// cannot be made.
+fs::path stash_of_the_day() {
+    const fs::path path = fs::temp_directory_path() / "batts" / "day.db";
+    for (const char* ending : {"", "-wal", "-shm"}) fs::remove(path.string() + ending);
+    fs::create_directories(path.parent_path());
+    auto stash = stash::Stash::open(path);
+    if (!stash) return {};
+    struct Bit {
+        const char *name, *kind, *colour;
+        double grams;
+    };
+    stash::Carding carding;
+    carding.name = "Low Tide Scraps";
+    for (const Bit& bit : {Bit{"Green ends", "merino-medium", "#3c6e57", 11},
+                           {"Sand top", "corriedale", "#c9b48c", 9},
+                           {"No tag, soft", "unknown-wool", "#5b4a6b", 14},
+                           {"Bought wool and silk", "polwarth", "#d9cfbd", 6},
+                           {"Grey fleece", "shetland", "#77736e", 8},
+                           {"No tag at all", "unknown-fibre", "#8a3f34", 4}}) {
+        stash::Lot lot;
+        lot.name = bit.name;
+        lot.content = {{bit.kind, 100.0}};
+        lot.palette = {{*colour::parse_hex(bit.colour), 100.0}};
+        const auto added = stash->add(lot, 2.0 * bit.grams);
+        if (!added) return {};
+        carding.lines.push_back({added->mark, bit.grams});
+    }
+    const auto recipe = recipe::read_file(example("low-tide-scraps"), fibre::Catalogue::builtin());
+    if (recipe) carding.recipe = recipe::write_text(*recipe);
+    carding.colour = colour::Lab{46.0, 3.0, 6.0};
+    const auto batt = stash->card_it(carding);
+    if (!batt || !stash->off_the_drum(batt->id, 49.5)) return {};
+    stash::Skein skein;
+    skein.name = carding.name;
+    skein.from = {{batt->id, 100.0}};
+    skein.grams = 46.0;
+    skein.metres = 68.0;
+    skein.wpi = 9.0;
+    skein.plies = 3;
+    skein.palette = recipe::even_palette({*colour::parse_hex("#5f6d5c"), *colour::parse_hex("#8a6f62")});
+    return stash->log(skein) ? path : fs::path();
+}
+
 int draw(const Picture& picture, const fs::path& folder) {
     battwright::window::Options options;
     options.catalogue = &battwright::fibre::Catalogue::builtin();
@@ -104,6 +165,10 @@ int draw(const Picture& picture, const fs::path& folder) {
     options.height = picture.height;
     options.shade = picture.shade;
     options.scale = picture.scale;
+    if (picture.day) {
+        options.stash = stash_of_the_day();
+        if (options.stash->empty()) return 1;
+    }
     if (!picture.press.empty()) {
         options.driver = hand(picture.press);
         options.frames = frames_per_press * static_cast<int>(picture.press.size() + 2) + frames_at_rest;

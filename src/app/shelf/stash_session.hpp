@@ -11,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "app/own_units.hpp"
 #include "app/shelf/stash_requests.hpp"
 #include "fibre/catalogue.hpp"
 #include "stash/stash.hpp"
@@ -28,6 +29,9 @@ class StashSession {
     StashSession(std::filesystem::path path, const fibre::Catalogue* catalogue);
 
     const std::filesystem::path& path() const { return path_; }
+
+    // That complaints about actions are told in.
+    void speak_in(const OwnUnits& units) { units_ = units; }
 
     // Reads anew what has changed in the file, here or in another process; cheap when nothing has. A stash
     // that cannot be opened or read is one complaint, after which the session keeps what it had and tries
@@ -117,6 +121,7 @@ class StashSession {
     yarn::Calibration calibration_;
     stash::CardingHabit habit_;
     stash::HandsLearnt hands_;
+    OwnUnits units_;
     std::string currency_;
     std::vector<StashAnswer> answers_;
 };
