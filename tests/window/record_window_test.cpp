@@ -443,7 +443,7 @@ TEST_CASE(
     });
     picture(script, "skein-colours-beside");
     nothing_clipped(script, 1280.0f, 800.0f);
-    script.fill("skein weight", "40 g").fill("skein length", "100 m");
+    script.fill("skein weight", "2 g").fill("skein length", "5 m");
     script.click("log skein").expect("record complaint", "").expect("record skeins", "4");
     harbour.run(script);
     const auto skein = harbour.stash().skeins().value().back();
