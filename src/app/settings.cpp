@@ -4,6 +4,7 @@
 #include <cstdlib>
 
 #include "measure/save.hpp"
+#include "measure/unit_tables.hpp"
 #include "toml/toml.hpp"
 
 namespace battwright::app {
@@ -32,13 +33,20 @@ std::vector<fs::path> paths_in(const toml::Table& table, const char* key, std::s
     return paths;
 }
 
+// The unit of that word, when it is one the window offers.
+template <class Row, std::size_t n>
+void take_offered(const std::array<Row, n>& rows, std::string_view word, decltype(Row::value)& unit) {
+    for (const Row& row : rows)
+        if (row.word == word && !row.label.empty()) unit = row.value;
+}
+
 Settings from_table(const toml::Table& table) {
     Settings settings;
     if (text_in(table, "theme") == "dark") settings.shade = Shade::dark;
     if (const toml::Node* scale = table.get("scale"))
         settings.scale = std::clamp(scale->number().value_or(1.0), 0.75, 2.0);
-    if (text_in(table, "weights") == "oz") settings.mass = measure::MassUnit::ounce;
-    if (text_in(table, "lengths") == "in") settings.length = measure::LengthUnit::inch;
+    take_offered(measure::mass_units, text_in(table, "weights"), settings.mass);
+    take_offered(measure::length_units, text_in(table, "lengths"), settings.length);
     settings.currency = text_in(table, "currency");
     if (const toml::Node* seen = table.get("guide_seen"))
         settings.guide_seen = seen->boolean().value_or(false);

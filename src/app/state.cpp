@@ -7,6 +7,7 @@
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "shelving/photo.hpp"
+#include "strip/simulated.hpp"
 #include "text/words.hpp"
 
 namespace battwright::app {
@@ -78,6 +79,18 @@ void follow(State& state) {
     });
     follow_canvas(state);
     follow_worker(state);
+}
+
+void follow_variants(State& state) {
+    std::vector<unsigned long> numbers;
+    for (const Variant& variant : state.variants) numbers.push_back(variant.number);
+    state.variant_scenes.of(numbers, [&](const std::vector<unsigned long>& kept, VariantScenes& scenes) {
+        std::erase_if(scenes, [&](const auto& one) { return std::ranges::count(kept, one.first) == 0; });
+        for (const Variant& variant : state.variants)
+            if (variant.outcome.forecast && !scenes.contains(variant.number))
+                scenes.emplace(variant.number, strip::carded_scene(*variant.outcome.forecast,
+                                                                   variant.sheet.recipe.carding.passes));
+    });
 }
 
 bool a_question_stands(const State& state) {

@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <string>
@@ -36,6 +37,7 @@ struct Variant {
     Outcome outcome;
 };
 inline constexpr std::size_t most_variants = 4;
+using VariantScenes = std::map<unsigned long, strip::Scene>;
 
 // What waits for an answer before it goes on.
 using Pending = std::variant<std::monostate, NewBatt, StartExample, OpenRecipe, OpenCard, Leave>;
@@ -86,6 +88,8 @@ struct State {
     // Made of the above by follow().
     Derived<OutcomeInputs, Outcome> outcomes;
     const Outcome& outcome() const { return outcomes.value(); }
+    // Only while the variants are on show: each one's strip, by their numbers.
+    Derived<std::vector<unsigned long>, VariantScenes> variant_scenes;
     // Only while the canvas is open.
     Derived<unsigned long, Listed> listed;  // by the document's version
     Derived<LaidInputs, LaidPicture> laid;
@@ -107,6 +111,8 @@ Effects apply(State& state, const Action& action);
 // Once a frame, before anything is drawn: the stash is read anew when it has changed, and all that is made of
 // the sheet is brought up to date.
 void follow(State& state);
+// The same of the variants' strips, which are simulated: each frame they are on show.
+void follow_variants(State& state);
 
 // Writes the copy of unsaved work now, due or not; when all is in its file there is no copy any more.
 void keep_copy(State& state);

@@ -19,6 +19,7 @@
 #include "command/units.hpp"
 #include "measure/replace.hpp"
 #include "measure/save_in_pieces.hpp"
+#include "measure/unit_tables.hpp"
 #include "recipe/file_name.hpp"
 #include "stash/date.hpp"
 
@@ -210,8 +211,8 @@ void add_files(Command& app, CardArguments& args, bool must_write) {
 }
 
 void add_figures(Command& app, CardArguments& args) {
-    app.add_option("--weights", args.weights, "g, oz or lb");
-    app.add_option("--lengths", args.lengths, "mm, cm or in");
+    app.add_option("--weights", args.weights, mass_units_printed());
+    app.add_option("--lengths", args.lengths, length_units_printed());
     app.add_option("--date", args.date, "the date to print; none for none");
 }
 
@@ -253,7 +254,7 @@ int run_cards(const CardArguments& args, const Desk& desk) {
     card::CardOptions options;
     options.date = date_of(args);
     options.units = units_of(args);
-    if (args.lengths == "in") options.yarn_length = measure::YarnLengthUnit::yard;
+    options.yarn_length = measure::yarn_unit_beside(options.units.length);
     if (!args.parts.empty()) options.parts = value_of(card::parse_parts(args.parts));
     const Target target = target_of(args, card::Paper::a6);
     int skeins = 0;

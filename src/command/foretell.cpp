@@ -65,8 +65,8 @@ void add_recipe(Command& app, std::string& recipe) {
 }
 
 void add_units(Command& app, ForecastOptions& args) {
-    app.add_option("--weights", args.weights, "g, oz or lb");
-    app.add_option("--lengths", args.lengths, "mm, cm or in");
+    app.add_option("--weights", args.weights, mass_units_printed());
+    app.add_option("--lengths", args.lengths, length_units_printed());
 }
 
 void declare_forecast(Command& app, ForecastOptions& args) {

@@ -93,14 +93,14 @@ std::string series_text(const forecast::Forecast& f, const forecast::SeriesPlan&
 void declare_series(Command& app, PlanArguments& args) {
     app.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
     app.add_flag("--json", args.json, "as JSON, units in the key names");
-    app.add_option("--weights", args.weights, "g, oz or lb");
+    app.add_option("--weights", args.weights, mass_units_printed());
     app.add_option("--scale-step", args.step, "what the scale can tell, as in \"0.1 g\"");
     add_stash_option(app, args.foretelling);
 }
 
 void declare_sample(Command& app, PlanArguments& args) {
     declare_series(app, args);
-    app.add_option("--lengths", args.lengths, "mm, cm or in");
+    app.add_option("--lengths", args.lengths, length_units_printed());
     app.add_option("-o,--output", args.output, "also write the sample as a recipe (.toml)");
     add_replace_option(app, args.replace);
 }

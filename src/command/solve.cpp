@@ -45,7 +45,7 @@ void add_goal_options(Command& app, SolveArguments& args) {
 
 void add_output_options(Command& app, SolveArguments& args) {
     app.add_flag("--json", args.common.json, "as JSON, units in the key names");
-    app.add_option("--weights", args.common.weights, "g, oz or lb");
+    app.add_option("--weights", args.common.weights, mass_units_printed());
     app.add_option("-o,--output", args.output, "write a proposal as a recipe, a .toml file");
     add_replace_option(app, args.replace);
     app.add_option("--take", args.take, "which proposal to write, 1 the best; of a gradient: which batt");

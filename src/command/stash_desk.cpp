@@ -8,7 +8,7 @@
 namespace battwright::command {
 
 void add_weights_option(Command& app, Common& common) {
-    app.add_option("--weights", common.weights, "g, oz or lb");
+    app.add_option("--weights", common.weights, mass_units_printed());
 }
 
 std::filesystem::path stash_path(const Common& common) {

@@ -345,7 +345,7 @@ void add_skein_verbs(StashCommands& commands) {
         commands, "skeins", "the skeins of the record",
         [](Command& app, SkeinsOptions& o) {
             add_weights_option(app, o);
-            app.add_option("--lengths,--yarn-lengths", o.lengths, "m or yd");
+            app.add_option("--lengths,--yarn-lengths", o.lengths, yarn_length_units_printed());
         },
         list_skeins);
 }

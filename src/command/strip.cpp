@@ -175,8 +175,8 @@ void add_strip_options(Command& strip, StripArguments& args) {
     strip.add_option("--middle", args.middle,
                      "on the table: what is in the picture's middle, percent from the left and from the "
                      "top, as in 30,80");
-    strip.add_option("--lengths", args.lengths, "of the scale bar and the words: mm, cm or in");
-    strip.add_option("--weights", args.weights, "of the words: g, oz or lb");
+    strip.add_option("--lengths", args.lengths, "of the scale bar and the words: " + length_units_printed());
+    strip.add_option("--weights", args.weights, "of the words: " + mass_units_printed());
 }
 
 StripAsked strip_asked(const StripArguments& args) {

@@ -173,8 +173,8 @@ void declare_yarn(Command& app, YarnArguments& args) {
 void declare_project(Command& app, ProjectArguments& args) {
     app.add_option("RECIPE", args.recipe, "a recipe file (.toml)").required();
     app.add_option("--thing", args.thing, "only this: hat, cowl, mitts, socks, scarf ...");
-    app.add_option("--lengths,--yarn-lengths", args.lengths, "m or yd");
-    app.add_option("--weights", args.weights, "g, oz or lb");
+    app.add_option("--lengths,--yarn-lengths", args.lengths, yarn_length_units_printed());
+    app.add_option("--weights", args.weights, mass_units_printed());
     add_stash_option(app, args.foretelling);
     add_finished_yarn_option(app, args.foretelling);
 }

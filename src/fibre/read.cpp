@@ -5,11 +5,11 @@
 #include <set>
 #include <utility>
 
-#include "fibre/complaints.hpp"
 #include "fibre/document.hpp"
 #include "fibre/figures.hpp"
 #include "measure/nearest.hpp"
 #include "text/numbers.hpp"
+#include "toml/complaints.hpp"
 
 namespace battwright::fibre {
 namespace {
@@ -39,6 +39,10 @@ bool is_a_number(const toml::Node& node) {
     return node.is(toml::Type::whole_number) || node.is(toml::Type::number);
 }
 
+std::string as_table(const char* key) {
+    return std::string("write a table, as in ") + key + " = { staple = \"memory\" }";
+}
+
 class Reader {
   public:
     Reader(const std::string& path, const Catalogue& below) : complaints_(path), below_(below) {}
@@ -66,7 +70,7 @@ class Reader {
     void read_published(const toml::Table& table, Draft& draft);
     void check_complete(const toml::Table& table, const Draft& draft);
 
-    Complaints complaints_;
+    toml::Complaints complaints_;
     const Catalogue& below_;
     std::map<std::string, std::string, std::less<>> sources_{{"memory", "memory"},
                                                              {"practice", "common practice, no source"}};
@@ -93,20 +97,20 @@ void state(Draft& draft, std::string_view key) {
 void Reader::read_format(const toml::Table& root) {
     const toml::Node* node = root.get("format");
     if (node == nullptr) {
-        complaints_.add_missing(root, "the file has no format number", "write format = 1 on its first line");
+        complaints_.missing(root, "the file has no format number", "write format = 1 on its first line");
         return;
     }
     const auto format = node->whole_number();
     if (!format) {
-        complaints_.add_wrong_type(*node, "format", "write format = 1");
+        complaints_.wrong_type(*node, "format", "write format = 1");
     } else if (*format != newest_format) {
-        complaints_.add(*node, "format " + std::to_string(*format) + " is not one this program reads",
-                        "write format = 1, or use a newer battwright");
+        complaints_.complain(*node, "format " + std::to_string(*format) + " is not one this program reads",
+                             "write format = 1, or use a newer battwright");
     }
 }
 
 void Reader::read_sources(const toml::Table& root) {
-    const toml::Table* table = complaints_.subtable(root, "sources");
+    const toml::Table* table = complaints_.subtable(root, "sources", as_table("sources"));
     if (table == nullptr) return;
     for (const auto& [key, value] : *table) {
         if (const auto text = complaints_.text(*table, key.text)) sources_[key.text] = *text;
@@ -131,7 +135,7 @@ Draft Reader::draft_like(const toml::Table& table) {
     for (const Kind& other : kinds_) known.push_back(other.id);
     std::string mend = measure::did_you_mean(*like, known);
     if (mend.empty()) mend = "write the id of a kind that stands above it or in the built-in catalogue";
-    complaints_.add(*table.get("like"), "no kind is called " + measure::quoted(*like), std::move(mend));
+    complaints_.complain(*table.get("like"), "no kind is called " + measure::quoted(*like), std::move(mend));
     // Missing figures would be told of one by one, though only the name is wrong.
     return {Kind{}, {figure_keys.begin(), figure_keys.end()}};
 }
@@ -139,10 +143,10 @@ Draft Reader::draft_like(const toml::Table& table) {
 void Reader::check_bounds(const toml::Node& node, const Figure& figure, double value) {
     if (value >= figure.low && value <= figure.high) return;  // false for a NaN
     const std::string unit = figure.unit.empty() ? "" : ' ' + std::string(figure.unit);
-    complaints_.add(node,
-                    "the " + std::string(figure.noun) + " is out of range: " + text::figures(value, 6) + unit,
-                    "write " + text::figures(figure.low, 6) + " to " + text::figures(figure.high, 6) + unit +
-                        ", as in " + std::string(figure.key) + " = " + std::string(figure.example));
+    complaints_.complain(
+        node, "the " + std::string(figure.noun) + " is out of range: " + text::figures(value, 6) + unit,
+        "write " + text::figures(figure.low, 6) + " to " + text::figures(figure.high, 6) + unit + ", as in " +
+            std::string(figure.key) + " = " + std::string(figure.example));
 }
 
 void Reader::read_number(const toml::Table& table, const Figure& figure, Draft& draft) {
@@ -153,13 +157,13 @@ void Reader::read_number(const toml::Table& table, const Figure& figure, Draft& 
     std::optional<double> value;
     if (figure.parse == nullptr) {
         value = node->number();
-        if (!value) complaints_.add_wrong_type(*node, figure.key, "write a number without quotes, " + as_in);
+        if (!value) complaints_.wrong_type(*node, figure.key, "write a number without quotes, " + as_in);
     } else if (!node->is(toml::Type::text)) {
-        complaints_.add_wrong_type(*node, figure.key, "write it in quotes with its unit, " + as_in);
+        complaints_.wrong_type(*node, figure.key, "write it in quotes with its unit, " + as_in);
     } else if (const auto text = complaints_.text(table, figure.key)) {
         const auto parsed = figure.parse(*text);
         if (parsed) value = *parsed;
-        if (!parsed) complaints_.add(*node, parsed.error().what, parsed.error().mend);
+        if (!parsed) complaints_.complain(*node, parsed.error().what, parsed.error().mend);
     }
     if (!value) return;
     check_bounds(*node, figure, *value);
@@ -179,8 +183,8 @@ void Reader::read_word(const toml::Table& table, std::string_view key,
     }
     std::string all;
     for (const std::string& one : known) all += (all.empty() ? "" : ", ") + one;
-    complaints_.add(*table.get(key), measure::quoted(*word) + " is no " + std::string(key),
-                    "write one of " + all);
+    complaints_.complain(*table.get(key), measure::quoted(*word) + " is no " + std::string(key),
+                         "write one of " + all);
 }
 
 void Reader::read_words(const toml::Table& table, Draft& draft) {
@@ -205,15 +209,15 @@ void Reader::read_colours(const toml::Table& table, Draft& draft) {
         const std::string& colour = draft.kind.natural_colours[i];
         const toml::List* list = table.get("colours")->list();
         if (list == nullptr || !(*list)[i].is(toml::Type::text) || is_colour(colour)) continue;
-        complaints_.add((*list)[i], measure::quoted(colour) + " is no colour",
-                        "write # and six hexadecimal digits, as in \"#efe6d2\"");
+        complaints_.complain((*list)[i], measure::quoted(colour) + " is no colour",
+                             "write # and six hexadecimal digits, as in \"#efe6d2\"");
     }
 }
 
 void Reader::read_own_sources(const toml::Table& table, Draft& draft) {
-    const toml::Table* own = complaints_.subtable(table, "sources");
+    const toml::Table* own = complaints_.subtable(table, "sources", as_table("sources"));
     if (own == nullptr) return;
-    complaints_.add_unknown(*own, "sources", figure_names());
+    complaints_.only(*own, "sources", figure_names());
     std::vector<std::string> known;
     for (const auto& source : sources_) known.push_back(source.first);
     for (const auto& [key, value] : *own) {
@@ -225,18 +229,18 @@ void Reader::read_own_sources(const toml::Table& table, Draft& draft) {
         }
         std::string mend = measure::did_you_mean(*word, known);
         if (mend.empty()) mend = "name it in the [sources] table, or write \"memory\"";
-        complaints_.add(value, "no source is called " + measure::quoted(*word), std::move(mend));
+        complaints_.complain(value, "no source is called " + measure::quoted(*word), std::move(mend));
     }
 }
 
 // A range belongs to the figure beside it: what a kind is like does not hand it on once the figure is stated
 // anew.
 void Reader::read_published(const toml::Table& table, Draft& draft) {
-    const toml::Table* ranges = complaints_.subtable(table, "published");
+    const toml::Table* ranges = complaints_.subtable(table, "published", as_table("published"));
     if (ranges == nullptr) return;
     std::vector<std::string> known;
     for (const Figure& figure : figures()) known.emplace_back(figure.key);
-    complaints_.add_unknown(*ranges, "published", known);
+    complaints_.only(*ranges, "published", known);
     for (const Figure& figure : figures()) {
         const toml::Node* node = ranges->get(figure.key);
         if (node == nullptr) continue;
@@ -246,8 +250,8 @@ void Reader::read_published(const toml::Table& table, Draft& draft) {
         const Range range =
             is_pair ? Range{(*pair)[0].number().value_or(0.0), (*pair)[1].number().value_or(0.0)} : Range{};
         if (!is_pair || !(range.low >= 0.0 && range.low <= range.high)) {
-            complaints_.add(*node, "the published " + std::string(figure.key) + " is no range",
-                            "write its low and high end, as in [75, 150]");
+            complaints_.complain(*node, "the published " + std::string(figure.key) + " is no range",
+                                 "write its low and high end, as in [75, 150]");
             continue;
         }
         draft.kind.published[std::string(figure.key)] = {range.low * figure.scale, range.high * figure.scale};
@@ -266,14 +270,14 @@ Draft Reader::read_draft(const toml::Table& table, Draft draft) {
 }
 
 void Reader::read_bases(const toml::Table& root) {
-    const toml::Table* bases = complaints_.subtable(root, "base");
+    const toml::Table* bases = complaints_.subtable(root, "base", as_table("base"));
     if (bases == nullptr) return;
     for (const auto& [key, value] : *bases) {
         if (const toml::Table* table = value.table()) {
-            complaints_.add_unknown(*table, "base " + measure::quoted(key.text), known_keys());
+            complaints_.only(*table, "base " + measure::quoted(key.text), known_keys());
             bases_[key.text] = read_draft(*table, {});
         } else {
-            complaints_.add_wrong_type(value, key.text, "start a table with [base." + key.text + "]");
+            complaints_.wrong_type(value, key.text, "start a table with [base." + key.text + "]");
         }
     }
 }
@@ -283,8 +287,8 @@ void Reader::check_complete(const toml::Table& table, const Draft& draft) {
     needed.insert(needed.begin(), "family");
     for (const std::string& key : needed) {
         if (draft.stated.contains(key)) continue;
-        complaints_.add_missing(table, "the kind " + measure::quoted(draft.kind.id) + " has no " + key,
-                                "write one, or say what it is like, as in like = \"corriedale\"");
+        complaints_.missing(table, "the kind " + measure::quoted(draft.kind.id) + " has no " + key,
+                            "write one, or say what it is like, as in like = \"corriedale\"");
         return;
     }
 }
@@ -292,14 +296,14 @@ void Reader::check_complete(const toml::Table& table, const Draft& draft) {
 void Reader::read_kind(const toml::Table& table) {
     const auto id = complaints_.text(table, "id");
     if (!table.contains("id"))
-        complaints_.add_missing(table, "a kind has no id", "write one, as in id = \"harbour-mule\"");
+        complaints_.missing(table, "a kind has no id", "write one, as in id = \"harbour-mule\"");
     if (id && !is_kebab(*id)) {
-        complaints_.add(*table.get("id"),
-                        "the id " + measure::quoted(*id) + " is not in small letters and dashes",
-                        "write it as in id = \"harbour-mule\"");
+        complaints_.complain(*table.get("id"),
+                             "the id " + measure::quoted(*id) + " is not in small letters and dashes",
+                             "write it as in id = \"harbour-mule\"");
     }
-    complaints_.add_unknown(table, "kind " + measure::quoted(id.value_or("")),
-                            known_keys({"id", "name", "like", "also"}));
+    complaints_.only(table, "kind " + measure::quoted(id.value_or("")),
+                     known_keys({"id", "name", "like", "also"}));
     Draft draft = read_draft(table, draft_like(table));
     draft.kind.id = id.value_or("");
     draft.kind.name = complaints_.text(table, "name").value_or(draft.kind.id);
@@ -311,32 +315,31 @@ void Reader::read_kind(const toml::Table& table) {
 void Reader::read_all(const toml::Table& root) {
     const toml::Node* node = root.get("kind");
     if (node == nullptr) {
-        complaints_.add_missing(root, "the file holds no kind",
-                                "start one with [[kind]] on a line of its own");
+        complaints_.missing(root, "the file holds no kind", "start one with [[kind]] on a line of its own");
         return;
     }
     const toml::List* array = node->list();
     const std::string mend = "start each with [[kind]] on a line of its own";
     if (array == nullptr) {
-        complaints_.add_wrong_type(*node, "kind", mend);
+        complaints_.wrong_type(*node, "kind", mend);
         return;
     }
     for (const toml::Node& element : *array) {
         if (const toml::Table* table = element.table()) {
             read_kind(*table);
         } else {
-            complaints_.add_wrong_type(element, "an entry of kind", mend);
+            complaints_.wrong_type(element, "an entry of kind", mend);
         }
     }
 }
 
 measure::Expected<std::vector<Kind>> Reader::read(const toml::Table& root) {
-    complaints_.add_unknown(root, "the file", {"format", "sources", "base", "kind"});
+    complaints_.only(root, "the file", {"format", "sources", "base", "kind"});
     read_format(root);
     read_sources(root);
     read_bases(root);
     read_all(root);
-    if (const auto& complaint = complaints_.first()) return tl::make_unexpected(*complaint);
+    if (const auto& complaint = complaints_.complaint()) return tl::make_unexpected(*complaint);
     return std::move(kinds_);
 }
 

@@ -1,4 +1,5 @@
-// Inside this room: one table for each enum of units.
+// One table for each enum of units. What is read and written, shown, offered to choose and rounded follows
+// from its rows.
 #pragma once
 
 #include "measure/choices.hpp"
@@ -12,7 +13,10 @@ struct MassRow {
     MassUnit value;
     std::string_view word, also;
     double size;
-    double scale_step;  // of a kitchen scale that shows this unit, in it
+    double scale_step;         // of a kitchen scale that shows this unit, in it
+    double fibre_step;         // as fine as fibre to card is told, in it
+    bool printed = true;       // a command prints in it when it is asked to
+    std::string_view label{};  // as the window offers it; empty: it does not
 };
 struct YarnLengthRow {
     YarnLengthUnit value;
@@ -23,25 +27,72 @@ struct LengthRow {
     LengthUnit value;
     std::string_view word, also;
     double size;
-    int decimals;  // as many as a person can use
+    int decimals;              // as many as a person can use
+    int fine_decimals;         // the same of a yarn's diameter
+    double parts;              // of one of it that a hand can keep to
+    double key_step;           // of an arrow key on the canvas, in it; so are the next two
+    double ruler_step;         // between a ruler's numbers
+    double axis_step;          // between a plot's
+    YarnLengthUnit yarn;       // yarn's lengths are told in that beside it
+    std::string_view axis;     // as a plot names it
+    std::string_view label{};  // as the window offers it; empty: it does not
 };
 
 inline constexpr std::array<MassRow, 4> mass_units{{
-    {MassUnit::gram, "g", "gm gram grams gramme grammes", 1.0, 0.1},
-    {MassUnit::kilogram, "kg", "kilo kilos kilogram kilograms", 1000.0, 0.0001},
-    {MassUnit::ounce, "oz", "ounce ounces", grams_per_ounce, 0.01},
-    {MassUnit::pound, "lb", "lbs pound pounds", grams_per_pound, 0.001},
+    {MassUnit::gram, "g", "gm gram grams gramme grammes", 1.0, 0.1, 1.0, true, "grams"},
+    {MassUnit::kilogram, "kg", "kilo kilos kilogram kilograms", 1000.0, 0.0001, 0.001, false},
+    {MassUnit::ounce, "oz", "ounce ounces", grams_per_ounce, 0.01, 0.1, true, "ounces"},
+    {MassUnit::pound, "lb", "lbs pound pounds", grams_per_pound, 0.001, 0.01},
 }};
 inline constexpr std::array<YarnLengthRow, 2> yarn_length_units{{
     {YarnLengthUnit::metre, "m", "metre metres meter meters", 1.0},
     {YarnLengthUnit::yard, "yd", "yds yard yards", metres_per_yard},
 }};
 inline constexpr std::array<LengthRow, 3> length_units{{
-    {LengthUnit::millimetre, "mm", "millimetre millimetres millimeter millimeters", 1.0, 0},
-    {LengthUnit::centimetre, "cm", "centimetre centimetres centimeter centimeters", 10.0, 1},
-    {LengthUnit::inch, "in", "inch inches \" '' \u2033 \u201d", millimetres_per_inch, 2},
+    {.value = LengthUnit::millimetre,
+     .word = "mm",
+     .also = "millimetre millimetres millimeter millimeters",
+     .size = 1.0,
+     .decimals = 0,
+     .fine_decimals = 2,
+     .parts = 1.0,
+     .key_step = 5.0,
+     .ruler_step = 100.0,
+     .axis_step = 25.0,
+     .yarn = YarnLengthUnit::metre,
+     .axis = "mm",
+     .label = "millimetres"},
+    {.value = LengthUnit::centimetre,
+     .word = "cm",
+     .also = "centimetre centimetres centimeter centimeters",
+     .size = 10.0,
+     .decimals = 1,
+     .fine_decimals = 3,
+     .parts = 10.0,
+     .key_step = 0.5,
+     .ruler_step = 10.0,
+     .axis_step = 2.5,
+     .yarn = YarnLengthUnit::metre,
+     .axis = "cm"},
+    {.value = LengthUnit::inch,
+     .word = "in",
+     .also = "inch inches \" '' \u2033 \u201d",
+     .size = millimetres_per_inch,
+     .decimals = 2,
+     .fine_decimals = 3,
+     .parts = 8.0,
+     .key_step = 0.25,
+     .ruler_step = 4.0,
+     .axis_step = 1.0,
+     .yarn = YarnLengthUnit::yard,
+     .axis = "inches",
+     .label = "inches"},
 }};
 static_assert(one_row_each(mass_units) && one_row_each(yarn_length_units) && one_row_each(length_units));
+
+constexpr YarnLengthUnit yarn_unit_beside(LengthUnit unit) {
+    return row_of(length_units, unit).yarn;
+}
 
 // Whether `word` is one of the spellings in `also`, case ignored.
 bool is_spelling(std::string_view word, std::string_view also);

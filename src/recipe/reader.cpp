@@ -1,69 +1,14 @@
 #include "recipe/reader.hpp"
 
-#include <algorithm>
 #include <set>
-#include <utility>
 #include <vector>
 
-#include "measure/nearest.hpp"
 #include "text/words.hpp"
 
 namespace battwright::recipe {
-namespace {
-
-const char* word_for_type(toml::Type type) {
-    switch (type) {
-        case toml::Type::table:
-            return "a table";
-        case toml::Type::list:
-            return "a list";
-        case toml::Type::text:
-            return "a text";
-        case toml::Type::whole_number:
-            return "a whole number";
-        case toml::Type::number:
-            return "a number";
-        case toml::Type::boolean:
-            return "true or false";
-        case toml::Type::time:
-            return "a date or time";
-    }
-    return "something else";
-}
-
-}  // namespace
-
-void Reader::keep_first(std::optional<measure::Complaint>& kept, toml::Place place, std::string what,
-                        std::string mend) const {
-    if (kept && std::pair(kept->line, kept->column) <= std::pair(place.line, place.column)) return;
-    kept = measure::Complaint{std::move(what), std::move(mend), path_, place.line, place.column};
-}
-
-void Reader::complain(const toml::Placed& at, std::string what, std::string mend) {
-    keep_first(complaint_, at.place, std::move(what), std::move(mend));
-}
-
-void Reader::missing(const toml::Placed& table, std::string what, std::string mend) {
-    keep_first(absence_, table.place, std::move(what), std::move(mend));
-}
 
 void Reader::place(const std::string& field, const toml::Placed& at) {
     places_[field] = at.place;
-}
-
-void Reader::only(const toml::Table& table, const std::string& inside,
-                  std::initializer_list<const char*> known) {
-    const std::vector<std::string> words(known.begin(), known.end());
-    for (const auto& [key, value] : table) {
-        if (std::find(words.begin(), words.end(), key.text) != words.end()) continue;
-        std::string mend = measure::did_you_mean(key.text, words);
-        if (mend.empty()) mend = "known here: " + text::listed(words);
-        complain(key, "unknown key " + measure::quoted(key.text) + " in " + inside, mend);
-    }
-}
-
-void Reader::wrong_type(const toml::Node& node, std::string_view key, std::string mend) {
-    complain(node, std::string(key) + " is " + word_for_type(node.type()), std::move(mend));
 }
 
 std::optional<std::string> Reader::text(const toml::Table& table, std::string_view key,
@@ -71,17 +16,7 @@ std::optional<std::string> Reader::text(const toml::Table& table, std::string_vi
     const toml::Node* node = table.get(key);
     if (node == nullptr) return std::nullopt;
     place(field, *node);
-    auto value = node->text();
-    if (!value) {
-        wrong_type(*node, key, "write it in quotes");
-        return std::nullopt;
-    }
-    if (value->empty()) {
-        complain(*node, std::string(key) + " is empty",
-                 "write something between the quotes or leave the line out");
-        return std::nullopt;
-    }
-    return value;
+    return Complaints::text(table, key);
 }
 
 std::optional<int> Reader::whole_number(const toml::Table& table, std::string_view key,
@@ -118,9 +53,8 @@ const toml::Table* Reader::subtable(const toml::Table& table, std::string_view k
     const toml::Node* node = table.get(key);
     if (node == nullptr) return nullptr;
     place(field, *node);
-    if (!node->is(toml::Type::table))
-        wrong_type(*node, key, "start a table with [" + std::string(key) + "] on a line of its own");
-    return node->table();
+    return Complaints::subtable(table, key,
+                                "start a table with [" + std::string(key) + "] on a line of its own");
 }
 
 const toml::List* Reader::tables(const toml::Table& table, std::string_view key, const std::string& field,
@@ -157,21 +91,21 @@ std::string Reader::lines_of(const Fault& fault) const {
         if (const auto place = find(field)) lines.insert(place->line);
     }
     if (lines.size() < 2) return {};
-    std::string text = " (lines ";
-    std::size_t told = 0;
+    std::vector<std::string> words;
     for (const int line : lines) {
-        if (told == most) return text + " and " + std::to_string(lines.size() - most) + " more)";
-        const bool final = told + 1 == lines.size();
-        text += (told == 0 ? "" : final ? " and " : ", ") + std::to_string(line);
-        ++told;
+        if (words.size() == most) {
+            words.push_back(std::to_string(lines.size() - most) + " more");
+            break;
+        }
+        words.push_back(std::to_string(line));
     }
-    return text + ")";
+    return " (lines " + text::listed(words) + ")";
 }
 
 measure::Complaint Reader::located(const Fault& fault) const {
     toml::Place place{1, 1};
     if (!fault.fields.empty()) place = find(fault.fields.front()).value_or(place);
-    return {fault.what + lines_of(fault), fault.mend, path_, place.line, place.column};
+    return {fault.what + lines_of(fault), fault.mend, path(), place.line, place.column};
 }
 
 }  // namespace battwright::recipe

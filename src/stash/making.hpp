@@ -70,6 +70,7 @@ struct Foretold {
     int strands = 0;
     // Which law of wraps and length the nominal length is of: only the present one's is learnt from.
     int law = yarn::law_number;
+    bool operator==(const Foretold&) const = default;
 };
 
 // The length foretold for yarn of this weight: metres per gram are compared where both weights are known.
@@ -86,6 +87,7 @@ struct AskedSkein {
 struct FromBatt {
     std::int64_t batt = 0;
     double share_pct = 100.0;  // of the skein's fibre; shares of a skein sum to 100
+    bool operator==(const FromBatt&) const = default;
 };
 
 struct Skein {
@@ -109,6 +111,7 @@ struct Skein {
     std::vector<recipe::Tint> palette;
     std::string note;
     std::string became;  // what it was knitted, woven or traded into
+    bool operator==(const Skein&) const = default;
 };
 
 // What the skein has to say to yarn::Calibration::learn().

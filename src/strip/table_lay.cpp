@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "measure/unit_tables.hpp"
 #include "strip/raster.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
@@ -59,8 +60,7 @@ std::string long_is(double mm, LengthUnit unit) {
 }
 
 std::string metres_of(double mm, LengthUnit unit) {
-    return measure::print_yarn_length(0.001 * mm, unit == LengthUnit::inch ? measure::YarnLengthUnit::yard
-                                                                           : measure::YarnLengthUnit::metre);
+    return measure::print_yarn_length(0.001 * mm, measure::yarn_unit_beside(unit));
 }
 
 std::string heavy_is(double grams, measure::MassUnit unit) {

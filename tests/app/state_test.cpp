@@ -222,8 +222,14 @@ TEST_CASE("variants are kept, gone back to and let go, at most four") {
     CHECK(state.document.sheet().recipe.notes.empty());
     CHECK(state.document.history().can_undo());
     const auto third = state.variants[2].number;
+    app::follow_variants(state);
+    REQUIRE(state.variant_scenes.value().size() == app::most_variants);
+    const auto* drawn = &state.variant_scenes.value().at(third);
     act(state, app::DropVariant{1});
     CHECK(state.variants[1].number == third);
+    app::follow_variants(state);
+    CHECK(state.variant_scenes.value().size() == 3);
+    CHECK(&state.variant_scenes.value().at(third) == drawn);  // not simulated a second time
     act(state, app::DropVariant{9});
     CHECK(state.variants.size() == 3);
 }

@@ -62,8 +62,9 @@ TEST_CASE("keys, words and ids that are not known") {
           "f.toml:15:1: unknown key \"luster\" in kind \"harbour-mule\"; did you mean lustre?");
     CHECK(complaint(replaced("[sources]\nclip", "[source]\nclip"))
               .starts_with("f.toml:2:2: unknown key \"source\""));
-    CHECK(complaint(replaced("format = 1", "format = 1\nqqqqqqqqqqqqq = 2")) ==
-          "f.toml:2:1: unknown key \"qqqqqqqqqqqqq\" in the file; known here: format, sources, base, kind");
+    CHECK(
+        complaint(replaced("format = 1", "format = 1\nqqqqqqqqqqqqq = 2")) ==
+        "f.toml:2:1: unknown key \"qqqqqqqqqqqqq\" in the file; known here: format, sources, base and kind");
     CHECK(complaint(replaced("\"wool\"\nform", "\"wol\"\nform")) ==
           "f.toml:7:10: \"wol\" is no family; write one of wool, hair, silk, bast, cotton, regenerated, "
           "synthetic, sparkle, inclusion, unknown");
@@ -83,15 +84,16 @@ TEST_CASE("sources that are not known") {
     CHECK(complaint(replaced("staple = \"clip\"", "stape = \"clip\""))
               .starts_with("f.toml:23:13: unknown key \"stape\" in sources; did you mean staple"));
     CHECK(complaint(replaced("staple = \"clip\"", "staple = 3")) ==
-          "f.toml:23:22: staple is a number; write it in quotes");
+          "f.toml:23:22: staple is a whole number; write it in quotes");
     CHECK(
         complaint(replaced("sources = { staple = \"clip\", diameter = \"memory\" }", "sources = \"clip\"")) ==
         "f.toml:23:11: sources is a text; write a table, as in sources = { staple = \"memory\" }");
 }
 
 TEST_CASE("figures of the wrong type, unit or size") {
-    CHECK(complaint(replaced("staple = \"95 mm\"", "staple = 95")) ==
-          "f.toml:9:10: staple is a number; write it in quotes with its unit, as in staple = \"75 mm\"");
+    CHECK(
+        complaint(replaced("staple = \"95 mm\"", "staple = 95")) ==
+        "f.toml:9:10: staple is a whole number; write it in quotes with its unit, as in staple = \"75 mm\"");
     CHECK(
         complaint(replaced("\"95 mm\"", "\"95\"")).starts_with("f.toml:9:10: the length \"95\" has no unit"));
     CHECK(complaint(replaced("\"95 mm\"", "\"95 km\"")).starts_with("f.toml:9:10: "));
@@ -145,8 +147,8 @@ TEST_CASE("what no fibre can be is a slip of the pen, and what one could be is n
 TEST_CASE("colours") {
     CHECK(complaint(replaced("\"#2b2623\"", "\"black\"")) ==
           "f.toml:21:23: \"black\" is no colour; write # and six hexadecimal digits, as in \"#efe6d2\"");
-    CHECK(
-        complaint(replaced("\"#2b2623\"", "7")).starts_with("f.toml:21:23: an entry of colours is a number"));
+    CHECK(complaint(replaced("\"#2b2623\"", "7"))
+              .starts_with("f.toml:21:23: an entry of colours is a whole number"));
     CHECK(complaint(replaced("[\"#efe6d2\", \"#2b2623\"]", "[]"))
               .starts_with("f.toml:21:11: colours is an empty list"));
     CHECK(complaint(replaced("[\"#efe6d2\", \"#2b2623\"]", "\"#efe6d2\""))
@@ -175,9 +177,10 @@ TEST_CASE("the file itself") {
           "f.toml:1:10: format 2 is not one this program reads; write format = 1, or use a newer battwright");
     CHECK(complaint(replaced("format = 1", "format = \"1\"")) ==
           "f.toml:1:10: format is a text; write format = 1");
-    CHECK(complaint("format = 1\nkind = 3\n").starts_with("f.toml:2:8: kind is a number"));
-    CHECK(complaint("format = 1\nkind = [3]\n").starts_with("f.toml:2:9: an entry of kind is a number"));
-    CHECK(complaint("format = 1\nbase = 3\n").starts_with("f.toml:2:8: base is a number"));
+    CHECK(complaint("format = 1\nkind = 3\n").starts_with("f.toml:2:8: kind is a whole number"));
+    CHECK(
+        complaint("format = 1\nkind = [3]\n").starts_with("f.toml:2:9: an entry of kind is a whole number"));
+    CHECK(complaint("format = 1\nbase = 3\n").starts_with("f.toml:2:8: base is a whole number"));
     CHECK(complaint(replaced("\"95 mm\"", "95 mm")).starts_with("f.toml:9:"));
     CHECK(complaint(replaced("lustre = 0.2", "lustre = 0.2\nlustre = 0.3")).starts_with("f.toml:16:"));
     CHECK(complaint(replaced("Harbour mule", "Harbour\xff mule")) ==

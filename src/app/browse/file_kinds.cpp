@@ -1,9 +1,9 @@
 #include "app/browse/file_kinds.hpp"
 
-#include <algorithm>
-#include <cctype>
 #include <filesystem>
 #include <string>
+
+#include "text/words.hpp"
 
 namespace battwright::app {
 
@@ -12,10 +12,8 @@ const FileKindRow& row_for(FileKind kind) {
 }
 
 bool fits(FileKind kind, std::string_view name) {
-    std::string ending = std::filesystem::path(name).extension().string();
+    const std::string ending = text::lower(std::filesystem::path(name).extension().string());
     if (ending.empty() || ending.find(' ') != std::string::npos) return false;
-    std::ranges::transform(ending, ending.begin(),
-                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
     return row_for(kind).endings.find(ending + ' ') != std::string_view::npos;
 }
 

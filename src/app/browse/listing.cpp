@@ -1,10 +1,11 @@
 #include "app/browse/listing.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <chrono>
 #include <system_error>
 #include <utility>
+
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -14,17 +15,11 @@ namespace fs = std::filesystem;
 // How often a folder on show is looked at for changes.
 constexpr std::chrono::milliseconds look_every{1000};
 
-std::string lower(std::string text) {
-    std::ranges::transform(text, text.begin(),
-                           [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return text;
-}
-
 void sort_entries(std::vector<FolderEntry>& entries, FileOrder order) {
     std::ranges::sort(entries, [&](const FolderEntry& a, const FolderEntry& b) {
         if (a.is_folder != b.is_folder) return a.is_folder;
         if (order == FileOrder::newest_first && a.changed != b.changed) return a.changed > b.changed;
-        const std::string left = lower(a.name), right = lower(b.name);
+        const std::string left = text::lower(a.name), right = text::lower(b.name);
         return left != right ? left < right : a.name < b.name;
     });
 }

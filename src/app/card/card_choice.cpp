@@ -6,6 +6,7 @@
 #include <sstream>
 #include <system_error>
 
+#include "measure/unit_tables.hpp"
 #include "recipe/file.hpp"
 #include "recipe/file_name.hpp"
 #include "text/words.hpp"
@@ -56,7 +57,7 @@ card::Page card_of(const forecast::Forecast& forecast, const CardChoice& choice)
     options.date = choice.date;
     options.units = {choice.mass, choice.length};
     options.parts = choice.parts;
-    if (choice.length == measure::LengthUnit::inch) options.yarn_length = measure::YarnLengthUnit::yard;
+    options.yarn_length = measure::yarn_unit_beside(choice.length);
     return card::recipe_card(forecast, options);
 }
 

@@ -4,29 +4,21 @@
 #include <cmath>
 #include <numeric>
 
+#include "measure/unit_tables.hpp"
 #include "recipe/layout.hpp"
 
 namespace battwright::app {
 namespace {
 
-// What the pointer keeps to without borders is one part of so many of the unit; an arrow key goes five mm, or
-// a quarter of an inch.
+// What the pointer keeps to without borders is one part of so many of the unit.
 double parts_of_unit(measure::LengthUnit unit) {
-    switch (unit) {
-        case measure::LengthUnit::millimetre:
-            return 1.0;
-        case measure::LengthUnit::centimetre:
-            return 10.0;
-        case measure::LengthUnit::inch:
-            break;
-    }
-    return 8.0;
+    return measure::row_of(measure::length_units, unit).parts;
 }
 double finest_mm(measure::LengthUnit unit) {
     return measure::millimetres_from(1.0 / parts_of_unit(unit), unit);
 }
 double key_step_mm(measure::LengthUnit unit) {
-    return unit == measure::LengthUnit::inch ? 2.0 * finest_mm(unit) : 5.0;
+    return measure::millimetres_from(measure::row_of(measure::length_units, unit).key_step, unit);
 }
 
 // Equal parts of the whole that a snap has borders between.

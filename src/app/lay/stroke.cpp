@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "app/lay/closing.hpp"
+#include "measure/unit_tables.hpp"
 
 namespace battwright::app {
 namespace {
@@ -56,8 +57,8 @@ struct Stroke {
             return left;
         }
         if (wanted > left * (1.0 - crumbs)) return left;
-        const double step =
-            measure::grams_from(brush.mass_unit == measure::MassUnit::ounce ? 0.01 : 0.1, brush.mass_unit);
+        const double step = measure::grams_from(
+            measure::row_of(measure::mass_units, brush.mass_unit).scale_step, brush.mass_unit);
         const double rounded = std::max(step, std::round(wanted / many / step) * step) * many;
         return std::min(left, rounded);
     }

@@ -103,6 +103,12 @@ const std::optional<Lesson>& RecordSession::batt_lesson(const stash::Batt& batt)
     });
 }
 
+const std::optional<Lesson>& RecordSession::skein_lesson(const stash::Skein& skein) const {
+    return skein_lesson_.of({book_.key(), skein}, [&](const SkeinInputs&, std::optional<Lesson>& lesson) {
+        lesson = lesson_of(skein, book().skeins);
+    });
+}
+
 void RecordSession::follow(StashSession& stash, const fibre::Catalogue& catalogue, const Settings& settings,
                            std::vector<measure::Complaint>& complaints) {
     const FileInputs file{stash.path(), stash.version()};

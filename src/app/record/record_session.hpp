@@ -69,6 +69,8 @@ class RecordSession {
     const SideBySide& photo_beside(const stash::BattPhoto& photo, colour::Light light) const;
     // What that batt of the book taught of the loss in carding, likewise.
     const std::optional<Lesson>& batt_lesson(const stash::Batt& batt) const;
+    // What that skein, logged or as it is in the form, teaches of yardage, likewise.
+    const std::optional<Lesson>& skein_lesson(const stash::Skein& skein) const;
     const Suspects& suspects() const { return suspects_.value(); }
     const ReportTable& table() const { return table_.value(); }
 
@@ -94,6 +96,11 @@ class RecordSession {
         colour::Light light = colour::Light::d65;
         bool operator==(const OneInputs&) const = default;
     };
+    struct SkeinInputs {
+        std::optional<FileInputs> file;
+        stash::Skein skein;
+        bool operator==(const SkeinInputs&) const = default;
+    };
     struct LookupInputs {
         FileInputs file;
         LookupChoice lookup;
@@ -114,6 +121,7 @@ class RecordSession {
     mutable Derived<OneInputs, HandsLesson> photo_lesson_;
     mutable Derived<OneInputs, SideBySide> photo_beside_;
     mutable Derived<OneInputs, std::optional<Lesson>> batt_lesson_;
+    mutable Derived<SkeinInputs, std::optional<Lesson>> skein_lesson_;
     Derived<LookupInputs, Suspects> suspects_;
     Derived<ReportInputs, ReportTable> table_;
 };

@@ -5,6 +5,7 @@
 
 #include "app/yarn/yarn_plot.hpp"
 #include "measure/count.hpp"
+#include "measure/unit_tables.hpp"
 #include "text/words.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/spin.hpp"
@@ -16,17 +17,13 @@ using measure::print_number;
 using yarn::Verdict;
 using yarn::YarnForecast;
 
-bool inches(const Settings& settings) {
-    return settings.length == measure::LengthUnit::inch;
-}
-
 std::string print_degrees(double degrees) {
     return print_number(degrees, 0) + "\u00b0";
 }
 
 std::string print_diameter_of_yarn(double millimetres, const Settings& settings) {
-    return inches(settings) ? print_number(millimetres / measure::millimetres_per_inch, 3) + " in"
-                            : print_number(millimetres, 2) + " mm";
+    const auto& unit = measure::row_of(measure::length_units, settings.length);
+    return print_number(millimetres / unit.size, unit.fine_decimals) + " " + std::string(unit.word);
 }
 
 std::string skeins_in_words(int count) {
@@ -127,7 +124,7 @@ std::string advice_on(const yarn::Project& project, const yarn::Enough& enough, 
 }  // namespace
 
 measure::YarnLengthUnit yarn_length_unit(const Settings& settings) {
-    return inches(settings) ? measure::YarnLengthUnit::yard : measure::YarnLengthUnit::metre;
+    return measure::yarn_unit_beside(settings.length);
 }
 
 std::string print_metres(double metres, const Settings& settings) {
@@ -147,7 +144,8 @@ measure::Expected<double> parse_yarn_metres(std::string_view typed, measure::Yar
 }
 
 std::string print_fibre(double grams, const Settings& settings) {
-    const double step = settings.mass == measure::MassUnit::ounce ? 0.1 * measure::grams_per_ounce : 1.0;
+    const auto& unit = measure::row_of(measure::mass_units, settings.mass);
+    const double step = unit.fibre_step * unit.size;
     return measure::print_mass(std::round(grams / step) * step, settings.mass);
 }
 
@@ -161,9 +159,14 @@ std::string print_finest(const YarnForecast& forecast) {
 
 std::string print_grist(double tex, const Settings& settings) {
     if (!(tex > 0.0)) return "no yarn";
-    return print_number(tex, 0) + " tex, " +
-           (inches(settings) ? print_number(measure::yards_per_pound(tex), 0) + " yd/lb"
-                             : print_number(measure::metres_per_100_g(tex), 0) + " m per 100 g");
+    const std::string grist = print_number(tex, 0) + " tex, ";
+    switch (yarn_length_unit(settings)) {
+        case measure::YarnLengthUnit::yard:
+            return grist + print_number(measure::yards_per_pound(tex), 0) + " yd/lb";
+        case measure::YarnLengthUnit::metre:
+            break;
+    }
+    return grist + print_number(measure::metres_per_100_g(tex), 0) + " m per 100 g";
 }
 
 std::string print_turns(double per_metre) {
@@ -172,7 +175,7 @@ std::string print_turns(double per_metre) {
 
 std::string print_treadles(const YarnForecast& forecast, const Settings& settings) {
     if (!(forecast.treadles_per_m > 0.0)) return {};
-    const bool inch = inches(settings);
+    const bool inch = yarn_length_unit(settings) == measure::YarnLengthUnit::yard;
     const auto rate = [inch](double per_m) {
         return inch ? print_number(yarn::per_inch(per_m), 2) : print_number(per_m, 0);
     };

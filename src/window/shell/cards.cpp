@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "app/state.hpp"
+#include "measure/unit_tables.hpp"
 #include "window/kit/terms.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/shell/commands.hpp"
@@ -109,6 +110,22 @@ std::optional<std::size_t> view_question(const Ui& ui, const char* id, std::stri
     return answer;
 }
 
+// One of the units that have a label.
+template <class Row, std::size_t n>
+void choose_unit(const Ui& ui, const std::string& name, const std::array<Row, n>& rows,
+                 decltype(Row::value)& unit) {
+    std::vector<std::string> labels;
+    std::vector<decltype(Row::value)> offered;
+    std::size_t chosen = 0;
+    for (const Row& row : rows) {
+        if (row.label.empty()) continue;
+        if (row.value == unit) chosen = offered.size();
+        labels.emplace_back(row.label);
+        offered.push_back(row.value);
+    }
+    if (const auto pressed = choices(ui, name, labels, chosen)) unit = offered[*pressed];
+}
+
 void view_preferences(const Ui& ui, const PanelHead& head) {
     if (!begin_card(ui, head, {ui.px(480.0f), ui.px(360.0f)})) return;
     Settings settings = ui.settings;
@@ -122,13 +139,9 @@ void view_preferences(const Ui& ui, const PanelHead& head) {
     const auto size = choices(ui, "size", {"85 %", "100 %", "115 %", "130 %", "160 %"}, nearest);
     if (size) settings.scale = sizes[*size];
     row("Weights in");
-    bool ounces = settings.mass == measure::MassUnit::ounce;
-    choose(ui, "weights", {"grams", "ounces"}, ounces);
-    settings.mass = ounces ? measure::MassUnit::ounce : measure::MassUnit::gram;
+    choose_unit(ui, "weights", measure::mass_units, settings.mass);
     row("Lengths in");
-    bool inches = settings.length == measure::LengthUnit::inch;
-    choose(ui, "lengths", {"millimetres", "inches"}, inches);
-    settings.length = inches ? measure::LengthUnit::inch : measure::LengthUnit::millimetre;
+    choose_unit(ui, "lengths", measure::length_units, settings.length);
     row("Money in");
     edit_text(ui, "currency", settings.currency, ui.px(110.0f), "EUR, kr, ...");
     hover(ui, "Your own word for your money. New costs on the shelf are in it.");

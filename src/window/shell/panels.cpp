@@ -50,7 +50,8 @@ constexpr std::array<Panel, panel_count> all_panels{{
      .head = {"variants", "Variants side by side"},
      .follow =
          [](Shell& shell) {
-             if (auto trouble = shell.variants.follow(shell.app.variants))
+             follow_variants(shell.app);
+             if (auto trouble = shell.variants.follow(shell.app.variant_scenes.value()))
                  shell.app.messages.push_back(std::move(*trouble));
          },
      .draw = [](const Ui& ui, Shell& shell,

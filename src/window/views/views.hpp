@@ -100,7 +100,7 @@ void draw_yarn_run(const Ui& ui, const std::vector<std::vector<colour::Srgb>>& r
 class VariantPictures {
   public:
     // Draws what is new and forgets what is gone. The complaint is the driver's.
-    std::optional<measure::Complaint> follow(const std::vector<Variant>& variants);
+    std::optional<measure::Complaint> follow(const std::map<unsigned long, strip::Scene>& scenes);
     ImTextureID of(const Variant& variant) const;
 
   private:

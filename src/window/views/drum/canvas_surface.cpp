@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "measure/unit_tables.hpp"
 #include "window/views/drum/canvas.hpp"
 
 namespace battwright::window {
@@ -97,9 +98,8 @@ void ruler_words(const Ui& ui, ImVec2 at, const std::string& words, float leanin
 
 void draw_rulers(const OnCanvas& on, const Cloth& cloth) {
     const Ui& ui = on.ui;
-    const bool inch = ui.settings.length == measure::LengthUnit::inch;
-    const double step = inch ? 4.0 * measure::millimetres_per_inch : 100.0;
-    const double unit = inch ? measure::millimetres_per_inch : 1.0;
+    const auto& row = measure::row_of(measure::length_units, ui.settings.length);
+    const double unit = row.size, step = row.ruler_step * unit;
     ImDrawList& list = *ImGui::GetWindowDrawList();
     const float small = ui.fonts.small->FontSize;
     for (double along = step; along < on.surface.along_mm - 0.8 * step; along += step) {

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "app/bench/staple_words.hpp"
+#include "measure/unit_tables.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -25,10 +26,10 @@ void label(const Ui& ui, ImVec2 at, const std::string& words, float align) {
 
 void draw_axes(const Ui& ui, const Frame& frame) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
-    const bool inches = ui.settings.length == measure::LengthUnit::inch;
-    const double per_unit = inches ? measure::millimetres_per_inch : 1.0;
+    const auto& unit = measure::row_of(measure::length_units, ui.settings.length);
+    const double per_unit = unit.size;
     const double end = frame.longest_mm / per_unit;
-    double step = inches ? 1.0 : 25.0;
+    double step = unit.axis_step;
     while (end / step > 7.0) step *= 2.0;
     for (double tick = 0.0; tick <= end + 1e-6; tick += step) {
         const ImVec2 foot = frame.at(tick * per_unit, 0.0);
@@ -37,8 +38,7 @@ void draw_axes(const Ui& ui, const Frame& frame) {
               tick == 0.0 ? 0.0f : 0.5f);
     }
     list.AddLine({frame.low.x, frame.high.y}, frame.high, u32(ui.theme.edge), ui.px(1.0f));
-    label(ui, {frame.high.x, frame.high.y + ui.px(18.0f)},
-          inches ? "fibre length, inches" : "fibre length, mm", 1.0f);
+    label(ui, {frame.high.x, frame.high.y + ui.px(18.0f)}, "fibre length, " + std::string(unit.axis), 1.0f);
     label(ui, {frame.low.x, frame.low.y - ui.px(17.0f)}, "share of the fibres, by number", 0.0f);
 }
 

@@ -187,8 +187,8 @@ void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Ske
         return;
     }
     paragraph(ui, "Foretold for its weight: " + foretold_in_words(*skein, ui.settings), ui.theme.ink);
-    if (state.skein_lesson)
-        view_lesson(ui, "yarn lesson", *state.skein_lesson, "The next skein like this one", "skein",
+    if (const auto& lesson = ui.app.record.skein_lesson(*skein))
+        view_lesson(ui, "yarn lesson", *lesson, "The next skein like this one", "skein",
                     [&](double metres) { return print_metres(metres, ui.settings); });
 }
 

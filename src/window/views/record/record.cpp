@@ -69,9 +69,6 @@ void follow_record(RecordState& state, const app::State& app, PhotoLoader& photo
     const RecordBook& book = app.record.book();
     if (std::exchange(state.foretell, false))
         state.untold = foretell(state.form, book, app.stash.calibration(), *app.catalogue);
-    state.skein_lesson.reset();
-    if (const auto skein = skein_of(state.form, app.settings); skein && skein->foretold)
-        state.skein_lesson = lesson_of(*skein, book.skeins);
     if (std::exchange(state.draft.to_read, false)) {
         BattPhotoState& draft = state.draft;
         const stash::Batt* batt = book.batt(state.batt);

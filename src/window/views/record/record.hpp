@@ -59,11 +59,10 @@ struct RecordState {
     std::int64_t batt_photo = 0;  // on show, of that batt's; 0: its last
     std::string batt_photo_path;
     BattPhotoState draft;
-    PicksState colours;                  // being picked off the skein's photo
-    std::string photo_path;              // whose it is; it may still be on its way
-    std::string untold;                  // why the form's batts have no forecast
-    bool foretell = false;               // the form's batts are others: what they foretell is to be filled in
-    std::optional<Lesson> skein_lesson;  // of the one in the form, as of the last frame
+    PicksState colours;      // being picked off the skein's photo
+    std::string photo_path;  // whose it is; it may still be on its way
+    std::string untold;      // why the form's batts have no forecast
+    bool foretell = false;   // the form's batts are others: what they foretell is to be filled in
     std::string project, promise;
 };
 

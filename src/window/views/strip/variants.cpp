@@ -4,23 +4,18 @@
 #include <string>
 
 #include "app/state.hpp"
-#include "strip/simulated.hpp"
 #include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
 
-std::optional<measure::Complaint> VariantPictures::follow(const std::vector<Variant>& variants) {
+std::optional<measure::Complaint> VariantPictures::follow(const std::map<unsigned long, strip::Scene>& scenes) {
     std::optional<measure::Complaint> trouble;
-    std::erase_if(strips_, [&](const auto& kept) {
-        return std::ranges::none_of(variants, [&](const Variant& one) { return one.number == kept.first; });
-    });
-    for (const Variant& variant : variants) {
-        if (!variant.outcome.forecast || strips_.contains(variant.number)) continue;
-        const auto scene =
-            strip::carded_scene(*variant.outcome.forecast, variant.sheet.recipe.carding.passes);
-        if (auto drawn = strips_[variant.number].draw(scene, {280, 120}); !drawn) trouble = drawn.error();
+    std::erase_if(strips_, [&](const auto& kept) { return !scenes.contains(kept.first); });
+    for (const auto& [number, scene] : scenes) {
+        if (strips_.contains(number)) continue;
+        if (auto drawn = strips_[number].draw(scene, {280, 120}); !drawn) trouble = drawn.error();
     }
     return trouble;
 }
