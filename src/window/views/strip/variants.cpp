@@ -10,7 +10,8 @@
 
 namespace battwright::window {
 
-std::optional<measure::Complaint> VariantPictures::follow(const std::map<unsigned long, strip::Scene>& scenes) {
+std::optional<measure::Complaint> VariantPictures::follow(
+    const std::map<unsigned long, strip::Scene>& scenes) {
     std::optional<measure::Complaint> trouble;
     std::erase_if(strips_, [&](const auto& kept) { return !scenes.contains(kept.first); });
     for (const auto& [number, scene] : scenes) {
