@@ -108,15 +108,16 @@ std::string colour_text(const colour::Lab& c) {
 // Common practice, no source.
 constexpr double slope_told_pct = 15.0;
 
-std::string seen_text(const stash::BattPhoto& photo) {
+std::string seen_text(const stash::BattPhoto& photo, measure::LengthUnit unit) {
     std::string text =
         "photo " + std::to_string(photo.id) +
         (photo.batt ? " of batt " + std::to_string(*photo.batt) : std::string(" of a sample")) + ", " +
         photo.name + " (" + std::string(colour::word_for(photo.taken)) + ")\n" +
-        wrapped("shows     " + colour_text(photo.seen.mean) + places_text(photo.seen.variation_de00) +
-                    (photo.seen.streak_mm ? "; streaks of " + number(*photo.seen.streak_mm, 1) + " mm"
-                                          : std::string{}),
-                2) +
+        wrapped(
+            "shows     " + colour_text(photo.seen.mean) + places_text(photo.seen.variation_de00) +
+                (photo.seen.streak_mm ? "; streaks of " + measure::print_length(*photo.seen.streak_mm, unit)
+                                      : std::string{}),
+            2) +
         wrapped("foretold  " + colour_text(photo.foretold) + places_text(photo.foretold_variation_de00), 2) +
         wrapped("apart     " + number(colour::ciede2000(photo.seen.mean, photo.foretold), 1) +
                     " CIEDE2000, both by daylight",
@@ -138,16 +139,17 @@ std::string lesson_words(const stash::BattPhoto& photo, const stash::HandsLearnt
 }
 
 Answer photo_answer(const stash::Stash& stash, const stash::BattPhoto& photo, const stash::Hands& before,
-                    bool json) {
+                    const Common& o) {
     const auto now = value_of(stash.hands());
-    if (json) {
+    if (o.json) {
         Json said = photo_json(photo);
         said.set("before", hands_json(before));
         said.set("now", hands_json(now.hands));
         said.set("question", question_of(photo.id, now));
         return Answer{printed(said)};
     }
-    return Answer{seen_text(photo) + lesson_words(photo, now) + hands_text(before, now.hands)};
+    return Answer{seen_text(photo, o.units.length) + lesson_words(photo, now) +
+                  hands_text(before, now.hands)};
 }
 
 Answer log_photo(const Desk& desk, const BattPhotoOptions& o) {
@@ -159,7 +161,7 @@ Answer log_photo(const Desk& desk, const BattPhotoOptions& o) {
     const auto judged = value_of(shelving::judged(photo, recipe, before.hands, desk.catalogue));
     auto logged = value_of(stash.log(judged));
     logged.seen.slope_pct = photo.seen.slope_pct;
-    return photo_answer(stash, logged, before.hands, o.json);
+    return photo_answer(stash, logged, before.hands, o);
 }
 
 Answer edit_photo(const Desk& desk, const PhotoEditOptions& o) {
@@ -171,7 +173,7 @@ Answer edit_photo(const Desk& desk, const PhotoEditOptions& o) {
     if (o.given("--leave-out")) photo.counts = !o.left_out;
     if (o.given("--confirmed")) photo.confirmed = o.confirmed;
     value_of(stash.change(photo));
-    return photo_answer(stash, photo, before.hands, o.json);
+    return photo_answer(stash, photo, before.hands, o);
 }
 
 Answer remove_photo(const Desk& desk, const PhotoEditOptions& o) {

@@ -130,11 +130,11 @@ stash::Carding carding_of(const CardOptions& o, const Written& written) {
     return carding;
 }
 
-std::string carded_text(const stash::Batt& batt) {
+std::string carded_text(const stash::Batt& batt, const Common& common) {
     std::string text = "batt " + std::to_string(batt.id) + ": " + batt.carding.name + ", " +
                        counted(batt.carding.batts, "batt", "batts") + "; taken from the shelf:\n";
     for (const stash::Line& line : batt.carding.lines)
-        text += right(measure::print_mass(line.grams, measure::MassUnit::gram), 10) + "  " + line.mark + "\n";
+        text += right(common.mass(line.grams), 10) + "  " + line.mark + "\n";
     return text + "Weigh what comes off the drum: battwright stash off-drum " + std::to_string(batt.id) +
            " WEIGHT\n";
 }
@@ -153,7 +153,7 @@ Answer card(const Desk& desk, const CardOptions& o) {
     }
     note_other_kinds(written.forecast, stash, desk);
     note_raw(written.forecast, stash, desk);
-    return Answer{o.json ? printed(batt_json(*batt)) : carded_text(*batt)};
+    return Answer{o.json ? printed(batt_json(*batt)) : carded_text(*batt, o)};
 }
 
 Answer undo_card(const Desk& desk, const BattOptions& o) {
@@ -205,11 +205,10 @@ std::string batts_text(const std::vector<stash::Batt>& batts, measure::MassUnit 
 }
 
 Answer list_batts(const Desk& desk, const Common& o) {
-    const auto unit = mass_unit(o.weights);
     const auto stash = open_stash(o, desk, Opening::reading);
     const auto batts = value_of(stash.batts());
     if (o.json) return Answer{printed({{"batts", list_json(batts, batt_json)}})};
-    return Answer{batts_text(batts, unit)};
+    return Answer{batts_text(batts, o.units.mass)};
 }
 
 }  // namespace
@@ -239,8 +238,7 @@ void add_batt_verbs(StashCommands& commands) {
         },
         off_drum);
     add_verb<Common>(
-        commands, "batts", "what was carded from the shelf",
-        [](Command& app, Common& o) { add_weights_option(app, o); }, list_batts);
+        commands, "batts", "what was carded from the shelf", [](Command&, Common&) {}, list_batts);
 }
 
 }  // namespace battwright::command

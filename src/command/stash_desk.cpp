@@ -1,14 +1,38 @@
 #include "command/stash_desk.hpp"
 
 #include <charconv>
+#include <utility>
 
 #include "command/layout.hpp"
 #include "command/units.hpp"
+#include "measure/own_units.hpp"
 
 namespace battwright::command {
 
-void add_weights_option(Command& app, Common& common) {
+std::string Common::mass_as(const std::string& typed, double grams) const {
+    const auto read = measure::parse_mass(typed);
+    return measure::print_mass(grams, read && !given("--weights") ? read->unit : units.mass);
+}
+
+void add_unit_options(Command& app, Common& common) {
     app.add_option("--weights", common.weights, mass_units_printed());
+    app.add_option("--lengths", common.lengths, "of staples and streaks: " + length_units_printed());
+    app.add_option("--yarn-lengths", common.yarn_lengths, "of yarn: " + yarn_length_units_printed());
+}
+
+Answer in_own_units(Common& common, const std::function<Answer()>& work) {
+    // Where a unit of yarn is named, its length is meant.
+    for (const auto& row : measure::yarn_length_units)
+        if (common.lengths == row.word) common.yarn_lengths = std::exchange(common.lengths, "mm");
+    const Units units = parse_units(common.weights, common.lengths);
+    common.units = {units.mass, units.length, yarn_length_unit(common.yarn_lengths)};
+    try {
+        return work();
+    } catch (Failed& failed) {
+        failed.complaint =
+            measure::in_units(std::move(failed.complaint), {common.units.mass, common.units.yarn});
+        throw;
+    }
 }
 
 std::filesystem::path stash_path(const Common& common) {
@@ -75,10 +99,6 @@ std::optional<recipe::Preparation> preparation_given(const std::string& word) {
          "use " + text::listed(measure::words_of(recipe::preparations), "or"), "--preparation");
 }
 
-measure::MassUnit mass_unit(const std::string& word) {
-    return parse_units(word, "mm").mass;
-}
-
 std::string with_semicolons(const std::vector<std::string>& parts) {
     std::string text;
     for (const std::string& part : parts) text += (text.empty() ? "" : ";") + part;
@@ -97,16 +117,12 @@ std::string money_text(const stash::Money& money) {
     return number(money.amount, 2) + (money.currency.empty() ? "" : " " + money.currency);
 }
 
-std::string metres_text(double metres) {
-    return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
-}
-
-std::string cost_text(const stash::Cost& cost) {
+std::string cost_text(const stash::Cost& cost, const Common& common) {
     std::string text;
     for (const stash::Money& sum : cost.sums) text += (text.empty() ? "" : " + ") + money_text(sum);
     if (text.empty()) text = "no price known";
     if (cost.unpriced_grams > 0.0 && !cost.sums.empty())
-        text += " and " + measure::print_mass(cost.unpriced_grams, measure::MassUnit::gram) + " of no price";
+        text += " and " + common.mass(cost.unpriced_grams) + " of no price";
     return text;
 }
 

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -15,19 +16,35 @@
 
 namespace battwright::command {
 
+// The units of a verb's answer and of its complaints.
+struct Spoken {
+    measure::MassUnit mass = measure::MassUnit::gram;
+    measure::LengthUnit length = measure::LengthUnit::millimetre;
+    measure::YarnLengthUnit yarn = measure::YarnLengthUnit::metre;
+};
+
 // Options of every verb.
 struct Common {
     std::string file;  // --stash
     bool json = false;
-    std::string weights = "g";
+    std::string weights = "g", lengths = "mm", yarn_lengths = "m";
     Command app;
+    Spoken units;  // what the options above say
 
+    std::string mass(double grams) const { return measure::print_mass(grams, units.mass); }
+    std::string yarn(double metres) const { return measure::print_yarn_length(metres, units.yarn); }
+    // In the unit of the weight that was typed, unless another was asked for.
+    std::string mass_as(const std::string& typed, double grams) const;
     bool given(const char* option) const { return app.given(option); }
     // A text that was given, "" too, takes the place of what was there.
     void take(const char* option, const std::string& text, std::string& to) const {
         if (given(option)) to = text;
     }
 };
+
+void add_unit_options(Command& app, Common& common);
+// Does the verb's work; what it complains of is told in the units that the options name.
+Answer in_own_units(Common& common, const std::function<Answer()>& work);
 
 // Adds the verb to the list: its options are kept alive by the work. `add` gives the app and the options,
 // `work` takes the desk and the options.
@@ -39,10 +56,12 @@ void add_verb(StashCommands& commands, const char* name, const char* about, cons
     options->app = app;
     app.add_option("--stash", options->file, "another stash than the usual one");
     app.add_flag("--json", options->json, "as JSON, units in the key names");
+    add_unit_options(app, *options);
     add(app, *options);
-    commands.verbs.push_back({app, [options, work](const Desk& desk) { return work(desk, *options); }});
+    commands.verbs.push_back({app, [options, work](const Desk& desk) {
+                                  return in_own_units(*options, [&] { return work(desk, *options); });
+                              }});
 }
-void add_weights_option(Command& app, Common& common);
 
 // The stash the options name, else the usual one.
 std::filesystem::path stash_path(const Common& common);
@@ -75,14 +94,12 @@ stash::Money money_of(const std::string& text, stash::Stash& stash);
 // The kind that a word for a fibre means, or a complaint that asks what was meant.
 const fibre::Kind& kind_named(const std::string& word, const fibre::Catalogue& catalogue, const char* option);
 std::optional<recipe::Preparation> preparation_given(const std::string& word);
-measure::MassUnit mass_unit(const std::string& word);
 
 // Lines for a person.
 // "#2f5d50 60 %, #b08d3c 40 %"
 std::string palette_text(const std::vector<recipe::Tint>& palette);
 std::string money_text(const stash::Money& money);
-std::string metres_text(double metres);
-std::string cost_text(const stash::Cost& cost);
+std::string cost_text(const stash::Cost& cost, const Common& common);
 using text::counted;
 
 }  // namespace battwright::command

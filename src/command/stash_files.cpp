@@ -90,9 +90,8 @@ std::string import_text(const stash::LotsRead& read, const ImportOptions& o,
                " on the shelf now\n";
     std::string text;
     for (const stash::LotRow& row : read.good)
-        text += right(std::to_string(row.line), 6) + "  " +
-                right(measure::print_mass(row.grams, measure::MassUnit::gram), 10) + "  " + row.lot.name +
-                "\n";
+        text += right(std::to_string(row.line), 6) + "  " + right(o.mass(row.grams), 10) + "  " +
+                row.lot.name + "\n";
     text += counted(static_cast<std::int64_t>(read.good.size()), "row is", "rows are") + " good, " +
             std::to_string(read.complaints.size()) + " not; nothing is written";
     if (read.good.empty()) return text + "\n";

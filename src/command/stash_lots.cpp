@@ -97,8 +97,8 @@ Answer add_lot(const Desk& desk, const LotOptions& o) {
     }));
     const auto shelved = value_of(stash.lot(made.mark));
     if (o.json) return Answer{printed(lot_json(shelved))};
-    std::string text = made.mark + " is on the shelf: " + made.name + ", " +
-                       measure::print_mass(shelved.grams, measure::parse_mass(o.weight)->unit) + "\n";
+    std::string text =
+        made.mark + " is on the shelf: " + made.name + ", " + o.mass_as(o.weight, shelved.grams) + "\n";
     if (!o.photo.photo.empty()) text += "colours: " + palette_text(made.palette) + "\n";
     return Answer{text + "Write the mark on the bag's tag.\n"};
 }

@@ -22,9 +22,8 @@ Answer allocate(const Desk& desk, const ProjectOptions& o) {
         json.set("left_m", left);
         return Answer{printed(json)};
     }
-    return Answer{metres_text(made.metres) + " of skein " + o.skein + " are for " + made.project +
-                  " (allocation " + std::to_string(made.id) + "); " + metres_text(left) +
-                  " of it are free\n"};
+    return Answer{o.yarn(made.metres) + " of skein " + o.skein + " are for " + made.project +
+                  " (allocation " + std::to_string(made.id) + "); " + o.yarn(left) + " of it are free\n"};
 }
 
 Answer release(const Desk& desk, const ProjectOptions& o) {
@@ -43,7 +42,7 @@ Answer projects(const Desk& desk, const ProjectOptions& o) {
     std::string text = right("number", 8) + right("skein", 7) + right("length", 9) + "  project\n";
     for (const stash::Allocation& allocation : allocations)
         text += right(std::to_string(allocation.id), 8) + right(std::to_string(allocation.skein), 7) +
-                right(metres_text(allocation.metres), 9) + "  " + allocation.project + "\n";
+                right(o.yarn(allocation.metres), 9) + "  " + allocation.project + "\n";
     return Answer{text};
 }
 

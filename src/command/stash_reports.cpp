@@ -33,8 +33,6 @@ struct CalibrationOptions : Common {
 struct Reporting {
     const stash::Stash& stash;
     const ReportOptions& o;
-    measure::MassUnit unit;
-    std::string mass(double grams) const { return measure::print_mass(grams, unit); }
 };
 
 Answer by_kind(const Reporting& r) {
@@ -50,7 +48,7 @@ Answer by_kind(const Reporting& r) {
         "  " + left("fibre", 28) + right("lots", 6) + right("weight", 12) + right("clean", 12) + "\n";
     for (const stash::KindLine& line : lines)
         text += "  " + left(line.kind, 28) + right(std::to_string(line.lots), 6) +
-                right(r.mass(line.grams), 12) + right(r.mass(line.clean_grams), 12) + "\n";
+                right(r.o.mass(line.grams), 12) + right(r.o.mass(line.clean_grams), 12) + "\n";
     return Answer{text};
 }
 
@@ -67,7 +65,8 @@ Answer by_age(const Reporting& r) {
     std::string text = "  " + left("age", 20) + right("lots", 6) + right("weight", 12) + "  worth\n";
     for (const stash::AgeLine& line : lines)
         text += "  " + left(line.word, 20) + right(std::to_string(line.lots), 6) +
-                right(r.mass(line.grams), 12) + "  " + (line.lots > 0 ? cost_text(line.worth) : "-") + "\n";
+                right(r.o.mass(line.grams), 12) + "  " + (line.lots > 0 ? cost_text(line.worth, r.o) : "-") +
+                "\n";
     return Answer{text};
 }
 
@@ -92,12 +91,13 @@ Answer costs(const Reporting& r) {
     std::string text = "  batts (the fibre fed, at the average of what was paid for it)\n";
     for (const stash::BattCost& line : batts)
         text += right(std::to_string(line.batt), 7) + "  " + left(line.date, 12) +
-                right(r.mass(line.fed_grams), 10) + "  " + left(cost_text(line.cost), 24) + line.name + "\n";
+                right(r.o.mass(line.fed_grams), 10) + "  " + left(cost_text(line.cost, r.o), 24) + line.name +
+                "\n";
     text += "  skeins (their part of the batts)\n";
     for (const stash::SkeinCost& line : skeins)
         text += right(std::to_string(line.skein), 7) + "  " + left(line.date, 12) +
-                right(line.grams > 0.0 ? r.mass(line.grams) : "-", 10) + "  " +
-                left(cost_text(line.cost), 24) + line.name + "\n";
+                right(line.grams > 0.0 ? r.o.mass(line.grams) : "-", 10) + "  " +
+                left(cost_text(line.cost, r.o), 24) + line.name + "\n";
     return Answer{text};
 }
 
@@ -126,16 +126,15 @@ Answer year(const Reporting& r) {
     if (r.o.json) return Answer{printed(used_json(used))};
     std::string text =
         std::to_string(wanted) + "\n" +
-        wrapped("bought " + r.mass(used.bought_grams) + ", carded " + r.mass(used.carded_grams) + " (" +
-                    cost_text(used.carded_cost) + "), wasted " + r.mass(used.wasted_grams) + ", given away " +
-                    r.mass(used.given_grams),
+        wrapped("bought " + r.o.mass(used.bought_grams) + ", carded " + r.o.mass(used.carded_grams) + " (" +
+                    cost_text(used.carded_cost, r.o) + "), wasted " + r.o.mass(used.wasted_grams) +
+                    ", given away " + r.o.mass(used.given_grams),
                 2) +
         wrapped(counted(used.batts, "carding", "cardings") + ", " + counted(used.skeins, "skein", "skeins") +
-                    ": " + r.mass(used.spun_grams) + ", " +
-                    measure::print_yarn_length(used.spun_metres, measure::YarnLengthUnit::metre),
+                    ": " + r.o.mass(used.spun_grams) + ", " + r.o.yarn(used.spun_metres),
                 2);
     for (const stash::UsedKind& kind : used.kinds)
-        text += "    " + left(kind.kind, 28) + right(r.mass(kind.carded_grams), 12) + "\n";
+        text += "    " + left(kind.kind, 28) + right(r.o.mass(kind.carded_grams), 12) + "\n";
     return Answer{text};
 }
 
@@ -145,13 +144,12 @@ Answer report(const Desk& desk, const ReportOptions& o) {
         Answer (*make)(const Reporting&);
     };
     constexpr Known known[] = {{"kinds", by_kind}, {"age", by_age}, {"costs", costs}, {"year", year}};
-    const auto unit = mass_unit(o.weights);
     std::vector<std::string> words;
     for (const Known& one : known) {
         words.emplace_back(one.word);
         if (o.what != one.word) continue;
         const auto stash = open_stash(o, desk, Opening::reading);
-        return one.make({stash, o, unit});
+        return one.make({stash, o});
     }
     const std::string question = measure::did_you_mean(o.what, words);
     fail("no report " + measure::quoted(o.what),
@@ -383,7 +381,6 @@ void add_report_verbs(StashCommands& commands) {
             app.add_option("WHAT", o.what, "kinds, age, costs or year").required();
             app.add_option("--year", o.year, "of the report on a year; this one unless given");
             app.add_option("--on", o.on, "the day ages are counted on; today unless given");
-            add_weights_option(app, o);
         },
         report);
     add_verb<WhatOptions>(

@@ -107,10 +107,10 @@ std::string rows_text(const std::vector<std::shared_ptr<const stash::Shelved>>& 
 Answer list(const Desk& desk, const ListOptions& o) {
     const auto filter = filter_of(o, desk.catalogue);
     const auto order = order_of(o);
-    const auto unit = mass_unit(o.weights);
     const auto stash = open_stash(o, desk, Opening::reading);
     const auto lots = value_of(stash.shelf(filter, order));
-    if (!o.json) return Answer{lots.empty() ? "No lot on the shelf is like that.\n" : rows_text(lots, unit)};
+    if (!o.json)
+        return Answer{lots.empty() ? "No lot on the shelf is like that.\n" : rows_text(lots, o.units.mass)};
     double grams = 0.0;
     for (const auto& lot : lots) grams += lot->grams;
     return Answer{printed({{"lots", list_json(lots,
@@ -128,11 +128,11 @@ std::string line(const std::string& what, const std::string& value) {
     return value.empty() ? "" : wrapped(what + ": " + value, 2);
 }
 
-std::string lot_text(const stash::Shelved& shelved, measure::MassUnit unit) {
+std::string lot_text(const stash::Shelved& shelved, const Common& o) {
     const stash::Lot& lot = shelved.lot;
-    std::string weight = measure::print_mass(shelved.grams, unit);
+    std::string weight = o.mass(shelved.grams);
     if (lot.raw)
-        weight += " raw, " + measure::print_mass(shelved.clean_grams(), unit) + " of it clean fibre (yield " +
+        weight += " raw, " + o.mass(shelved.clean_grams()) + " of it clean fibre (yield " +
                   measure::print_percent(lot.yield_pct) + ")";
     if (stash::is_scrap(shelved)) weight += " (scrap)";
     return lot.mark + " " + lot.name + "\n" + line("weight", weight) +
@@ -140,7 +140,7 @@ std::string lot_text(const stash::Shelved& shelved, measure::MassUnit unit) {
            line("form", std::string(stash::word_for(lot.form))) +
            line("cost", lot.cost ? money_text(*lot.cost) : "") + line("maker", lot.maker) +
            line("got on", lot.got_on) + line("place", lot.place) +
-           line("staple", lot.staple_mm ? measure::write_number(*lot.staple_mm) + " mm" : "") +
+           line("staple", lot.staple_mm ? measure::print_length(*lot.staple_mm, o.units.length) : "") +
            line("diameter", lot.diameter_um ? measure::write_diameter(*lot.diameter_um) : "") +
            line("photo", lot.photo) + line("notes", lot.notes);
 }
@@ -165,11 +165,10 @@ std::string movements_text(const std::vector<stash::Movement>& movements, measur
 }
 
 Answer show(const Desk& desk, const ShowOptions& o) {
-    const auto unit = mass_unit(o.weights);
     const auto stash = open_stash(o, desk, Opening::reading);
     const auto shelved = value_of(stash.lot(o.mark));
     const auto movements = value_of(stash.movements(o.mark));
-    if (!o.json) return Answer{lot_text(shelved, unit) + movements_text(movements, unit)};
+    if (!o.json) return Answer{lot_text(shelved, o) + movements_text(movements, o.units.mass)};
     auto json = lot_json(shelved);
     json.set("movements", list_json(movements, movement_json));
     return Answer{printed(json)};
@@ -209,12 +208,11 @@ card::Page tag_page(const stash::Shelved& shelved, measure::MassUnit unit,
 }
 
 Answer write_tag(const Desk& desk, const ShowOptions& o) {
-    const auto unit = mass_unit(o.weights);
     const auto paper = value_of(card::parse_paper(o.page));
     const auto stash = open_stash(o, desk, Opening::reading);
     const auto shelved = value_of(stash.lot(o.mark));
-    const auto written = value_of(card::write(tag_page(shelved, unit, desk.catalogue), paper, o.output,
-                                              saving_of(o.replace, {stash.path().string()})));
+    const auto written = value_of(card::write(tag_page(shelved, o.units.mass, desk.catalogue), paper,
+                                              o.output, saving_of(o.replace, {stash.path().string()})));
     std::vector<std::string> files;
     for (const auto& path : written) files.push_back(path.string());
     if (o.json) return Answer{printed({{"mark", shelved.lot.mark}, {"files", files}})};
@@ -236,7 +234,6 @@ void add_list_options(Command& app, ListOptions& o) {
     app.add_option("--to", o.to, "got on this day or earlier");
     app.add_flag("--empty", o.empties, "bags with nothing left in them too");
     app.add_option("--order", o.order, "added, name, lightest, heaviest, oldest, newest or nearest");
-    add_weights_option(app, o);
 }
 
 }  // namespace
@@ -247,7 +244,6 @@ void add_shelf_verbs(StashCommands& commands) {
         commands, "show", "one lot and everything that came to it or left it",
         [](Command& app, ShowOptions& o) {
             app.add_option("MARK", o.mark, "the mark on the bag's tag").required();
-            add_weights_option(app, o);
         },
         show);
     add_verb<ShowOptions>(
@@ -257,7 +253,6 @@ void add_shelf_verbs(StashCommands& commands) {
             app.add_option("-o,--output", o.output, "a .pdf, .png, .txt or .md file").required();
             add_replace_option(app, o.replace);
             app.add_option("--page", o.page, "tag (60 x 100 mm), A6, index ...");
-            add_weights_option(app, o);
         },
         write_tag);
 }

@@ -30,9 +30,6 @@ struct SkeinOptions : Common {
     int plies = 0;
     bool odd = false, changed_plan = false, confirmed = false, before_wash = false;
 };
-struct SkeinsOptions : Common {
-    std::string lengths = "m";
-};
 
 // "4" or "4 60 %", several for a skein of several batts.
 std::vector<stash::FromBatt> batts_of(const SkeinOptions& o) {
@@ -105,7 +102,7 @@ void take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& s
     if (!o.given("--length"))
         fail("no length was given that the wash could shorten", "give it with --length", "--before-wash");
     const auto from = spun_from(skein, stash);
-    skein.note += (skein.note.empty() ? "" : "\n") + metres_text(skein.metres) + " before the wash";
+    skein.note += (skein.note.empty() ? "" : "\n") + o.yarn(skein.metres) + " before the wash";
     skein.metres =
         yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(from, desk.catalogue).middle());
     if (!o.given("--odd")) skein.counts = false;
@@ -163,14 +160,14 @@ std::string lesson_text(const stash::Skein& skein, const stash::Stash& stash) {
 }
 
 // How the skein came out against its forecast, and what was learnt.
-std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration) {
+std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration& calibration,
+                              const Common& o) {
     std::string text;
     if (skein.foretold && skein.metres > 0.0) {
         const yarn::Range range = foretold_range(skein);
-        text +=
-            wrapped("foretold " + metres_text(range.low) + " to " + metres_text(range.high) +
-                        (skein.grams > 0.0 ? " for its weight" : "") + "; it is " + metres_text(skein.metres),
-                    0);
+        text += wrapped("foretold " + o.yarn(range.low) + " to " + o.yarn(range.high) +
+                            (skein.grams > 0.0 ? " for its weight" : "") + "; it is " + o.yarn(skein.metres),
+                        0);
     }
     const std::string words = skeins_words(calibration.of(skein.preparation).count);
     if (!words.empty())
@@ -182,21 +179,22 @@ std::string skein_learnt_text(const stash::Skein& skein, const yarn::Calibration
 // The length that the wash made of the one given.
 std::string wash_text(const SkeinOptions& o, const stash::Skein& skein) {
     if (!o.before_wash) return {};
-    return wrapped("washed and dry it is about " + metres_text(skein.metres) +
+    return wrapped("washed and dry it is about " + o.yarn(skein.metres) +
                        (skein.counts ? "" : ": that is worked out, so nothing is learnt from it"),
                    0);
 }
 
 // On `err`: it may be right all the same, where something was plied in.
-void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
+void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, const Common& o,
+                      const Desk& desk) {
     const auto batts = stash.batts();
     const auto skeins = stash.skeins();
     if (!batts || !skeins) return;
     const auto more = stash::more_yarn_than_fibre(skein, *batts, *skeins);
     if (!more) return;
-    *desk.s.err << "note: that makes " << measure::print_mass(more->yarn_grams, measure::MassUnit::gram)
-                << " of yarn from " << measure::print_mass(more->fibre_grams, measure::MassUnit::gram)
-                << " of batt " << more->batt << (more->name.empty() ? "" : ", " + more->name)
+    *desk.s.err << "note: that makes " << o.mass(more->yarn_grams) << " of yarn from "
+                << o.mass(more->fibre_grams) << " of batt " << more->batt
+                << (more->name.empty() ? "" : ", " + more->name)
                 << ": is the weight right, or was something plied in? (stash edit-skein " << skein.id
                 << " --weight)\n";
 }
@@ -206,8 +204,8 @@ Answer answer_for(const stash::Stash& stash, const stash::Skein& skein, const Sk
     if (o.json) return Answer{printed(skein_json(skein))};
     const auto calibration = value_of(stash.calibration());
     return Answer{"skein " + std::to_string(skein.id) + " is " + verb + ": " + skein.name + "\n" +
-                  wash_text(o, skein) + colours_text(skein, stash) + skein_learnt_text(skein, calibration) +
-                  lesson_text(skein, stash)};
+                  wash_text(o, skein) + colours_text(skein, stash) +
+                  skein_learnt_text(skein, calibration, o) + lesson_text(skein, stash)};
 }
 
 Answer log_skein(const Desk& desk, const SkeinOptions& o) {
@@ -222,7 +220,7 @@ Answer log_skein(const Desk& desk, const SkeinOptions& o) {
     take_batts(o, skein, stash, desk);
     take_wash(o, skein, stash, desk);
     const auto made = value_of(stash.log(skein));
-    ask_about_weight(made, stash, desk);
+    ask_about_weight(made, stash, o, desk);
     return answer_for(stash, made, o, "logged");
 }
 
@@ -237,7 +235,7 @@ Answer edit_skein(const Desk& desk, const SkeinOptions& o) {
     take_wash(o, skein, stash, desk);
     value_of(stash.change(skein));
     skein = value_of(stash.skein(id));
-    if (o.given("--weight") || o.given("--batt")) ask_about_weight(skein, stash, desk);
+    if (o.given("--weight") || o.given("--batt")) ask_about_weight(skein, stash, o, desk);
     return answer_for(stash, skein, o, "changed");
 }
 
@@ -288,14 +286,12 @@ std::string skeins_text(const std::vector<stash::Skein>& skeins,
     return text;
 }
 
-Answer list_skeins(const Desk& desk, const SkeinsOptions& o) {
-    const auto unit = mass_unit(o.weights);
-    const auto length = yarn_length_unit(o.lengths);
+Answer list_skeins(const Desk& desk, const Common& o) {
     const auto stash = open_stash(o, desk, Opening::reading);
     const auto skeins = value_of(stash.skeins());
     if (o.json) return Answer{printed({{"skeins", list_json(skeins, skein_json)}})};
     const auto questions = value_of(stash.questions());
-    return Answer{skeins_text(skeins, questions, unit, length)};
+    return Answer{skeins_text(skeins, questions, o.units.mass, o.units.yarn)};
 }
 
 void add_skein_options(Command& app, SkeinOptions& o) {
@@ -341,13 +337,8 @@ void add_skein_verbs(StashCommands& commands) {
         },
         edit_skein);
     add_verb<SkeinOptions>(commands, "remove-skein", "take a skein out of the record", add_id, remove_skein);
-    add_verb<SkeinsOptions>(
-        commands, "skeins", "the skeins of the record",
-        [](Command& app, SkeinsOptions& o) {
-            add_weights_option(app, o);
-            app.add_option("--lengths,--yarn-lengths", o.lengths, yarn_length_units_printed());
-        },
-        list_skeins);
+    add_verb<Common>(
+        commands, "skeins", "the skeins of the record", [](Command&, Common&) {}, list_skeins);
 }
 
 }  // namespace battwright::command

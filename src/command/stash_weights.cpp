@@ -17,10 +17,8 @@ void add_move_options(Command& app, MoveOptions& o) {
     app.add_option("--note", o.note, "why, to whom");
 }
 
-std::string left_text(const stash::Shelved& shelved, const std::string& weight) {
-    const auto mass = measure::parse_mass(weight);
-    const auto unit = mass ? mass->unit : measure::MassUnit::gram;
-    return shelved.lot.mark + " " + shelved.lot.name + ": " + measure::print_mass(shelved.grams, unit) +
+std::string left_text(const stash::Shelved& shelved, const MoveOptions& o) {
+    return shelved.lot.mark + " " + shelved.lot.name + ": " + o.mass_as(o.weight, shelved.grams) +
            " on the shelf\n";
 }
 
@@ -31,7 +29,7 @@ Answer moved(const Desk& desk, const MoveOptions& o, const Work& work) {
     auto stash = open_stash(o, desk, Opening::writing);
     const stash::Movement movement = work(stash, grams);
     const auto shelved = value_of(stash.lot(o.mark));
-    if (!o.json) return Answer{left_text(shelved, o.weight)};
+    if (!o.json) return Answer{left_text(shelved, o)};
     return Answer{printed({{"lot", lot_json(shelved)},
                            {"movement", movement.id == 0 ? Json(nullptr) : movement_json(movement)}})};
 }

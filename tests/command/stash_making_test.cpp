@@ -216,6 +216,27 @@ TEST_CASE("skeins are listed, changed and taken out again") {
     CHECK(shelf.json("skeins").at("skeins").size() == 1);
 }
 
+TEST_CASE("every verb of the stash answers and complains in the units that are asked for") {
+    // 1 oz = 28.349523125 g, 1 in = 25.4 mm, 1 yd = 0.9144 m (1959, exact).
+    const Shelf shelf;
+    shelf.must("add --mark KTP349 --name 'Kelp top' --fibre corriedale --weight 113.4g --staple 101.6mm");
+    const std::string shown = shelf.must("show KTP349 --weights oz --lengths in");
+    CHECK(shown.find("weight: 4 oz") != std::string::npos);
+    CHECK(shown.find("staple: 4 in") != std::string::npos);
+    CHECK(shelf.must("show KTP349").find("staple: 102 mm") != std::string::npos);
+    CHECK(shelf.must("give KTP349 28.35g --weights oz").find("3 oz on the shelf") != std::string::npos);
+    CHECK(shelf.must("give KTP349 28.35g").find("56.7 g on the shelf") != std::string::npos);
+    CHECK(shelf.refused("give KTP349 '10 oz'").find("56.7 g") != std::string::npos);
+    const std::string refused = shelf.refused("give KTP349 283.5g --weights oz");
+    CHECK(refused.find("2 oz") != std::string::npos);
+    CHECK(refused.find(" g") == std::string::npos);
+    shelf.must("skein --name 'Ebb' --length '182.88 m'");
+    CHECK(shelf.must("allocate 1 '91.44 m' mitts --yarn-lengths yd").find("100 yd of skein 1") !=
+          std::string::npos);
+    CHECK(shelf.must("projects --yarn-lengths yd").find("100 yd") != std::string::npos);
+    CHECK(shelf.refused("allocate 1 '180 m' hat --yarn-lengths yd").find("100 yd") != std::string::npos);
+}
+
 TEST_CASE("the list marks a skein that waits to be confirmed") {
     const Carded shelf;
     shelf.must("skein --batt 1 --weight '40 g' --length '2000 m' --wpi 12 --plies 2");

@@ -186,7 +186,7 @@ StashAnswer StashSession::answer(const StashRequest& request) {
     if (done)
         broken_ = false;
     else
-        answer.complaint = in_units(done.error(), units_);
+        answer.complaint = measure::in_units(done.error(), units_);
     return answer;
 }
 

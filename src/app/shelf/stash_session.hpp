@@ -11,9 +11,9 @@
 #include <utility>
 #include <vector>
 
-#include "app/own_units.hpp"
 #include "app/shelf/stash_requests.hpp"
 #include "fibre/catalogue.hpp"
+#include "measure/own_units.hpp"
 #include "stash/stash.hpp"
 
 namespace battwright::app {
@@ -31,7 +31,7 @@ class StashSession {
     const std::filesystem::path& path() const { return path_; }
 
     // That complaints about actions are told in.
-    void speak_in(const OwnUnits& units) { units_ = units; }
+    void speak_in(const measure::OwnUnits& units) { units_ = units; }
 
     // Reads anew what has changed in the file, here or in another process; cheap when nothing has. A stash
     // that cannot be opened or read is one complaint, after which the session keeps what it had and tries
@@ -121,7 +121,7 @@ class StashSession {
     yarn::Calibration calibration_;
     stash::CardingHabit habit_;
     stash::HandsLearnt hands_;
-    OwnUnits units_;
+    measure::OwnUnits units_;
     std::string currency_;
     std::vector<StashAnswer> answers_;
 };

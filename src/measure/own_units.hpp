@@ -6,16 +6,16 @@
 #include "measure/complaint.hpp"
 #include "measure/units.hpp"
 
-namespace battwright::app {
+namespace battwright::measure {
 
 struct OwnUnits {
-    measure::MassUnit mass = measure::MassUnit::gram;
-    measure::YarnLengthUnit length = measure::YarnLengthUnit::metre;
+    MassUnit mass = MassUnit::gram;
+    YarnLengthUnit length = YarnLengthUnit::metre;
     bool operator==(const OwnUnits&) const = default;
 };
 // "the lot has 40 g left, less than 56.7 g": each number that stands before g or m alone is printed anew in
 // the user's units. What stands in quotes is somebody's own words and stays.
 std::string in_units(const std::string& words, const OwnUnits& units);
-measure::Complaint in_units(measure::Complaint complaint, const OwnUnits& units);
+Complaint in_units(Complaint complaint, const OwnUnits& units);
 
-}  // namespace battwright::app
+}  // namespace battwright::measure

@@ -1,4 +1,4 @@
-#include "app/own_units.hpp"
+#include "measure/own_units.hpp"
 
 #include <cctype>
 #include <string_view>
@@ -6,7 +6,7 @@
 
 #include "text/numbers.hpp"
 
-namespace battwright::app {
+namespace battwright::measure {
 namespace {
 
 bool is_part_of_word(char c) {
@@ -21,8 +21,7 @@ char unit_ahead(std::string_view rest) {
 }
 
 std::string printed_anew(double value, char unit, const OwnUnits& units) {
-    return unit == 'g' ? measure::print_mass(value, units.mass)
-                       : measure::print_yarn_length(value, units.length);
+    return unit == 'g' ? print_mass(value, units.mass) : print_yarn_length(value, units.length);
 }
 
 }  // namespace
@@ -49,10 +48,10 @@ std::string in_units(const std::string& words, const OwnUnits& units) {
     return told;
 }
 
-measure::Complaint in_units(measure::Complaint complaint, const OwnUnits& units) {
+Complaint in_units(Complaint complaint, const OwnUnits& units) {
     complaint.what = in_units(complaint.what, units);
     complaint.mend = in_units(complaint.mend, units);
     return complaint;
 }
 
-}  // namespace battwright::app
+}  // namespace battwright::measure
