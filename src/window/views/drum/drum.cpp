@@ -125,10 +125,20 @@ void empty_drum(const Ui& ui) {
               ui.theme.ink);
 }
 
-// At the picture's lower right corner, which the drum leaves free.
-void lay_button(const Ui& ui, float side) {
+constexpr float corner_button = 104.0f;  // design pixels wide
+
+// The largest circle at the top of a picture of that size which leaves the buttons in its lower corners free.
+float rim_above_buttons(const Ui& ui, float width, float side) {
+    const float gap = ui.px(4.0f);
+    const float beside = std::max(0.0f, 0.5f * width - ui.px(corner_button) - gap);
+    const float above = std::max(1.0f, side - ImGui::GetFrameHeight() - gap);
+    return std::min(0.5f * side, (beside * beside + above * above) / (2.0f * above)) - gap;
+}
+
+// In the picture's lower corners, which the drum leaves free.
+void corner_buttons(const Ui& ui, float side) {
     const ImVec2 after = ImGui::GetCursorScreenPos();
-    const float wide = ui.px(104.0f), right = after.x + ImGui::GetContentRegionAvail().x;
+    const float wide = ui.px(corner_button), right = after.x + ImGui::GetContentRegionAvail().x;
     const float top = after.y - ImGui::GetStyle().ItemSpacing.y - ImGui::GetFrameHeight();
     if (side < 2.0f * ImGui::GetFrameHeight()) return;
     ImGui::SetCursorScreenPos({right - wide, top});
@@ -163,8 +173,8 @@ void view_cross_section(const Ui& ui, const forecast::Forecast& forecast, const 
                         Pointing& pointing, float side) {
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const float width = ImGui::GetContentRegionAvail().x;
-    const ImVec2 c{at.x + 0.5f * width, at.y + 0.5f * side};
-    const float rim = 0.5f * side - ui.px(4.0f), core = 0.46f * rim;
+    const float rim = rim_above_buttons(ui, width, side), core = 0.46f * rim;
+    const ImVec2 c{at.x + 0.5f * width, at.y + rim + ui.px(4.0f)};
     ImGui::InvisibleButton("drum", {width, side});
     ImGui::SetItemAllowOverlap();
     mark(ui, "drum");
@@ -212,7 +222,7 @@ void view_drum(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const C
     const float below = machine + (tall ? 0.30f * room.y : ImGui::GetFrameHeightWithSpacing() + ui.px(4.0f));
     const float side = std::clamp(room.y - below, ui.px(80.0f), room.x);
     view_cross_section(ui, *forecast, shown.carded.get(), pointing, side);
-    lay_button(ui, side);
+    corner_buttons(ui, side);
     if (!tall) {
         const float half = 0.5f * (room.x - ui.px(3.0f));
         choose(ui, "drum page", {"Carder", "Steps"}, drum.steps, half);
