@@ -28,7 +28,7 @@ ROOMS = "text measure toml fibre colour recipe staple yarn carding forecast stas
 # Whose tests are run for a room, besides its own, for what its own do not notice.
 NOTICED_BY = {"measure": ["yarn", "recipe", "stash"], "fibre": ["staple"], "recipe": ["staple", "forecast"],
               "staple": ["forecast"], "colour": ["forecast"], "carding": ["forecast"], "yarn": ["forecast"],
-              "forecast": ["staple"], "solve": ["shelving"]}
+              "solve": ["shelving"]}
 # Constants that change no result by their nature: what stands in the line before and after one (or at it, in brackets), and why.
 TECHNICAL = [
     (r"0\.5", r"", r"0\.5 \* \((low \+ high|high \+ low)\)", "the middle of an interval that is halved"),

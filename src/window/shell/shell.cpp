@@ -218,6 +218,13 @@ void drag_strip_edge(const Ui& ui, Shell& shell, const Layout& layout) {
     ImGui::SetCursorScreenPos({layout.strip.x, layout.strip.y - ui.px(margin)});
     ImGui::InvisibleButton("strip edge", {layout.strip_size.x, ui.px(margin)});
     mark(ui, "strip edge");
+    // The ring about what has the keys lies under the panels on either side.
+    if (ImGui::IsItemFocused() && !ImGui::GetCurrentContext()->NavDisableHighlight) {
+        const ImVec2 low = ImGui::GetItemRectMin(), high = ImGui::GetItemRectMax();
+        const float middle = 0.5f * (low.y + high.y), half = ui.px(1.5f);
+        ImGui::GetForegroundDrawList()->AddRectFilled({low.x, middle - half}, {high.x, middle + half},
+                                                      u32(ui.theme.advice));
+    }
     if (ImGui::IsItemHovered() || ImGui::IsItemActive()) ImGui::SetMouseCursor(ImGuiMouseCursor_ResizeNS);
     if (ImGui::IsItemActive()) {
         const double moved =
