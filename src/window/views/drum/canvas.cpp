@@ -114,7 +114,8 @@ void complaint_row(OnCanvas& on, const Outcome& outcome) {
 void left_side(OnCanvas& on, float whole, float height) {
     const Ui& ui = on.ui;
     begin_child("laying", {whole, height}, false, ImGuiWindowFlags_NavFlattened);
-    const float width = ImGui::GetContentRegionAvail().x;  // less where it scrolls
+    // As wide with the scroll bar as without, else each of the two heights would call for the other.
+    const float width = whole - ImGui::GetStyle().ScrollbarSize;
     view_tiles(on, width);
     view_brush(on);
     // Both to scale: the surface as wide as there is room for, the passes in what that leaves.
@@ -137,8 +138,9 @@ void beside_the_steps(OnCanvas& on, const Outcome& outcome, float card_width) {
     const Ui& ui = on.ui;
     const ImVec2 room = ImGui::GetContentRegionAvail();
     const float list = std::clamp(0.30f * card_width, ui.px(least_list), ui.px(430.0f));
-    left_side(on, room.x - list - ui.px(list_gap), room.y);
-    ImGui::SameLine(0.0f, ui.px(list_gap));
+    const float bar = ImGui::GetStyle().ScrollbarSize;  // has its place in the gap
+    left_side(on, room.x - list - ui.px(list_gap) + bar, room.y);
+    ImGui::SameLine(0.0f, ui.px(list_gap) - bar);
     view_laid_steps(on, outcome, {list, room.y});
 }
 
