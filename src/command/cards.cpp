@@ -288,7 +288,7 @@ int run_tags(const CardArguments& args, const Desk& desk) {
     std::set<std::string> told;
     const auto tag = [&](const Forecast& f, const std::string& recipe) {
         const card::Label content = card::label_of(f, options);
-        if (!content.refused.empty()) throw Failed{refusal_of(content, recipe)};
+        fail_if_refused(content, recipe);
         write_notes(content, told, *s.out);
         return card::tag(f, options);
     };
@@ -307,7 +307,7 @@ int draw_labels(const CardArguments& args, const Desk& desk) {
     const Target target = target_of(args, card::Paper::tag);
     const auto page = [&](const Forecast& f, const std::string& recipe) {
         const card::Label content = card::label(card::shares_of(f, market, product), market, options);
-        if (!content.refused.empty()) throw Failed{refusal_of(content, recipe)};
+        fail_if_refused(content, recipe);
         return card::label_page(recipe::title_of(f.recipe), content, product);
     };
     return run_all(args, target, page, "label", desk);

@@ -1,6 +1,7 @@
 #include "command/labels.hpp"
 
 #include <ostream>
+#include <utility>
 
 #include "card/output.hpp"
 #include "card/tag.hpp"
@@ -71,10 +72,11 @@ Market market_of(const CardArguments& args, Market usual) {
     fail("no market '" + args.market + "'", "use eu, uk or us", "--market");
 }
 
-Complaint refusal_of(const card::Label& label, const std::string& recipe) {
-    Complaint complaint = label.refused.front();
-    complaint.where = recipe;
-    return complaint;
+void fail_if_refused(const card::Label& label, const std::string& recipe) {
+    if (label.refused.empty()) return;
+    Complaint refusal = label.refused.front();
+    refusal.where = recipe;
+    throw Failed{std::move(refusal)};
 }
 
 void write_notes(const card::Label& label, std::set<std::string>& told, std::ostream& out) {

@@ -19,8 +19,8 @@ std::vector<card::Product> products_of(const std::string& word);
 // "eu" or "uk", "us"; `usual` when nothing was given.
 card::Market market_of(const CardArguments& args, card::Market usual);
 
-// A label that may not be given as asked, as the complaint of the recipe it is for.
-measure::Complaint refusal_of(const card::Label& label, const std::string& recipe);
+// Fails for a label that may not be given as asked, with the recipe it is for.
+void fail_if_refused(const card::Label& label, const std::string& recipe);
 // What the maker must know of it, a line each; what was `told` already is not told again.
 void write_notes(const card::Label& label, std::set<std::string>& told, std::ostream& out);
 

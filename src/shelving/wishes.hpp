@@ -35,7 +35,7 @@ measure::Expected<solve::Total> parse_total(std::string_view text);
 // Text that parse_total() reads back, in that unit; "" for a total left open.
 std::string print_total(const solve::Total& total, measure::MassUnit unit);
 
-// The least of a lot that is worth weighing out, where she does not say it herself. Common practice, no
+// The least of a lot that is worth weighing out, where no other least is asked for. Common practice, no
 // source.
 inline constexpr double least_used_grams = 1.0;
 

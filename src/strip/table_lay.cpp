@@ -59,6 +59,10 @@ std::string long_is(double mm, LengthUnit unit) {
     return measure::print_length(mm < 100.0 ? mm : std::round(mm), unit);
 }
 
+const measure::YarnLengthRow& yarn_row_beside(LengthUnit unit) {
+    return measure::row_of(measure::yarn_length_units, measure::yarn_unit_beside(unit));
+}
+
 std::string metres_of(double mm, LengthUnit unit) {
     return measure::print_yarn_length(0.001 * mm, measure::yarn_unit_beside(unit));
 }
@@ -69,18 +73,17 @@ std::string heavy_is(double grams, measure::MassUnit unit) {
 
 // "5 g a metre", "0.16 oz a yard"
 std::string a_length_weighs(double grams_a_metre, const TableCanvas& units) {
-    const bool yards = units.unit == LengthUnit::inch;
-    constexpr double metres_of_yard = 0.9144;
-    const double grams = yards ? metres_of_yard * grams_a_metre : grams_a_metre;
+    const auto& length = yarn_row_beside(units.unit);
+    const double grams = length.size * grams_a_metre;
     const std::string heavy = units.mass == measure::MassUnit::gram ? text::rounded(grams, 1) + " g"
                                                                     : measure::print_mass(grams, units.mass);
-    return heavy + (yards ? " a yard" : " a metre");
+    return heavy + (length.value == measure::YarnLengthUnit::yard ? " a yard" : " a metre");
 }
 
 // Of the winder: "1.5 m", "1.64 yd"
 std::string turn_of(double mm, LengthUnit unit) {
-    const bool yards = unit == LengthUnit::inch;
-    return text::rounded(mm / (yards ? 914.4 : 1000.0), 2) + (yards ? " yd" : " m");
+    const auto& length = yarn_row_beside(unit);
+    return text::rounded(0.001 * mm / length.size, 2) + " " + std::string(length.word);
 }
 
 double cell(int index, int count) {

@@ -51,7 +51,8 @@ TEST_CASE("CAM02-LCD's compression of colourfulness and lightness, by hand at st
 }
 
 TEST_CASE("a match is looked at on a light table of 1,000 lux with a grey around that reflects a fifth") {
-    // CIE 159:2004: the adapting luminance is E Yb / (100 pi); the grey world's Yb is 20.
+    // CIE 159:2004: the adapting luminance is E Yb / (100 pi); the grey world's Yb is 20. The 1,000 lux are
+    // those that CIE 142:2001 judges small differences under (from memory).
     const Viewing usual;
     CHECK(usual.background_y == 20.0);
     CHECK(usual.adapting_cd_m2 ==

@@ -163,7 +163,8 @@ TEST_CASE("one colour or two: by their difference with lightness at half weight,
         return palette_of(photo.pixels(), {}, two).value().shades.size();
     };
     // CIEDE2000 with kL = 2, as the textile trade weighs lightness (ISO 105-J03 for CMC 2:1): greys of L* 50
-    // and 62 are 5.6 apart, of 50 and 64 are 6.4.
+    // and 62 are 5.6 apart, of 50 and 64 are 6.4. That a person names them apart from about 6 on is common
+    // practice, no source.
     const Lab dark{50.0, 0.0, 0.0};
     const auto photo_with = [&](double lightness) {
         const Srgb a = srgb_from(dark), b = srgb_from(Lab{lightness, 0.0, 0.0});
@@ -171,8 +172,8 @@ TEST_CASE("one colour or two: by their difference with lightness at half weight,
     };
     CHECK(shades(photo_with(62.0)) == 1);
     CHECK(shades(photo_with(64.0)) == 2);
-    // A lash of another lock is 1.4 % of the photo, a colour 1.75 %; in blocks of the five pixels of its
-    // grain.
+    // A lash of another lock is 1.4 % of the photo, a colour 1.75 % (common practice, no source); in blocks
+    // of the five pixels of its grain.
     const auto spotted = [](int wide, int high) {
         return photo_of(200, 200, 0.0, [=](int x, int y) {
             return colour_of(x < wide && y < high ? "#d94f30" : "#3060a0");

@@ -296,7 +296,7 @@ TEST_CASE("carders: what is published of small and standard drums") {
     CHECK(wide.load_high_grams / area < 900.0);
     CHECK(wide.load_low_grams / area > 400.0);
     CHECK(wide.load_low_grams / area < 500.0);
-    // A small drum is six inches through or less.
+    // A small drum is six inches through or less (common practice, no source).
     CHECK(small.drum_circumference_mm <= 6.0 * 25.4 * 3.14159265);
     CHECK(standard.width_mm == doctest::Approx(203.0).epsilon(0.05));  // eight inches
     CHECK(small.width_mm == doctest::Approx(102.0).epsilon(0.05));     // four
@@ -317,7 +317,8 @@ TEST_CASE("carders: what is published of small and standard drums") {
     CHECK(cards.drum_circumference_mm <= 127.0);
     for (const auto& carder : recipe::carder_presets()) {
         CAPTURE(carder.id);
-        // All-round cloth, for wools of every class, on a board and on hand cards too.
+        // All-round cloth, for wools of every class, on a board and on hand cards too (common practice, no
+        // source).
         if (recipe::is_flat(carder)) CHECK(carder.teeth_per_square_inch == 72.0);
         if (recipe::is_flat(carder)) continue;
         const bool fine = carder.id == "fine-cloth";

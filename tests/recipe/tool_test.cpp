@@ -45,6 +45,7 @@ TEST_CASE("a board with rolags, a place along it and a gradient along it read an
     CHECK(recipe::write_text(along).find("feed = \"gradient-along\"") != std::string::npos);
     CHECK(again(along) == along);
     // A board is emptied in three or four rolags when nothing else is said; two dozen would be threads.
+    // Common practice, no source.
     CHECK(along.carding.rolags >= 3);
     CHECK(along.carding.rolags <= 4);
     CHECK(read_tool("[carding]\ncarder = \"blending-board\"\nrolags = 24\n").carding.rolags == 24);

@@ -153,7 +153,7 @@ TEST_CASE("bad input is one line that names the field") {
     CHECK(field_of(counted(120, 0.0, 72)) == "round");
     CHECK(field_of(counted(120, 150.0, 72)) == "round");  // centimetres for metres
     CHECK(field_of(counted(2, 0.5, 900.0)) == "weight");  // 900 kg a kilometre
-    // 63 mg of 100 m are 0.63 tex, finer than most single fibres.
+    // 63 mg of 100 m are 0.63 tex, what one wool fibre of 25 um weighs (1.31 g/cm3).
     CHECK(measure::to_line(yarn::label_of(counted(100, 1.0, 0.063)).error()).find("0.63 g a kilometre") !=
           std::string::npos);
     Skein skein = counted(120, 1.5, 72);
