@@ -134,9 +134,10 @@ std::string with_ending(const std::string& name, const std::string& ending) {
 }
 
 double dpi_to_fit(card::Paper paper, int width, int height) {
-    constexpr double millimetres_per_inch = 25.4, least = 20.0;
+    constexpr double least = 20.0;
     const card::PaperSize size = card::size_of(paper);
-    return std::max(least, millimetres_per_inch * std::min(width / size.width_mm, height / size.height_mm));
+    return std::max(least,
+                    measure::millimetres_per_inch * std::min(width / size.width_mm, height / size.height_mm));
 }
 
 Expected<std::vector<fs::path>> write_page(const forecast::Forecast& forecast, const CardChoice& choice,
