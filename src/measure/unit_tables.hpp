@@ -13,7 +13,7 @@ struct MassRow {
     MassUnit value;
     std::string_view word, also;
     double size;
-    double scale_step;         // of a kitchen scale that shows this unit, in it
+    double scale_step;         // of a kitchen scale that shows this unit, in it: common practice, no source
     double fibre_step;         // as fine as fibre to card is told, in it
     bool printed = true;       // a command prints in it when it is asked to
     std::string_view label{};  // as the window offers it; empty: it does not
@@ -89,6 +89,12 @@ inline constexpr std::array<LengthRow, 3> length_units{{
      .label = "inches"},
 }};
 static_assert(one_row_each(mass_units) && one_row_each(yarn_length_units) && one_row_each(length_units));
+
+// The least a kitchen scale that shows this unit can tell.
+constexpr double usual_scale_grams(MassUnit unit) {
+    const MassRow& row = row_of(mass_units, unit);
+    return row.scale_step * row.size;
+}
 
 constexpr YarnLengthUnit yarn_unit_beside(LengthUnit unit) {
     return row_of(length_units, unit).yarn;

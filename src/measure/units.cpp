@@ -77,7 +77,7 @@ std::vector<double> round_to_step(std::span<const double> values, double step) {
 }
 
 std::vector<double> weighable(std::span<const double> grams, MassUnit unit) {
-    return round_to_step(grams, grams_from(row_of(mass_units, unit).scale_step, unit));
+    return round_to_step(grams, usual_scale_grams(unit));
 }
 
 std::vector<double> tenths(std::span<const double> percents) {

@@ -11,6 +11,7 @@
 #include "app/bench/edits.hpp"
 #include "app/lay/canvas.hpp"
 #include "forecast/batt.hpp"
+#include "laid.hpp"
 #include "place.hpp"
 #include "recipe/file.hpp"
 #include "recipe/layout.hpp"
@@ -25,44 +26,12 @@ using recipe::Stretch;
 
 namespace {
 
-// On the standard drum: 200 mm wide, 560 mm round.
-constexpr const char* two_wools = R"(format = 1
-name = "Slip"
-[[component]]
-name = "hull"
-fibre = "corriedale"
-colour = "#59656d"
-weight = "30 g"
-[[component]]
-name = "rail"
-fibre = "corriedale"
-colours = [ { colour = "#a4502c", share = "50 %" }, { colour = "#d9a441", share = "50 %" } ]
-weight = "20 g"
-[carding]
-carder = "table-standard"
-passes = 2
-)";
-
-const fibre::Catalogue& kinds() {
-    return fibre::Catalogue::builtin();
-}
-
-recipe::Recipe recipe_of(const std::string& text) {
-    auto recipe = recipe::read_text(text, "test", kinds());
-    if (!recipe) FAIL(measure::to_line(recipe.error()));
-    return *recipe;
-}
-
-app::Sheet slip() {
-    return app::as_list(app::sheet_of(recipe_of(two_wools)), kinds());
-}
-
-// Whatever was done: the recipe passes the check a file has to pass.
-const std::vector<Laying>& sound(const app::Sheet& sheet) {
-    const auto checked = recipe::check(sheet.recipe, kinds());
-    if (!checked) FAIL_CHECK(measure::to_line(checked.error()));
-    return sheet.recipe.carding.layings;
-}
+using laid::kinds;
+using laid::left_of;
+using laid::recipe_of;
+using laid::slip;
+using laid::sound;
+using laid::two_wools;
 
 app::Brush hull_brush(double left, double right, double from, double to) {
     app::Brush brush;
@@ -70,13 +39,6 @@ app::Brush hull_brush(double left, double right, double from, double to) {
     brush.across = {left, right, LengthUnit::millimetre};
     brush.round = {from, to, LengthUnit::millimetre};
     return brush;
-}
-
-double left_of(const app::Sheet& sheet, const std::string& what) {
-    for (const app::Tile& tile : app::tiles_of(sheet))
-        if (tile.what == what && !tile.colour) return tile.left;
-    FAIL("no such tile");
-    return 0.0;
 }
 
 double weight_of(const Laying& laying) {

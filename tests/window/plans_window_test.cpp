@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include "forecast/sample.hpp"
+#include "jobs.hpp"
 #include "recipe/file.hpp"
 #include "workplace.hpp"
 
@@ -21,21 +22,14 @@ recipe::Recipe planned_recipe(const Probe& probe) {
 }
 
 Script& plans_settle(Script& script) {
-    return script.step([](const Probe& probe, script::Input& input, int phase) {
-        if (phase > 6000) {
-            FAIL_CHECK("no plan is made");
-            input.quit = true;
-        }
-        const auto settled = probe.state.find("plans settled");
-        return (phase > 5 && settled != probe.state.end() && settled->second == "yes") || Script::wait(input);
-    });
+    return jobs::until(script, "plans settled");
 }
 
 void plans_picture(Script& script, const std::string& name) {
     workplace::picture(script, "BATTWRIGHT_JOB_PICTURES", name);
 }
 
-// Nothing hangs out of the window sideways, nothing to press is lower than a finger.
+// Nothing hangs out of the window sideways.
 void plans_fit(Script& script, float width) {
     script.then([width](const Probe& probe) {
         for (const auto& [label, box] : probe.boxes) {
@@ -137,15 +131,9 @@ TEST_CASE("a content label is chosen, drawn and written by keys alone") {
     script.expect("complaint", "").control(GLFW_KEY_P).expect("card", "open");
     script.tab_to("card kind content label").enter();
     script.tab_to("card file").type((place.path / "label.pdf").string()).enter();
-    script.step([](const Probe& probe, script::Input& input, int phase) {
-        if (phase > 6000) input.quit = true;
-        return (phase > 5 && probe.state.at("card settled") == "yes") || Script::wait(input);
-    });
+    jobs::until(script, "card settled");
     script.tab_to("card write").enter();
-    script.step([](const Probe& probe, script::Input& input, int phase) {
-        if (phase > 6000) input.quit = true;
-        return (phase > 5 && probe.state.at("card settled") == "yes") || Script::wait(input);
-    });
+    jobs::until(script, "card settled");
     script.expect("card failed", "").escape().expect("card", "shut");
     workplace::run(place, script, {.recipe = workplace::example("kelp-and-brass")});
 }

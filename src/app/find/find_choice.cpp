@@ -5,6 +5,7 @@
 #include <map>
 
 #include "app/shelf/shelf_choice.hpp"
+#include "measure/unit_tables.hpp"
 #include "shelving/wishes.hpp"
 #include "text/words.hpp"
 
@@ -51,19 +52,15 @@ std::string with_unit(const std::string& typed, measure::MassUnit unit) {
     return typed + " " + std::string(measure::word_for(unit));
 }
 
-// What a kitchen scale tells. Common practice, no source.
-const char* usual_step(measure::MassUnit unit) {
-    return unit == measure::MassUnit::gram ? "0.1 g" : "0.01 oz";
-}
-
 Expected<void> read_weights(const FindChoice& choice, measure::MassUnit unit, solve::Goal& goal) {
     if (!text::is_blank(choice.total)) {
         const auto total = shelving::parse_total(with_unit(choice.total, unit));
         if (!total) return in_field(total.error(), "total");
         goal.total = *total;
     }
-    const auto step = measure::parse_mass(text::is_blank(choice.step) ? std::string(usual_step(unit))
-                                                                      : with_unit(choice.step, unit));
+    goal.scale_step_grams = measure::usual_scale_grams(unit);
+    if (text::is_blank(choice.step)) return {};
+    const auto step = measure::parse_mass(with_unit(choice.step, unit));
     if (!step) return in_field(step.error(), "step");
     goal.scale_step_grams = step->grams;
     return {};
@@ -182,8 +179,8 @@ std::string figure(const solve::Change& change) {
 }
 
 std::string step_in_words(double grams, measure::MassUnit unit) {
-    const double one = measure::parse_mass("1 " + std::string(measure::word_for(unit)))->grams;
-    return measure::print_number(grams / one, 4) + " " + std::string(measure::word_for(unit));
+    const auto& row = measure::row_of(measure::mass_units, unit);
+    return measure::print_number(grams / row.size, 4) + " " + std::string(row.word);
 }
 
 void make_change(FindChoice& choice, const FindProblem& problem, const solve::Change& change,

@@ -5,8 +5,8 @@
 namespace battwright::app {
 namespace {
 
-// 1 oz = 28.349523125 g, 1 ft = 30.48 cm, both exact.
-constexpr double g_cm2_of_oz_ft2 = 28.349523125 / (30.48 * 30.48);
+constexpr double cm_per_foot = 12.0 * measure::millimetres_per_inch / 10.0;
+constexpr double g_cm2_of_oz_ft2 = measure::grams_per_ounce / (cm_per_foot * cm_per_foot);
 
 bool is_foreign(const std::optional<measure::LengthUnit>& written, measure::LengthUnit unit) {
     return written && *written != unit;

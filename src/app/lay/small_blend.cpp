@@ -5,6 +5,7 @@
 
 #include "app/lay/closing.hpp"
 #include "recipe/layout.hpp"
+#include "text/words.hpp"
 
 namespace battwright::app {
 namespace {
@@ -42,7 +43,7 @@ void take_out(recipe::Carding& carding, const std::string& name) {
 }  // namespace
 
 std::optional<measure::Complaint> bad_blend_name(const Sheet& sheet, const std::string& name) {
-    if (name.find_first_not_of(' ') == std::string::npos)
+    if (text::is_blank(name))
         return measure::Complaint{"the small blend has no name", "write one, such as first light"};
     const auto& blends = sheet.recipe.carding.blends;
     const bool taken = recipe::named(sheet.recipe, name).has_value() ||
@@ -56,7 +57,7 @@ Laid make_blend(const Sheet& sheet, const std::string& name, const std::vector<B
                 std::size_t batts) {
     recipe::SmallBlend blend;
     blend.name = name;
-    blend.passes = std::clamp(passes, 1, most_blend_passes);
+    blend.passes = std::clamp(passes, 1, recipe::most_passes);
     std::string line;
     for (const BlendPart& part : parts) {
         const double wanted = part.weight.grams * static_cast<double>(batts);

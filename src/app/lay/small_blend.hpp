@@ -17,7 +17,6 @@ struct BlendPart {
     std::optional<colour::Srgb> colour;
     measure::Mass weight;
 };
-inline constexpr int most_blend_passes = 20;
 
 // Why a small blend cannot go by that name: it has none, or something in the batt has it already.
 std::optional<measure::Complaint> bad_blend_name(const Sheet& sheet, const std::string& name);

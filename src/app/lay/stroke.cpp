@@ -57,8 +57,7 @@ struct Stroke {
             return left;
         }
         if (wanted > left * (1.0 - crumbs)) return left;
-        const double step = measure::grams_from(
-            measure::row_of(measure::mass_units, brush.mass_unit).scale_step, brush.mass_unit);
+        const double step = measure::usual_scale_grams(brush.mass_unit);
         const double rounded = std::max(step, std::round(wanted / many / step) * step) * many;
         return std::min(left, rounded);
     }

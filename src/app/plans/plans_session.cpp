@@ -3,7 +3,7 @@
 #include <utility>
 
 #include "colour/spaces.hpp"
-#include "measure/units.hpp"
+#include "measure/unit_tables.hpp"
 #include "staple/findings.hpp"
 
 namespace battwright::app {
@@ -39,7 +39,7 @@ void PlansSession::follow(const PlansSubject& subject, const Settings& settings)
         made_ = nullptr;
         return;
     }
-    const double step = usual_scale_grams(settings.mass);
+    const double step = measure::usual_scale_grams(settings.mass);
     if (asked_version_ != subject.version || asked_step_ != step) {
         asked_version_ = subject.version;
         asked_step_ = step;
@@ -52,11 +52,6 @@ void PlansSession::follow(const PlansSubject& subject, const Settings& settings)
 
 bool PlansSession::has_news() const {
     return worker_ && asked_version_ && worker_->state().latest != made_;
-}
-
-double usual_scale_grams(measure::MassUnit unit) {
-    constexpr double hundredth_of_ounce = 0.28349523125;  // international avoirdupois ounce, exact
-    return unit == measure::MassUnit::gram ? 0.1 : hundredth_of_ounce;
 }
 
 std::string sample_heading(const PlansMade& made, const Settings& settings) {

@@ -54,9 +54,6 @@ class PlansSession {
     std::shared_ptr<const PlansMade> made_;
 };
 
-// What a kitchen scale tells, in grams: 0.1 g, or 0.01 oz. Common practice, no source.
-double usual_scale_grams(measure::MassUnit unit);
-
 // The sample's own words, in the user's units.
 std::string sample_heading(const PlansMade& made, const Settings& settings);
 std::string sample_limits(const PlansMade& made, const Settings& settings);

@@ -63,11 +63,10 @@ bool keys_point() {
 
 std::optional<colour::Point> pressed_by_keys(const Ui& ui, bool pressed, const Photo& photo, ImVec2 at,
                                              float scale, std::optional<colour::Point>& cursor) {
-    if (!ImGui::IsItemFocused() || !keys_point()) return std::nullopt;
+    if (!keys_point()) return std::nullopt;
     const double wide = photo.width(), high = photo.height();
     if (!cursor) cursor = colour::Point{0.5 * wide, 0.5 * high};
-    const int along =
-        int{key_pressed(ImGuiKey_RightArrow, true)} - int{key_pressed(ImGuiKey_LeftArrow, true)};
+    const int along = along_by_keys();
     const int down = int{key_pressed(ImGuiKey_DownArrow, true)} - int{key_pressed(ImGuiKey_UpArrow, true)};
     if (along != 0 || down != 0) {
         ImGui::NavMoveRequestCancel();  // else the focus would walk off to a neighbour

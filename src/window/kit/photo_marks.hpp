@@ -28,8 +28,7 @@ std::optional<colour::Point> pressed_by_keys(const Ui& ui, bool pressed, const P
 bool keys_point();
 
 // The photo as large as there is room: dragging, or Enter at two corners, marks the fibre, a press marks the
-// white. True when a mark is
-// done, and what is read by it is to be read anew.
+// white. True when a mark is done, and what is read by it is to be read anew.
 bool view_photo_marks(const Ui& ui, const char* label, const Photo& photo, PhotoMarking& marking,
                       ImVec2 room);
 // Which of the two is being marked, and how it is done.

@@ -132,8 +132,7 @@ bool begin_panel(const Ui& ui, const char* id, std::string_view title, ImVec2 at
 void end_panel();
 // A card's size: as wanted where the window has room for it, but not below `least`, in design pixels.
 ImVec2 card_size(const Ui& ui, ImVec2 wanted, ImVec2 least);
-// A card over everything, centred, no wider than the window; false when it is not open. `close` is set by
-// Escape.
+// A card over everything, centred, no wider than the window; false when it is not open.
 bool begin_card(const Ui& ui, const char* id, std::string_view title, ImVec2 size);
 // What a panel over the bench goes by: the id of its popup, and what stands above it.
 struct PanelHead {

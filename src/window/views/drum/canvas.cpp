@@ -1,5 +1,4 @@
 #include "window/views/drum/canvas.hpp"
-#include "app/lay/place_words.hpp"
 
 #include <GLFW/glfw3.h>
 
@@ -7,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "app/lay/place_words.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
@@ -184,10 +184,6 @@ measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool acr
 
 measure::Expected<recipe::Extent> typed_extent(const std::string& text, const Settings& settings) {
     return in_own_unit(text, settings.length, recipe::parse_extent);
-}
-
-measure::Expected<measure::Mass> typed_weight(const std::string& text, const Settings& settings) {
-    return in_own_unit(text, settings.mass, measure::parse_mass);
 }
 
 measure::Expected<measure::Length> typed_length(const std::string& text, const Settings& settings) {

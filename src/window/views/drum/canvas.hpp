@@ -77,6 +77,8 @@ Canvas opened_canvas(const State& state);
 void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state);
 // Pieces of it.
 void view_tiles(OnCanvas& on, float width);
+// The colour first, since a narrow tile cuts the end off.
+std::string tile_name(const OnCanvas& on, const Tile& tile);
 void view_brush(OnCanvas& on);
 // The button that opens it, and what takes one apart again.
 void view_blend_maker(OnCanvas& on);
@@ -95,8 +97,7 @@ measure::Expected<recipe::Stretch> typed_place(const std::string& text, bool acr
                                                const Settings& settings);
 // How far an edge runs out or lies over its neighbour; a bare number is in the user's own unit.
 measure::Expected<recipe::Extent> typed_extent(const std::string& text, const Settings& settings);
-// A weight typed; a bare number is in the user's own unit.
-measure::Expected<measure::Mass> typed_weight(const std::string& text, const Settings& settings);
+// A length likewise.
 measure::Expected<measure::Length> typed_length(const std::string& text, const Settings& settings);
 
 }  // namespace battwright::window

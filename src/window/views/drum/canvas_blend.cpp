@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app/lay/small_blend.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"
 
@@ -12,25 +13,18 @@ constexpr float blend_column = 76.0f, part_column = 190.0f, part_field = 84.0f; 
 constexpr std::size_t most_parts_shown = 6;
 const char* const maker_id = "small blend";
 
-// What has room in the list, as a brush would name it.
-std::string part_name(const OnCanvas& on, const Tile& tile) {
-    if (tile.is_blend) return tile.what;
-    const std::string name = label_of(on.sheet().recipe.components[tile.component], on.ui.catalogue);
-    return tile.colour ? colour::hex(*tile.colour) + " " + name : name;
-}
-
 void part_row(OnCanvas& on, std::size_t index) {
     const Ui& ui = on.ui;
     const Tile& tile = on.listed.tiles[index];
     std::string& weight = on.state.blend.weights[index];
     ImGui::AlignTextToFramePadding();
-    text_within(ui, ui.fonts.body, ui.theme.ink, part_name(on, tile), ui.px(part_column - 8.0f));
+    text_within(ui, ui.fonts.body, ui.theme.ink, tile_name(on, tile), ui.px(part_column - 8.0f));
     ImGui::SameLine(ui.px(part_column));
     const auto typed =
         field(ui, "blend part " + std::to_string(index + 1), weight, ui.px(part_field), "none");
     if (typed) {
         const auto read = typed->empty() ? measure::Expected<measure::Mass>{measure::Mass{}}
-                                         : typed_weight(*typed, ui.settings);
+                                         : parse_weight(*typed, ui.settings.mass);
         if (!read || read->grams < 0.0)
             refuse(ui, read ? measure::Complaint{"it cannot weigh less than nothing",
                                                  "write a weight such as 2 g"}
@@ -46,7 +40,7 @@ void part_row(OnCanvas& on, std::size_t index) {
 std::vector<BlendPart> blend_parts(const OnCanvas& on) {
     std::vector<BlendPart> parts;
     for (std::size_t i = 0; i < on.listed.tiles.size(); ++i) {
-        const auto weight = typed_weight(on.state.blend.weights[i], on.ui.settings);
+        const auto weight = parse_weight(on.state.blend.weights[i], on.ui.settings.mass);
         if (weight && weight->grams > 0.0)
             parts.push_back({on.listed.tiles[i].what, on.listed.tiles[i].colour, *weight});
     }
@@ -90,7 +84,7 @@ void maker(OnCanvas& on) {
     for (std::size_t i = 0; i < on.listed.tiles.size(); ++i) part_row(on, i);
     ImGui::EndChild();
     row_label(ui, "Carded", blend_column);
-    edit_count(ui, "blend passes", draft.passes, 1, most_blend_passes);
+    edit_count(ui, "blend passes", draft.passes, 1, recipe::most_passes);
     ImGui::SameLine();
     beside(ui, draft.passes == 1 ? "time" : "times");
     if (!draft.complaint.empty()) {

@@ -2,8 +2,9 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include "app/lay/place_words.hpp"
 
+#include "app/lay/place_words.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"
 
@@ -11,13 +12,6 @@ namespace battwright::window {
 namespace {
 
 constexpr float least_tile = 128.0f, most_tile = 176.0f, tile_high = 46.0f;
-
-// The colour first, since a narrow tile cuts the end off.
-std::string tile_name(const OnCanvas& on, const Tile& tile) {
-    if (tile.is_blend) return tile.what;
-    const std::string name = label_of(on.sheet().recipe.components[tile.component], on.ui.catalogue);
-    return tile.colour ? colour::hex(*tile.colour) + " " + name : name;
-}
 
 Shown colours_of_tile(const OnCanvas& on, const Tile& tile) {
     if (tile.colour) return {{*tile.colour}, {100.0}};
@@ -157,7 +151,7 @@ void choose_load(OnCanvas& on) {
         const auto typed = field(ui, "lay grams", mass(ui, brush.grams), ui.px(92.0f));
         hover(ui, "What one stroke weighs.");
         if (!typed) return;
-        const auto weight = typed_weight(*typed, ui.settings);
+        const auto weight = parse_weight(*typed, ui.settings.mass);
         if (weight && weight->grams >= 0.05 && weight->grams <= 500.0)
             brush.grams = weight->grams;
         else
@@ -204,6 +198,12 @@ void choose_place(OnCanvas& on, bool across) {
 }
 
 }  // namespace
+
+std::string tile_name(const OnCanvas& on, const Tile& tile) {
+    if (tile.is_blend) return tile.what;
+    const std::string name = label_of(on.sheet().recipe.components[tile.component], on.ui.catalogue);
+    return tile.colour ? colour::hex(*tile.colour) + " " + name : name;
+}
 
 void view_tiles(OnCanvas& on, float width) {
     const Ui& ui = on.ui;

@@ -1,7 +1,8 @@
-// The chosen step: its weight, places, way, pass, and what can be done with it.
+// The chosen step: its weight, places and their edges, way, pass, and what can be done with it.
 #include <algorithm>
-#include "app/lay/place_words.hpp"
 
+#include "app/lay/place_words.hpp"
+#include "app/shelf/shelf_choice.hpp"
 #include "recipe/layout.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"
@@ -17,7 +18,7 @@ void step_weight(OnCanvas& on, const Layings& chosen) {
     row_label(ui, "weight", editor_column);
     const std::string shown = mass(ui, laid_grams(on.sheet(), chosen, on.batts));
     if (const auto typed = field(ui, "step weight", shown, ui.px(84.0f))) {
-        const auto weight = typed_weight(*typed, ui.settings);
+        const auto weight = parse_weight(*typed, ui.settings.mass);
         if (weight && weight->grams > 0.0)
             on.take(set_laid_grams(on.sheet(), chosen, weight->grams, weight->unit, on.batts),
                     "weigh a step");

@@ -1,13 +1,13 @@
 // The cloth unrolled to scale, with the fibre that lies on it: round from left to right, across from top to
 // bottom. A stroke is dragged, or moved with the arrow keys and laid with Enter.
 #include <GLFW/glfw3.h>
-#include "app/lay/place_words.hpp"
 
 #include <imgui_internal.h>
 
 #include <algorithm>
 #include <cmath>
 
+#include "app/lay/place_words.hpp"
 #include "measure/unit_tables.hpp"
 #include "window/views/drum/canvas.hpp"
 

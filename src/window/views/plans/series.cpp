@@ -21,7 +21,7 @@ void begin_series(const Ui& ui, const Sheet& sheet) {
     gap(ui, 4.0f);
     if (!button(ui, "Begin a series##series begin", Tone::accent)) return;
     const bool ounces = ui.settings.mass != measure::MassUnit::gram;
-    const measure::Mass each{ounces ? measure::parse_mass("0.5 oz")->grams : 15.0, ui.settings.mass};
+    const measure::Mass each{ounces ? 0.5 * measure::grams_per_ounce : 15.0, ui.settings.mass};
     ui.ask.edit(start_series(sheet, each), "begin a series");
 }
 

@@ -25,12 +25,7 @@ void beside(const Ui& ui, const RecordState& state, const stash::BattPhoto& phot
     const float whole = ImGui::GetContentRegionAvail().x, high = ui.px(64.0f);
     if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
     view_shown_photo(ui, state, whole, ui.px(120.0f));
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    list.AddRectFilled(at, {at.x + 0.5f * whole, at.y + high}, u32(pair.photo));
-    list.AddRectFilled({at.x + 0.5f * whole, at.y}, {at.x + whole, at.y + high}, u32(pair.forecast));
-    ImGui::Dummy({whole, high});
-    mark(ui, "batt photo beside");
+    view_two_colours(ui, "batt photo beside", pair, {whole, high});
     hover(ui, "Left the photo's mean colour, right the forecast's, as they look by " +
                   std::string(colour::word_for(ui.app.look.light)) + ".");
     text_in(ui, ui.fonts.small, ui.theme.quiet, "left the photo, right the forecast");

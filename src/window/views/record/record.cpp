@@ -158,6 +158,15 @@ void view_shown_photo(const Ui& ui, const RecordState& state, float width, float
     mark(ui, state.page == RecordPage::batts ? "batt picture" : "skein picture");
 }
 
+void view_two_colours(const Ui& ui, const std::string& label, const SideBySide& pair, ImVec2 size) {
+    const ImVec2 at = ImGui::GetCursorScreenPos();
+    ImDrawList& list = *ImGui::GetWindowDrawList();
+    list.AddRectFilled(at, {at.x + 0.5f * size.x, at.y + size.y}, u32(pair.photo));
+    list.AddRectFilled({at.x + 0.5f * size.x, at.y}, {at.x + size.x, at.y + size.y}, u32(pair.forecast));
+    ImGui::Dummy(size);
+    mark(ui, label);
+}
+
 RecordColumns record_columns(const Ui& ui) {
     constexpr float three_columns = 860.0f;
     const float room = ImGui::GetContentRegionAvail().x, between = ui.px(20.0f);

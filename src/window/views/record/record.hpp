@@ -127,6 +127,8 @@ RecordColumns record_columns(const Ui& ui);
 // As high as a stacked list of so many is, in pixels: three are seen at once.
 float stacked_list(const Ui& ui, std::size_t entries);
 void view_record_form(const Ui& ui, RecordState& state, const RecordColumns& columns);
+// Left the photo's colour, right the forecast's.
+void view_two_colours(const Ui& ui, const std::string& label, const SideBySide& pair, ImVec2 size);
 // The range of the next one before and after, as two bars over one scale.
 void view_lesson(const Ui& ui, const std::string& label, const Lesson& lesson, std::string_view title,
                  const char* noun, const std::function<std::string(double)>& print);

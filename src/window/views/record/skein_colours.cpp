@@ -27,12 +27,7 @@ void beside_forecast(const Ui& ui, const RecordState& state) {
     if (!pair) return;
     record_row(ui, "");
     const float width = ImGui::GetContentRegionAvail().x, height = ImGui::GetFrameHeight();
-    const ImVec2 at = ImGui::GetCursorScreenPos();
-    ImDrawList& list = *ImGui::GetWindowDrawList();
-    list.AddRectFilled(at, {at.x + 0.5f * width, at.y + height}, u32(pair->photo));
-    list.AddRectFilled({at.x + 0.5f * width, at.y}, {at.x + width, at.y + height}, u32(pair->forecast));
-    ImGui::Dummy({width, height});
-    mark(ui, "skein beside");
+    view_two_colours(ui, "skein beside", *pair, {width, height});
     hover(ui, "Left the skein's mean colour, right what its batts foretold. About 1 is just seen.");
     record_row(ui, "");
     text_within(
