@@ -3,6 +3,7 @@
 
 #include "recipe/checking.hpp"
 #include "recipe/layout.hpp"
+#include "recipe/limits.hpp"
 #include "recipe/read.hpp"
 #include "recipe/write.hpp"
 #include "toml/toml.hpp"
@@ -10,7 +11,6 @@
 namespace battwright::recipe {
 namespace {
 
-constexpr Range series_count{2.0, 60.0};
 constexpr Range series_percent{0.0, 100.0};
 
 enum class Stepping { by_weight, by_eye };

@@ -22,7 +22,7 @@ recipe::Recipe planned_recipe(const Probe& probe) {
 }
 
 Script& plans_settle(Script& script) {
-    return jobs::until(script, "plans settled");
+    return ::jobs::until(script, "plans settled");
 }
 
 void plans_picture(Script& script, const std::string& name) {
@@ -131,9 +131,9 @@ TEST_CASE("a content label is chosen, drawn and written by keys alone") {
     script.expect("complaint", "").control(GLFW_KEY_P).expect("card", "open");
     script.tab_to("card kind content label").enter();
     script.tab_to("card file").type((place.path / "label.pdf").string()).enter();
-    jobs::until(script, "card settled");
+    ::jobs::until(script, "card settled");
     script.tab_to("card write").enter();
-    jobs::until(script, "card settled");
+    ::jobs::until(script, "card settled");
     script.expect("card failed", "").escape().expect("card", "shut");
     workplace::run(place, script, {.recipe = workplace::example("kelp-and-brass")});
 }

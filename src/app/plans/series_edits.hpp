@@ -5,10 +5,12 @@
 #include <vector>
 
 #include "app/bench/sheet.hpp"
+#include "recipe/limits.hpp"
 
 namespace battwright::app {
 
-inline constexpr int fewest_of_series = 2, most_of_series = 100;
+inline constexpr int fewest_of_series = static_cast<int>(recipe::series_count.low),
+                     most_of_series = static_cast<int>(recipe::series_count.high);
 
 // Six batts as heavy as the recipe each, from its mixture to its last component alone. Precondition: there is
 // a component.

@@ -27,7 +27,7 @@ void part_row(OnCanvas& on, std::size_t index) {
                                          : parse_weight(*typed, ui.settings.mass);
         if (!read || read->grams < 0.0)
             refuse(ui, read ? measure::Complaint{"it cannot weigh less than nothing",
-                                                 "write a weight such as 2 g"}
+                                                 "write a weight such as " + mass(ui, 2.0)}
                             : read.error());
         else
             weight = typed->empty() ? "" : measure::print_mass(read->grams, ui.settings.mass);

@@ -73,8 +73,8 @@ void view_plans(const Ui& ui, const PanelHead& head, PlansState& state, const Sh
     choose(ui, "plans page", {"A sample first", "A series in steps"}, state.page);
     gap(ui, 2.0f);
     const auto& made = ui.app.plans.made();
-    ImGui::BeginChild("plans page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))}, false,
-                      ImGuiWindowFlags_NavFlattened);
+    begin_child("plans page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))}, false,
+                ImGuiWindowFlags_NavFlattened);
     if (!made || sheet.recipe.components.empty())
         paragraph(ui, empty_plans, ui.theme.quiet);
     else if (state.page == PlansPage::sample)
