@@ -83,16 +83,16 @@ Page label_page(const std::string& name, const Label& label, Product product, bo
     page.name = name;
     page.blocks.emplace_back(Heading{name, true});
     page.blocks.emplace_back(
-        Heading{product_words(product) + " for the " + std::string(word_for(label.market))});
-    page.blocks.emplace_back(label.text.empty() ? Paragraph{"No label."} : Paragraph{label.text});
+        Paragraph{product_words(product) + " for the " + std::string(word_for(label.market)), true});
+    page.blocks.emplace_back(Heading{label.text.empty() ? "No label." : label.text});
     if (draft) page.blocks.emplace_back(Paragraph{std::string(label_draft), true});
     for (const measure::Complaint& one : label.refused)
-        page.blocks.emplace_back(Paragraph{"refused: " + one.what + "; " + one.mend, true});
+        page.blocks.emplace_back(Paragraph{"Refused: " + one.what + "; " + one.mend + ".", true});
+    const std::string act = label.market == Market::eu_uk ? "Regulation (EU) No 1007/2011, " : "";
     for (const std::string& rule : label.rules)
-        page.blocks.emplace_back(Paragraph{
-            "by " + std::string(label.market == Market::eu_uk ? "Regulation (EU) No 1007/2011, " : "") + rule,
-            true});
-    for (const std::string& note : label.notes) page.blocks.emplace_back(Paragraph{"note: " + note, true});
+        page.blocks.emplace_back(Paragraph{"By " + act + rule + ".", true});
+    for (const std::string& note : label.notes)
+        page.blocks.emplace_back(Paragraph{"Note: " + note + ".", true});
     return page;
 }
 
