@@ -36,7 +36,7 @@ bool slick(const Portion& portion) {
 // Moves a slick lay inwards past the nearest grippy one.
 void close_ends(std::vector<Lay>& lays, std::span<const Portion> portions) {
     const auto is_grippy = [&](const Lay& lay) { return !slick(portions[lay.portion]); };
-    if (lays.size() < 2 || std::none_of(lays.begin(), lays.end(), is_grippy)) return;
+    if (std::none_of(lays.begin(), lays.end(), is_grippy)) return;
     if (!is_grippy(lays.front())) {
         const auto grippy = std::find_if(lays.begin(), lays.end(), is_grippy);
         std::rotate(lays.begin(), grippy, grippy + 1);
@@ -112,6 +112,10 @@ void set_in_dabs(std::vector<Lay>& lays) {
 }
 
 }  // namespace
+
+double loft_mm(double g_m2) {
+    return g_m2 / (wool_density_g_m3 * habits::batt_packing) * 1e3;
+}
 
 Refeed Feed::refeed_on(int pass) const {
     const auto at = static_cast<std::size_t>(std::max(0, pass - 2));

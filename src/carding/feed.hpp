@@ -14,6 +14,8 @@
 namespace battwright::carding {
 
 inline constexpr double wool_density_g_m3 = 1e6 * fibre::wool_density_g_cm3;
+// How high a batt stands that lies so thick.
+double loft_mm(double g_m2);
 
 using recipe::Manner;
 using recipe::Refeed;

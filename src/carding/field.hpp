@@ -10,11 +10,13 @@ namespace battwright::carding {
 // Number of cells each way. `round` wraps; `across` runs from the left edge; `depth` from the drum outwards.
 // A batt that does not vary round the drum has one cell round it.
 struct Grid {
-    std::size_t round = 16, across = 80, depth = 48;
+    std::size_t round = 1, across = 1, depth = 1;
     bool operator==(const Grid&) const = default;
+    constexpr Grid halved() const { return {2 * round, 2 * across, 2 * depth}; }  // each cell, each way
 };
 // For a first answer within a frame, for everyday use, and to check the everyday one against.
-inline constexpr Grid coarse_grid{8, 40, 24}, default_grid{16, 80, 48}, fine_grid{32, 160, 96};
+inline constexpr Grid coarse_grid{8, 40, 24}, default_grid = coarse_grid.halved(),
+                                              fine_grid = default_grid.halved();
 // The default for a few portions; for many, one that keeps the time and memory of a simulation in bounds.
 Grid grid_for(std::size_t portions);
 

@@ -25,7 +25,6 @@ inline constexpr double depth_least = 0.02, depth_most = 0.15;  // share of the 
 inline constexpr double thin_feed_widens = 1.25;
 // Fibre volume over batt volume: 600 g/m2 stand about 30 mm high.
 inline constexpr double batt_packing = 0.015;
-inline constexpr double wool_density_g_m3 = 1.31e6;
 
 // Fibre comes to the tray in handfuls: how wide one is, how far round the drum it is drawn out, and the CV of
 // how thick they lie.

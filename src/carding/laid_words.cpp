@@ -103,7 +103,7 @@ void set_place(Step& step, const Turn& turn, const recipe::Carder& carder) {
     step.round_from = std::max(0.0, round.from);
     step.round_to = std::min(1.0, round.to);
     step.layer_g_m2 = step.grams / (carder.drum_circumference_mm * std::max(1.0, wide) * 1e-6);
-    step.layer_mm = step.layer_g_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
+    step.layer_mm = loft_mm(step.layer_g_m2);
     step.layings = turn.layings;
     const bool thins = lay.across.soft > 0.0 || lay.round.soft > 0.0;
     step.manner = lay.dab_mm > 0.0 ? FeedManner::dab

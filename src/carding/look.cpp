@@ -36,9 +36,9 @@ double mean_tex(const Eye& eye, std::span<const double> shares) {
     double fibres = 0.0, mass = 0.0;
     for (std::size_t p = 0; p < shares.size(); ++p) {
         mass += shares[p];
-        fibres += shares[p] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex);
+        fibres += shares[p] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex());
     }
-    return fibres > 0.0 ? mass / fibres : middling_tex;
+    return fibres > 0.0 ? mass / fibres : middling_tex();
 }
 
 // Shares by number of fibres in a section from shares by mass: w / T.
@@ -48,7 +48,7 @@ std::vector<double> by_number(const Eye& eye, const double* shares, std::size_t 
     double sum = 0.0;
     for (std::size_t p = 0; p < portions; ++p)
         sum += number[p] =
-            shares[p * stride] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex);
+            shares[p * stride] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex());
     for (double& value : number) value /= std::max(sum, 1e-300);
     return number;
 }
@@ -207,11 +207,9 @@ Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const 
     m.pass = batt.number;
     const Scale scales = scale(field);
     const double area_m2 = field.circumference_mm * field.width_mm * 1e-6;
-    const double loft_mm =
-        eye.batt_grams / area_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
     m.scale_round_mm = scales.round_mm;
     m.scale_across_mm = scales.across_mm;
-    m.scale_depth_mm = scales.depth_share * loft_mm;
+    m.scale_depth_mm = scales.depth_share * loft_mm(eye.batt_grams / area_m2);
     for (const double mm : {m.scale_round_mm, m.scale_across_mm, m.scale_depth_mm})
         if (mm > 0.0) m.scale_mm = m.scale_mm > 0.0 ? std::min(m.scale_mm, mm) : mm;
     const Field patches = patches_of(field);

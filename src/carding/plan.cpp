@@ -75,7 +75,7 @@ struct Planner {
                                                             : habits::plain_g_m2;
         const double area_m2 = carder.drum_circumference_mm * std::max(1.0, reach.to - reach.from) * 1e-6;
         step.layer_g_m2 = amount / area_m2;
-        step.layer_mm = step.layer_g_m2 / (habits::wool_density_g_m3 * habits::batt_packing) * 1e3;
+        step.layer_mm = loft_mm(step.layer_g_m2);
         step.manner = manner;
         step.text = feed_text(step, portion);
     }

@@ -35,6 +35,6 @@ struct Sequence {
 // `strips`: how many strips, pieces or turns the batt gives (at least 1). Steps are `step_mm` or a little
 // less, so that each strip has a whole number. Torn either way, all of the
 // batt is in the sequence once; a long strip leans across and leaves a corner at each end out of account.
-Sequence sequence_of(const Field& field, Pull pull, int strips, double step_mm = 5.0);
+Sequence sequence_of(const Field& field, Pull pull, int strips, double step_mm);
 
 }  // namespace battwright::carding

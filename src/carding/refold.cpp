@@ -37,9 +37,9 @@ std::vector<Tap> stretch_taps(std::size_t cells, const Part& part, std::size_t t
         double b = n * (part.turned ? part.to - (begin - low) * rate : part.from + (end - low) * rate);
         a = std::clamp(a, 0.0, n);
         b = std::clamp(b, a + 1e-12, n + 1e-12);
-        const auto near = static_cast<std::size_t>(a);
-        const auto far = std::min(cells, static_cast<std::size_t>(b) + 2);
-        for (std::size_t i = near > 1 ? near - 2 : 0; i < far; ++i) {
+        // The line through a cell's centre reaches to those of its neighbours.
+        const auto near = static_cast<std::size_t>(a), far = static_cast<std::size_t>(b) + 1;
+        for (std::size_t i = near > 0 ? near - 1 : 0; i <= far && i < cells; ++i) {
             const double weight = (integral(i, cells, b) - integral(i, cells, a)) / (b - a);
             if (weight > 1e-14) taps.push_back({t, i, weight * (end - begin) * m});
         }

@@ -64,7 +64,7 @@ double Blends::stray(const double* shares, std::size_t stride, const colour::Spe
 }
 
 std::vector<double> fibre_parts(const Eye& eye, std::size_t portions, double section_tex) {
-    std::vector<double> parts(portions, middling_tex / section_tex);
+    std::vector<double> parts(portions, middling_tex() / section_tex);
     for (std::size_t p = 0; p < std::min(portions, eye.tex.size()); ++p) parts[p] = eye.tex[p] / section_tex;
     return parts;
 }

@@ -4,12 +4,17 @@
 #include <span>
 #include <vector>
 
+#include "carding/habits.hpp"
 #include "carding/measures.hpp"
 #include "colour/optics.hpp"
+#include "fibre/catalogue.hpp"
 
 namespace battwright::carding {
 
-inline constexpr double middling_tex = 0.45;  // a wool of 21 um
+// Of a fibre that nothing is known of: a middling wool.
+inline double middling_tex() {
+    return fibre::fibre_tex(habits::middling_um, 0.0, fibre::wool_density_g_cm3);
+}
 
 // A patch's colour, how far patches of its kind stray from it by chance and by what lies unresolved (root
 // mean square, CIEDE2000).

@@ -123,7 +123,7 @@ Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions
     const double wider = std::sqrt(carder.teeth_per_square_inch / habits::all_round_teeth) *
                          (fed_thin ? habits::thin_feed_widens : 1.0);
     const double area_m2 = carder.drum_circumference_mm * carder.width_mm * 1e-6;
-    const double fibres_deep = batt_grams / area_m2 / (habits::wool_density_g_m3 * diameter / grams * 1e-6);
+    const double fibres_deep = batt_grams / area_m2 / (wool_density_g_m3 * diameter / grams * 1e-6);
     if (recipe::is_flat(carder)) {
         const double half_pitch_mm =
             0.5 * measure::millimetres_per_inch / std::sqrt(carder.teeth_per_square_inch);

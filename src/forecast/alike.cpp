@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <numeric>
 #include <random>
 
@@ -21,13 +22,13 @@ struct Spreads {
     std::vector<double> share_squares;
 };
 
-// A normal value of so much CV, never below a tenth of the mean.
+// A log-normal value of so much CV, which is small: never below nothing.
 double about_one(std::mt19937_64& dice, double cv) {
     if (!(cv > 0.0)) return 1.0;
     // Box & Muller 1958; the library's own distribution differs from one library to another.
     const double u = 1.0 - static_cast<double>(dice() >> 11u) * 0x1.0p-53;
     const double v = static_cast<double>(dice() >> 11u) * 0x1.0p-53;
-    return std::max(0.1, 1.0 + cv * std::sqrt(-2.0 * std::log(u)) * std::cos(6.283185307179586 * v));
+    return std::exp(cv * std::sqrt(-2.0 * std::log(u)) * std::cos(2.0 * std::numbers::pi * v));
 }
 
 double any_within(std::mt19937_64& dice, double half) {

@@ -123,6 +123,7 @@ void add_dark(const Forecast& f, const std::vector<Hue>& hues, std::vector<Findi
             (without - lightness_with(f, hues, dark, middle) > dark_allowed_drop_l ? high : low) = middle;
         }
         const double tenths = std::floor(1000.0 * low) / 10.0;
+        const bool weighed = tenths >= 0.5;
         Finding finding;
         finding.code = "dark-swallows";
         finding.components = {dark.component};
@@ -130,10 +131,10 @@ void add_dark(const Forecast& f, const std::vector<Hue>& hues, std::vector<Findi
                        " takes the lightness of the rest from " + whole(without) + " to " + whole(with) +
                        " (L*, of 100): dark fibre hides far more than its share.";
         finding.remedy = "Take " +
-                         (tenths >= 0.5 ? whole_percent(std::max(low, 0.01)) + " of it" : "a pinch of it") +
+                         (weighed ? whole_percent(std::max(low, 0.01)) + " of it" : "a pinch of it") +
                          " if the others are to show, or keep it apart as a stripe.";
-        finding.action = tenths >= 0.5 ? Remedy::lower_share : Remedy::remove_component;
-        if (finding.action == Remedy::lower_share) finding.action_value = tenths;
+        finding.action = weighed ? Remedy::lower_share : Remedy::remove_component;
+        if (weighed) finding.action_value = tenths;
         findings.push_back(std::move(finding));
         return;
     }

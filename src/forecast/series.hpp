@@ -23,6 +23,6 @@ struct SeriesPlan {
 // Weights step evenly, or so that the colour does: equal lengths along the way of colours, each taken by
 // CIEDE2000 between near neighbours. A complaint when the recipe has no series, or one of its batts
 // weighs less than the scale's step.
-measure::Expected<SeriesPlan> series_of(const Forecast& forecast, double scale_step_grams = 0.1);
+measure::Expected<SeriesPlan> series_of(const Forecast& forecast, double scale_step_grams);
 
 }  // namespace battwright::forecast

@@ -135,21 +135,23 @@ void take(Database& database, const Takings& takings, std::int64_t batt, const s
 
 void put_back(Database& database, std::int64_t batt, const std::string& note, const std::string& date) {
     Statement rows = database.prepare(
-        "SELECT batt_line.lot, batt_line.movement, batt_line.micrograms, movement.micrograms, lot.raw "
+        "SELECT batt_line.lot, batt_line.movement, batt_line.micrograms AS clean, movement.micrograms AS "
+        "moved, lot.raw "
         "FROM batt_line JOIN movement ON movement.id = batt_line.movement JOIN lot ON lot.id = batt_line.lot "
         "WHERE batt_line.batt = ? ORDER BY position");
     rows.bind(batt);
     while (rows.step()) {
         // A lot that was scoured since then gets clean fibre back.
-        const bool raw_now = rows.whole(4) != 0;
+        const bool raw_now = rows.whole("raw") != 0;
         Movement movement;
-        movement.lot = rows.whole(0);
+        movement.lot = rows.whole("lot");
         movement.reason = Reason::taken_back;
-        movement.grams = from_millionths(raw_now ? -rows.whole(3) : std::min(-rows.whole(3), rows.whole(2)));
+        movement.grams = from_millionths(raw_now ? -rows.whole("moved")
+                                                 : std::min(-rows.whole("moved"), rows.whole("clean")));
         movement.date = date;
         movement.note = note;
         movement.batt = batt;
-        movement.of_movement = rows.whole(1);
+        movement.of_movement = rows.whole("movement");
         insert_movement(database, movement);
     }
 }

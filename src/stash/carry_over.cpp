@@ -29,8 +29,8 @@ Lot old_lot(const Statement& row) {
     Lot lot;
     lot.id = row.whole("id");
     lot.name = row.text("name");
-    lot.content = {{row.text("fibre"), 100.0}};
-    if (const auto colour = colour::parse_hex(row.text("colour"))) lot.palette = {{*colour, 100.0}};
+    lot.content.push_back({row.text("fibre")});
+    if (const auto colour = colour::parse_hex(row.text("colour"))) lot.palette.push_back({*colour});
     lot.form = parse_form(row.text("form")).value_or(Form::other);
     if (const auto cost = row.maybe_real("cost")) lot.cost = Money{*cost, row.text("currency")};
     lot.maker = row.text("maker");
@@ -93,17 +93,17 @@ void copy_movements(Database& database) {
         "INSERT INTO batt_line (batt, position, lot, micrograms, movement) VALUES "
         "(?1, (SELECT count(*) FROM batt_line WHERE batt = ?1), ?2, ?3, ?4)");
     while (rows.step()) {
-        const std::int64_t micrograms = millionths(rows.real(2));
+        const std::int64_t micrograms = millionths(rows.real("grams"));
         if (micrograms == 0) continue;
-        const std::int64_t lot = rows.whole(0);
+        const std::int64_t lot = rows.whole("lot");
         // A correction of version 1 named no movement: it was a weighing.
-        const std::string reason = rows.text(1) == "corrected" ? "weighed" : rows.text(1);
-        fill_up(database, lot, micrograms, rows.text(3));
+        const std::string reason = rows.text("reason") == "corrected" ? "weighed" : rows.text("reason");
+        fill_up(database, lot, micrograms, rows.text("made_on"));
         database.run(
             "INSERT INTO movement (lot, reason, micrograms, made_on, note, batt) VALUES (?, ?, ?, ?, ?, ?)",
-            lot, reason, micrograms, rows.text(3), rows.text(4), rows.maybe_whole(5));
+            lot, reason, micrograms, rows.text("made_on"), rows.text("note"), rows.maybe_whole("batt"));
         if (reason != "carded") continue;
-        line.bind(rows.maybe_whole(5), lot, -micrograms, database.last_id()).run();
+        line.bind(rows.maybe_whole("batt"), lot, -micrograms, database.last_id()).run();
     }
 }
 

@@ -10,9 +10,8 @@
 namespace battwright::stash {
 namespace {
 
-constexpr int pages_at_once = 256;
-constexpr int milliseconds_between_tries = 20;
-constexpr int most_tries = 250;
+// How often, and how soon again, it looks whether another program is done.
+constexpr int most_tries = 250, milliseconds_between_tries = 20;
 // The longest text we write is a recipe or a forecast of a million bytes.
 constexpr int longest_value = 16 << 20;
 constexpr std::size_t most_idle = 64;
@@ -48,10 +47,12 @@ void note_touched_lot(void* touched, int, const char*, const char* table, sqlite
     if (name == "lot" || name == "on_hand") static_cast<std::set<std::int64_t>*>(touched)->insert(row);
 }
 
-// SQLite calls this every thousand steps.
+// SQLite calls this every so many steps.
+constexpr int steps_at_a_look = 1000;
 int count_steps(void* steps) {
     auto& count = *static_cast<std::int64_t*>(steps);
-    return ++count > most_thousands_of_steps ? 1 : 0;
+    count += steps_at_a_look;
+    return count > most_steps ? 1 : 0;
 }
 
 // A file made by somebody else must not run functions, rewrite the schema behind our back, or keep us busy
@@ -61,7 +62,7 @@ void be_on_guard(sqlite3* handle, std::int64_t& steps) {
     sqlite3_db_config(handle, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
     sqlite3_limit(handle, SQLITE_LIMIT_LENGTH, longest_value);
     sqlite3_limit(handle, SQLITE_LIMIT_TRIGGER_DEPTH, 4);
-    sqlite3_progress_handler(handle, 1000, count_steps, &steps);
+    sqlite3_progress_handler(handle, steps_at_a_look, count_steps, &steps);
     // Cells of broken pages are looked at before they are believed, and sorting needs no room on a full disk.
     sqlite3_exec(handle, "PRAGMA cell_size_check = ON; PRAGMA temp_store = MEMORY", nullptr, nullptr,
                  nullptr);
@@ -270,8 +271,7 @@ void Database::copy_from(const Database& from, const std::function<void()>& when
     const auto stepped = [&](int pages) {
         int code = SQLITE_OK;
         for (int tries = 0; tries < most_tries; ++tries) {
-            do code = sqlite3_backup_step(backup.handle, pages);
-            while (code == SQLITE_OK && pages > 0);
+            code = sqlite3_backup_step(backup.handle, pages);
             if (code != SQLITE_BUSY && code != SQLITE_LOCKED) break;
             sqlite3_sleep(milliseconds_between_tries);
         }
@@ -282,7 +282,7 @@ void Database::copy_from(const Database& from, const std::function<void()>& when
     int code = stepped(0);
     if (code == SQLITE_OK) {
         if (when_locked) when_locked();
-        code = stepped(pages_at_once);
+        code = stepped(-1);  // all of them
     }
     const int end = backup.finish();
     if (code != SQLITE_DONE) fail_with(code, handle_.get(), path_);

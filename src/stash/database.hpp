@@ -167,7 +167,7 @@ class Database {
     int patience_ms_ = 0;
     std::optional<FileId> opened_;
     std::unique_ptr<std::set<std::int64_t>> touched_;  // where SQLite's hook finds it
-    std::unique_ptr<std::int64_t> steps_;              // of the running statement, in thousands; the same
+    std::unique_ptr<std::int64_t> steps_;              // of the running statement; the same
     std::unique_ptr<sqlite3, Close> handle_;
     std::unique_ptr<Prepared> prepared_;  // ends before what it was prepared for
     int depth_ = 0;
@@ -177,7 +177,7 @@ class Database {
 // A statement that takes more steps of SQLite's machine than this is stopped: the check of 10,000 lots and
 // 100,000 movements takes some ten millions, a statement of ours on a file somebody has tampered with may
 // run for ever.
-inline constexpr std::int64_t most_thousands_of_steps = 300'000;
+inline constexpr std::int64_t most_steps = 300'000'000;
 
 // All or nothing: rolled back unless commit() was reached. Within another one it is a savepoint. The
 // outermost one that writes takes the file's one write lock at once, so that it cannot fail half way for want

@@ -97,12 +97,13 @@ void check_sums(const Database& database, std::vector<std::string>& problems) {
 }
 
 void check_file(const Database& database, std::vector<std::string>& problems) {
-    Statement rows = database.prepare("PRAGMA integrity_check(20)");
+    Statement rows = database.prepare("PRAGMA integrity_check(" + std::to_string(most_problems) + ")");
     while (rows.step())
         if (rows.text(0) != "ok") problems.push_back(rows.text(0));
     Statement keys = database.prepare("PRAGMA foreign_key_check");
     while (keys.step() && problems.size() < most_problems)
-        problems.push_back("a line of table " + keys.text(0) + " points at nothing in " + keys.text(2));
+        problems.push_back("a line of table " + keys.text("table") + " points at nothing in " +
+                           keys.text("parent"));
 }
 
 std::int64_t count_of(const Database& database, const char* sql) {

@@ -29,11 +29,12 @@ void read_tables(const Database& database, Parts& parts) {
         "SELECT name, type, wr, strict FROM pragma_table_list WHERE schema = 'main' "
         "AND name NOT LIKE 'sqlite\\_%' ESCAPE '\\'");
     while (rows.step()) {
-        if (rows.bytes(1) == "view") {
-            parts.views[rows.bytes(0)] = "view";
+        if (rows.bytes("type") == "view") {
+            parts.views[rows.bytes("name")] = "view";
             continue;
         }
-        parts.tables[rows.bytes(0)] = rows.bytes(1) + " " + rows.bytes(2) + " " + rows.bytes(3);
+        parts.tables[rows.bytes("name")] =
+            rows.bytes("type") + " " + rows.bytes("wr") + " " + rows.bytes("strict");
     }
 }
 
@@ -45,8 +46,9 @@ void read_columns(const Database& database, Parts& parts) {
         if (!about.starts_with("table ")) continue;
         rows.bind(table);
         while (rows.step())
-            parts.columns[table + "." + rows.bytes(0)] =
-                rows.bytes(1) + " " + rows.bytes(2) + " " + rows.bytes(3) + " " + rows.bytes(4);
+            parts.columns[table + "." + rows.bytes("name")] = rows.bytes("type") + " " +
+                                                              rows.bytes("notnull") + " " + rows.bytes("pk") +
+                                                              " " + rows.bytes("hidden");
         rows.reset();
     }
 }
@@ -57,12 +59,13 @@ void read_others(const Database& database, Parts& parts) {
         "NOT "
         "NULL");
     while (rows.step()) {
-        if (rows.bytes(0) == "index") {
-            parts.indexes[rows.bytes(1)] = without_blanks(rows.bytes(3));
+        const std::string name = rows.bytes("name"), sql = without_blanks(rows.bytes("sql"));
+        if (rows.bytes("type") == "index") {
+            parts.indexes[name] = sql;
             continue;
         }
-        parts.triggers[rows.bytes(1)] = without_blanks(rows.bytes(3));
-        parts.table_of[rows.bytes(1)] = rows.bytes(2);
+        parts.triggers[name] = sql;
+        parts.table_of[name] = rows.bytes("tbl_name");
     }
 }
 

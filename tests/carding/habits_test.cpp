@@ -100,6 +100,12 @@ TEST_CASE("what three passes of a down lose") {
     CHECK(kept_shares(portions, strands, 3).front() == Approx(0.765).epsilon(0.006).scale(0.0));
     CHECK(kept_shares(portions, strands, 1).front() == Approx(0.96).epsilon(0.003).scale(0.0));
     CHECK(kept_shares(portions, strands, 2).front() == Approx(0.96 * 0.96 * 0.93).epsilon(0.004).scale(0.0));
+    // By hand: of ten grams a tenth of a gram stays in a board's teeth on a pass, a fifth on the cards.
+    const auto lost_grams = [&](ToolKind tool) {
+        return 10.0 * (1.0 - kept_shares(portions, strands, 3, tool).front());
+    };
+    CHECK(lost_grams(ToolKind::board) == Approx(0.297).epsilon(0.06).scale(0.0));
+    CHECK(lost_grams(ToolKind::hand_cards) == Approx(0.588).epsilon(0.06).scale(0.0));
 }
 
 TEST_CASE("fibres broken: a twelfth of the 31 % of a worsted card") {

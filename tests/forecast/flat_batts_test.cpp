@@ -102,7 +102,7 @@ TEST_CASE(
         told({part(wool, "#2f8fb0", 10), part(wool, cream, 10)},
              "carder = \"blending-board\"\npasses = 1\nfeed = \"gradient-along\"\nrolags = 5\n");
     const auto batt = forecast::batt_of(steps);
-    const auto sequence = carding::sequence_of(batt.passes.front().field, carding::Pull::torn_across, 5);
+    const auto sequence = carding::sequence_of(batt.passes.front().field, carding::Pull::torn_across, 5, 5.0);
     const std::size_t each = sequence.steps() / 5;
     double before = 1.1;
     for (std::size_t rolag = 0; rolag < 5; ++rolag) {

@@ -187,7 +187,7 @@ TEST_CASE("three colours in fourteen batts by steps, 89 g: clear shifts from one
                            "passes = 2\n");
     f.recipe.series =
         recipe::Series{6, false, {6.4, measure::MassUnit::gram}, {{"red", 60.0}, {"white", 40.0}}, false};
-    const auto plan = forecast::series_of(f);
+    const auto plan = forecast::series_of(f, 0.1);
     REQUIRE(plan.has_value());
     for (std::size_t i = 1; i < plan->batts.size(); ++i) {
         MESSAGE("step " << i << ": " << plan->batts[i].step_de00);

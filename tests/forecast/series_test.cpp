@@ -41,7 +41,7 @@ const char* const to_foam =
 
 TEST_CASE("a series steps evenly by weight, each batt whole on the scale") {
     const auto f = *forecast::forecast(stepping(to_foam), bench_of());
-    const auto plan = forecast::series_of(f);
+    const auto plan = forecast::series_of(f, 0.1);
     REQUIRE(plan.has_value());
     REQUIRE(plan->batts.size() == 5);
     // 80 % of 20 g down to none in four steps: 16, 12, 8, 4, 0.
@@ -72,7 +72,7 @@ TEST_CASE("a series by eye has steps alike in CIEDE2000") {
     const auto again = recipe::read_text(recipe::write_text(recipe), "again", fibre::Catalogue::builtin());
     REQUIRE(again.has_value());
     CHECK(again->series == recipe.series);
-    CHECK_FALSE(forecast::series_of(*forecast::forecast(stepping(""), bench_of())).has_value());
+    CHECK_FALSE(forecast::series_of(*forecast::forecast(stepping(""), bench_of()), 0.1).has_value());
 }
 
 TEST_CASE("a sample is as thick on a strip of the drum, and no smaller than what it must hold") {

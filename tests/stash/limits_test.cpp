@@ -1,0 +1,234 @@
+// Limits of the record from both sides: what is asked about, what a stranger's file may do, what is told.
+#include <chrono>
+#include <cmath>
+
+#include "shelves.hpp"
+#include "stash/database.hpp"
+#include "stash/date.hpp"
+#include "stash/hands.hpp"
+
+using namespace shelves;
+using doctest::Approx;
+
+namespace {
+
+stash::BattPhoto fit_photo() {
+    stash::BattPhoto photo;
+    photo.id = 1;
+    photo.name = "Three pinches";
+    photo.recipe = "format = 1\n";
+    photo.date = "2024-06-01";
+    photo.mm_per_pixel = 0.2;
+    photo.seen.mean = {50.0, 4.0, -7.0};
+    photo.seen.patches = 14;
+    photo.foretold = {51.0, 4.5, -6.0};
+    photo.misfit = 0.8;
+    photo.model = stash::photo_model;
+    photo.log_m = stash::LogFigure{std::log(0.15), 0.4};
+    return photo;
+}
+
+bool is_asked(const stash::BattPhoto& photo) {
+    return !stash::hands_from(std::vector{photo}).questions.empty();
+}
+
+// What SQLite answers to a statement that is run to its end.
+int answer(const stash::Database& database, const std::string& sql) {
+    return sqlite3_exec(database.handle(), sql.c_str(), nullptr, nullptr, nullptr);
+}
+
+}  // namespace
+
+TEST_CASE("a photo is asked about when chance makes it no oftener than once in some thousands") {
+    // Chi-square of three residuals (tables of chi-square): over 16.27 once in a thousand, over 21.11 once in
+    // ten thousand; the misfit is the root of their mean.
+    stash::BattPhoto photo = fit_photo();
+    photo.misfit = std::sqrt(16.27 / 3.0);
+    CHECK_FALSE(is_asked(photo));
+    photo.misfit = std::sqrt(21.11 / 3.0);
+    CHECK(is_asked(photo));
+    // The first photo stands alone against what is usual, 0.3 in ln m (a factor of 1.35): with its own 0.4
+    // that makes 0.5. Three sigmas, as the shops' control charts have it (Shewhart 1931).
+    photo = fit_photo();
+    photo.log_m->at += 2.8 * 0.5;
+    CHECK_FALSE(is_asked(photo));
+    photo.log_m->at = std::log(0.15) + 3.2 * 0.5;
+    CHECK(is_asked(photo));
+}
+
+TEST_CASE("a photo's figures that no camera and no batt give are turned away") {
+    const Folder folder;
+    stash::Stash stash = opened(folder / "stash.db");
+    const auto takes = [&](auto&& spoil) {
+        stash::BattPhoto photo = fit_photo();
+        photo.id = 0;
+        spoil(photo);
+        return stash.log(photo).has_value();
+    };
+    CHECK(takes([](auto&) {}));
+    // A pixel of nearly a hand's breadth, and of more.
+    CHECK(takes([](auto& photo) { photo.mm_per_pixel = 95.0; }));
+    CHECK_FALSE(takes([](auto& photo) { photo.mm_per_pixel = 110.0; }));
+    // Lab of real surfaces stays under 100 or so, of anything a screen shows under 200 (IEC 61966-2-1).
+    CHECK(takes([](auto& photo) { photo.seen.mean.b = -200.0; }));
+    CHECK_FALSE(takes([](auto& photo) { photo.seen.mean.b = -1100.0; }));
+    CHECK_FALSE(takes([](auto& photo) { photo.misfit = 1100.0; }));
+    // e^50 has 22 digits.
+    CHECK(takes([](auto& photo) { photo.log_m->at = -45.0; }));
+    CHECK_FALSE(takes([](auto& photo) { photo.log_m->at = -55.0; }));
+    // A recipe of a million letters is the longest.
+    CHECK(takes([](auto& photo) { photo.recipe.assign(990'000, '#'); }));
+    CHECK_FALSE(takes([](auto& photo) { photo.recipe.assign(1'100'000, '#'); }));
+    // A batt of one colour throughout has no variation to take the logarithm of: a thousandth of what is just
+    // seen stands for none.
+    stash::BattPhoto plain = fit_photo();
+    plain.id = 0;
+    plain.seen.variation_de00 = 0.0;
+    plain.log_mixing = colour::CurvedSighting{0.0, 0.3, 0.2, 0.75, 0.125, -0.25};
+    const auto read = got(stash.photo(got(stash.log(plain)).id));
+    CHECK(std::exp(read.log_mixing->seen) == Approx(1e-3).epsilon(0.1).scale(0.0));
+}
+
+TEST_CASE("what was this: one deviation is a month, an eighth of an ounce, five units of colour") {
+    const Folder folder;
+    stash::Stash stash = opened(folder / "stash.db");
+    stash::Skein skein;
+    skein.name = "ebb";
+    skein.date = "2024-06-10";
+    skein.grams = 50.0;
+    skein.metres = 100.0;
+    skein.palette = {{*colour::parse_hex("#777777"), 100.0}};
+    got(stash.log(skein));
+    const auto deviations = [&](const stash::Clue& clue) {
+        const auto suspects = got(stash.look_up(clue));
+        REQUIRE(suspects.size() == 1);
+        return suspects[0].deviations;
+    };
+    // Common practice, no source; each clue from both sides.
+    stash::Clue clue;
+    clue.date = "2024-08-09";  // sixty days
+    CHECK(deviations(clue) == Approx(2.0).epsilon(0.1).scale(0.0));
+    clue = {};
+    clue.grams = 58.7;  // a sixth more, 0.16 in the logarithm
+    CHECK(deviations(clue) == Approx(2.0).epsilon(0.1).scale(0.0));
+    clue = {};
+    clue.metres = 85.2;  // a seventh less
+    CHECK(deviations(clue) == Approx(2.0).epsilon(0.1).scale(0.0));
+    // Greys ten units of CIEDE2000 apart: near L* 50 a unit of it is one of L* (Sharma, Wu, Dalal 2005).
+    clue = {};
+    clue.colour = colour::Lab{50.0 + 10.0, 0.0, 0.0};  // #777777 is L* 50.03
+    CHECK(deviations(clue) == Approx(2.0).epsilon(0.1).scale(0.0));
+    // Two clues that are both right are no further off than one; a length nobody wrote down is two off.
+    clue = {};
+    clue.date = "2024-06-10";
+    clue.grams = 50.0;
+    CHECK(deviations(clue) == Approx(0.0));
+    skein.metres = 0.0;
+    skein.name = "flood";
+    got(stash.log(skein));
+    clue = {};
+    clue.metres = 100.0;
+    const auto suspects = got(stash.look_up(clue));
+    CHECK(suspects[0].deviations == Approx(0.0));
+    CHECK(suspects[1].deviations == Approx(2.0).epsilon(0.1).scale(0.0));
+}
+
+TEST_CASE("a stranger's file may not nest triggers, nor hold what no text of ours is as long as") {
+    // SQLite's pages "Run-Time Limits" and "Limits In SQLite": a value longer than SQLITE_LIMIT_LENGTH is
+    // SQLITE_TOOBIG, triggers deeper than SQLITE_LIMIT_TRIGGER_DEPTH are an error.
+    const stash::Database database("", stash::Access::create, 0);
+    // The longest of ours, a recipe or a forecast, has a million bytes; a line of the file has two of them
+    // and shorter ones.
+    CHECK(answer(database, "SELECT length(randomblob(1000000) || randomblob(1000000))") == SQLITE_OK);
+    CHECK(answer(database, "SELECT hex(zeroblob(8000000))") == SQLITE_OK);  // 16 MB
+    CHECK(answer(database, "SELECT hex(zeroblob(9000000))") == SQLITE_TOOBIG);
+    std::string sql;
+    for (int i = 0; i < 6; ++i) sql += "CREATE TABLE t" + std::to_string(i) + " (n);";
+    for (int i = 0; i < 5; ++i)
+        sql += "CREATE TRIGGER f" + std::to_string(i) + " AFTER INSERT ON t" + std::to_string(i) +
+               " BEGIN INSERT INTO t" + std::to_string(i + 1) + " VALUES (1); END;";
+    REQUIRE(answer(database, sql) == SQLITE_OK);
+    CHECK(answer(database, "INSERT INTO t2 VALUES (1)") == SQLITE_OK);  // three deep
+    CHECK(answer(database, "INSERT INTO t1 VALUES (1)") == SQLITE_OK);  // four
+    CHECK(answer(database, "INSERT INTO t0 VALUES (1)") != SQLITE_OK);  // five
+}
+
+TEST_CASE("a table that was made anew without what keeps it right is told") {
+    // Each of what SQLite's pragmas table_list and table_xinfo say of a table, changed by itself.
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    got(opened(path).add(wool(), 5.0));
+    const std::string sql = Raw(path).value("SELECT sql FROM sqlite_schema WHERE name = 'setting'");
+    REQUIRE(holds(sql, "TEXT PRIMARY KEY"));
+    for (const auto& [from, to] :
+         {std::pair<std::string, std::string>{" STRICT,", ""},
+          {"STRICT, WITHOUT ROWID", "STRICT"},
+          {"value TEXT NOT NULL", "value TEXT"},
+          {"value TEXT NOT NULL", "value INTEGER NOT NULL"},
+          {"key TEXT PRIMARY KEY, value TEXT NOT NULL", "key TEXT NOT NULL, value TEXT NOT NULL PRIMARY KEY"},
+          {"value TEXT NOT NULL", "value TEXT NOT NULL AS ('') STORED"}}) {
+        CAPTURE(to);
+        const fs::path other = folder / "other.db";
+        fs::remove(other);
+        got(opened(path).backup(other));
+        std::string changed = sql;
+        const std::size_t at = changed.find(from);
+        REQUIRE(at != std::string::npos);
+        changed.replace(at, from.size(), to);
+        Raw raw(other);
+        const int made = raw.run("DROP TABLE setting; " + changed);
+        REQUIRE_MESSAGE(made == SQLITE_OK, raw.message());
+        CHECK(holds(line_of(stash::Stash::open(other)), "setting"));
+    }
+}
+
+TEST_CASE("of many faults a score is told, and the rest is counted on") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    {
+        stash::Stash stash = opened(path);
+        for (int i = 0; i < 30; ++i) got(stash.add(wool(), 5.0));
+    }
+    REQUIRE(Raw(path).run("UPDATE on_hand SET micrograms = micrograms + 1") == SQLITE_OK);
+    const auto health = got(opened(path).integrity());
+    CHECK(health.problems.size() >= 18);  // a screen of them
+    CHECK(health.problems.size() <= 22);
+}
+
+TEST_CASE("shares written to a hundredth make a whole, whatever the parts") {
+    // Ten parts rounded to 0.01 % each may stray by 0.05 in all; more is a slip.
+    const Folder folder;
+    stash::Stash stash = opened(folder / "stash.db");
+    const auto takes = [&](double sum) {
+        stash::Lot lot = wool();
+        lot.content = {{"merino-fine", 60.0}, {"tussah-silk", sum - 60.0}};
+        return stash.add(lot, 10.0).has_value();
+    };
+    CHECK(takes(99.955));
+    CHECK_FALSE(takes(99.943));
+    CHECK(takes(100.045));
+    CHECK_FALSE(takes(100.057));
+    const std::string mark = got(stash.add(wool("tar"), 100.0)).mark;
+    const auto first = got(stash.card_it(carding({{mark, 20.0}})));
+    const auto second = got(stash.card_it(carding({{mark, 20.0}})));
+    const auto spun = [&](double sum) {
+        stash::Skein skein;
+        skein.name = "ebb";
+        skein.date = "2024-06-10";
+        skein.metres = 60.0;
+        skein.from = {{first.id, 50.0}, {second.id, sum - 50.0}};
+        return stash.log(skein).has_value();
+    };
+    CHECK(spun(99.955));
+    CHECK_FALSE(spun(99.943));
+}
+
+TEST_CASE("days: four figures for the year, and today is the calendar's") {
+    CHECK(stash::parse_date("1066-10-14").has_value());  // ISO 8601: a year of four digits
+    CHECK_FALSE(stash::parse_date("0999-10-14").has_value());
+    CHECK(stash::parse_date("2010-01-19").has_value());
+    CHECK(got(stash::parse_date("2024-03-01")) - got(stash::parse_date("2024-02-28")) ==
+          std::chrono::days(2));
+    const auto now = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
+    CHECK(std::chrono::abs(got(stash::parse_date(stash::today())) - now) <= std::chrono::days(1));
+}
