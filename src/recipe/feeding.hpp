@@ -39,9 +39,9 @@ inline constexpr std::array<MannerRow, manner_count> manners{{
      "as a sandwich, the largest portion under and over the others"},
     {Manner::stripes_across, "stripes", "in stripes", "Side by side over the width of the drum.",
      "in stripes side by side across the %s"},
-    {Manner::gradient_across, "gradient-across", "as a gradient across",
+    {Manner::gradient_across, "gradient-across", "gradient across",
      "Side by side, each running into the next.", "as a gradient across the %s"},
-    {Manner::gradient_round, "gradient-round", "as a gradient round",
+    {Manner::gradient_round, "gradient-round", "gradient round",
      "One after another round the drum, each running into the next.", "as a gradient %a the %s"},
     {Manner::dabs, "dabs", "in dabs", "The largest portion all over, the others in patches.",
      "in dabs over the largest portion"},
@@ -67,7 +67,7 @@ inline constexpr std::array<RefeedRow, refeed_count> refeeds{{
      "tear the batt across into %k lengths and lay them on one another, every other one end for end",
      "lift the batt, tear it across into %k lengths and lay them one over another, every other one end for "
      "end, each spread over the whole board"},
-    {Refeed::halves, "halves", "halves on halves", "Split lengthwise in two, one half laid on the other.", 2,
+    {Refeed::halves, "halves", "half on half", "Split lengthwise in two, one half laid on the other.", 2,
      "split the batt lengthwise into two halves and lay one on the other",
      "lift the batt, split it lengthwise in two and lay one half over the other, each spread over the whole "
      "board"},
@@ -75,7 +75,7 @@ inline constexpr std::array<RefeedRow, refeed_count> refeeds{{
      "Strips fed end first, each where it lay across the drum: a gradient is kept.", 0,
      "split the batt lengthwise into %k strips and keep them in their order",
      "lift the batt and lay it back as it lay"},
-    {Refeed::sideways, "sideways", "turned sideways",
+    {Refeed::sideways, "sideways", "sideways",
      "Torn across into pieces a staple long, each turned a quarter: blends fastest.", 0,
      "tear the batt across into pieces about a staple long",
      "lift the batt, tear it across into pieces about a staple long, turn each a quarter and lay them one "
@@ -84,7 +84,7 @@ inline constexpr std::array<RefeedRow, refeed_count> refeeds{{
      "Strips stood on edge side by side, so that layers become stripes.", 0,
      "split the batt lengthwise into %k strips and stand them on edge, side by side",
      "lift the batt, split it lengthwise into %k strips and stand them on edge, side by side"},
-    {Refeed::quarter_turn, "quarter-turn", "turned a quarter", "The whole batt fed side first.", 1,
+    {Refeed::quarter_turn, "quarter-turn", "quarter turn", "The whole batt fed side first.", 1,
      "turn the whole batt a quarter, so that it goes in side first",
      "lift the batt and lay it again turned a quarter"},
 }};

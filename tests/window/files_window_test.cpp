@@ -63,14 +63,6 @@ Script::Step press_photo(float across, float down) {
     };
 }
 
-Script::Step drop(const std::string& path) {
-    return [=](const Probe&, script::Input& input, int phase) {
-        if (phase == 0) input.dropped = {path};
-        if (phase == 1) input.dropped.clear();
-        return phase >= 3;
-    };
-}
-
 bool holds(const Probe& probe, const char* fact, const std::string& part) {
     return probe.state.at(fact).find(part) != std::string::npos;
 }
@@ -173,11 +165,15 @@ TEST_CASE("what falls on the window goes to the card that asks for it; else it i
     const Quay quay("files-drop");
     Script script;
     // Nothing asks, and it is no card: its colours may be wanted.
-    script.step(drop(quay.photo("foam.png"))).expect("photo colours", "open").expect("picks photo", "there");
+    script.step(workplace::drop(quay.photo("foam.png")))
+        .expect("photo colours", "open")
+        .expect("picks photo", "there");
     // That card asks for another.
-    script.step(drop(quay.photo("kelp.png"))).expect("settled", "yes").step(press_photo(0.5f, 0.5f));
+    script.step(workplace::drop(quay.photo("kelp.png")))
+        .expect("settled", "yes")
+        .step(press_photo(0.5f, 0.5f));
     script.then([](const Probe& probe) { CHECK(holds(probe, "picks", "#35586b")); });
-    script.step(drop(quay.photo("broken.jpg"))).then([](const Probe& probe) {
+    script.step(workplace::drop(quay.photo("broken.jpg"))).then([](const Probe& probe) {
         CHECK(holds(probe, "picks trouble", "broken.jpg"));
         CHECK(probe.state.at("messages") == "0");
     });
@@ -187,7 +183,7 @@ TEST_CASE("what falls on the window goes to the card that asks for it; else it i
     });
     script.escape().expect("photo colours", "shut").expect("picks", "");
     // On the open browser.
-    script.control(GLFW_KEY_O).expect("files", "open").step(drop(quay.photo("dawn-tide.toml")));
+    script.control(GLFW_KEY_O).expect("files", "open").step(workplace::drop(quay.photo("dawn-tide.toml")));
     script.expect("files", "shut").expect("path", quay.photo("dawn-tide.toml"));
     workplace::run(quay, script, {.recipe = workplace::example("dawn-tide")});
 }
@@ -224,7 +220,7 @@ TEST_CASE("the photo of a printed card opens its recipe, and asks before it take
     const auto files = card::write(card::recipe_card(*made, {}), card::Paper::a5, quay.photo("card.png"));
     REQUIRE(files.has_value());
     Script script;
-    script.step(drop(files->back().string())).then([](const Probe& probe) {
+    script.step(workplace::drop(files->back().string())).then([](const Probe& probe) {
         CHECK(holds(probe, "recipe", "Harbour Heather"));
         CHECK(probe.state.at("path").empty());
         CHECK(probe.state.at("unsaved") == "yes");

@@ -265,6 +265,33 @@ TEST_CASE(
     }
 }
 
+TEST_CASE("every example, manner of feeding and of feeding again has room in the window") {
+    std::vector<fs::path> examples;
+    for (const auto& entry : fs::directory_iterator(fs::path(battwright::testing::source_dir()) / "blends"))
+        if (entry.path().extension() == ".toml") examples.push_back(entry.path());
+    REQUIRE(examples.size() >= 8);
+    for (const JobLook& look : looks()) {
+        CAPTURE(name_of(look));
+        const Place place("job-room");
+        Script script;
+        JobHand hand{script, look, "room"};
+        for (const fs::path& example : examples) {
+            script.step(workplace::drop(example.string())).expect("path", example.string());
+            hand.picture(example.stem().string());
+        }
+        script.step(workplace::drop(workplace::example("harbour-heather").string()));
+        for (const auto& row : recipe::manners) {
+            hand.press("feed").press("feed " + std::string(row.word)).picture(std::string(row.word));
+            script.then([row](const Probe& probe) { CHECK(job_recipe(probe).carding.feed == row.value); });
+        }
+        for (const auto& row : recipe::refeeds) {
+            hand.press("refeed").press("refeed " + std::string(row.word)).picture(std::string(row.word));
+            script.then([row](const Probe& probe) { CHECK(job_recipe(probe).carding.refeed == row.value); });
+        }
+        workplace::run(place, script, window_of(look));
+    }
+}
+
 TEST_CASE("names in Chinese, Japanese and Korean are drawn where the machine has a font of them") {
     window::Letters letters;
     CHECK(letters.want("\u6f6e\u3057\u304a \ud56d\uad6c, Harbour \u0416 \U0001f411"));

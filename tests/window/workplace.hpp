@@ -57,6 +57,14 @@ inline window::Options options_in(const Place& place, script::Script& script, co
     return options;
 }
 
+inline script::Script::Step drop(const std::string& path) {
+    return [=](const script::Probe&, script::Input& input, int phase) {
+        if (phase == 0) input.dropped = {path};
+        if (phase == 1) input.dropped.clear();
+        return phase >= 3;
+    };
+}
+
 // Every step of the script is gone through, or the test fails.
 inline void run(const Place& place, script::Script& script, const Look& look = {}) {
     CHECK(window::run(options_in(place, script, look)) == 0);

@@ -202,13 +202,19 @@ std::optional<bool> tick(const Ui& ui, const std::string& label, const std::stri
     return pressed ? std::optional(on) : std::nullopt;
 }
 
+bool folds_out(const Ui& ui, const std::string& name, const std::string& shown, float width) {
+    ImGui::SetNextItemWidth(width);
+    const bool open = ImGui::BeginCombo(("##" + name).c_str(), shown.c_str(), ImGuiComboFlags_HeightLarge);
+    mark(ui, name);
+    const float room = width - ImGui::GetFrameHeight() - ImGui::GetStyle().FramePadding.x;
+    if (!open && ImGui::CalcTextSize(shown.c_str()).x > room) ui.probe.mark_cut(name);
+    return open;
+}
+
 std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
                                      const std::vector<std::string>& words, std::size_t chosen, float width) {
     std::optional<std::size_t> pressed;
-    ImGui::SetNextItemWidth(width);
-    const bool open = ImGui::BeginCombo(("##" + name).c_str(), words[chosen].c_str());
-    mark(ui, name);
-    if (!open) return pressed;
+    if (!folds_out(ui, name, words[chosen], width)) return pressed;
     for (std::size_t i = 0; i < words.size(); ++i) {
         ImGui::PushID(static_cast<int>(i));
         const ImVec2 at = ImGui::GetCursorScreenPos();

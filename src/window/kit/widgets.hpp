@@ -42,6 +42,9 @@ std::optional<std::size_t> choices(const Ui& ui, const std::string& name,
 std::optional<int> stepper(const Ui& ui, const std::string& name, int value, int low, int high);
 // A box to tick; the new state when it was pressed.
 std::optional<bool> tick(const Ui& ui, const std::string& label, const std::string& words, bool on);
+// A field of `width` pixels that folds out a list when pressed: true while it is open; EndCombo() is the
+// caller's.
+bool folds_out(const Ui& ui, const std::string& name, const std::string& shown, float width);
 // A list that folds out; the index of the one chosen. Entries may be any text.
 std::optional<std::size_t> drop_down(const Ui& ui, const std::string& name,
                                      const std::vector<std::string>& words, std::size_t chosen, float width);

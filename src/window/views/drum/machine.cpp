@@ -62,13 +62,10 @@ void load_gauge(const Ui& ui, const forecast::Forecast& forecast) {
 }
 
 void carder_choice(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
-    ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
     const auto wide = [&](const recipe::Carder& one) {
         return one.name + ", " + measure::print_length(one.width_mm, ui.settings.length);
     };
-    const bool open = ImGui::BeginCombo("##carder", wide(carder).c_str(), ImGuiComboFlags_HeightLarge);
-    mark(ui, "carder");
-    if (!open) {
+    if (!folds_out(ui, "carder", wide(carder), ImGui::GetContentRegionAvail().x)) {
         hover(ui, measure::print_length(carder.width_mm, ui.settings.length) + " wide, " +
                       measure::print_length(carder.drum_circumference_mm, ui.settings.length) +
                       (recipe::is_flat(carder) ? " long, " : " round, ") +
@@ -125,11 +122,7 @@ std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, co
     using recipe::told_on;
     std::optional<Way> chosen;
     const Row& shown = measure::row_of(ways, now);
-    ImGui::SetNextItemWidth(width);
-    const std::string label = by_hand.is ? by_hand.label : told_on(shown.label, surface);
-    const bool open = ImGui::BeginCombo(("##" + name).c_str(), label.c_str());
-    mark(ui, name);
-    if (!open) {
+    if (!folds_out(ui, name, by_hand.is ? by_hand.label : told_on(shown.label, surface), width)) {
         hover(ui, by_hand.is ? by_hand.help : told_on(shown.help, surface));
         return chosen;
     }
@@ -160,7 +153,7 @@ void feeding(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
         !carding.layings.empty(), "by hand",
         "Laid as the recipe's list says: the steps below have it. A manner chosen here takes the "
         "list's place; Lay by hand (Ctrl+D) changes the list."};
-    const ByHand each{!carding.refeeds.empty(), "each pass its way",
+    const ByHand each{!carding.refeeds.empty(), "pass by pass",
                       "The recipe has one way for each pass. One chosen here stands for all of them."};
     if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width, surface))
         ui.ask.edit(set_feed(sheet, *manner), "change how it is fed");

@@ -55,12 +55,9 @@ void batt_share(const Ui& ui, RecordState& state, std::size_t index, const stash
 }
 
 void choose_batt(const Ui& ui, RecordState& state) {
-    ImGui::SetNextItemWidth(ImGui::GetContentRegionAvail().x);
-    const bool open =
-        ImGui::BeginCombo("##from batt", state.form.from.empty() ? "choose a batt" : "one more batt",
-                          ImGuiComboFlags_HeightLarge);
-    mark(ui, "from batt");
-    if (!open) return;
+    if (!folds_out(ui, "from batt", state.form.from.empty() ? "choose a batt" : "one more batt",
+                   ImGui::GetContentRegionAvail().x))
+        return;
     std::size_t offered = 0;
     for (auto batt = ui.app.record.book().batts.rbegin(); batt != ui.app.record.book().batts.rend(); ++batt) {
         if (!batt->taken_back_on.empty()) continue;
