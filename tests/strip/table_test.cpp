@@ -114,7 +114,7 @@ TEST_CASE("the run of the yarn has the mean colours of the batt along the way it
     const auto& run = picture.run.rows.front();
     // The simulated batt itself, pulled off the same way; blended as published (see tests/colour).
     const auto sequence = carding::sequence_of(made.last().field, carding::Pull::torn_lengthwise,
-                                               made.forecast.recipe.carding.strips);
+                                               made.forecast.recipe.carding.strips, 5.0);
     const std::size_t windows = 12;
     for (std::size_t window = 0; window < windows; ++window) {
         CAPTURE(window);
