@@ -40,14 +40,17 @@ TECHNICAL = [
     (r"\d+", r"\bcoarse_grid\{[^}]*$", r"", "how finely a batt is cut: its time, and how near the answer it ends"),
     (r"[\d.]+", r"", r"(\* (\w+\.)?letter(_pt|s)?\b|\bletters?(_pt)? [*+])", "a distance on a page, in letters: its look"),
     (r"[\d.]+", r"(cairo_set_line_width|cairo_set_source_rgb|line_ink)\([^()]*$", r"", "the ink of a line: its look"),
+    (r"[\d.]+", r"", r"\bline_ink\(0\.0, ", "the ink of a line: its look"),
+    (r"[\d.]+", r"\w+_share = $", r"of the letter size$", "a distance on a page, in letters: its look"),
     (r"[\d.]+", r"\w+_size = $", r"of plain text$", "a size of letters: its look"),
     (r"[\d.]+", r"double \w+_pt = $", r"", "a size on paper, in points: its look"),
     (r".*", r"\w+_(number|version|format) = $", r"", "the number of a version"),
     (r"[2-9]", r"< $", r"for \((int|std::size_t) \w+ = \d; \w+ < \d;", "the size of what a loop goes over"),
     (r".*", r"\b(most_(subsets|lots_tried|work|looks|steps|rounds|programs|fits|samples|white_samples|spots|pooled)"
-            r"|fewest_subsets|in_passing|(rounded|polished|spare)_sets|few_(lots|rows|portions)|pool|starts|patient|hasty"
+            r"|fewest_subsets|in_passing|(rounded|polished|spare)_sets|few_(lots|rows|portions|ways)|pool|starts|patient|hasty"
             r"|columns_a_round|lags_at_once|makings|points|samples|classes|balancing_most|restarts|looks|reach_sigmas"
-            r"|lines_each_way|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
+            r"|lines_each_way|shaken|sweeps|pool_a_batt|models_(matched|branched)"
+            r"|most_(at_once|trials|for_twos|sums|lots)|noticeable|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
      "how far a search or a sum goes: its time, and how near the answer it ends"),
     (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = |\bby \*= |double shift = |\bh = 1e|\bstep = 2e-4)",
      "how boldly a search steps, or a finite difference"),
@@ -55,10 +58,17 @@ TECHNICAL = [
     (r"[\d']+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
     (r"\d+", r"", r"(>> 11u|0x1\.0p-53|x \^ \(x >>)", "how whole numbers of chance become fractions"),
     (r"\d+", r"(reserve|resize)\($", r"", "room asked for in advance"),
+    (r"[\d.]+", r"reporter_?\.tell\([^\"]*$", r"", "how far along a bar of progress stands"),
+    (r"\d+", r"(FinderEffort \w+|left_by_others\(b, false\), )\{[\d, ]*$|best_relaxed\([\w.]+, $", r"",
+     "how far a search goes: its time, and how near the answer ends"),
+    (r".*", r"", r"(\bpromised\b|\* columns_a_round\b|\bmost \* |Index most = |round > most / |\* uniform\(\)|const double step : \{"
+                r"|step \*= at < value|double u = -1\.5)", "how boldly a search steps, or a finite difference"),
+    (r"\d+", r"\b(tile_px|lanes)\b[^;]*= $", r"", "how much of a picture is worked on at a time"),
     (r"180\.0|2\.0", r"(pi / |)$", r"(pi / 180\.0|180\.0 / pi)", "degrees of half a turn"),
 ]
 FIGURES = re.compile(r'^(staple|staple_cv|diameter|diameter_cv|density|allowance|crimp|retention|lustre|slipperiness) = "?([\d.]+)')
 MOST = 4096  # constants of a room
+GENTLY = [] if os.nice(0) > 0 else ["nice", "-n", "19"]  # once is enough
 HEADER = """#pragma once
 #include <cstdio>
 #include <cstdlib>
@@ -208,7 +218,7 @@ class Program:
 
     def run(self, case, environment, seconds):
         """Whether it fails, or takes more than so many seconds of the processor."""
-        command = ["nice", "-n", "19", self.path, "--abort-after=1"]
+        command = [*GENTLY, self.path, "--abort-after=1"]
         command += [f"--first={case}", f"--last={case}"] if case else []
         limit = int(seconds) + 2
         ended = subprocess.run(command, cwd=self.work, capture_output=True,
@@ -230,7 +240,7 @@ class Program:
             self.reached[case] = set(map(int, note.read_text().split())) if note.exists() else set()
         if len(self.reached) < 0.9 * known:
             sys.exit(f"mutate: {self.name}: more than a tenth of its cases do not pass unchanged")
-        self.whole = not self.run(0, {}, 600)
+        self.together = sum(self.seconds.values()) < 5.0 and not self.run(0, {}, 600)
 
     @staticmethod
     def spent():
@@ -243,7 +253,7 @@ class Program:
         weight = lambda case: (0.01 + self.seconds[case]) / (0.2 + self.noticed.get((case, file), 0))
         cases.sort(key=weight)
         # All cases at once cost less than each with a start of its own: after the likeliest, where the whole is quick.
-        together = self.whole and sum(self.seconds.values()) < 5.0 and len(cases) > 2
+        together = self.together and len(cases) > 2
         left = seconds
         for case in cases[:1] if together else cases:
             if self.seconds[case] > left:
@@ -373,7 +383,7 @@ class Changed:
             words[words.index("-o") + 1], words[words.index("-c") + 1] = str(source.with_suffix(".o")), str(source)
             words[1:1] = [f"-I{self.work}/src", f"-I{pathlib.Path(entry['file']).parent}"]
             cached = ["ccache"] if shutil.which("ccache") else []
-            done = subprocess.run(["nice", "-n", "19", *cached, *words, "-O1", "-w", "-Wno-narrowing"], cwd=self.build, capture_output=True, text=True)
+            done = subprocess.run([*GENTLY, *cached, *words, "-O1", "-w", "-Wno-narrowing"], cwd=self.build, capture_output=True, text=True)
             if done.returncode:
                 return None, done.stderr
             objects.append(str(source.with_suffix(".o")))
@@ -406,7 +416,7 @@ class Changed:
             first = next(at for at, word in enumerate(words) if word.endswith(".o"))
             own = self.objects if test == self.room.name else self.objects[:1]
             words[first:first] = [name for objects in own for name in objects]
-            linked = subprocess.run(["nice", "-n", "19", *words], cwd=self.build, capture_output=True, text=True)
+            linked = subprocess.run([*GENTLY, *words], cwd=self.build, capture_output=True, text=True)
             if linked.returncode:
                 sys.exit(f"mutate: does not link\n{linked.stderr[:3000]}")
 

@@ -63,11 +63,6 @@ struct Label {
 
 // Printed with every label: the tool is no lawyer.
 inline constexpr std::string_view label_draft = "Draft: check the rules where you sell.";
-// What a declared share may be off by, in percent of the total (Regulation (EU) No 1007/2011 Article 20(3);
-// 16 CFR 303.43(a), from memory). The Wool Act names no such figure: there only what could not be avoided in
-// manufacture, despite due care, is forgiven (15 USC 68b(a)(2)(A)).
-inline constexpr double label_tolerance_pct = 3.0;
-
 // Shares need not sum to 100 (they are scaled) nor be merged or sorted. No shares above zero: an empty label.
 Label label(std::span<const Share> shares, Market market, const LabelOptions& options = {});
 

@@ -47,13 +47,17 @@ void hold_together(PangoLayout* layout, const std::string& text) {
 Ink ink_of(const std::shared_ptr<PangoLayout>& layout, PangoLayoutLine* line, double x, double baseline) {
     // The line belongs to the layout: holding the layout keeps it alive.
     return [layout, line, x, baseline](cairo_t* cr) {
-        cairo_set_source_rgb(cr, 0.08, 0.08, 0.1);
+        set_ink(cr);
         cairo_move_to(cr, x, baseline);
         pango_cairo_show_layout_line(cr, line);
     };
 }
 
 }  // namespace
+
+void set_ink(cairo_t* cr) {
+    cairo_set_source_rgb(cr, 0.08, 0.08, 0.1);
+}
 
 Lettering::Lettering() {
     PangoFontMap* fonts = pango_cairo_font_map_get_default();

@@ -24,6 +24,9 @@ struct Line {
     Ink ink;
 };
 
+// The colour of words and of what is ruled beside them.
+void set_ink(cairo_t* cr);
+
 class Lettering {
   public:
     Lettering();

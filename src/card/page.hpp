@@ -53,9 +53,9 @@ struct Blanks {
     std::vector<std::string> prompts;
     std::optional<Code> beside{};
 };
-// A ring that shows where to punch for the string.
+// A ring that shows where to punch for the string: as wide as an office punch's hole (ISO 838: 6 mm).
 struct HoleMark {
-    double diameter_mm = 5.0;
+    double diameter_mm = 6.0;
 };
 
 using Block = std::variant<Heading, Paragraph, Picture, Table, Rule, Code, Blanks, HoleMark>;

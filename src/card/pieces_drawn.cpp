@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "card/pieces.hpp"
 #include "card/pixels.hpp"
@@ -157,7 +158,7 @@ void add_hole(std::vector<Piece>& pieces, const HoleMark& hole, const Frame& fra
                                 cairo_set_line_width(cr, 0.6);
                                 cairo_new_sub_path(cr);
                                 cairo_arc(cr, side / 2.0, side / 2.0, side / 2.0 - 0.4, 0.0,
-                                          6.283185307179586);
+                                          2.0 * std::numbers::pi);
                                 cairo_stroke(cr);
                             }});
     pieces.push_back(std::move(piece));

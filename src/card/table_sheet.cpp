@@ -11,12 +11,7 @@
 namespace battwright::card {
 namespace {
 
-constexpr double ink_red = 0.08, ink_green = 0.08, ink_blue = 0.1;
 constexpr double bar_share = 0.25;  // of the width a scale bar may take
-
-void ink(cairo_t* cr) {
-    cairo_set_source_rgb(cr, ink_red, ink_green, ink_blue);
-}
 
 void box(cairo_t* cr, double x, double y, double width, double height) {
     cairo_rectangle(cr, x, y, width, height);
@@ -34,7 +29,7 @@ struct Sheet {
     double room() const { return size.width - 2.0 * margin; }
 
     double line_at(const std::string& words, double x, double y, bool bold, double letters) {
-        const auto lines = lettering.lines(words, {letters, bold, Set::left}, std::max(8.0, size.width - x));
+        const auto lines = lettering.lines(words, {letters, bold, Set::left}, std::max(1.0, size.width - x));
         if (lines.empty()) return 0.0;
         cairo_save(cr);
         cairo_translate(cr, x, y);
@@ -64,10 +59,10 @@ struct Sheet {
                 cairo_set_source_rgb(cr, colours[i].r, colours[i].g, colours[i].b);
                 // A little over its end, so that no seam shows.
                 box(cr, margin + step * static_cast<double>(i), top + each * static_cast<double>(row),
-                    step + 0.6, each);
+                    step + 1.0, each);
             }
         }
-        ink(cr);
+        set_ink(cr);
         top += tall + 0.15 * letter;
         const double left = margin + room() * yarn.from, right = margin + room() * yarn.to;
         box(cr, left, top, std::max(2.0, right - left), std::max(1.5, 0.15 * letter));
@@ -84,7 +79,7 @@ struct Sheet {
     }
 
     void scale(const strip::ScaleBar& bar, double y) {
-        ink(cr);
+        set_ink(cr);
         const double thick = std::max(1.5, 0.15 * letter), tall = 0.6 * letter;
         box(cr, margin, y + 0.5 * (tall - thick), bar.px, thick);
         for (const double x : {margin, margin + bar.px - thick}) box(cr, x, y, thick, tall);
@@ -110,7 +105,7 @@ strip::TableCanvas canvas_of(const TableSheetSize& size, double width, double he
 TableSheet table_sheet(const forecast::Forecast& forecast, const forecast::Batt& batt,
                        const strip::TableAsk& ask, const TableSheetSize& size) {
     TableSheet sheet;
-    const double letter = std::clamp(0.022 * std::min(size.width, size.height), 9.0, 64.0);
+    const double letter = std::max(9.0, 0.022 * std::min(size.width, size.height));
     const double margin = letter;
     // Title, two lines of words, the run of a yarn and the scale bar.
     const double head = 4.6 * letter + (strip::is_yarn(ask.view) ? 2.6 * letter : 0.0), foot = 1.8 * letter;

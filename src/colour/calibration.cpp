@@ -16,6 +16,8 @@ using measure::Complaint;
 // Fewer squared CIEDE2000 than this between the best and the worst m is below what any eye or meter resolves:
 // the samples do not tell.
 constexpr double telling_difference = 1e-6;
+// How near ln m is searched for.
+constexpr double near_enough = 1e-6;
 
 double mean_squared_difference(std::span<const Sample> samples, double m) {
     double sum = 0.0;
@@ -73,7 +75,7 @@ double lowest_between(Function value_at, double low, double high) {
     constexpr double golden = 0.6180339887498949;
     double left = high - golden * (high - low), right = low + golden * (high - low);
     double at_left = value_at(left), at_right = value_at(right);
-    while (high - low > 1e-6) {
+    while (high - low > near_enough) {
         if (at_left < at_right) {
             high = right;
             right = left;
@@ -111,7 +113,7 @@ measure::Expected<Calibration> calibrated_m(std::span<const Sample> samples) {
     result.m = std::exp(log_m);
     result.rms_ciede2000 = std::sqrt(value_at(log_m));
     result.rms_at_default = std::sqrt(mean_squared_difference(samples, OpticsModel{}.m));
-    result.at_bound = log_m - low < 1e-5 || high - log_m < 1e-5;
+    result.at_bound = log_m - low < near_enough || high - log_m < near_enough;
     return result;
 }
 

@@ -43,11 +43,6 @@ std::vector<Candidate> linear_candidates(const Model& model, std::size_t index, 
     return {{index, found, std::clamp(model.use_worth + bound, 0.0, found.objective)}};
 }
 
-// Half the sum of absolute differences of mass shares.
-double variation(const VectorXd& first, const VectorXd& second) {
-    return 0.5 * (first / first.sum() - second / second.sum()).lpNorm<1>();
-}
-
 bool differs(const std::vector<Candidate>& chosen, const Candidate& candidate) {
     return std::all_of(chosen.begin(), chosen.end(), [&](const Candidate& one) {
         return variation(one.found.grams, candidate.found.grams) >= clearly_different;
@@ -122,6 +117,10 @@ std::vector<std::size_t> fewest_batts(const std::vector<Model>& models, std::vec
 }
 
 }  // namespace
+
+double variation(const VectorXd& first, const VectorXd& second) {
+    return 0.5 * (first / first.sum() - second / second.sum()).lpNorm<1>();
+}
 
 std::vector<Candidate> candidates_of(const Model& model, std::size_t index, const Shelf& shelf,
                                      const Goal& goal, const FinderEffort& effort,

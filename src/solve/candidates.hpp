@@ -9,6 +9,9 @@
 
 namespace battwright::solve {
 
+// Half the sum of absolute differences of mass shares.
+double variation(const VectorXd& first, const VectorXd& second);
+
 // A model, and masses that keep all of it.
 struct Candidate {
     std::size_t model = 0;

@@ -47,10 +47,10 @@ std::vector<Candidate> first_candidates(const std::vector<Model>& models, const 
 }  // namespace
 
 double difference(const Proposal& first, const Proposal& second) {
-    double sum = 0.0;
-    for (std::size_t j = 0; j < first.grams.size(); ++j)
-        sum += std::abs(first.grams[j] / first.total_grams - second.grams[j] / second.total_grams);
-    return sum / 2.0;
+    const auto grams = [](const Proposal& one) {
+        return Eigen::Map<const VectorXd>(one.grams.data(), Eigen::Index(one.grams.size()));
+    };
+    return variation(grams(first), grams(second));
 }
 
 Expected<Answer> solve(const Problem& problem, const Setting& setting, const Control& control) {

@@ -113,6 +113,10 @@ TEST_CASE("the scale of streaks is Danckwerts' integral of the autocorrelation")
         const auto far = read(stripes, {2.0, 8.0, 60.0});
         CHECK(*far.streak_mm == doctest::Approx(2.0 * period / 8.0).epsilon(0.12));
     }
+    // A camera in poor light: grain as strong as the stripes, alike at no two places, lengthens and shortens
+    // nothing.
+    const auto grainy = taken([&](int x, int) { return x % 40 < 20 ? p : q; }, srgb_white(), 0.8, 12.0);
+    CHECK(*read(grainy, {1.0, 4.0, 60.0}).streak_mm == doctest::Approx(40.0 / 8.0).epsilon(0.12).scale(0.0));
     // A cosine: the integral of cos up to its first zero is P / (2 pi).
     const auto wave =
         taken([&](int x,

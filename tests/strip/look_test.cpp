@@ -1,0 +1,270 @@
+// What no standard tells: how the pictures look. Each was looked at and found right; its brightness, contrast
+// and grain are kept here, so that nobody changes a look without seeing it. Batts, yarns and fields are made
+// up by hand, so that only the drawing is under test. A look changed on purpose: look at the picture, then
+// put down the figures that the test prints.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <cstdio>
+#include <numbers>
+
+#include "batts.hpp"
+#include "looks.hpp"
+#include "strip/simulated.hpp"
+#include "strip/table.hpp"
+#include "strip/yarn_picture.hpp"
+
+namespace look_test {
+
+using namespace battwright;
+using looks::check;
+
+namespace {
+
+constexpr auto lengthwise = carding::Pull::torn_lengthwise;
+
+// Shares that wave round, across and through the batt, and tufts below the cells.
+carding::Field waving(const batts::Batt& batt) {
+    const std::size_t count = batt.portions.size();
+    carding::Field field = carding::empty_field({16, 24, 12}, count, 600.0, 200.0);
+    for (std::size_t z = 0; z < field.grid.depth; ++z)
+        for (std::size_t y = 0; y < field.grid.across; ++y)
+            for (std::size_t x = 0; x < field.grid.round; ++x) {
+                std::vector<double> weights(count);
+                double sum = 0.0;
+                for (std::size_t p = 0; p < count; ++p) {
+                    const double turn = double(p) / double(count) + double(y) / 24.0 +
+                                        0.4 * double(z) / 12.0 + 2.0 * double(x) / 16.0;
+                    weights[p] =
+                        batt.portions[p].share * (1.0 + 0.8 * std::sin(2.0 * std::numbers::pi * turn));
+                    sum += weights[p];
+                }
+                for (std::size_t p = 0; p < count; ++p)
+                    field.block(p)[(z * field.grid.across + y) * field.grid.round + x] = weights[p] / sum;
+            }
+    field.unresolved.assign(field.block_size(), 0.1);
+    field.clumped.assign(field.block_size(), 0.05);
+    return field;
+}
+
+// A batt on the table, its yarn planned: 40 g, carded twice, to be torn into four.
+struct OnTable {
+    batts::Carded carded;
+    forecast::Batt batt;
+
+    explicit OnTable(const batts::Batt& made) : carded(made) {
+        forecast::Forecast& f = carded.forecast;
+        f.total_grams = 40.0;
+        f.recipe.carding.strips = 4;
+        f.length.number_mean_mm = 70.0;
+        f.diameter.mean_um = 24.0;
+        f.plan.batts = 1;
+        carding::Pass pass;
+        pass.number = 2;
+        pass.field = waving(made);
+        batt.passes.push_back(std::move(pass));
+        for (std::size_t i = 0; i < f.strands.size(); ++i) {
+            f.strands[i].grams = 40.0 * f.strands[i].mass_share;
+            carding::Portion portion;
+            portion.component = i;
+            portion.strands = {i};
+            portion.grams = f.strands[i].grams;
+            portion.staple_mm = f.strands[i].staple_mm;
+            batt.portions.push_back(portion);
+        }
+        plan_yarn();
+    }
+    void plan_yarn(yarn::Plying plying = yarn::Plying::plied, int plies = 2,
+                   recipe::Preparation preparation = recipe::Preparation::semi_woollen) {
+        yarn::YarnForecast& yarn = carded.forecast.yarn;
+        yarn.spinnable = true;
+        yarn.plying = plying;
+        yarn.plies = plies;
+        yarn.preparation = preparation;
+        yarn.diameter_mm = 2.0;
+        yarn.single_diameter_mm = 0.8;
+        yarn.effect.thickness_factor = 1.4;
+        yarn.length_m = 120.0;
+        yarn.length_before_wash_m = 126.0;
+        yarn.single_length_m = 260.0;
+        yarn.twist_per_m = 220.0;
+        yarn.ply_twist_per_m = 110.0;
+        yarn.evenness_limit_pct = 9.0;
+        yarn.plied_evenness_limit_pct = 6.4;
+    }
+    const carding::Pass& last() const { return batt.passes.back(); }
+    strip::YarnScene scene(strip::YarnView view, const strip::YarnFrame& frame = {}) const {
+        return strip::yarn_scene(carded.forecast, batt, last(), lengthwise, view, frame);
+    }
+    strip::TablePicture table(const strip::TableAsk& ask, int width = 360, int height = 240) const {
+        return strip::table_picture(carded.forecast, batt, ask,
+                                    {width, height, {0.87, 0.87, 0.85}, {}, 22.0, 0});
+    }
+};
+
+batts::Batt batt_named(const std::string& name) {
+    for (const batts::Batt& batt : batts::all())
+        if (batt.name == name) return batt;
+    FAIL("no batt " << name);
+    return {};
+}
+
+// Fine and coarse, long and short, crimped and straight, dull and bright, locks, neps, film.
+batts::Batt every_form() {
+    using fibre::Form;
+    return {"all sorts",
+            {{"#203a56", 0.4, Form::fibre, 110.0, 17.0, 0.2, 7.0},
+             {"#c9a35a", 0.2, Form::fibre, 60.0, 60.0, 0.9, 0.1},
+             {"#f4f1e8", 0.1, Form::nep, 8.0, 20.0, 0.2, 0.0},
+             {"#b8d8d0", 0.1, Form::film, 60.0, 40.0, 1.0, 0.0},
+             {"#7a3b2e", 0.2, Form::lock, 120.0, 34.0, 0.7, 1.5}}};
+}
+
+}  // namespace
+
+TEST_CASE("the look of blended strips") {
+    for (const batts::Batt& batt : batts::all())
+        check("strip, " + batt.name, strip::draw(strip::scene_of(batts::Carded(batt).forecast, 3), 300, 120));
+    check("strip, all sorts",
+          strip::draw(strip::scene_of(batts::Carded(every_form()).forecast, 3), 300, 120));
+}
+
+TEST_CASE("the look of single kinds of fibre") {
+    const batts::Batt sorts = every_form();
+    for (std::size_t i = 0; i < sorts.portions.size(); ++i) {
+        batts::Batt two{"one sort", {sorts.portions[i], sorts.portions[i]}};
+        two.portions[0].share = two.portions[1].share = 0.5;
+        two.portions[0].hex = "#b0b0b0";
+        two.portions[1].hex = "#505050";
+        check("sort " + std::to_string(i),
+              strip::draw(strip::scene_of(batts::Carded(two).forecast, 3), 300, 120));
+        for (batts::Portion& portion : two.portions) portion.staple_mm = 18.0;
+        check("short sort " + std::to_string(i),
+              strip::draw(strip::scene_of(batts::Carded(two).forecast, 3), 300, 120));
+    }
+}
+
+TEST_CASE("the look of one pass, two and many") {
+    const batts::Carded carded(batt_named("low tide"));
+    for (const int passes : {1, 2, 4, 5, 6, 7})
+        check("passes " + std::to_string(passes),
+              strip::draw(strip::scene_of(carded.forecast, passes), 960, 80));
+    const batts::Carded flags(batt_named("signal flags"));
+    for (const int passes : {1, 2})
+        check("flags, passes " + std::to_string(passes),
+              strip::draw(strip::scene_of(flags.forecast, passes), 960, 80));
+}
+
+TEST_CASE("the look of the carded batt, torn and flat") {
+    const OnTable table(batt_named("signal flags"));
+    for (const auto view : {strip::View::edge, strip::View::face}) {
+        const auto field = strip::simulated_field(table.carded.forecast, table.batt, table.last(), view);
+        check(view == strip::View::edge ? "torn edge" : "face",
+              strip::draw(strip::scene_of(table.carded.forecast, field, 2), 640, 160));
+    }
+    for (const auto pull : {lengthwise, carding::Pull::torn_across, carding::Pull::long_strip}) {
+        const auto field = strip::pulled_field(table.carded.forecast, table.batt, table.last(), pull);
+        check("pulled " + std::to_string(static_cast<int>(pull)),
+              strip::draw(strip::scene_of(table.carded.forecast, field, 2), 640, 60));
+    }
+}
+
+TEST_CASE("the look of yarn, from near and far") {
+    OnTable table(every_form());
+    for (const auto view : {strip::YarnView::single, strip::YarnView::plied, strip::YarnView::swatch})
+        for (const double zoom : {0.2, 0.6, 1.0, 2.0, 12.0})
+            check("yarn " + std::string(strip::word_for(view)) + " x" + std::to_string(zoom).substr(0, 4),
+                  strip::draw(table.scene(view, {0.3, zoom}), 320, 120));
+    for (const double diameter : {0.3, 1.7, 5.0}) {
+        table.carded.forecast.yarn.diameter_mm = diameter;
+        for (const auto view : {strip::YarnView::plied, strip::YarnView::swatch})
+            check(
+                "yarn " + std::string(strip::word_for(view)) + " of " + std::to_string(diameter).substr(0, 3),
+                strip::draw(table.scene(view), 320, 120));
+    }
+}
+
+TEST_CASE("the look of yarn, plied each way and of each preparation") {
+    using yarn::Plying;
+    OnTable table(batt_named("signal flags"));
+    for (const auto plying : {Plying::plied, Plying::chain, Plying::barber_pole, Plying::with_thread})
+        for (const int plies : {2, 3}) {
+            // A chain is of three, a thread or a pole of two.
+            if (plying == Plying::chain ? plies != 3 : plies == 3 && plying != Plying::plied) continue;
+            table.plan_yarn(plying, plies);
+            table.carded.forecast.recipe.spinning.thread.reset();
+            if (plying == Plying::with_thread)
+                table.carded.forecast.recipe.spinning.thread = recipe::Thread{60.0, 900.0, {}};
+            check("plying " + std::to_string(static_cast<int>(plying)) + " of " + std::to_string(plies),
+                  strip::draw(table.scene(strip::YarnView::plied), 320, 120));
+            check("run of " + std::to_string(static_cast<int>(plying)) + " of " + std::to_string(plies),
+                  strip::draw_with_run(table.scene(strip::YarnView::plied, {0.2, 1.0}), 320, 160, {1, 1, 1},
+                                       {0, 0, 0}));
+        }
+    for (const auto preparation :
+         {recipe::Preparation::woollen, recipe::Preparation::semi_woollen, recipe::Preparation::worsted}) {
+        table.plan_yarn(Plying::plied, 1, preparation);
+        check("preparation " + std::to_string(static_cast<int>(preparation)),
+              strip::draw(table.scene(strip::YarnView::single), 320, 120));
+    }
+    // Hands that spin unevenly, fibre so short that a wave of the draft is seen, and fibre coarse as bristle.
+    for (const double cv : {9.0, 15.0, 40.0}) {
+        table.carded.forecast.yarn.evenness_limit_pct = cv;
+        check("uneven " + std::to_string(static_cast<int>(cv)),
+              strip::draw(table.scene(strip::YarnView::single), 640, 60));
+    }
+    table.carded.forecast.length.number_mean_mm = 5.0;
+    table.carded.forecast.diameter.mean_um = 3.0;
+    check("short and fine", strip::draw(table.scene(strip::YarnView::single), 640, 60));
+}
+
+TEST_CASE("the look of all that lies on the table") {
+    OnTable table(batt_named("signal flags"));
+    for (const auto& row : strip::table_views) {
+        strip::TableAsk ask;
+        ask.view = row.value;
+        check("table " + std::string(row.word), table.table(ask).image);
+        ask.zoom = 5.0;
+        ask.middle_x = 0.4;
+        ask.middle_y = 0.6;
+        check("table near " + std::string(row.word), table.table(ask).image);
+    }
+    strip::TableAsk ask;
+    ask.view = strip::TableView::edge;
+    carding::Pass third = table.last();
+    third.number = 3;
+    table.batt.passes.push_back(third);
+    ask.passes = {2, 3};
+    check("table side by side", table.table(ask).image);
+    CHECK(table.table(ask).labels.size() == 2);
+}
+
+TEST_CASE("what is made of the batt is of the weights and turns that hands know") {
+    // Common practice, no source: 40 g make four rolags, a roving for spinning is a pencil's thickness (5 to
+    // 7 mm is a pencil; roving is drafted from one to three) and a skein winder turns a metre and a half.
+    OnTable table(batt_named("low tide"));
+    strip::TableAsk ask;
+    ask.view = strip::TableView::rolags;
+    CHECK(table.table(ask).caption.starts_with("4 rolags of about 10 g, each "));
+    ask.view = strip::TableView::skein;
+    const std::string skein = table.table(ask).caption;
+    CHECK(skein.find("turns of 1.5 m") != std::string::npos);
+    // 120 m by a metre and a half are 80 turns.
+    CHECK(skein.find("80 turns") != std::string::npos);
+    // All of the batt goes into the roving, whatever a metre of it weighs.
+    ask.view = strip::TableView::roving;
+    const std::string roving = table.table(ask).caption;
+    double metres = 0.0, grams = 0.0;
+    REQUIRE(std::sscanf(roving.c_str(), "roving drawn off through a diz, about %lf m at %lf g", &metres,
+                        &grams) == 2);
+    CHECK(metres * grams == doctest::Approx(40.0).epsilon(0.02).scale(0.0));
+    // 40 g over 600 by 200 mm lie a few centimetres thick, and thinner the tighter they are rolled.
+    ask.view = strip::TableView::edge;
+    double thick = 0.0;
+    const std::string edge = table.table(ask).caption;
+    REQUIRE(std::sscanf(edge.c_str(), "torn edge, 4 strips of 600 mm, about %lf mm", &thick) == 1);
+    CHECK(thick > 15.0);
+    CHECK(thick < 25.0);
+}
+
+}  // namespace look_test
