@@ -66,7 +66,10 @@ void take_figures(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& 
     put(given(o.form, "--form", stash::parse_form), lot.form);
     put(given(o.staple, "--staple", millimetres_of), lot.staple_mm);
     put(given(o.diameter, "--diameter", measure::parse_diameter_micrometres), lot.diameter_um);
-    if (o.raw) lot.raw = true;
+    if (o.raw && !lot.raw) {
+        lot.raw = true;
+        lot.yield_pct = stash::usual_yield(lot.content, catalogue).middle_pct();
+    }
     put(given(o.yield, "--yield", measure::parse_percent), lot.yield_pct);
 }
 
@@ -75,6 +78,13 @@ void take_all(const LotOptions& o, stash::Lot& lot, const fibre::Catalogue& cata
     take_texts(o, lot);
     take_figures(o, lot, catalogue);
     take_colours(o, lot);
+}
+
+// What a raw lot is taken to give when nobody says.
+std::string yield_told(const LotOptions& o, const stash::Lot& lot, const fibre::Catalogue& catalogue) {
+    if (!o.raw || o.given("--yield")) return "";
+    return "raw: taken to leave " + measure::print_percent(lot.yield_pct) + " clean; " +
+           stash::yield_words(stash::usual_yield(lot.content, catalogue)) + " Say yours with --yield.\n";
 }
 
 void take_cost(const LotOptions& o, stash::Lot& lot, stash::Stash& stash) {
@@ -100,6 +110,7 @@ Answer add_lot(const Desk& desk, const LotOptions& o) {
     std::string text =
         made.mark + " is on the shelf: " + made.name + ", " + o.mass_as(o.weight, shelved.grams) + "\n";
     if (!o.photo.photo.empty()) text += "colours: " + palette_text(made.palette) + "\n";
+    text += yield_told(o, made, desk.catalogue);
     return Answer{text + "Write the mark on the bag's tag.\n"};
 }
 
@@ -115,7 +126,8 @@ Answer edit_lot(const Desk& desk, const LotOptions& o) {
         return Expected<void>();
     }));
     if (o.json) return Answer{printed(lot_json(after))};
-    return Answer{after.lot.mark + " is changed: " + after.lot.name + "\n"};
+    return Answer{after.lot.mark + " is changed: " + after.lot.name + "\n" +
+                  yield_told(o, after.lot, desk.catalogue)};
 }
 
 Answer show_colours(const Desk&, const LotOptions& o) {

@@ -52,7 +52,7 @@ struct Kind {
     std::vector<std::string> natural_colours;    // "#rrggbb", the first is the default
     std::vector<std::string> also;               // other trade words a person may search for
     std::map<std::string, std::string> sources;  // figure, as the file names it -> source in full
-    std::map<std::string, Range> published;      // figure -> what holds it, in the units above
+    std::map<std::string, Range> published;      // figure -> what holds it; "yield": of a raw fleece, in %
 };
 
 // Linear density of one fibre in tex: rho * pi/4 * d^2 * (1 + CVd^2) * 1e-3, d in um, rho in g/cm3.

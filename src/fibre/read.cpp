@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <limits>
 #include <set>
 #include <utility>
 
@@ -234,27 +235,30 @@ void Reader::read_own_sources(const toml::Table& table, Draft& draft) {
 }
 
 // A range belongs to the figure beside it: what a kind is like does not hand it on once the figure is stated
-// anew.
+// anew. A fleece's yield has a range and no figure: what one fleece gives is its owner's to say.
 void Reader::read_published(const toml::Table& table, Draft& draft) {
     const toml::Table* ranges = complaints_.subtable(table, "published", as_table("published"));
     if (ranges == nullptr) return;
-    std::vector<std::string> known;
-    for (const Figure& figure : figures()) known.emplace_back(figure.key);
-    complaints_.only(*ranges, "published", known);
-    for (const Figure& figure : figures()) {
-        const toml::Node* node = ranges->get(figure.key);
+    std::vector<std::pair<std::string, double>> known{{"yield", 1.0}};
+    for (const Figure& figure : figures()) known.emplace_back(figure.key, figure.scale);
+    std::vector<std::string> names;
+    for (const auto& [key, scale] : known) names.push_back(key);
+    complaints_.only(*ranges, "published", names);
+    for (const auto& [key, scale] : known) {
+        const toml::Node* node = ranges->get(key);
         if (node == nullptr) continue;
         const toml::List* pair = node->list();
         const bool is_pair =
             pair != nullptr && pair->size() == 2 && is_a_number((*pair)[0]) && is_a_number((*pair)[1]);
         const Range range =
             is_pair ? Range{(*pair)[0].number().value_or(0.0), (*pair)[1].number().value_or(0.0)} : Range{};
-        if (!is_pair || !(range.low >= 0.0 && range.low <= range.high)) {
-            complaints_.complain(*node, "the published " + std::string(figure.key) + " is no range",
+        const double most = key == "yield" ? 100.0 : std::numeric_limits<double>::max();
+        if (!is_pair || !(range.low >= 0.0 && range.low <= range.high && range.high <= most)) {
+            complaints_.complain(*node, "the published " + key + " is no range",
                                  "write its low and high end, as in [75, 150]");
             continue;
         }
-        draft.kind.published[std::string(figure.key)] = {range.low * figure.scale, range.high * figure.scale};
+        draft.kind.published[key] = {range.low * scale, range.high * scale};
     }
 }
 

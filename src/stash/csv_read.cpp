@@ -224,8 +224,8 @@ LotRow read_row(RowReader& row, int line, const fibre::Catalogue& catalogue) {
     result.grams = read_weight(row);
     lot.raw = row.parsed("raw", yes_or_no).value_or(false);
     const auto percent = [](const std::string& text) { return measure::parse_percent(text); };
-    lot.yield_pct =
-        row.parsed("yield_pct", amount(row.decimal_comma(), "yield", "65 %", percent)).value_or(100.0);
+    lot.yield_pct = row.parsed("yield_pct", amount(row.decimal_comma(), "yield", "65 %", percent))
+                        .value_or(lot.raw ? usual_yield(lot.content, catalogue).middle_pct() : 100.0);
     read_cost(row, lot);
     lot.maker = row.text("maker");
     lot.got_on = row.parsed("date", date_in).value_or("");

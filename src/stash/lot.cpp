@@ -13,6 +13,7 @@ namespace battwright::stash {
 namespace {
 
 constexpr double shares_within_pct = 0.05;
+constexpr fibre::Range practice_yield_pct{50.0, 80.0};
 
 // Light adds up; code values do not.
 struct LightSum {
@@ -141,6 +142,31 @@ std::optional<measure::Complaint> fault_in(const Lot& lot, const fibre::Catalogu
     });
     if (checked) return std::nullopt;
     return checked.error();
+}
+
+UsualYield usual_yield(const std::vector<recipe::Content>& content, const fibre::Catalogue& catalogue) {
+    UsualYield yield;
+    double shares = 0.0;
+    for (const recipe::Content& part : content) {
+        const fibre::Kind* kind = catalogue.find(part.fibre);
+        fibre::Range range = practice_yield_pct;
+        if (kind != nullptr && kind->published.contains("yield"))
+            range = kind->published.at("yield");
+        else
+            yield.published = false;
+        shares += part.share_pct;
+        yield.low_pct += (range.low - yield.low_pct) * part.share_pct / shares;
+        yield.high_pct += (range.high - yield.high_pct) * part.share_pct / shares;
+    }
+    return shares > 0.0 ? yield : UsualYield{practice_yield_pct.low, practice_yield_pct.high, false};
+}
+
+std::string yield_words(const UsualYield& usual) {
+    const std::string low = measure::print_number(usual.low_pct, 1);
+    const std::string range =
+        usual.low_pct < usual.high_pct ? low + " to " + measure::print_percent(usual.high_pct) : low + " %";
+    return usual.published ? range + " is published of such fleece."
+                           : range + " is usual; not all of it has a published figure.";
 }
 
 }  // namespace battwright::stash

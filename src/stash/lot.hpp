@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <numeric>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -60,6 +61,16 @@ struct Shelved {
 // Too little for a batt of its own, yet not nothing. Common practice, no source.
 inline constexpr double scrap_grams = 15.0;
 bool is_scrap(const Shelved& shelved, double threshold_grams = scrap_grams);
+
+// What scouring leaves of a raw fleece, in percent of its weight: what is published of its kinds, by their
+// shares; where nothing is published of one, common practice for it, no source: half to four fifths.
+struct UsualYield {
+    double low_pct = 0.0, high_pct = 0.0;
+    bool published = true;  // of all its kinds
+    double middle_pct() const { return std::midpoint(low_pct, high_pct); }
+};
+UsualYield usual_yield(const std::vector<recipe::Content>& content, const fibre::Catalogue& catalogue);
+std::string yield_words(const UsualYield& usual);  // a sentence
 
 // Marks: six of these, which no hand and no eye takes for one another, and no vowels, so that they spell
 // nothing; at least one letter.

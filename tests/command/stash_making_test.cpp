@@ -55,6 +55,17 @@ TEST_CASE("a raw lot gives up more than the clean fibre it is asked for") {
     CHECK(shelf.grams("4CDFGH") == doctest::Approx(1000.0 - 30.0 / 0.6));
 }
 
+TEST_CASE("a raw lot of which nobody says what it gives is taken as what is published of its kind") {
+    const Shelf shelf;
+    // Oklahoma State University, Breeds of Livestock, as quoted: corriedale leaves 50 to 60 %.
+    const auto told = shelf.must("add --name Tern --fibre corriedale --weight '1 kg' --raw");
+    CHECK(told.find("taken to leave 55 % clean; 50 to 60 % is published") != std::string::npos);
+    const auto made = shelf.json("add --name Gull --fibre corriedale --weight '1 kg' --raw");
+    CHECK(made.at("clean_mass_g").get<double>() == doctest::Approx(550.0));
+    const auto own = shelf.must("add --name Skua --fibre corriedale --weight '1 kg' --raw --yield '48 %'");
+    CHECK(own.find("taken to leave") == std::string::npos);
+}
+
 TEST_CASE("a lot that falls short stops everything and is named") {
     const Shelf shelf;
     shelf.write_recipe("fog.toml", "30");

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "shelves.hpp"
+#include "stash/csv.hpp"
 #include "stash/database.hpp"
 #include "stash/date.hpp"
 #include "stash/hands.hpp"
@@ -231,4 +232,41 @@ TEST_CASE("days: four figures for the year, and today is the calendar's") {
           std::chrono::days(2));
     const auto now = std::chrono::floor<std::chrono::days>(std::chrono::system_clock::now());
     CHECK(std::chrono::abs(got(stash::parse_date(stash::today())) - now) <= std::chrono::days(1));
+}
+
+TEST_CASE("a raw fleece is taken to leave what is published of its kind, and else some two thirds") {
+    const auto& catalogue = fibre::Catalogue::builtin();
+    const auto usual = [&](const std::vector<recipe::Content>& content) {
+        return stash::usual_yield(content, catalogue);
+    };
+    // Oklahoma State University, Breeds of Livestock, as quoted: corriedale 50 to 60 %, lincoln 65 to 80 %.
+    CHECK(usual({{"corriedale", 100.0}}).low_pct == 50.0);
+    CHECK(usual({{"corriedale", 100.0}}).high_pct == 60.0);
+    CHECK(usual({{"corriedale", 100.0}}).published);
+    CHECK(usual({{"corriedale", 100.0}}).middle_pct() == Approx(55.0));
+    // A cross of three parts to one: shares of the ends.
+    const auto cross = usual({{"corriedale", 75.0}, {"lincoln", 25.0}});
+    CHECK(cross.low_pct == Approx(0.75 * 50.0 + 0.25 * 65.0));
+    CHECK(cross.high_pct == Approx(0.75 * 60.0 + 0.25 * 80.0));
+    CHECK_FALSE(usual({{"corriedale", 75.0}, {"shetland", 25.0}}).published);
+    // Of what nothing is published: published losses in the bath of single fleeces, spinners' pages:
+    // rambouillet 38 %, ryeland 25 %, jacob 23 %, teeswater x shetland 19 %, a wool 25 %.
+    const auto any = usual({{"shetland", 100.0}});
+    for (const double lost : {38.0, 25.0, 23.0, 19.0, 25.0}) {
+        CHECK(100.0 - lost >= any.low_pct);
+        CHECK(100.0 - lost <= any.high_pct + 1.0);
+    }
+    // Common practice, no source: a good third is lost.
+    CHECK(any.middle_pct() == Approx(66.0).epsilon(0.04).scale(0.0));
+    CHECK(any.low_pct == Approx(50.0).epsilon(0.04).scale(0.0));  // the greasiest leave half
+    // Merino of spinners' pages lost 40 and 42 %; the whole Australian clip leaves 61 to 67 %.
+    CHECK(usual({{"merino-fine", 100.0}}).middle_pct() == Approx(64.0));
+    CHECK(holds(stash::yield_words(usual({{"corriedale", 100.0}})), "50 to 60 % is published"));
+    CHECK(holds(stash::yield_words(usual({{"qiviut", 100.0}})), "93.3 % is published"));
+    CHECK(holds(stash::yield_words(any), "50 to 80 % is usual"));
+    // A table that says raw and no yield.
+    const auto table =
+        got(stash::read_lots("name,fibre,weight_g,raw\nGull,corriedale,500,yes\n", "bags.csv", catalogue));
+    REQUIRE(table.good.size() == 1);
+    CHECK(table.good[0].lot.yield_pct == Approx(55.0));
 }

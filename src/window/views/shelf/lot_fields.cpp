@@ -112,17 +112,17 @@ void form_and_raw(Fields& f) {
         f.edited();
     }
     ImGui::SameLine(0.0f, f.ui.px(10.0f));
+    const stash::UsualYield usual = stash::usual_yield(f.lot.content, f.ui.catalogue);
     if (const auto raw = tick(f.ui, "lot raw", "raw", f.lot.raw)) {
         f.lot.raw = *raw;
-        // Common practice, no source: a fleece loses a good third in the bath.
-        f.lot.yield_pct = *raw ? 65.0 : 100.0;
+        f.lot.yield_pct = *raw ? usual.middle_pct() : 100.0;
         f.edited();
     }
     hover(f.ui, "Unscoured: weighed with its grease and dirt. Only what scouring leaves goes on the drum.");
     if (!f.lot.raw) return;
     ImGui::SameLine(0.0f, f.ui.px(10.0f));
     const auto typed = field(f.ui, "lot yield", measure::write_percent(f.lot.yield_pct), f.ui.px(72.0f));
-    hover(f.ui, "What scouring leaves of the weight.");
+    hover(f.ui, "What scouring leaves of the weight. " + stash::yield_words(usual));
     if (!typed) return;
     const auto percent = parse_share(*typed);
     if (!percent) {
