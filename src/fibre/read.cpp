@@ -6,7 +6,6 @@
 #include <set>
 #include <utility>
 
-#include "fibre/document.hpp"
 #include "fibre/figures.hpp"
 #include "measure/nearest.hpp"
 #include "text/numbers.hpp"
@@ -358,7 +357,7 @@ std::vector<std::string> figure_names() {
 
 measure::Expected<std::vector<Kind>> read_kinds(std::string_view text, const std::string& path,
                                                 const Catalogue& below) {
-    const auto root = parse_document(text, path);
+    const auto root = toml::parse(text, path);
     if (!root) return tl::make_unexpected(root.error());
     return Reader(path, below).read(*root);
 }

@@ -29,14 +29,12 @@ measure::Expected<Recipe> read_file(const std::filesystem::path& path, const fib
 measure::Complaint at_field(const measure::Complaint& complaint, std::string_view text,
                             const std::string& path, const std::string& field);
 
-// The recipe as TOML. read_text(write_text(r)) gives r again: weights and lengths in the unit they were
-// written in, colours to 8 bits a channel, a written-out carder in millimetres and grams. Precondition: r
-// passes check().
+// The recipe as TOML. For one that passes check(), read_text(write_text(r)) gives r again: weights and
+// lengths in the unit they were written in, colours to 8 bits a channel, a written-out carder in millimetres
+// and grams.
 std::string write_text(const Recipe& recipe);
 // Writes beside the target, flushes to disk, then renames: the old file or the new one, never half.
 measure::Expected<void> write_file(const Recipe& recipe, const std::filesystem::path& path);
-// True when the text holds comments, which a save would lose (the library drops them).
-bool has_comments(std::string_view text);
 
 // The same checks on a recipe built in memory (a field name stands for the line).
 measure::Expected<void> check(const Recipe& recipe, const fibre::Catalogue& catalogue);

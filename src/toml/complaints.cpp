@@ -1,33 +1,24 @@
 #include "toml/complaints.hpp"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
+#include "measure/choices.hpp"
 #include "measure/nearest.hpp"
 #include "text/words.hpp"
 
 namespace battwright::toml {
 namespace {
 
-const char* word_for_type(Type type) {
-    switch (type) {
-        case Type::table:
-            return "a table";
-        case Type::list:
-            return "a list";
-        case Type::text:
-            return "a text";
-        case Type::whole_number:
-            return "a whole number";
-        case Type::number:
-            return "a number";
-        case Type::boolean:
-            return "true or false";
-        case Type::time:
-            return "a date or time";
-    }
-    return "something else";
-}
+constexpr std::array<measure::Word<Type>, 7> types{{{Type::table, "a table"},
+                                                    {Type::list, "a list"},
+                                                    {Type::text, "a text"},
+                                                    {Type::whole_number, "a whole number"},
+                                                    {Type::number, "a number"},
+                                                    {Type::boolean, "true or false"},
+                                                    {Type::time, "a date or time"}}};
+static_assert(measure::one_row_each(types));
 
 void keep_first(std::optional<measure::Complaint>& kept, measure::Complaint complaint) {
     const auto place = [](const measure::Complaint& c) { return std::pair(c.line, c.column); };
@@ -50,7 +41,8 @@ void Complaints::missing(const Placed& table, std::string what, std::string mend
 }
 
 void Complaints::wrong_type(const Node& node, std::string_view key, std::string mend) {
-    complain(node, std::string(key) + " is " + word_for_type(node.type()), std::move(mend));
+    complain(node, std::string(key) + " is " + std::string(measure::row_of(types, node.type()).word),
+             std::move(mend));
 }
 
 void Complaints::only(const Table& table, const std::string& inside, const std::vector<std::string>& known) {

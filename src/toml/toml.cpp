@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <sstream>
 
+#include "toml/scan.hpp"
+
 namespace battwright::toml {
 namespace {
 
@@ -50,6 +52,16 @@ Node::Value value_from(::toml::node& node) {
 
 Node node_from(::toml::node& node) {
     return {place_of(node.source()), value_from(node)};
+}
+
+// "Error while parsing inline table: ..." in words of our own, with the library's particulars.
+std::string what_for(std::string_view description) {
+    constexpr std::string_view opening = "Error while parsing ";
+    if (!description.starts_with(opening)) return "this is not TOML: " + std::string(description);
+    description.remove_prefix(opening.size());
+    const bool vowel =
+        !description.empty() && std::string_view("aeiou").find(description[0]) != std::string_view::npos;
+    return (vowel ? "this is not TOML, in an " : "this is not TOML, in a ") + std::string(description);
 }
 
 const char* mend_for(std::string_view description) {
@@ -106,15 +118,24 @@ std::optional<double> Node::number() const {
     return static_cast<double>(*whole);
 }
 
-tl::expected<Table, Fault> parse(std::string_view text) {
+measure::Expected<Table> parse(std::string_view text, const std::string& path) {
+    const auto fault = [&](std::string what, const char* mend, Place at) {
+        return tl::make_unexpected(measure::Complaint{std::move(what), mend, path, at.line, at.column});
+    };
+    if (const std::size_t byte = measure::first_not_utf8(text); byte != std::string_view::npos)
+        return fault("the text is not UTF-8 here", "save the file as UTF-8", place_of(text, byte));
+    if (const std::size_t deep = scan(text).too_deep; deep != std::string_view::npos)
+        return fault("a key here has too many dots", "no key of such a file has a dot", place_of(text, deep));
     try {
         ::toml::table table = ::toml::parse(text);
         return table_from(table);
     } catch (const ::toml::parse_error& error) {
-        const std::string_view description = error.description();
-        return tl::make_unexpected(
-            Fault{{place_of(error.source())}, std::string(description), mend_for(description)});
+        return fault(what_for(error.description()), mend_for(error.description()), place_of(error.source()));
     }
+}
+
+bool has_comments(std::string_view text) {
+    return scan(text).comments;
 }
 
 std::string written(const std::string& text) {

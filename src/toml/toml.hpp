@@ -6,10 +6,11 @@
 #include <optional>
 #include <string>
 #include <string_view>
-#include <tl/expected.hpp>
 #include <utility>
 #include <variant>
 #include <vector>
+
+#include "measure/complaint.hpp"
 
 namespace battwright::toml {
 
@@ -98,14 +99,10 @@ inline const Node& List::operator[](std::size_t i) const {
 // Here, since moving a table wants to know what an entry is.
 inline Node::Node(Place at, Value value) : Placed{at}, value_(std::move(value)) {}
 
-// What stopped the reading: the library's words, and what a person can do.
-struct Fault : Placed {
-    std::string what;
-    std::string mend;
-};
-
-// Precondition: `text` is UTF-8 without endless dotted keys, each part of which is one step down the stack.
-tl::expected<Table, Fault> parse(std::string_view text);
+// Any bytes at all: what is not UTF-8 or not TOML, or a key of endless dots, is a complaint with its place.
+measure::Expected<Table> parse(std::string_view text, const std::string& path = {});
+// True when the text holds comments, which are read over and so lost when it is written anew.
+bool has_comments(std::string_view text);
 
 // As TOML writes them: a text in double quotes with what needs it escaped; a number with a point.
 std::string written(const std::string& text);

@@ -8,6 +8,7 @@
 #include "measure/save.hpp"
 #include "place.hpp"
 #include "recipe/file.hpp"
+#include "toml/toml.hpp"
 
 namespace fs = std::filesystem;
 namespace recipe = battwright::recipe;
@@ -123,14 +124,14 @@ TEST_CASE("what other systems add does no harm") {
 }
 
 TEST_CASE("comments are seen, and only comments") {
-    CHECK(recipe::has_comments("# tide\n"));
-    CHECK(recipe::has_comments(good + "# last"));
-    CHECK(recipe::has_comments("name = \"a\\\"b\" # here\n"));
-    CHECK_FALSE(recipe::has_comments(good));
-    CHECK_FALSE(recipe::has_comments("colour = \"#2f5d50\"\n"));
-    CHECK_FALSE(recipe::has_comments("colour = '#2f5d50'\n"));
-    CHECK_FALSE(recipe::has_comments("notes = \"\"\"\n# in a note\n\"\"\"\n"));
-    CHECK_FALSE(recipe::has_comments("notes = '''\n# in a note ''\n'''\n"));
+    CHECK(toml::has_comments("# tide\n"));
+    CHECK(toml::has_comments(good + "# last"));
+    CHECK(toml::has_comments("name = \"a\\\"b\" # here\n"));
+    CHECK_FALSE(toml::has_comments(good));
+    CHECK_FALSE(toml::has_comments("colour = \"#2f5d50\"\n"));
+    CHECK_FALSE(toml::has_comments("colour = '#2f5d50'\n"));
+    CHECK_FALSE(toml::has_comments("notes = \"\"\"\n# in a note\n\"\"\"\n"));
+    CHECK_FALSE(toml::has_comments("notes = '''\n# in a note ''\n'''\n"));
 }
 
 TEST_CASE("a recipe built in memory is told by field") {

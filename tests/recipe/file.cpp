@@ -16,6 +16,7 @@
 #include "measure/save.hpp"
 #include "random_recipe.hpp"
 #include "recipe/file_name.hpp"
+#include "toml/toml.hpp"
 
 namespace fs = std::filesystem;
 namespace recipe = battwright::recipe;
@@ -31,82 +32,6 @@ recipe::Recipe read(std::string_view text) {
     auto result = recipe::read_text(text, "r.toml", Catalogue::builtin());
     REQUIRE_MESSAGE(result.has_value(), (result ? "" : measure::to_line(result.error())) << "\n" << text);
     return *result;
-}
-
-void require_same_amount(const recipe::Amount& a, const recipe::Amount& b) {
-    REQUIRE(a.index() == b.index());
-    if (const auto* mass = std::get_if<measure::Mass>(&a)) {
-        REQUIRE(mass->grams == std::get<measure::Mass>(b).grams);
-        REQUIRE(mass->unit == std::get<measure::Mass>(b).unit);
-    } else if (const auto* percent = std::get_if<recipe::Percent>(&a)) {
-        REQUIRE(percent->value == std::get<recipe::Percent>(b).value);
-    } else {
-        REQUIRE(std::get<recipe::Parts>(a).value == std::get<recipe::Parts>(b).value);
-    }
-}
-
-void require_same(const recipe::Component& a, const recipe::Component& b) {
-    REQUIRE(a.name == b.name);
-    REQUIRE(a.lot == b.lot);
-    REQUIRE(a.notes == b.notes);
-    REQUIRE(a.add_on_pass == b.add_on_pass);
-    REQUIRE(a.diameter_um == b.diameter_um);
-    REQUIRE(a.staple.has_value() == b.staple.has_value());
-    if (a.staple) REQUIRE(a.staple->millimetres == b.staple->millimetres);
-    if (a.staple) REQUIRE(a.staple->unit == b.staple->unit);
-    REQUIRE(a.content.size() == b.content.size());
-    for (std::size_t i = 0; i < a.content.size(); ++i) {
-        REQUIRE(a.content[i].fibre == b.content[i].fibre);
-        REQUIRE(a.content[i].share_pct == b.content[i].share_pct);
-    }
-    REQUIRE(a.palette.size() == b.palette.size());
-    for (std::size_t i = 0; i < a.palette.size(); ++i) {
-        REQUIRE(a.palette[i].colour == b.palette[i].colour);
-        REQUIRE(a.palette[i].share_pct == b.palette[i].share_pct);
-    }
-    REQUIRE(a.price == b.price);
-    require_same_amount(a.amount, b.amount);
-}
-
-void require_same(const recipe::Carding& a, const recipe::Carding& b) {
-    REQUIRE(a.carder == b.carder);
-    REQUIRE(a.passes == b.passes);
-    REQUIRE(a.strips == b.strips);
-    REQUIRE(a.feed == b.feed);
-    REQUIRE(a.refeed == b.refeed);
-    REQUIRE(a.own.has_value() == b.own.has_value());
-    if (!a.own) return;
-    REQUIRE(a.own->name == b.own->name);
-    REQUIRE(a.own->drum_circumference_mm == b.own->drum_circumference_mm);
-    REQUIRE(a.own->width_mm == b.own->width_mm);
-    REQUIRE(a.own->teeth_per_square_inch == b.own->teeth_per_square_inch);
-    REQUIRE(a.own->licker_in_ratio == b.own->licker_in_ratio);
-    REQUIRE(a.own->load_low_grams == b.own->load_low_grams);
-    REQUIRE(a.own->load_high_grams == b.own->load_high_grams);
-}
-
-void require_same(const recipe::Spinning& a, const recipe::Spinning& b) {
-    REQUIRE(a.preparation == b.preparation);
-    REQUIRE(a.plies == b.plies);
-    REQUIRE(a.thickness.in == b.thickness.in);
-    REQUIRE(a.thickness.value == b.thickness.value);
-    REQUIRE(a.thickness.class_name == b.thickness.class_name);
-    REQUIRE(a.plying == b.plying);
-    REQUIRE(a.twist == b.twist);
-    REQUIRE(a.thread == b.thread);
-    REQUIRE(a.wheel_ratio == b.wheel_ratio);
-}
-
-void require_same(const recipe::Recipe& a, const recipe::Recipe& b) {
-    REQUIRE(a.name == b.name);
-    REQUIRE(a.notes == b.notes);
-    REQUIRE(a.total.has_value() == b.total.has_value());
-    if (a.total) REQUIRE(a.total->grams == b.total->grams);
-    if (a.total) REQUIRE(a.total->unit == b.total->unit);
-    REQUIRE(a.components.size() == b.components.size());
-    for (std::size_t i = 0; i < a.components.size(); ++i) require_same(a.components[i], b.components[i]);
-    require_same(a.carding, b.carding);
-    require_same(a.spinning, b.spinning);
 }
 
 std::string without_comments(const std::string& text) {
@@ -125,12 +50,15 @@ std::string without_comments(const std::string& text) {
 TEST_CASE("a recipe written comes back the same") {
     auto random = seeded();
     for (int round = 0; round < 1000; ++round) {
-        const recipe::Recipe original = random_recipe(random);
+        recipe::Recipe original = random_recipe(random);
         const std::string text = recipe::write_text(original);
         const recipe::Recipe again = read(text);
-        require_same(original, again);
+        // A table that says something is written in any case.
+        original.carding_written = again.carding_written;
+        original.spinning_written = again.spinning_written;
+        REQUIRE(original == again);
         REQUIRE(recipe::write_text(again) == text);
-        REQUIRE_FALSE(recipe::has_comments(text));
+        REQUIRE_FALSE(toml::has_comments(text));
     }
 }
 
@@ -142,7 +70,7 @@ TEST_CASE("the example recipes read, and a save changes nothing but comments") {
         const auto result = recipe::read_file(entry.path(), Catalogue::builtin());
         REQUIRE_MESSAGE(result.has_value(), (result ? "" : measure::to_line(result.error())));
         CHECK(recipe::write_text(*result) == without_comments(text));
-        CHECK(recipe::has_comments(text));
+        CHECK(toml::has_comments(text));
         ++count;
     }
     CHECK(count >= 8);
@@ -213,7 +141,7 @@ thickness = "Super Fine"
     CHECK(all.carding.refeed == recipe::Refeed::tear_and_fold);
     CHECK(all.spinning.preparation == recipe::Preparation::worsted);
     CHECK(all.spinning.thickness.class_name == "super fine");
-    require_same(all, read(recipe::write_text(all)));
+    REQUIRE(all == read(recipe::write_text(all)));
 }
 
 TEST_CASE("a fibre is read in any word for it and written back with its id, where a laying names it too") {
@@ -246,7 +174,7 @@ TEST_CASE("a recipe needs no name, and is an untitled batt while it has none") {
         read("format = 1\n[[component]]\nfibre = \"corriedale\"\nweight = \"20 g\"\n");
     CHECK(unnamed.name.empty());
     CHECK(recipe::title_of(unnamed) == "Untitled batt");
-    require_same(unnamed, read(recipe::write_text(unnamed)));
+    REQUIRE(unnamed == read(recipe::write_text(unnamed)));
 }
 
 TEST_CASE("colours by name, and the plain word for fading") {
@@ -266,7 +194,7 @@ feed = "gradient"
     CHECK(colour::hex(named.components[0].palette[0].colour) == "#00008b");
     CHECK(colour::hex(named.components[1].palette[0].colour) == "#008080");
     CHECK(named.carding.feed == recipe::Manner::gradient_across);
-    require_same(named, read(recipe::write_text(named)));
+    REQUIRE(named == read(recipe::write_text(named)));
 }
 
 TEST_CASE("where a colour is from is read and written, and a word that is none is named") {
@@ -277,7 +205,7 @@ TEST_CASE("where a colour is from is read and written, and a word that is none i
         CHECK(measure::row_of(recipe::colour_origins, *made.components[0].colour_from).word == word);
         CHECK(recipe::write_text(made).find("colour_from = \"" + std::string(word) + "\"") !=
               std::string::npos);
-        require_same(made, read(recipe::write_text(made)));
+        REQUIRE(made == read(recipe::write_text(made)));
     }
     CHECK_FALSE(read(head + "weight = \"20 g\"\n").components[0].colour_from.has_value());
     const auto wrong = recipe::read_text(head + "colour_from = \"foto\"\nweight = \"20 g\"\n", "r.toml",

@@ -98,15 +98,33 @@ TEST_CASE("tables of a list stand where each begins") {
 
 TEST_CASE("a fault has its place and a way to mend it") {
     // The specification: "Defining a key multiple times is invalid."
-    const auto twice = toml::parse("name = \"Tom\"\nname = \"Pradyun\"\n");
+    const auto twice = toml::parse("name = \"Tom\"\nname = \"Pradyun\"\n", "t.toml");
     REQUIRE_FALSE(twice);
-    CHECK(twice.error().place.line == 2);
+    CHECK(twice.error().where == "t.toml");
+    CHECK(twice.error().line == 2);
     CHECK(twice.error().mend == "keep one of the two and remove the other");
     const auto open = toml::parse("a = 1\nb = [ 1, 2\n");
     REQUIRE_FALSE(open);
-    CHECK(open.error().place.line >= 2);
+    CHECK(open.error().line >= 2);
     CHECK(open.error().mend == "check the quotes, brackets and equals signs here");
     CHECK_FALSE(open.error().what.empty());
+}
+
+TEST_CASE("no bytes end the reading otherwise than with a complaint") {
+    // A dot is a table within a table (the specification, Dotted Keys), and each takes room on the stack.
+    std::string deep = "é = 1\na";
+    while (deep.size() < (1u << 20)) deep += ".a";
+    for (const std::string& text : {deep + " = 1\n", "é = 1\n[" + deep.substr(7) + "]\n"}) {
+        const auto fault = toml::parse(text);
+        REQUIRE_FALSE(fault);
+        CHECK(fault.error().what == "a key here has too many dots");
+        CHECK(fault.error().line == 2);
+    }
+    CHECK(toml::parse("a.b.c = 1.5e3\n\"a.b.c.d.e.f.g.h.i.j.k\" = '1.2.3.4.5.6.7.8.9.10'\n"));
+    const auto bytes = toml::parse("é = \"\xff\"\n");
+    REQUIRE_FALSE(bytes);
+    CHECK(bytes.error().what == "the text is not UTF-8 here");
+    CHECK(bytes.error().column == 6);  // in characters
 }
 
 TEST_CASE("what is written reads back") {

@@ -2,6 +2,7 @@
 
 #include "recipe/file.hpp"
 #include "recipe/layout.hpp"
+#include "toml/toml.hpp"
 
 namespace battwright::app {
 
@@ -21,7 +22,7 @@ measure::Expected<RecipeRead> read_recipe(const fs::path& path, const fibre::Cat
     if (!loaded) return tl::make_unexpected(loaded.error());
     auto recipe = recipe::read_text(loaded->bytes, path.string(), catalogue, lot_of);
     if (!recipe) return tl::make_unexpected(recipe.error());
-    return RecipeRead{std::move(*recipe), recipe::has_comments(loaded->bytes), loaded->seen};
+    return RecipeRead{std::move(*recipe), toml::has_comments(loaded->bytes), loaded->seen};
 }
 
 }  // namespace

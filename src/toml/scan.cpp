@@ -1,6 +1,6 @@
-#include "recipe/scan.hpp"
+#include "toml/scan.hpp"
 
-namespace battwright::recipe {
+namespace battwright::toml {
 namespace {
 
 constexpr int most_dots = 8;
@@ -40,22 +40,22 @@ bool ends_key(char c) {
 
 }  // namespace
 
-Position position_of(std::string_view text, std::size_t byte) {
-    Position position;
+Place place_of(std::string_view text, std::size_t byte) {
+    Place place{1, 1};
     for (std::size_t i = 0; i < byte && i < text.size(); ++i) {
         const auto c = static_cast<unsigned char>(text[i]);
         if (c == '\n') {
-            ++position.line;
-            position.column = 1;
+            ++place.line;
+            place.column = 1;
         } else if ((c & 0xc0u) != 0x80u) {
-            ++position.column;
+            ++place.column;
         }
     }
-    return position;
+    return place;
 }
 
-Scan scan_toml(std::string_view text) {
-    Scan scan;
+Scan scan(std::string_view text) {
+    Scan seen;
     int dots = 0;
     std::size_t at = 0;
     while (at < text.size()) {
@@ -65,15 +65,15 @@ Scan scan_toml(std::string_view text) {
             continue;
         }
         if (c == '#') {
-            scan.comments = true;
+            seen.comments = true;
             at = past_line(text, at);
             continue;
         }
         if (ends_key(c)) dots = 0;
-        if (c == '.' && ++dots > most_dots && scan.too_deep == std::string_view::npos) scan.too_deep = at;
+        if (c == '.' && ++dots > most_dots && seen.too_deep == std::string_view::npos) seen.too_deep = at;
         ++at;
     }
-    return scan;
+    return seen;
 }
 
-}  // namespace battwright::recipe
+}  // namespace battwright::toml
