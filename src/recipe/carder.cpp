@@ -45,18 +45,7 @@ bool lays_apart(const Carding& carding) {
         return std::any_of(carding.layings.begin(), carding.layings.end(), [](const Laying& laying) {
             return laying.how != Spreading::even || !laying.across.is_whole() || !laying.round.is_whole();
         });
-    switch (carding.feed) {
-        case Manner::stripes_across:
-        case Manner::gradient_across:
-        case Manner::gradient_round:
-        case Manner::dabs:
-            return true;
-        case Manner::layers:
-        case Manner::sandwich:
-        case Manner::alternating:
-            break;
-    }
-    return false;
+    return measure::row_of(manners, carding.feed).places != Places::none;
 }
 
 Refeed refeed_for(const Carding& carding, int pass) {

@@ -208,7 +208,7 @@ Suspicion bad_purpose(const Purpose& purpose) {
     const auto& things = purpose_things();
     if (!purpose.thing.empty() && std::find(things.begin(), things.end(), purpose.thing) == things.end()) {
         std::string mend = measure::did_you_mean(purpose.thing, things);
-        if (mend.empty()) mend = "write hat, cowl, mitts, socks, scarf, shawl, blanket, or a jumper";
+        if (mend.empty()) mend = "write " + text::listed(things, "or");
         return Fault{"nothing to make is called " + measure::quoted(purpose.thing), mend, {"purpose thing"}};
     }
     if (purpose.thing.empty() && !purpose.size.empty())
@@ -216,7 +216,7 @@ Suspicion bad_purpose(const Purpose& purpose) {
                      "write the thing, as in thing = \"hat\"",
                      {"purpose size"}};
     if (auto fault = bad_text(purpose.size, false, "purpose size")) return fault;
-    const auto& sizes = purpose_sizes(purpose.thing);
+    const auto sizes = purpose_sizes(purpose.thing);
     if (purpose.size.empty() || std::find(sizes.begin(), sizes.end(), purpose.size) != sizes.end())
         return std::nullopt;
     std::string mend = measure::did_you_mean(purpose.size, sizes);

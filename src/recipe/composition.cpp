@@ -181,6 +181,7 @@ void add_strands(std::vector<Strand>& strands, const Component& component, std::
     const double content_sum = total_share(component.content);
     for (const Content& content : component.content) {
         const auto kind = catalogue.share(content.fibre);
+        BATTWRIGHT_BELIEVE(kind != nullptr);
         if (kind == nullptr) continue;
         Strand strand = strand_of_kind(component, kind);
         strand.component = index;

@@ -40,7 +40,8 @@ struct Strand {
 // Neps, noil lumps, film, and locks that stay whole are no fibres of the mixture: they lie among them.
 bool lies_among(const Strand& strand);
 
-// Precondition: the recipe has passed check(). The kinds are those of `catalogue`.
+// The kinds are those of `catalogue`. Precondition: they are in it and the masses are the recipe's, as in one
+// that has passed check().
 std::vector<Strand> strands_of(const Recipe& recipe, const Masses& masses, const fibre::Catalogue& catalogue);
 
 }  // namespace battwright::recipe

@@ -7,6 +7,7 @@
 #include "recipe/checking.hpp"
 #include "recipe/fault.hpp"
 #include "recipe/laying_fault.hpp"
+#include "text/believe.hpp"
 #include "text/words.hpp"
 
 namespace battwright::recipe {
@@ -324,6 +325,7 @@ measure::Expected<LooseLayout> loose_layout_of(const Recipe& recipe, const Masse
 }
 
 measure::Expected<Layout> layout_of(const Recipe& recipe, const Masses& masses) {
+    BATTWRIGHT_BELIEVE(!recipe.carding.layings.empty());
     auto layout = lay_out(recipe, masses);
     if (!layout) return tl::make_unexpected(without_lines(layout.error()));
     return std::move(*layout);

@@ -7,9 +7,9 @@
 #include "measure/count.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/load.hpp"
+#include "recipe/purpose.hpp"
 #include "recipe/read.hpp"
 #include "recipe/thickness.hpp"
-#include "recipe/usual_twist.hpp"
 
 namespace battwright::recipe {
 namespace {

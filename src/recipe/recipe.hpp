@@ -118,7 +118,7 @@ struct Purpose {
     bool operator==(const Purpose&) const = default;
 };
 const std::vector<std::string>& purpose_things();  // "hat", "socks", ...: the projects of the yarn room
-const std::vector<std::string>& purpose_sizes(std::string_view thing);  // theirs; none of another thing
+std::vector<std::string> purpose_sizes(std::string_view thing);  // theirs; none of another thing
 // As written; else by the thing: what is worn round the head or neck, and what a child wears, is (common
 // practice, no source). Empty: nobody said.
 std::optional<bool> next_to_skin(const Purpose& purpose);

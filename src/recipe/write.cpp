@@ -5,8 +5,8 @@
 #include "colour/spaces.hpp"
 #include "recipe/file.hpp"
 #include "recipe/load.hpp"
+#include "recipe/purpose.hpp"
 #include "recipe/thickness.hpp"
-#include "recipe/usual_twist.hpp"
 #include "recipe/write.hpp"
 #include "toml/toml.hpp"
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "measure/choices.hpp"
+#include "recipe/purpose.hpp"
 
 namespace battwright::yarn {
 namespace {
@@ -34,6 +35,19 @@ constexpr std::array table{
     Project{"blanket", "lap", 850.0, 1400.0},
     Project{"blanket", "bed", 1700.0, 2800.0},
 };
+
+// The things and sizes of a recipe, in its order.
+constexpr bool as_purposes() {
+    std::size_t at = 0;
+    for (const recipe::PurposeRow& row : recipe::purposes)
+        for (const std::string_view size : row.sizes) {
+            if (size.empty()) continue;
+            if (at == table.size() || table[at].thing != row.thing || table[at].size != size) return false;
+            ++at;
+        }
+    return at == table.size();
+}
+static_assert(as_purposes());
 
 Verdict verdict_on(const Need& need, const YarnForecast& forecast) {
     if (forecast.length_low_m >= need.high_m) return Verdict::enough;
