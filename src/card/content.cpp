@@ -59,7 +59,7 @@ void add_thread(std::vector<Share>& shares, const forecast::Forecast& forecast, 
 }  // namespace
 
 std::string_view word_for(Product product) {
-    return product == Product::yarn ? "yarn" : "batt";
+    return measure::row_of(products, product).word;
 }
 
 double skein_grams(const forecast::Forecast& forecast) {

@@ -1,15 +1,20 @@
 // What the product that is sold is made of: the batt as weighed out, or the yarn spun from it.
 #pragma once
 
+#include <array>
 #include <vector>
 
 #include "card/label.hpp"
 #include "forecast/forecast.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::card {
 
 // A batt is sold as it comes off the drum; a yarn has lost some of its bits and may have a thread in it.
 enum class Product { batt, yarn };
+inline constexpr std::array<measure::Word<Product>, 2> products{
+    {{Product::batt, "batt"}, {Product::yarn, "yarn"}}};
+static_assert(measure::one_row_each(products));
 std::string_view word_for(Product product);  // "batt", "yarn"
 
 // The product's fibres by the names of the market. Sparkle counts as decorative, fibre without a name as

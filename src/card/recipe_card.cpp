@@ -208,7 +208,7 @@ struct PartMaker {
     std::string_view word, label, help;
     void (*add)(Blocks&, const Forecast&, const CardOptions&);
 };
-constexpr std::array<PartMaker, 13> makers{{
+constexpr auto makers = std::to_array<PartMaker>({
     {Part::strip, "strip", "strip", "The batt as carded, over the full width", add_strip},
     {Part::weights, "weights", "weights", "What to weigh out, and the shares", add_weights},
     {Part::batts, "batts", "each batt", "Where it takes several batts: what each takes", add_batts},
@@ -222,7 +222,7 @@ constexpr std::array<PartMaker, 13> makers{{
     {Part::care, "care", "care", "Washing, felting, pets, dust", add_care},
     {Part::outcome, "outcome", "blanks", "Lines to write down what really came out", add_outcome},
     {Part::code, "code", "QR code", "The recipe itself, to be read back by a telephone", add_code},
-}};
+});
 static_assert(measure::one_row_each(makers));
 
 }  // namespace

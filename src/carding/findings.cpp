@@ -4,7 +4,6 @@
 #include <cmath>
 #include <set>
 
-#include "carding/findings_flat.hpp"
 #include "carding/findings_shared.hpp"
 #include "carding/habits.hpp"
 #include "carding/layings.hpp"
@@ -20,16 +19,15 @@ using staple::Severity;
 void add_lost(const recipe::Carding& carding, std::size_t portions, std::vector<Finding>& findings) {
     if (carding.passes < 2 || portions < 2) return;
     const bool stripes = carding.feed == Manner::stripes_across;
-    const bool across = stripes || carding.feed == Manner::gradient_across;
-    const bool round = carding.feed == Manner::gradient_round;
-    const Refeed second = recipe::refeed_for(carding, 2);
-    if (!round && (!across || keeps_across(second))) return;
+    const recipe::Places places = measure::row_of(recipe::manners, carding.feed).places;
+    const bool across = places == recipe::Places::across, round = places == recipe::Places::round;
+    const auto& second = measure::row_of(recipe::refeeds, recipe::refeed_for(carding, 2));
+    if (!round && (!across || second.keeps_across)) return;
     const std::string what = stripes ? "stripes" : "gradient";
     const std::string why = round ? "on pass 2 the batt goes in end first while the drum turns many times, "
                                     "so what lay round the drum "
                                     "becomes layers one on another"
-                                  : "on pass 2 the batt goes back " +
-                                        std::string(measure::row_of(recipe::refeeds, second).label) +
+                                  : "on pass 2 the batt goes back " + std::string(second.label) +
                                         ", so what lay across the drum is spread through it";
     const std::string remedy =
         round ? "Card it once only, or feed the colours side by side across the drum and keep the strips in "
@@ -119,7 +117,8 @@ void add_places_lost(const Feed& feed, int passes, std::span<const Lay> lays,
                      std::vector<Finding>& findings) {
     for (int pass = 2; pass <= passes; ++pass) {
         const Placed placed = placed_before(lays, pass);
-        const bool across = placed.across && !keeps_across(feed.refeed_on(pass));
+        const bool across =
+            placed.across && !measure::row_of(recipe::refeeds, feed.refeed_on(pass)).keeps_across;
         if (!across && !placed.round) continue;
         const std::string number = std::to_string(pass);
         findings.push_back(finding_of(
@@ -199,21 +198,6 @@ Placed placed_before(std::span<const Lay> lays, int pass) {
         placed.round = placed.round || !lay.round.whole();
     }
     return placed;
-}
-
-bool keeps_across(Refeed refeed) {
-    switch (refeed) {
-        case Refeed::own_places:
-        case Refeed::tear_and_fold:
-            return true;
-        case Refeed::strips:
-        case Refeed::halves:
-        case Refeed::sideways:
-        case Refeed::on_edge:
-        case Refeed::quarter_turn:
-            break;
-    }
-    return false;
 }
 
 std::vector<Finding> feeding_findings(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,

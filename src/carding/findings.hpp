@@ -17,7 +17,5 @@ namespace battwright::carding {
 std::vector<staple::Finding> feeding_findings(const recipe::Recipe& recipe,
                                               std::span<const recipe::Strand> strands,
                                               const recipe::Carder& carder, double batt_grams);
-// Whether what lay across the drum, or round it, still does after another pass of that kind.
-bool keeps_across(Refeed refeed);
 
 }  // namespace battwright::carding

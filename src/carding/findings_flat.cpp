@@ -1,29 +1,21 @@
-#include "carding/findings_flat.hpp"
-
 #include "carding/findings.hpp"
 #include "carding/findings_shared.hpp"
 
 namespace battwright::carding {
 namespace {
 
-// What lies along a board stays where it is when its strips are spread over the whole width.
-bool keeps_along(Refeed refeed) {
-    return refeed == Refeed::own_places || refeed == Refeed::strips || refeed == Refeed::halves ||
-           refeed == Refeed::on_edge;
-}
-
 Placed placed_on_board(const recipe::Carding& carding, std::span<const Lay> lays, int pass) {
     if (!carding.layings.empty()) return placed_before(lays, pass);
-    return {carding.feed == Manner::stripes_across || carding.feed == Manner::gradient_across,
-            carding.feed == Manner::gradient_round};
+    const recipe::Places places = measure::row_of(recipe::manners, carding.feed).places;
+    return {places == recipe::Places::across, places == recipe::Places::round};
 }
 
 void add_places_lost_on_board(const recipe::Carding& carding, std::span<const Lay> lays,
                               std::vector<staple::Finding>& findings) {
     for (int pass = 2; pass <= carding.passes; ++pass) {
-        const Refeed back = recipe::refeed_for(carding, pass);
+        const auto& back = measure::row_of(recipe::refeeds, recipe::refeed_for(carding, pass));
         const Placed placed = placed_on_board(carding, lays, pass);
-        const bool across = placed.across && !keeps_across(back), along = placed.round && !keeps_along(back);
+        const bool across = placed.across && !back.keeps_across, along = placed.round && !back.keeps_along;
         if (!across && !along) continue;
         findings.push_back(
             finding_of("places-lost", staple::Severity::warning,

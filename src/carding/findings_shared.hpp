@@ -1,8 +1,10 @@
-// Inside this room: what the findings about a drum's feeding and about a board's are both made with.
+// Inside this room: what the findings about a drum's feeding and about a board's are both made with, and the
+// latter.
 #pragma once
 
 #include <span>
 #include <string>
+#include <vector>
 
 #include "carding/feed.hpp"
 #include "staple/findings.hpp"
@@ -18,5 +20,10 @@ struct Placed {
     bool across = false, round = false;
 };
 Placed placed_before(std::span<const Lay> lays, int pass);
+
+// What to say of a carding on a blending board or on hand cards. `lays`: of a list of layings, else empty.
+// `first`: portions of the first pass.
+void add_flat_findings(const recipe::Recipe& recipe, std::span<const Lay> lays, std::size_t first,
+                       std::vector<staple::Finding>& findings);
 
 }  // namespace battwright::carding

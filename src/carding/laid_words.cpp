@@ -5,6 +5,7 @@
 
 #include "carding/habits.hpp"
 #include "carding/words.hpp"
+#include "text/believe.hpp"
 #include "text/words.hpp"
 
 namespace battwright::carding {
@@ -88,6 +89,7 @@ Across across_mm(const Lay& lay, const recipe::Carder& carder) {
 }
 
 void set_place(Step& step, const Turn& turn, const recipe::Carder& carder) {
+    BATTWRIGHT_BELIEVE(step.grams > 0.0);
     const Lay& lay = turn.lay;
     Across reach = across_mm(lay, carder);
     Span round = lay.round;
@@ -201,6 +203,19 @@ std::string laid_text(const Step& step, const LaidWords& words) {
     if (step.on_drum) return text + ", by hand, the drum turning slowly";
     if (lay.dab_mm > 0.0) return text + ", by way of the tray";
     return text + "; spread it on the tray " + std::string(word_for(step.thickness));
+}
+
+std::string name_of(const Lay& lay, const std::vector<std::string>& names, const Layings& layings) {
+    return lay.blend == no_blend ? names[lay.portion] : "the small blend " + layings.blends[lay.blend].name;
+}
+
+std::vector<std::string> parts_of(const Small& small, double batt_share,
+                                  const std::vector<std::string>& names, const Layings& layings) {
+    std::vector<std::string> parts;
+    for (const Turn& turn : turns_of(small.lays, 0, {}))
+        parts.push_back(staple::weighed(turn.grams() * batt_share) + " of " +
+                        name_of(turn.lay, names, layings));
+    return parts;
 }
 
 std::string small_blend_text(const Small& small, const std::vector<std::string>& parts, ToolKind tool) {

@@ -48,6 +48,11 @@ struct LaidWords {
     bool is_lumps = false;
 };
 std::string laid_text(const Step& step, const LaidWords& words);
+// What is laid, by its portion's name or the small blend's.
+std::string name_of(const Lay& lay, const std::vector<std::string>& names, const Layings& layings);
+// What a small blend takes of each for one batt: "{weigh 6} of harbour wool".
+std::vector<std::string> parts_of(const Small& small, double batt_share,
+                                  const std::vector<std::string>& names, const Layings& layings);
 std::string small_blend_text(const Small& small, const std::vector<std::string>& parts, ToolKind tool);
 
 }  // namespace battwright::carding

@@ -6,6 +6,7 @@
 
 #include "carding/habits.hpp"
 #include "recipe/layout.hpp"
+#include "text/believe.hpp"
 #include "text/numbers.hpp"
 
 namespace battwright::carding {
@@ -153,8 +154,10 @@ Layings layings_of(const recipe::Recipe& recipe, std::span<const recipe::Strand>
     Layings result;
     if (recipe.carding.layings.empty()) return result;
     const auto masses = recipe::masses_of(recipe);
+    BATTWRIGHT_BELIEVE(masses.has_value());
     if (!masses) return result;
     const auto layout = recipe::layout_of(recipe, *masses);
+    BATTWRIGHT_BELIEVE(layout.has_value());
     if (!layout) return result;
     LayMaker maker{recipe, strands, portions, carder,
                    std::vector<std::size_t>(recipe.carding.blends.size(), 0)};

@@ -21,8 +21,8 @@ struct Layings {
     std::vector<Lay> lays;  // of all passes, in order; of components no laying speaks of, as their pass says
     std::vector<Small> blends;
 };
-// Empty when the recipe has no layings. `portions` are portions_of() the recipe. Precondition: the recipe has
-// passed check().
+// Empty when the recipe has no layings. `portions` are portions_of() the recipe. Precondition: its layings
+// close, as those of a recipe that has passed check() do.
 Layings layings_of(const recipe::Recipe& recipe, std::span<const recipe::Strand> strands,
                    std::span<const Portion> portions, const recipe::Carder& carder);
 

@@ -133,11 +133,6 @@ Setup with_passes(Setup setup, int passes) {
 }  // namespace
 
 std::string_view word_for(Look look) {
-    constexpr std::array<measure::Word<Look>, 4> looks{{{Look::striped, "striped"},
-                                                        {Look::streaky, "streaky"},
-                                                        {Look::heathered, "heathered"},
-                                                        {Look::near_solid, "near solid"}}};
-    static_assert(measure::one_row_each(looks));
     return measure::row_of(looks, look).word;
 }
 
@@ -149,8 +144,10 @@ std::string_view word_for(Risk risk) {
 }
 
 std::string_view word_for(Fleck fleck) {
-    if (fleck == Fleck::none) return "";
-    return fleck == Fleck::tweedy ? "tweedy" : "salt and pepper";
+    constexpr std::array<measure::Word<Fleck>, 3> flecks{
+        {{Fleck::none, ""}, {Fleck::salt_and_pepper, "salt and pepper"}, {Fleck::tweedy, "tweedy"}}};
+    static_assert(measure::one_row_each(flecks));
+    return measure::row_of(flecks, fleck).word;
 }
 
 std::string described(const Measures& m) {
@@ -171,17 +168,8 @@ Look look_for(double variation_de00, double chance_de00) {
 }
 
 std::string explained(Look look) {
-    switch (look) {
-        case Look::near_solid:
-            return "near solid: one colour all over, no further pass would show";
-        case Look::heathered:
-            return "heathered: a mix that the eye takes for one shade, livelier close up";
-        case Look::streaky:
-            return "streaky: places differ plainly in colour, and the yarn changes along its length";
-        case Look::striped:
-            break;
-    }
-    return "striped: the colours lie side by side, as other colours";
+    const LookRow& row = measure::row_of(looks, look);
+    return std::string(row.word) + ": " + std::string(row.means);
 }
 
 std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> portions,

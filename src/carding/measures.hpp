@@ -1,6 +1,7 @@
 // How well mixed a batt is, in figures from the literature and in plain words.
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -11,6 +12,7 @@
 #include "carding/field.hpp"
 #include "carding/simulate.hpp"
 #include "colour/optics.hpp"
+#include "measure/choices.hpp"
 
 namespace battwright::carding {
 
@@ -54,13 +56,24 @@ double intensity_at(const Field& field, double sample_mg);
 // under 4, streaky under 9, striped beyond. Near solid: no further pass would show, since what it exceeds
 // chance by is under 0.5 (in squares: sqrt(variation^2 - chance^2)).
 enum class Look { striped, streaky, heathered, near_solid };
+struct LookRow {
+    Look value;
+    std::string_view word, means;
+};
+inline constexpr std::array<LookRow, 4> looks{{
+    {Look::striped, "striped", "the colours lie side by side, as other colours"},
+    {Look::streaky, "streaky", "places differ plainly in colour, and the yarn changes along its length"},
+    {Look::heathered, "heathered", "a mix that the eye takes for one shade, livelier close up"},
+    {Look::near_solid, "near solid", "one colour all over, no further pass would show"},
+}};
+static_assert(measure::one_row_each(looks));
 std::string_view word_for(Look look);
 Look look_for(double variation_de00, double chance_de00 = 0.0);
 // What shows on top of that from close by: single fibres of strongly differing colours; specks of neps and
 // waste, which no carding mixes in.
 enum class Fleck { none, salt_and_pepper, tweedy };
 std::string_view word_for(Fleck fleck);  // "", "salt and pepper", "tweedy"
-// The sentence behind a word: "streaky: patches differ from the batt's mean by 4 to 9 CIEDE2000".
+// The word and what it means: "striped: the colours lie side by side, as other colours".
 std::string explained(Look look);
 
 // What the eye and the wheel bring to a batt.

@@ -20,13 +20,7 @@
 namespace battwright::carding {
 namespace {
 
-std::string in_grams(double value) {
-    return staple::weighed(value);
-}
-
-std::string in_mm(double value) {
-    return "{mm " + std::to_string(std::lround(value)) + "}";
-}
+using staple::weighed;
 
 struct Planner {
     const recipe::Recipe& recipe;
@@ -87,14 +81,14 @@ struct Planner {
     }
 
     std::string feed_text(const Step& step, const Portion& portion) const {
-        const std::string what = in_grams(step.grams) + " of " + names[step.portion];
+        const std::string what = weighed(step.grams) + " of " + names[step.portion];
         const std::string verb = keeps_to_licker_in(portion) ? "Lay " : "Feed ";
         const std::string how = how_it_goes_in(step);
-        const std::string range =
-            " from " + in_mm(step.width_from_mm) + " to " + in_mm(step.width_to_mm) + " across the drum";
+        const std::string range = " from " + whole_mm(step.width_from_mm) + " to " +
+                                  whole_mm(step.width_to_mm) + " across the drum";
         switch (step.manner) {
             case FeedManner::dab:
-                return "Lay " + what + " straight onto the drum in dabs about " + in_mm(habits::dab_mm) +
+                return "Lay " + what + " straight onto the drum in dabs about " + whole_mm(habits::dab_mm) +
                        " wide, here and there";
             case FeedManner::stripe:
                 return verb + what + range + how;
@@ -123,11 +117,6 @@ struct Planner {
         return inside && kept_in ? FeedManner::sandwiched : FeedManner::layer;
     }
 
-    std::string name_of(const Lay& lay) const {
-        return lay.blend == no_blend ? names[lay.portion]
-                                     : "the small blend " + layings.blends[lay.blend].name;
-    }
-
     // What goes onto the drum on one pass by a list of layings; lays alike that come round in turn are one
     // step.
     void lay_by_hand(int pass, std::optional<recipe::Lies> lies) {
@@ -144,16 +133,15 @@ struct Planner {
             step.manner = FeedManner::sandwiched;
         step.on_drum = lay.on_drum || keeps_to_licker_in(portions[chief]);
         if (lay.blend != no_blend) step.blend = layings.blends[lay.blend].name;
-        step.text = laid_text(step, {in_grams(step.grams) + " of " + name_of(lay), turn, share(), carder,
-                                     keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
+        step.text =
+            laid_text(step, {weighed(step.grams) + " of " + name_of(lay, names, layings), turn, share(),
+                             carder, keeps_to_licker_in(portions[chief]), portions[chief].lump_grams > 0.0});
     }
 
     // Small blends are carded first, each by itself.
     void card_small_blends() {
         for (const Small& small : layings.blends) {
-            std::vector<std::string> parts;
-            for (const Turn& turn : turns_of(small.lays, 0, {}))
-                parts.push_back(in_grams(turn.grams() * share()) + " of " + name_of(turn.lay));
+            const auto parts = parts_of(small, share(), names, layings);
             const double grams = small.grams * share();
             Step& step =
                 add(1, StepKind::blend,
@@ -184,15 +172,15 @@ struct Planner {
             const double each = lays[i].grams * share();
             feed(1, lays[i].portion, each * static_cast<double>(turns), full_width(), FeedManner::layer);
             Step& step = plan.steps.back();
-            step.text = "Feed " + in_grams(step.grams) + " of " + names[step.portion] + " in " +
-                        std::to_string(turns) + " thin layers of " + in_grams(each) + " over the full width" +
+            step.text = "Feed " + weighed(step.grams) + " of " + names[step.portion] + " in " +
+                        std::to_string(turns) + " thin layers of " + weighed(each) + " over the full width" +
                         (in_one > 1 ? ", in turn with the others" : "") + how_it_goes_in(step);
         }
     }
 
     std::string round_text(const Step& step, const Span& round) const {
         const auto pct = [](double v) { return std::to_string(std::lround(100.0 * v)); };
-        return "Lay " + in_grams(step.grams) + " of " + names[step.portion] +
+        return "Lay " + weighed(step.grams) + " of " + names[step.portion] +
                " straight onto the drum between " + pct(round.from) + " % and " + pct(round.to) +
                " % of the way round, counted from the seam, thinning at the ends";
     }

@@ -28,11 +28,6 @@ struct FlatPlanner {
         return steps.emplace_back(step);
     }
 
-    std::string name_of(const Lay& lay) const {
-        return lay.blend == no_blend ? work.names[lay.portion]
-                                     : "the small blend " + work.layings.blends[lay.blend].name;
-    }
-
     std::string depth_of(int pass, const Lay& lay) const {
         if (pass < 2) return "";
         if (board() && lay.lies == recipe::Lies::under)
@@ -47,8 +42,9 @@ struct FlatPlanner {
         const double grams = turn.grams() * share();
         const Portion& portion = work.portions[chief];
         const bool lumps = portion.lump_grams > 0.0;
-        std::string text = (lumps ? "Scatter " : "Lay ") + staple::weighed(grams) + " of " + name_of(lay) +
-                           " " + place_words(turn, share(), work.carder);
+        std::string text = (lumps ? "Scatter " : "Lay ") + staple::weighed(grams) + " of " +
+                           name_of(lay, work.names, work.layings) + " " +
+                           place_words(turn, share(), work.carder);
         if (lay.dab_mm > 0.0)
             text += ", " + std::string(measure::row_of(recipe::spreadings, lay.how).word) + " about " +
                     whole_mm(lay.dab_mm) + " wide";
@@ -86,9 +82,7 @@ struct FlatPlanner {
 
     void card_small_blends() {
         for (const Small& small : work.layings.blends) {
-            std::vector<std::string> parts;
-            for (const Turn& turn : turns_of(small.lays, 0, {}))
-                parts.push_back(staple::weighed(turn.grams() * share()) + " of " + name_of(turn.lay));
+            const auto parts = parts_of(small, share(), work.names, work.layings);
             const double grams = small.grams * share();
             Step& step =
                 add(1, StepKind::blend,

@@ -189,7 +189,7 @@ Fresh fresh_of(const std::vector<Fed>& order, const std::vector<FreshLay>& lays,
                std::uint64_t seed, int pass) {
     Fresh fresh;
     fresh.round = shape.grid.round;
-    for (const recipe::Lies lies : {recipe::Lies::under, recipe::Lies::between, recipe::Lies::over}) {
+    for (const auto& [lies, word] : recipe::lies_words) {
         for (std::size_t i = 0; i < lays.size(); ++i) {
             if (lays[i].lay.lies != lies || !(lays[i].share > 0.0)) continue;
             fresh.layers.push_back({lays[i].content, i, lies});

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "colour/spaces.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -83,6 +84,7 @@ std::vector<Seen> seen_patches(const Blends& blends, const Field& patches,
 }
 
 colour::Xyz mean_light(std::span<const Seen> seen) {
+    BATTWRIGHT_BELIEVE(!seen.empty());
     colour::Xyz sum;
     for (const Seen& one : seen) {
         sum.x += one.xyz.x;

@@ -54,8 +54,7 @@ Stage stage_of(const Setup& setup, int pass, const std::vector<FreshLay>& fresh,
     const Refeed refeed = pooled > 1 ? Refeed::strips : setup.feed.refeed_on(pass);
     const int count = pooled > 1 ? static_cast<int>(pooled) : setup.strips;
     const auto pieces = pieces_on(setup, refeed, count);
-    const double times =
-        refeed == Refeed::sideways || refeed == Refeed::quarter_turn ? habits::sideways_opens : 1.0;
+    const double times = measure::row_of(recipe::refeeds, refeed).turned ? habits::sideways_opens : 1.0;
     Stage stage{
         pass, refold_of(pieces, fresh, from, to, setup.seed, pass), {}, opened_more(setup.opening, times)};
     if (pooled < 2) return stage;

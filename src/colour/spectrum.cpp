@@ -1,6 +1,9 @@
 #include "colour/spectrum.hpp"
 
+#include <array>
 #include <numeric>
+
+#include "colour/optics.hpp"
 
 namespace battwright::colour {
 namespace {
@@ -22,18 +25,13 @@ Observer weights_of(Light light) {
 }  // namespace
 
 const Observer& weights(Light light) {
-    static const Observer d65 = weights_of(Light::d65);
-    static const Observer a = weights_of(Light::a);
-    static const Observer f2 = weights_of(Light::f2);
-    switch (light) {
-        case Light::a:
-            return a;
-        case Light::f2:
-            return f2;
-        case Light::d65:
-            break;
-    }
-    return d65;
+    static const auto all = [] {
+        std::array<Observer, all_lights.size()> made;
+        for (const LightRow& row : all_lights)
+            made[static_cast<std::size_t>(row.value)] = weights_of(row.value);
+        return made;
+    }();
+    return all[static_cast<std::size_t>(light)];
 }
 
 Xyz xyz(const Spectrum& reflectance, Light light) {

@@ -39,6 +39,12 @@ Batt batt_of(const Forecast& f, const BattRequest& request) {
     return batt;
 }
 
+bool is_of(const Forecast& f, const Batt& batt, const carding::Pass& pass) {
+    std::size_t strands = 0;
+    for (const carding::Portion& portion : batt.portions) strands += portion.strands.size();
+    return strands == f.strands.size() && pass.field.portions == batt.portions.size();
+}
+
 carding::PassesFor passes_for(const Forecast& f, carding::Look look) {
     const carding::Setup setup = setup_for(f, {});
     return carding::passes_for(look, setup, eye_of(f, setup.portions), f.carder.teeth_per_square_inch);
@@ -53,9 +59,7 @@ carding::PassesFor passes_for_in_turn(const Forecast& f, carding::Look look) {
 
 std::vector<std::pair<carding::Look, carding::PassesFor>> passes_for_looks(const Forecast& f) {
     std::vector<std::pair<carding::Look, carding::PassesFor>> answers;
-    for (const auto look : {carding::Look::striped, carding::Look::streaky, carding::Look::heathered,
-                            carding::Look::near_solid})
-        answers.emplace_back(look, passes_for(f, look));
+    for (const auto& row : carding::looks) answers.emplace_back(row.value, passes_for(f, row.value));
     return answers;
 }
 

@@ -26,6 +26,9 @@ struct Batt {
 
 // One of the forecast's equal batts, carded. Deterministic: the same forecast gives the same digits.
 Batt batt_of(const Forecast& forecast, const BattRequest& request = {});
+// Whether the batt's portions have each strand of the forecast in one of them, and the pass each portion:
+// what all that is made of a pass believes. (Passes of the same strands carded otherwise are not told apart.)
+bool is_of(const Forecast& forecast, const Batt& batt, const carding::Pass& pass);
 
 // The answer for each look, striped first.
 std::vector<std::pair<carding::Look, carding::PassesFor>> passes_for_looks(const Forecast& forecast);

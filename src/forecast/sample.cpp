@@ -175,10 +175,14 @@ std::string sample_card(const Forecast& f, const Sample& sample, measure::MassUn
                 std::string(carding::word_for(pass.sample)) + "; the whole " + number(pass.whole_de00, 1) +
                 ", " + std::string(carding::word_for(pass.whole)) + "\n";
     text += "\nWhat came of it\n";
-    for (const char* line : {"date and carder", "passes carded",
-                             "looks (striped, streaky, heathered, near solid)", "colour beside the forecast",
-                             "neps or lumps", "spun to (wraps, weight, length)", "changed for the whole"})
-        text += "  " + std::string(line) + ": ______________________\n";
+    std::string looks;
+    for (const carding::LookRow& row : carding::looks)
+        looks += (looks.empty() ? "looks (" : ", ") + std::string(row.word);
+    for (const std::string& line :
+         {std::string("date and carder"), std::string("passes carded"), looks + ")",
+          std::string("colour beside the forecast"), std::string("neps or lumps"),
+          std::string("spun to (wraps, weight, length)"), std::string("changed for the whole")})
+        text += "  " + line + ": ______________________\n";
     return text;
 }
 

@@ -5,6 +5,8 @@
 #include <cctype>
 #include <string_view>
 
+#include "text/believe.hpp"
+
 namespace battwright::forecast {
 namespace {
 
@@ -48,6 +50,7 @@ std::size_t word_length(std::string_view text) {
 
 std::string without_drum(const std::string& text, std::span<const std::string> names,
                          const recipe::Carder& carder) {
+    BATTWRIGHT_BELIEVE(recipe::is_flat(carder));
     const bool cards = carder.kind == recipe::ToolKind::hand_cards;
     std::string told;
     for (std::string_view left = text; !left.empty();) {

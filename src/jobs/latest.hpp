@@ -47,8 +47,8 @@ class Latest {
     };
     using Make = std::function<void(const Request&, const Turn&)>;
 
-    // `make` runs on the worker's thread, one request at a time, and must not throw; `ready` is called there
-    // after every publish() and when there is nothing more to answer.
+    // `make` runs on the worker's thread, one request at a time (what it throws ends the program);
+    // `ready` is called there after every publish() and when there is nothing more to answer.
     explicit Latest(Make make, std::function<void()> ready = {})
         : make_(std::move(make)),
           ready_(std::move(ready)),

@@ -55,7 +55,7 @@ consteval bool one_row_each(const std::array<Row, n>& rows) {
 template <class Row, std::size_t n>
 constexpr const Row& row_of(const std::array<Row, n>& rows, decltype(Row::value) value) {
     const auto at = static_cast<std::size_t>(value);
-    BATTWRIGHT_BELIEVE(at < n);
+    BATTWRIGHT_BELIEVE(at < n && rows[at].value == value);
     return rows[at];
 }
 

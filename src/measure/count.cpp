@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "measure/unit_tables.hpp"
+#include "text/believe.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
 
@@ -69,20 +70,24 @@ std::optional<PliedCount> read_count(std::string_view text) {
 }  // namespace
 
 double tex_from(double count, CountSystem system) {
+    BATTWRIGHT_BELIEVE(count > 0.0);
     const CountRow& row = row_of(systems, system);
     return row.times_tex > 0.0 ? row.times_tex / count : count / row.per_tex;
 }
 
 double count_from(double tex, CountSystem system) {
+    BATTWRIGHT_BELIEVE(tex > 0.0);
     const CountRow& row = row_of(systems, system);
     return row.times_tex > 0.0 ? row.times_tex / tex : tex * row.per_tex;
 }
 
 double metres_per_100_g(double tex) {
+    BATTWRIGHT_BELIEVE(tex > 0.0);
     return 1e5 / tex;
 }
 
 double yards_per_pound(double tex) {
+    BATTWRIGHT_BELIEVE(tex > 0.0);
     return tex_yards_per_pound / tex;
 }
 

@@ -15,7 +15,7 @@ enum class CountSystem { tex, decitex, denier, metric, worsted, cotton, yards_pe
 // tex * yards per pound, from the exact pound and yard of 1959.
 inline constexpr double tex_yards_per_pound = 1000.0 * grams_per_pound / metres_per_yard;
 
-// Exact by definition, both ways. Precondition: the count is above zero.
+// Exact by definition, both ways. Precondition of these four: what is given is above zero.
 double tex_from(double count, CountSystem system);
 double count_from(double tex, CountSystem system);
 double metres_per_100_g(double tex);

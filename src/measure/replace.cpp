@@ -4,9 +4,11 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 
 #include "measure/beside.hpp"
+#include "measure/choices.hpp"
 #include "measure/files.hpp"
 #include "measure/save.hpp"
 #include "measure/seen.hpp"
@@ -87,25 +89,16 @@ std::string it_is(FileKind kind) {
 }  // namespace
 
 std::string_view word_for(FileKind kind) {
-    switch (kind) {
-        case FileKind::nothing:
-            return "nothing";
-        case FileKind::database:
-            return "a stash or another database";
-        case FileKind::png:
-            return "a PNG picture";
-        case FileKind::jpeg:
-            return "a photo";
-        case FileKind::pdf:
-            return "a PDF";
-        case FileKind::recipe:
-            return "a recipe";
-        case FileKind::text:
-            return "a text";
-        case FileKind::other:
-            return "a file of another kind";
-    }
-    return "a file";
+    constexpr std::array<Word<FileKind>, 8> kinds{{{FileKind::nothing, "nothing"},
+                                                   {FileKind::database, "a stash or another database"},
+                                                   {FileKind::png, "a PNG picture"},
+                                                   {FileKind::jpeg, "a photo"},
+                                                   {FileKind::pdf, "a PDF"},
+                                                   {FileKind::recipe, "a recipe"},
+                                                   {FileKind::text, "a text"},
+                                                   {FileKind::other, "a file of another kind"}}};
+    static_assert(one_row_each(kinds));
+    return row_of(kinds, kind).word;
 }
 
 Expected<Content> content_of(const fs::path& path) {

@@ -1,8 +1,11 @@
 #include "solve/bounds.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <string_view>
 
+#include "measure/choices.hpp"
 #include "measure/units.hpp"
 #include "text/numbers.hpp"
 
@@ -25,24 +28,6 @@ std::string staple(const Problem& problem, double millimetres) {
 std::string name_of(const Problem& problem, std::size_t lot) {
     const Lot& one = problem.lots[lot];
     return one.name.empty() ? one.id : one.name;
-}
-
-std::string share_words(const Problem& problem, const Bound& bound, double value) {
-    const ShareBound& share = problem.goal.bounds.shares[bound.index];
-    std::string what = share.what;
-    if (share.of == ShareOf::lot) {
-        for (std::size_t j = 0; j < problem.lots.size(); ++j) {
-            if (problem.lots[j].id == share.what) what = name_of(problem, j);
-        }
-    }
-    return (bound.kind == BoundKind::share_least ? "at least " : "at most ") + number(value) + " % " + what;
-}
-
-std::string lot_words(const Problem& problem, const Bound& bound, double value) {
-    const std::string lot = name_of(problem, bound.index);
-    if (bound.kind == BoundKind::lot_least) return "at least " + weight(problem, value) + " of " + lot;
-    if (bound.kind == BoundKind::lot_most) return "at most " + weight(problem, value) + " of " + lot;
-    return weight(problem, value) + " of " + lot + " kept back";
 }
 
 void add_limits(std::vector<Bound>& bounds, const Goal& goal) {
@@ -69,135 +54,104 @@ void add_limits(std::vector<Bound>& bounds, const Goal& goal) {
     if (goal.scale_step_grams > 0.0) add(BoundKind::scale_step, goal.scale_step_grams);
 }
 
-void set_share(ShareBound& share, BoundKind kind, std::optional<double> value) {
-    if (kind == BoundKind::share_least) share.least_pct = std::min(value.value_or(0.0), share.most_pct);
-    if (kind == BoundKind::share_most) share.most_pct = std::max(value.value_or(100.0), share.least_pct);
-}
+using Value = std::optional<double>;
 
-void set_lot(Lot& lot, BoundKind kind, std::optional<double> value) {
-    if (kind == BoundKind::lot_least) lot.least_grams = value.value_or(0.0);
-    if (kind == BoundKind::lot_most) lot.most_grams = value;
-    if (kind == BoundKind::lot_keep_back) lot.keep_back_grams = value.value_or(0.0);
+// `words`: {n} stands for the value as a number, {w} as a weight, {s} as a staple, {h} for 100 g, {of} for
+// the share or the lot it is of, {lots} for one or more.
+struct BoundRow {
+    BoundKind value;
+    bool looser_when_lower;
+    std::string_view words;
+    void (*set)(Problem& problem, std::size_t index, Value value);
+};
+constexpr auto bound_rows = std::to_array<BoundRow>({
+    {BoundKind::total_least, true, "at least {w} in all",
+     [](Problem& p, std::size_t, Value v) { p.goal.total.least_grams = v; }},
+    {BoundKind::total_most, false, "at most {w} in all",
+     [](Problem& p, std::size_t, Value v) { p.goal.total.most_grams = v; }},
+    {BoundKind::batt_least, true, "at least {w} a batt",
+     [](Problem& p, std::size_t, Value v) { p.goal.batts.least_grams = v; }},
+    {BoundKind::batt_most, false, "at most {w} a batt",
+     [](Problem& p, std::size_t, Value v) { p.goal.batts.most_grams = v; }},
+    {BoundKind::share_least, true, "at least {n} % {of}",
+     [](Problem& p, std::size_t i, Value v) {
+         ShareBound& share = p.goal.bounds.shares[i];
+         share.least_pct = std::min(v.value_or(0.0), share.most_pct);
+     }},
+    {BoundKind::share_most, false, "at most {n} % {of}",
+     [](Problem& p, std::size_t i, Value v) {
+         ShareBound& share = p.goal.bounds.shares[i];
+         share.most_pct = std::max(v.value_or(100.0), share.least_pct);
+     }},
+    {BoundKind::cost, false, "a cost of at most {n}",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.most_cost = v; }},
+    {BoundKind::cost_per_100_g, false, "a cost of at most {n} per {h}",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.most_cost_per_100_g = v; }},
+    {BoundKind::staple_least, true, "staple of at least {s}",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.least_staple_mm = v; }},
+    {BoundKind::staple_most, false, "staple of at most {s}",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.most_staple_mm = v; }},
+    {BoundKind::staple_spread, false, "the longest staple at most {n} times the shortest",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.staple_spread = v; }},
+    {BoundKind::most_lots, false, "at most {n} {lots}",
+     [](Problem& p, std::size_t, Value v) {
+         p.goal.bounds.most_lots.reset();
+         if (v) p.goal.bounds.most_lots = std::size_t(std::llround(*v));
+     }},
+    {BoundKind::least_used, true, "at least {w} of each lot used",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.least_used_grams = v.value_or(0.0); }},
+    {BoundKind::lot_least, true, "at least {w} of {of}",
+     [](Problem& p, std::size_t i, Value v) { p.lots[i].least_grams = v.value_or(0.0); }},
+    {BoundKind::lot_most, false, "at most {w} of {of}",
+     [](Problem& p, std::size_t i, Value v) { p.lots[i].most_grams = v; }},
+    {BoundKind::lot_keep_back, true, "{w} of {of} kept back",
+     [](Problem& p, std::size_t i, Value v) { p.lots[i].keep_back_grams = v.value_or(0.0); }},
+    {BoundKind::keep_back, true, "{n} % of every lot kept back",
+     [](Problem& p, std::size_t, Value v) { p.goal.bounds.keep_back_pct = v.value_or(0.0); }},
+    {BoundKind::scale_step, true, "weights in steps of {w}",
+     [](Problem& p, std::size_t, Value v) { p.goal.scale_step_grams = v.value_or(0.0); }},
+});
+static_assert(measure::one_row_each(bound_rows));
+
+// The share or the lot a bound is of.
+std::string of_what(const Problem& problem, const Bound& bound) {
+    const bool of_share = bound.kind == BoundKind::share_least || bound.kind == BoundKind::share_most;
+    if (!of_share) return name_of(problem, bound.index);
+    const ShareBound& share = problem.goal.bounds.shares[bound.index];
+    if (share.of == ShareOf::lot)
+        for (std::size_t j = 0; j < problem.lots.size(); ++j)
+            if (problem.lots[j].id == share.what) return name_of(problem, j);
+    return share.what;
 }
 
 }  // namespace
 
 bool looser_when_lower(BoundKind kind) {
-    switch (kind) {
-        case BoundKind::total_most:
-        case BoundKind::batt_most:
-        case BoundKind::share_most:
-        case BoundKind::cost:
-        case BoundKind::cost_per_100_g:
-        case BoundKind::staple_most:
-        case BoundKind::staple_spread:
-        case BoundKind::most_lots:
-        case BoundKind::lot_most:
-            return false;
-        case BoundKind::total_least:
-        case BoundKind::batt_least:
-        case BoundKind::share_least:
-        case BoundKind::staple_least:
-        case BoundKind::least_used:
-        case BoundKind::lot_least:
-        case BoundKind::lot_keep_back:
-        case BoundKind::keep_back:
-        case BoundKind::scale_step:
-            break;
-    }
-    return true;
+    return measure::row_of(bound_rows, kind).looser_when_lower;
 }
 
 void set_bound(Problem& problem, const Bound& bound, std::optional<double> value) {
-    Goal& goal = problem.goal;
-    switch (bound.kind) {
-        case BoundKind::total_least:
-            goal.total.least_grams = value;
-            return;
-        case BoundKind::total_most:
-            goal.total.most_grams = value;
-            return;
-        case BoundKind::batt_least:
-            goal.batts.least_grams = value;
-            return;
-        case BoundKind::batt_most:
-            goal.batts.most_grams = value;
-            return;
-        case BoundKind::share_least:
-        case BoundKind::share_most:
-            return set_share(goal.bounds.shares[bound.index], bound.kind, value);
-        case BoundKind::cost:
-            goal.bounds.most_cost = value;
-            return;
-        case BoundKind::cost_per_100_g:
-            goal.bounds.most_cost_per_100_g = value;
-            return;
-        case BoundKind::staple_least:
-            goal.bounds.least_staple_mm = value;
-            return;
-        case BoundKind::staple_most:
-            goal.bounds.most_staple_mm = value;
-            return;
-        case BoundKind::staple_spread:
-            goal.bounds.staple_spread = value;
-            return;
-        case BoundKind::most_lots:
-            goal.bounds.most_lots.reset();
-            if (value) goal.bounds.most_lots = std::size_t(std::llround(*value));
-            return;
-        case BoundKind::least_used:
-            goal.bounds.least_used_grams = value.value_or(0.0);
-            return;
-        case BoundKind::keep_back:
-            goal.bounds.keep_back_pct = value.value_or(0.0);
-            return;
-        case BoundKind::scale_step:
-            goal.scale_step_grams = value.value_or(0.0);
-            return;
-        case BoundKind::lot_least:
-        case BoundKind::lot_most:
-        case BoundKind::lot_keep_back:
-            return set_lot(problem.lots[bound.index], bound.kind, value);
-    }
+    measure::row_of(bound_rows, bound.kind).set(problem, bound.index, value);
 }
 
 std::string words_for(const Problem& problem, const Bound& bound, double value) {
-    switch (bound.kind) {
-        case BoundKind::total_least:
-            return "at least " + weight(problem, value) + " in all";
-        case BoundKind::total_most:
-            return "at most " + weight(problem, value) + " in all";
-        case BoundKind::batt_least:
-            return "at least " + weight(problem, value) + " a batt";
-        case BoundKind::batt_most:
-            return "at most " + weight(problem, value) + " a batt";
-        case BoundKind::share_least:
-        case BoundKind::share_most:
-            return share_words(problem, bound, value);
-        case BoundKind::cost:
-            return "a cost of at most " + number(value);
-        case BoundKind::cost_per_100_g:
-            return "a cost of at most " + number(value) + " per " + weight(problem, 100.0);
-        case BoundKind::staple_least:
-            return "staple of at least " + staple(problem, value);
-        case BoundKind::staple_most:
-            return "staple of at most " + staple(problem, value);
-        case BoundKind::staple_spread:
-            return "the longest staple at most " + number(value) + " times the shortest";
-        case BoundKind::most_lots:
-            return "at most " + number(value) + (value == 1.0 ? " lot" : " lots");
-        case BoundKind::least_used:
-            return "at least " + weight(problem, value) + " of each lot used";
-        case BoundKind::keep_back:
-            return number(value) + " % of every lot kept back";
-        case BoundKind::scale_step:
-            return "weights in steps of " + weight(problem, value);
-        case BoundKind::lot_least:
-        case BoundKind::lot_most:
-        case BoundKind::lot_keep_back:
-            break;
+    std::string text;
+    for (std::string_view left = measure::row_of(bound_rows, bound.kind).words; !left.empty();) {
+        const std::size_t open = std::min(left.find('{'), left.size());
+        text += left.substr(0, open);
+        left.remove_prefix(open);
+        if (left.empty()) break;
+        const std::size_t close = left.find('}');
+        const std::string_view mark = left.substr(1, close - 1);
+        text += mark == "n"    ? number(value)
+                : mark == "w"  ? weight(problem, value)
+                : mark == "s"  ? staple(problem, value)
+                : mark == "h"  ? weight(problem, 100.0)
+                : mark == "of" ? of_what(problem, bound)
+                               : std::string(value == 1.0 ? "lot" : "lots");
+        left.remove_prefix(close + 1);
     }
-    return lot_words(problem, bound, value);
+    return text;
 }
 
 std::vector<Bound> bounds_of(const Problem& problem) {

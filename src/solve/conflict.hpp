@@ -52,7 +52,7 @@ struct Change {
 // value moves least, as a share of itself, and no smaller move of it on the grid a person writes (0.1 %, a
 // step of the scale) would do. Where it takes several, one of each conflict is loosened, each by the least
 // that the others allow; another choice might move less. `proved`: no verdict behind this was cut short; if
-// one was, a move may be larger than it need be.
+// one was, a move may be larger than it need be; and where nothing was shown to conflict `bounds` is empty.
 struct Conflict {
     std::vector<Bound> bounds;
     bool smallest = false;

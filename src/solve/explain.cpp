@@ -262,6 +262,16 @@ std::string words_of(const Conflict& conflict) {
     return text;
 }
 
+// Nothing was found, nor shown to conflict.
+Conflict unexplained() {
+    Conflict conflict;
+    conflict.proved = false;
+    conflict.words =
+        "no weights were found before the search was cut short, and no bounds were shown to "
+        "conflict; loosen one, or ask for fewer lots";
+    return conflict;
+}
+
 // Totals as the models read them, so that taking the step away only ever loosens.
 Problem snapped(const Problem& problem) {
     Problem other = problem;
@@ -292,6 +302,7 @@ Conflict explain(const Problem& problem, const Shelf& shelf, Reporter& reporter)
     Judge judge(read, shelf, reporter);
     Conflict conflict;
     conflict.bounds = minimal_conflict(judge);
+    if (conflict.bounds.size() == judge.all().size() && judge.holds(judge.all())) return unexplained();
     reporter.tell(0.8, "finding the smallest conflict");
     conflict.bounds = smallest_conflict(judge, conflict.bounds, conflict.smallest);
     reporter.tell(0.9, "finding the least change");

@@ -7,7 +7,8 @@
 
 namespace battwright::solve {
 
-// Precondition: the problem has no solution and has passed check().
+// Of a problem that has passed check() and for which no weights were found. Where none of its bounds can be
+// shown to conflict, since a search was cut short, none is named and the words say so.
 Conflict explain(const Problem& problem, const Shelf& shelf, Reporter& reporter);
 
 struct Verdict {

@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "solve/quadratic.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::solve {
 namespace {
@@ -245,6 +246,10 @@ class Fitting {
 }  // namespace
 
 Fit fit(const FitProblem& problem, const VectorXd& start) {
+    BATTWRIGHT_BELIEVE(start.size() == static_cast<Index>(problem.columns.size()));
+    BATTWRIGHT_BELIEVE(problem.rows.rows() == 0 ||
+                       ((problem.rows * start - problem.row_low).minCoeff() > -1e-6 &&
+                        (problem.row_high - problem.rows * start).minCoeff() > -1e-6));
     return Fitting(problem, start).run();
 }
 

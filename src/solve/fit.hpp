@@ -17,7 +17,7 @@ struct Column {
 };
 // minimise sum over batts of h(of(colour of the batt)) + linear . m over the columns' bounds and
 // row_low <= rows m <= row_high; h is the identity, or, where the objective has other terms to be weighed
-// against, the root: h(q) = sqrt(q + softness^2) - softness. Each batt's own masses must not all be 0.
+// against, the root: h(q) = sqrt(q + softness^2) - softness. A batt of no mass counts as white.
 struct FitProblem {
     const MatrixXd* f = nullptr;  // bands x lots
     colour::OpticsModel optics;
@@ -40,8 +40,8 @@ struct Fit {
         prices;  // reduced gradient of each column at the end: below zero would lower the objective by rising
 };
 // Newton steps with a trust term, each a quadratic program over the columns that matter; the others are
-// priced and taken in when they would help (column generation). `start` must keep the bounds and rows. A
-// local minimum: where it starts decides which.
+// priced and taken in when they would help (column generation). A local minimum: where it starts decides
+// which. Precondition: `start` has a mass a column and keeps the rows.
 Fit fit(const FitProblem& problem, const VectorXd& start);
 double value_of(const FitProblem& problem, const VectorXd& grams);
 

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "text/believe.hpp"
+
 namespace battwright::staple {
 namespace {
 
@@ -59,6 +61,7 @@ double incomplete_gamma(double a, double x) {
 }  // namespace
 
 LengthLaw::LengthLaw(double mean, double cv) : mean_(mean) {
+    BATTWRIGHT_BELIEVE(mean > 0.0 && cv >= 0.0);
     if (cv <= 0.0) return;
     shape_ = shape_of(cv);
     scale_ = mean / std::tgamma(1.0 + 1.0 / shape_);
@@ -78,6 +81,7 @@ double LengthLaw::over(double x, int k) const {
 }
 
 double LengthLaw::exceeded_by(double share) const {
+    BATTWRIGHT_BELIEVE(share > 0.0 && share < 1.0);
     return shape_ <= 0.0 ? mean_ : scale_ * std::pow(-std::log(share), 1.0 / shape_);
 }
 

@@ -18,7 +18,7 @@ class LengthLaw {
     // x are in neither.
     double under(double x, int k = 0) const;
     double over(double x, int k = 0) const;
-    // The value that this share of the number exceeds, 0 < share < 1.
+    // The value that this share of the number exceeds. Precondition: 0 < share < 1.
     double exceeded_by(double share) const;
 
   private:

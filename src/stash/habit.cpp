@@ -23,9 +23,10 @@ std::string in_grams(double grams) {
 
 }  // namespace
 
-CardingHabit::CardingHabit()
-    : beliefs_{prior_of(recipe::Preparation::woollen), prior_of(recipe::Preparation::semi_woollen),
-               prior_of(recipe::Preparation::worsted)} {}
+CardingHabit::CardingHabit() {
+    for (const auto& row : recipe::preparations)
+        beliefs_[static_cast<std::size_t>(row.value)] = prior_of(row.value);
+}
 
 const yarn::Belief& CardingHabit::of(recipe::Preparation preparation) const {
     return beliefs_[static_cast<std::size_t>(preparation)];

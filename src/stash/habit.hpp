@@ -35,7 +35,7 @@ class CardingHabit {
                                                            double off_drum_grams, double fed_grams);
 
   private:
-    std::array<yarn::Belief, 3> beliefs_;
+    std::array<yarn::Belief, recipe::preparations.size()> beliefs_;
 };
 
 }  // namespace battwright::stash

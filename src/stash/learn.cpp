@@ -59,10 +59,9 @@ Expected<yarn::Calibration> Stash::calibration(std::string_view until) const {
             static_cast<void>(calibration.learn(lesson_of(skein)));
         }
         const CardingHabit habit = habit_until(core_->database, last);
-        for (const auto way : {recipe::Preparation::woollen, recipe::Preparation::semi_woollen,
-                               recipe::Preparation::worsted}) {
-            if (habit.of(way).count > 0) calibration.set_carded_share(way, habit.share(way));
-        }
+        for (const auto& row : recipe::preparations)
+            if (habit.of(row.value).count > 0)
+                calibration.set_carded_share(row.value, habit.share(row.value));
         return calibration;
     });
 }

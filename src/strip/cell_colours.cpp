@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "text/believe.hpp"
+
 namespace battwright::strip {
 namespace {
 
@@ -37,6 +39,7 @@ std::uint32_t seed_of(const std::string& name) {
 
 LinearRgb Blender::blend(const double* shares) {
     const std::size_t count = forecast_->strands.size();
+    BATTWRIGHT_BELIEVE(std::any_of(shares, shares + count, [](double share) { return share > 0.0; }));
     if (last_shares_.size() == count && std::equal(last_shares_.begin(), last_shares_.end(), shares))
         return last_;
     last_shares_.assign(shares, shares + count);

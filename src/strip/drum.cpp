@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "text/believe.hpp"
+
 namespace battwright::strip {
 namespace {
 
@@ -43,6 +45,7 @@ Field cross_section(const forecast::Forecast& f, const forecast::Batt& batt, con
 }  // namespace
 
 DrumPicture drum_picture(const forecast::Forecast& f, const forecast::Batt& batt, const carding::Pass& pass) {
+    BATTWRIGHT_BELIEVE(forecast::is_of(f, batt, pass));
     const Field field = cross_section(f, batt, pass);
     DrumPicture drum;
     drum.round = static_cast<std::size_t>(field.columns);
@@ -65,6 +68,7 @@ DrumPicture drum_picture(const forecast::Forecast& f, const forecast::Batt& batt
 }
 
 DrumPicture::Most DrumPicture::most_at(double turn, double at_depth) const {
+    BATTWRIGHT_BELIEVE(!shares.empty() && at_depth >= 0.0 && at_depth < 1.0);
     const auto column =
         static_cast<std::size_t>((turn - std::floor(turn)) * static_cast<double>(round)) % round;
     const auto z = std::min(static_cast<std::size_t>(at_depth * static_cast<double>(depth)), depth - 1);

@@ -18,8 +18,8 @@ struct DrumPicture {
         std::size_t component = 0;
         double share = 0.0;  // 0..1
     };
-    // What there is most of: `turn` round the drum, any number, one turn is 1; `depth` 0 at the teeth,
-    // below 1. Precondition: it is not empty.
+    // What there is most of: `turn` round the drum, any number, one turn is 1. Precondition: it is not empty,
+    // and `depth` is from 0, at the teeth, to below 1.
     Most most_at(double turn, double depth) const;
 };
 

@@ -3,11 +3,13 @@
 #include <cmath>
 
 #include "strip/picture.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::strip {
 
 Image seen_from_afar(Image image, int times) {
-    if (times <= 1) return image;
+    BATTWRIGHT_BELIEVE(times >= 1);
+    if (times == 1) return image;
     std::array<float, 256> light{};
     for (std::size_t i = 0; i < light.size(); ++i)
         light[i] = static_cast<float>(colour::linear({static_cast<double>(i) / 255.0, 0.0, 0.0}).r);

@@ -5,6 +5,7 @@
 #include "strip/cell_colours.hpp"
 #include "strip/function.hpp"
 #include "strip/glyph.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -53,6 +54,7 @@ void add_cells(const forecast::Forecast& forecast, const Field& field, const std
 }  // namespace
 
 Scene scene_of(const forecast::Forecast& forecast, const Field& field, int passes) {
+    BATTWRIGHT_BELIEVE(field.strands == static_cast<int>(forecast.strands.size()));
     Scene scene;
     scene.strand_count = static_cast<int>(forecast.strands.size());
     scene.field_columns = field.columns;

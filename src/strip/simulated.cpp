@@ -4,6 +4,7 @@
 
 #include "strip/cell_colours.hpp"
 #include "strip/raster.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -169,6 +170,7 @@ Field rastered(const forecast::Forecast& forecast, const forecast::Batt& batt, c
 
 Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& batt,
                       const carding::Pass& pass, View view) {
+    BATTWRIGHT_BELIEVE(forecast::is_of(forecast, batt, pass));
     const bool rolags = forecast.plan.feed.rolags > 0;
     const int strips = std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 8);
     const bool face = view == View::face;
@@ -209,6 +211,7 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
 
 Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
                    carding::Pull pull) {
+    BATTWRIGHT_BELIEVE(forecast::is_of(forecast, batt, pass));
     if (forecast.plan.feed.rolags > 0) pull = carding::Pull::torn_across;
     return pulled_field(forecast, batt, pass.field, pull,
                         std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 64));

@@ -123,7 +123,8 @@ struct TablePicture {
     std::string scale;               // "1 mm = 1.82 px"
     std::string remark;              // why there is nothing; then the image is the ground
 };
-// Precondition: the batt was made from this forecast. Passes the batt does not have are left out.
+// Precondition: the batt was made from this forecast (forecast::is_of). Passes the batt does not have are
+// left out.
 TablePicture table_picture(const forecast::Forecast& forecast, const forecast::Batt& batt,
                            const TableAsk& ask, const TableCanvas& canvas);
 

@@ -6,6 +6,7 @@
 
 #include "measure/unit_tables.hpp"
 #include "strip/raster.hpp"
+#include "text/believe.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
 
@@ -303,12 +304,14 @@ Laid knit(const YarnScene& scene, const YarnSizes& yarn) {
 }  // namespace
 
 YarnView yarn_view_of(TableView view) {
+    BATTWRIGHT_BELIEVE(is_yarn(view));
     if (view == TableView::single) return YarnView::single;
     return view == TableView::swatch ? YarnView::swatch : YarnView::plied;
 }
 
 Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
                 TableView view, const TableCanvas& units) {
+    BATTWRIGHT_BELIEVE(!is_yarn(view));
     const LengthUnit unit = units.unit;
     const Batting b = batting_of(forecast, batt, pass);
     switch (view) {
@@ -331,6 +334,7 @@ Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const card
 }
 
 Thing yarn_laid(const YarnScene& scene, const TableAsk& ask, LengthUnit unit) {
+    BATTWRIGHT_BELIEVE(is_yarn(ask.view) && scene.ply_count > 0);
     const YarnSizes yarn{scene.yarn_px / scene.pixels_per_mm, 1000.0 * scene.length_m};
     const double turn = 1000.0 * std::clamp(ask.turn_m, 0.2, 10.0);
     const std::string all = metres_of(yarn.length, unit);

@@ -1,11 +1,14 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <numbers>
 
+#include "measure/choices.hpp"
 #include "strip/cell_colours.hpp"
 #include "strip/yarn_cells.hpp"
 #include "strip/yarn_function.hpp"
 #include "strip/yarn_makeup.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::strip {
 namespace {
@@ -24,10 +27,14 @@ constexpr double lump_half_mm = 0.55;  // of a nep: about the size of a pinhead
 constexpr double draft_wave_staples = 2.5;
 constexpr double most_uneven = 0.10;
 
-double hairiness(recipe::Preparation preparation) {
-    if (preparation == recipe::Preparation::woollen) return 0.9;
-    return preparation == recipe::Preparation::semi_woollen ? 0.65 : 0.4;
-}
+struct HairRow {
+    recipe::Preparation value;
+    double hairiness;
+};
+constexpr std::array<HairRow, 3> hair{{{recipe::Preparation::woollen, 0.9},
+                                       {recipe::Preparation::semi_woollen, 0.65},
+                                       {recipe::Preparation::worsted, 0.4}}};
+static_assert(measure::one_row_each(hair));
 
 double pixels_per_mm(double diameter_mm, YarnView view, double zoom) {
     const Scale& scale = view == YarnView::swatch ? knitted : wound;
@@ -45,7 +52,7 @@ void set_geometry(const Forecast& f, const Makeup& makeup, YarnScene& scene) {
     const double wave_mm = draft_wave_staples * std::max(f.length.number_mean_mm, 10.0);
     scene.uneven_per_px = static_cast<float>(1.0 / (wave_mm * scene.pixels_per_mm));
     scene.loop_px = static_cast<float>(makeup.loop_m * px_per_m);
-    scene.hair = static_cast<float>(hairiness(f.yarn.preparation));
+    scene.hair = static_cast<float>(measure::row_of(hair, f.yarn.preparation).hairiness);
     const double stitch = stitch_widths_per_diameter * makeup.diameter_mm * scene.pixels_per_mm;
     scene.stitch_width_px = static_cast<float>(stitch);
     scene.stitch_yarn_px = static_cast<float>(stitch * munden_wales);
@@ -172,6 +179,7 @@ std::string remark_on(const yarn::YarnForecast& yarn) {
 
 YarnScene yarn_scene(const Forecast& f, const forecast::Batt& batt, const carding::Pass& pass,
                      carding::Pull pull, YarnView view, const YarnFrame& frame) {
+    BATTWRIGHT_BELIEVE(forecast::is_of(f, batt, pass));
     YarnScene scene;
     scene.view = view;
     scene.remark = remark_on(f.yarn);

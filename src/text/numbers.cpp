@@ -6,6 +6,8 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "text/believe.hpp"
+
 namespace battwright::text {
 namespace {
 
@@ -86,6 +88,7 @@ std::string shortest(double value) {
 }
 
 double to_figures(double value, int figures) {
+    BATTWRIGHT_BELIEVE(figures >= 1 && figures <= 17);
     const std::string text = fmt::format("{:.{}e}", value, figures - 1);
     return read_decimal(text).value_or(value);
 }

@@ -72,6 +72,7 @@ Outlook outlook_of(const Belief& belief) {
 }  // namespace
 
 double t_of_80_percent(int freedom) {
+    BATTWRIGHT_BELIEVE(freedom >= 1);
     double low = z_of_80_percent, high = 4.0;  // t of one degree is 3.08, and it falls to the normal's
     for (int i = 0; i < 50; ++i) {
         const double middle = 0.5 * (low + high);
@@ -115,7 +116,9 @@ Calibration::Habits Calibration::prior() {
     return habits;
 }
 
-Calibration::Calibration() : habits_{prior(), prior(), prior()}, all_(prior()) {}
+Calibration::Calibration() : all_(prior()) {
+    habits_.fill(all_);
+}
 
 double Calibration::carded_share(recipe::Preparation preparation) const {
     return carded_shares_[static_cast<std::size_t>(preparation)].value_or(

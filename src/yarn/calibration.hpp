@@ -35,8 +35,8 @@ inline constexpr double asked_aim_factor = 1.2;
 inline constexpr double asked_loft_sds = 2.5;
 
 // The value that 10 % of the distribution exceed, so that 80 % lie within +- it: the standard normal's, and
-// Student's t of that many degrees of freedom (>= 1) by halving its distribution function, which for whole
-// degrees is a finite sum (Abramowitz & Stegun 26.7.3 and 26.7.4).
+// Student's t of that many degrees of freedom by halving its distribution function, which for whole
+// degrees is a finite sum (Abramowitz & Stegun 26.7.3 and 26.7.4). Precondition: freedom >= 1.
 inline constexpr double z_of_80_percent = 1.2815515655446004;
 double t_of_80_percent(int freedom);
 
@@ -126,9 +126,9 @@ class Calibration {
     double sds_off(const Lesson& lesson) const;
     void teach(recipe::Preparation preparation, Belief Habits::*which, double log_ratio);
 
-    std::array<Habits, 3> habits_;
+    std::array<Habits, recipe::preparations.size()> habits_;
     Habits all_;
-    std::array<std::optional<double>, 3> carded_shares_;
+    std::array<std::optional<double>, recipe::preparations.size()> carded_shares_;
 };
 
 // The range four skeins in five fall in: median * exp(-+ half width).

@@ -1,9 +1,23 @@
 #include "yarn/finish.hpp"
 
 #include <algorithm>
+#include <array>
+
+#include "measure/choices.hpp"
 
 namespace battwright::yarn {
 namespace {
+
+struct LossRow {
+    recipe::Preparation value;
+    Spread carding, spinning;  // percent
+};
+constexpr std::array<LossRow, 3> losses{{
+    {recipe::Preparation::woollen, {3.0, 8.0}, {2.0, 6.0}},
+    {recipe::Preparation::semi_woollen, {2.0, 6.0}, {1.0, 5.0}},
+    {recipe::Preparation::worsted, {2.0, 5.0}, {1.0, 3.0}},
+}};
+static_assert(measure::one_row_each(losses));
 
 Wash wool(double crimp_per_cm) {
     const double crimp = std::min(1.0, crimp_per_cm / full_crimp_per_cm);
@@ -32,13 +46,11 @@ double carded_share(recipe::Preparation preparation) {
 }  // namespace
 
 Spread carding_loss_pct(recipe::Preparation preparation) {
-    if (preparation == recipe::Preparation::woollen) return {3.0, 8.0};
-    return preparation == recipe::Preparation::worsted ? Spread{2.0, 5.0} : Spread{2.0, 6.0};
+    return measure::row_of(losses, preparation).carding;
 }
 
 Spread spinning_loss_pct(recipe::Preparation preparation) {
-    if (preparation == recipe::Preparation::woollen) return {2.0, 6.0};
-    return preparation == recipe::Preparation::worsted ? Spread{1.0, 3.0} : Spread{1.0, 5.0};
+    return measure::row_of(losses, preparation).spinning;
 }
 
 double batt_grams_from_fed(double fed_grams, recipe::Preparation preparation) {

@@ -4,12 +4,14 @@
 #include <cmath>
 #include <map>
 
+#include "text/believe.hpp"
 #include "yarn/calibration.hpp"
 
 namespace battwright::yarn {
 namespace {
 
 double z_of(double wpi) {
+    BATTWRIGHT_BELIEVE(wpi > 0.0);
     return std::log(wpi / law_centre_wpi);
 }
 
@@ -18,10 +20,12 @@ double pulled(double z) {
 }
 
 double log_plies(const Makeup& makeup) {
-    return std::log(std::max(1, makeup.plies) / 2.0);
+    BATTWRIGHT_BELIEVE(makeup.plies >= 1);
+    return std::log(makeup.plies / 2.0);
 }
 
 double log_diameter(const Makeup& makeup) {
+    BATTWRIGHT_BELIEVE(makeup.diameter_um > 0.0);
     return std::log(makeup.diameter_um / law_diameter_um);
 }
 

@@ -63,7 +63,7 @@ Makeup makeup_of(int plies, std::span<const recipe::Strand> strands);
 // was fitted to skeins of whose fibre no more was known.
 double guessed_diameter_log_sd(std::span<const recipe::Strand> strands);
 
-// Medians, of the finished yarn; arguments above zero.
+// Medians, of the finished yarn. Precondition of these five: wraps, plies and diameter are above zero.
 double log_m_per_kg_at_wraps(double wpi, const Makeup& makeup);
 double log_m_per_kg_by_name(double usual_wpi);
 // The law's slope at a count: how much of an error of aim reaches the length.

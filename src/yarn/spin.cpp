@@ -1,8 +1,10 @@
 #include "yarn/spin.hpp"
 
+#include <array>
 #include <cmath>
 #include <numbers>
 
+#include "measure/choices.hpp"
 #include "staple/distribution.hpp"
 #include "yarn/count.hpp"
 
@@ -14,11 +16,32 @@ constexpr double soft_turns = 0.75;
 constexpr double firm_turns = 4.0 / 3.0;
 constexpr double soft_from = 10.0, medium_from = 17.0, firm_from = 25.0, firm_to = 40.0;
 
+struct SpunRow {
+    recipe::Preparation value;
+    double least_fibres, k;
+};
+constexpr std::array<SpunRow, 3> spun{{
+    {recipe::Preparation::woollen, least_fibres_woollen, ashenhurst_soft_woollen},
+    {recipe::Preparation::semi_woollen, least_fibres_semi_woollen,
+     0.5 * (ashenhurst_soft_woollen + ashenhurst_firm_worsted)},
+    {recipe::Preparation::worsted, least_fibres_worsted, ashenhurst_firm_worsted},
+}};
+struct TwistRow {
+    Twist value;
+    AngleRange angles;
+    double turns;  // for one of a medium twist
+};
+constexpr std::array<TwistRow, 3> angles_of_twists{{
+    {Twist::soft, {soft_from, medium_from}, soft_turns},
+    {Twist::medium, {medium_from, firm_from}, 1.0},
+    {Twist::firm, {firm_from, firm_to}, firm_turns},
+}};
+static_assert(measure::one_row_each(spun) && measure::one_row_each(angles_of_twists));
+
 }  // namespace
 
 double least_fibres(recipe::Preparation preparation) {
-    if (preparation == recipe::Preparation::woollen) return least_fibres_woollen;
-    return preparation == recipe::Preparation::worsted ? least_fibres_worsted : least_fibres_semi_woollen;
+    return measure::row_of(spun, preparation).least_fibres;
 }
 
 double fewest_fibres(recipe::Preparation preparation) {
@@ -30,9 +53,7 @@ double finest_single_tex(recipe::Preparation preparation, double fibre_tex) {
 }
 
 double spinning_k(recipe::Preparation preparation) {
-    if (preparation == recipe::Preparation::woollen) return ashenhurst_soft_woollen;
-    if (preparation == recipe::Preparation::worsted) return ashenhurst_firm_worsted;
-    return 0.5 * (ashenhurst_soft_woollen + ashenhurst_firm_worsted);
+    return measure::row_of(spun, preparation).k;
 }
 
 double taut_diameter_mm(double single_tex, recipe::Preparation preparation) {
@@ -53,8 +74,7 @@ double per_inch(double per_metre) {
 }
 
 AngleRange range_of(Twist twist) {
-    if (twist == Twist::soft) return {soft_from, medium_from};
-    return twist == Twist::medium ? AngleRange{medium_from, firm_from} : AngleRange{firm_from, firm_to};
+    return measure::row_of(angles_of_twists, twist).angles;
 }
 
 Twist twist_word(double angle_degrees) {
@@ -65,7 +85,7 @@ Twist twist_word(double angle_degrees) {
 double spinning_angle_degrees(std::span<const recipe::Strand> strands, Twist twist) {
     const double medium = staple::drafting_of(strands).twist_angle_degrees;
     if (twist == Twist::medium) return medium;
-    const double turns = twist == Twist::soft ? soft_turns : firm_turns;
+    const double turns = measure::row_of(angles_of_twists, twist).turns;
     return std::atan(turns * std::tan(medium * degree)) / degree;
 }
 

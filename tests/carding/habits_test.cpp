@@ -179,9 +179,12 @@ TEST_CASE("at the tray: how thick, how fast, how high it stands") {
     CHECK(first(18.0).thickness == FeedThickness::thin);
     CHECK(first(20.0).thickness == FeedThickness::thin);
     CHECK(first(21.0).thickness == FeedThickness::plain);
-    // An ounce takes seven minutes, of fine wool eleven.
+    // A batt of 60 g is a quarter of an hour's feeding (common practice, no source): an ounce 28.35 / 60 x 15
+    // = 7.1 minutes. Of fine wool, fed 45 g/m2 thick where another is 80, no more than 80 / 45 = 1.8 times
+    // that.
     CHECK(first(28.0).minutes == Approx(7.1).epsilon(0.05).scale(0.0));
-    CHECK(first(18.0).minutes == Approx(11.3).epsilon(0.05).scale(0.0));
+    CHECK(first(18.0).minutes > 1.5 * 7.1);
+    CHECK(first(18.0).minutes < 1.8 * 7.1);
     // Light comes through 25 g/m2 as through bandage gauze, hardly through 80.
     CHECK(first(17.0).tray_g_m2 == Approx(25.0).epsilon(0.1).scale(0.0));
     CHECK(first(18.0).tray_g_m2 == Approx(45.0).epsilon(0.1).scale(0.0));
@@ -197,14 +200,15 @@ TEST_CASE("at the tray: how thick, how fast, how high it stands") {
     double again = 0.0;
     for (const Step& step : twice.steps) again += step.kind == StepKind::feed_again ? step.minutes : 0.0;
     CHECK(again == Approx(7.1 + 3.0).epsilon(0.03).scale(0.0));
-    // By hand an ounce takes a quarter of an hour to draw over a board's teeth, a minute to brush in, and a
-    // rolag three quarters of one to roll off.
+    // A board of 30 g is drawn over its teeth in a quarter of an hour (common practice, no source): an ounce
+    // in 28.35 / 30 x 15 = 14.2 minutes; a minute to brush it in, and four rolags in three to roll them off.
     const Plan board =
         plan_for(laid(wool(28.35, 80.0, 28.0) + "[carding]\ncarder = \"blending-board\"\nrolags = 4\n"));
     CHECK(step_of(board, StepKind::feed).minutes == Approx(14.2).epsilon(0.05).scale(0.0));
     CHECK(step_of(board, StepKind::brush).minutes == Approx(1.0).epsilon(0.1).scale(0.0));
     CHECK(step_of(board, StepKind::roll).minutes == Approx(3.0).epsilon(0.1).scale(0.0));
-    // A stroke of a card takes two or three seconds; weighing for one of many rolags a quarter of a minute.
+    // Cards go 25 strokes a minute, 60 / 25 = 2.4 s each (common practice, no source); what goes into four
+    // rolags is weighed out in a minute.
     const Plan cards =
         plan_for(laid(wool(6.0, 80.0, 28.0) + "[carding]\ncarder = \"hand-cards\"\npasses = 1\n"));
     const Step transfer = step_of(cards, StepKind::transfer);

@@ -4,6 +4,7 @@
 #include <limits>
 
 #include "keeping.hpp"
+#include "solve/explain.hpp"
 #include "solve/gamut.hpp"
 
 using namespace battwright;
@@ -90,6 +91,21 @@ TEST_CASE("each thing wrong is one line that says where") {
     }
     CHECK(!solve::gamut_of({}, setting()));
     CHECK(!solve::solve_series(plain(), {}, setting()));
+}
+
+TEST_CASE("what a search cut short has not found is blamed on no bound") {
+    // 40 g of 50 g of blue and 30 g of gold can be had.
+    const auto problem = plain();
+    const auto shelf = solve::shelf_of(problem.lots, setting());
+    REQUIRE(shelf);
+    const solve::Control control;
+    solve::Reporter reporter(control);
+    const auto conflict = solve::explain(problem, *shelf, reporter);
+    CHECK(conflict.bounds.empty());
+    CHECK(conflict.least_change.empty());
+    CHECK_FALSE(conflict.proved);
+    CHECK_FALSE(conflict.smallest);
+    CHECK(conflict.words.starts_with("no weights were found"));
 }
 
 TEST_CASE("more than there is on hand") {
