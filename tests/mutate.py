@@ -55,6 +55,7 @@ TECHNICAL = [
     (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = |\bby \*= |double shift = |\bh = 1e|\bstep = 2e-4)",
      "how boldly a search steps, or a finite difference"),
     (r"0[0-7]+", r"", r"", "the bits of a file's mode"),
+    (r"\d+", r"", r"(\+ 4096 \* |return 64 \* static_cast|seed \+ 977 \* )", "which of many streams of chance"),
     (r"[\d']+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
     (r"\d+", r"", r"(>> 11u|0x1\.0p-53|x \^ \(x >>)", "how whole numbers of chance become fractions"),
     (r"\d+", r"(reserve|resize)\($", r"", "room asked for in advance"),
@@ -488,7 +489,7 @@ def tell(changed, tests, args):
                 break
         else:
             lived.append((file, literal, code))
-            print(f"not noticed  {file}:{line}: {literal}: {code}", flush=True)
+            print(f"{tried}: not noticed  {file}:{line}: {literal}: {code}", flush=True)
     if not args.file:
         memory.write_text(json.dumps(lived))
     by_reason = {}

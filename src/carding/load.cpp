@@ -45,7 +45,7 @@ void deal_full_first(WeighOut& out, double total, double load, double step) {
     for (std::size_t b = 0; b + 1 < out.batts; ++b) {
         const double done = static_cast<double>(b + 1) * load / total;
         for (std::size_t c = 0; c < out.components; ++c) {
-            const double by_now = std::floor(out.component_grams[c] * done / step + 0.5) * step;
+            const double by_now = std::round(out.component_grams[c] * done / step) * step;
             const double before = out.component_grams[c] - left[c];
             const double now = std::clamp(std::round((by_now - before) / step) * step, 0.0, left[c]);
             out.grams[b * out.components + c] = now;

@@ -26,7 +26,7 @@ PassCosts costs_on(ToolKind tool) {
 }
 
 double break_rate(const recipe::Strand& strand, ToolKind tool) {
-    const double finer = std::sqrt(habits::broken_um / std::max(strand.diameter_um, 5.0));
+    const double finer = std::sqrt(habits::broken_um / strand.diameter_um);
     return costs_on(tool).breaks * habits::broken_a_pass * strand.staple_mm / habits::broken_mm * finer;
 }
 

@@ -32,7 +32,6 @@ std::vector<Tap> overlaps(std::size_t cells, double low, double high, std::size_
 std::vector<Tap> window(std::size_t cells, double low, double high) {
     std::vector<Tap> taps;
     const double count = static_cast<double>(cells);
-    taps.reserve(std::min(cells, static_cast<std::size_t>(std::max(0.0, high - low) * count) + 2));
     double sum = 0.0;
     for (std::size_t from = cell_of(low, cells); from < cells; ++from) {
         const double begin = static_cast<double>(from) / count;

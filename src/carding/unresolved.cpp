@@ -14,7 +14,7 @@ double opens(const recipe::Carder& carder, const Portion& portion) {
     const double licker_in =
         recipe::is_flat(carder) ? 1.0 : carder.licker_in_ratio / recipe::usual_licker_in_ratio;
     return std::sqrt(carder.teeth_per_square_inch / habits::all_round_teeth * licker_in *
-                     (std::max(portion.diameter_um, 5.0) / habits::middling_um)) *
+                     (portion.diameter_um / habits::middling_um)) *
            (1.0 - habits::slick_opens_less * slick);
 }
 

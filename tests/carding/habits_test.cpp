@@ -247,6 +247,26 @@ TEST_CASE("cautions and findings at the carder from both sides") {
     CHECK(finds("holds-less", full(70)));
     CHECK_FALSE(finds("holds-less", full(66)));
     CHECK_FALSE(finds("holds-less", wool(79.0, 80.0, 28.0) + "[carding]\npasses = 1\n"));
+    // It tells from which pass on: 80, 68, 58 g.
+    const auto told = [&](int grams, int passes) {
+        const Laid batt = laid(wool(grams, 80.0, 28.0) + "[carding]\npasses = " + std::to_string(passes));
+        for (const auto& finding : feeding_findings(batt.recipe, batt.strands, batt.carder, batt.grams))
+            if (finding.code == "holds-less") return finding.text + finding.remedy;
+        return std::string();
+    };
+    CHECK(told(70, 3).find("From pass 2 on") != std::string::npos);
+    CHECK(told(64, 3).find("From pass 3 on") != std::string::npos);
+    CHECK(told(64, 3).find("holds about 57.8 g") != std::string::npos);
+    // A gradient is lost on the second pass, of two colours as of more, and not on the first.
+    const auto gradient = [](int passes, const char* feed) {
+        return wool(20.0, 80.0, 28.0) + wool(20.0, 80.0, 34.0, "romney") + "[carding]\nfeed = \"" + feed +
+               "\"\npasses = " + std::to_string(passes) + "\n";
+    };
+    CHECK(finds("gradient-lost", gradient(2, "gradient-round")));
+    CHECK(finds("gradient-lost", gradient(2, "gradient-across")));
+    CHECK_FALSE(finds("gradient-lost", gradient(1, "gradient-across")));
+    CHECK_FALSE(finds("gradient-lost",
+                      wool(40.0, 80.0, 28.0) + "[carding]\nfeed = \"gradient-across\"\npasses = 2\n"));
     // Nobody weighs a quarter of a gram a dozen times over, nor lays seventy times.
     const auto laying = [](int count, const char* grams) {
         std::string lay = "[carding]\npasses = 1\nlay = [";
@@ -284,6 +304,18 @@ TEST_CASE("handfuls: as wide as a hand is long, one lying a third thicker than t
     }
     CHECK(std::sqrt(squares / count) == Approx(0.35 * std::sqrt(26.0 / 35.0)).epsilon(0.04).scale(0.0));
     CHECK(beside / pairs / (squares / count) == Approx(0.173).epsilon(0.2).scale(0.0));
+    // Drawn over a board's teeth by hand it comes in pinches of an inch, as unevenly.
+    Field board = shape;
+    board.flat = true;
+    double inch = 0.0, all = 0.0;
+    for (std::uint64_t seed = 1; seed <= 1500; ++seed) {
+        const auto thick = handfuls_across(board, seed, 3);
+        for (std::size_t y = 0; y + 25 < thick.size(); y += 5) {
+            inch += (thick[y] - 1.0) * (thick[y + 25] - 1.0);
+            all += (thick[y] - 1.0) * (thick[y] - 1.0);
+        }
+    }
+    CHECK(inch / all == Approx(0.173).epsilon(0.2).scale(0.0));
 }
 
 TEST_CASE("what the hands draw from at one moment: a pinch of some 60 mg, two inches and a half long") {

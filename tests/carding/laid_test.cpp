@@ -75,3 +75,19 @@ TEST_CASE("on a later pass what was there lies mixed, and what goes over it hide
     CHECK(face.shares[1] == doctest::Approx(0.25).epsilon(0.02).scale(0.0));
     CHECK(face.shares[2 * 63 + 1] < 0.1);
 }
+
+TEST_CASE("laid between the halves of a batt: half of the batt is over it") {
+    carding::Setup setup = two_wools();
+    Lay first{0, 15.0}, second{1, 5.0}, between{1, 8.0};
+    between.pass = 2;
+    between.lies = recipe::Lies::between;
+    setup.lays = {first, second, between};
+    const auto face = carding::laid_face(setup, 2, {}, 8, 8);
+    // 10 g of the old batt (three parts to one) and 4 g between on 0.112 m2; 60 g/m2 let 1/e be seen
+    // (Beer-Lambert).
+    const double half = 1.0 - std::exp(-5.0 / 0.112 / 60.0), lain = 1.0 - std::exp(-4.0 / 0.112 / 60.0);
+    const double top = half, middle = (1.0 - half) * lain, low = (1.0 - half) * (1.0 - lain) * half;
+    CHECK(
+        face.shares[1] ==
+        doctest::Approx((0.25 * top + middle + 0.25 * low) / (top + middle + low)).epsilon(0.01).scale(0.0));
+}

@@ -68,6 +68,8 @@ TEST_CASE("every pass keeps every portion's mass, and no share is negative") {
             for (const Spot& spot : pass.spots) {
                 REQUIRE(spot.depth >= 0.0f);
                 REQUIRE(spot.depth <= 1.0f);
+                REQUIRE(spot.across_mm >= 0.0f);
+                REQUIRE(spot.round_mm >= 0.0f);
                 REQUIRE(static_cast<double>(spot.across_mm) <= setup.width_mm * 1.000001);
                 REQUIRE(static_cast<double>(spot.round_mm) <= setup.circumference_mm * 1.000001);
             }

@@ -8,8 +8,12 @@
 
 #include "carding/flat.hpp"
 #include "carding/lay.hpp"
+#include "carding/loss.hpp"
+#include "carding/photo.hpp"
 #include "carding/pull.hpp"
 #include "carding/words.hpp"
+#include "colour/optics.hpp"
+#include "colour/spaces.hpp"
 #include "making.hpp"
 
 using namespace battwright;
@@ -159,4 +163,151 @@ TEST_CASE("a carding in words: each pass's own way back, where they differ") {
     feed.refeeds = {Refeed::strips};
     CHECK(carding_words(feed, 3, 4).find("between them, " + strips) != std::string::npos);
     CHECK(pieces_of({Manner::layers, Refeed::halves}, 4) == 2);
+}
+
+TEST_CASE("a board and hand cards beside a drum") {
+    Portion wool;
+    wool.grams = 30.0;
+    wool.staple_mm = 80.0;
+    wool.diameter_um = 21.0;
+    wool.slipperiness = 0.2;
+    const std::vector one{wool};
+    const recipe::Carder& board = *recipe::find_carder("blending-board");
+    const recipe::Carder& cards = *recipe::find_carder("hand-cards");
+    // Drawn over one cloth by another of equal collecting power a tuft is parted once.
+    CHECK(opening_of(board, one, 30.0, false).shrink == Approx(0.5).epsilon(0.05).scale(0.0));
+    CHECK(opening_of(board, one, 30.0, false).cut == Approx(0.5).epsilon(0.05).scale(0.0));
+    // Sideways a fibre keeps to its gap: half of 25.4 / sqrt(72) mm. Along, its mass lies anywhere within its
+    // length: a rectangle's standard deviation, 80 / sqrt(12).
+    const Spread brushed = spread_of(board, one, 30.0, false);
+    CHECK(brushed.across_mm == Approx(0.5 * 25.4 / std::sqrt(72.0)));
+    CHECK(brushed.round_mm == Approx(80.0 / std::sqrt(12.0)));
+    // The brush stirs half as deep as a drum does, two thirds to a half of a fibre: 30 g on 300 x 300 mm of
+    // wool of 1.31 g/cm3 and 21 um are 12 fibres deep.
+    const double fibres = 30.0 / 0.09 / (1.31e6 * 21e-6);
+    CHECK(brushed.depth_share * fibres > 0.26);
+    CHECK(brushed.depth_share * fibres < 0.33);
+    // A stroke of a card goes astray by a fifth of an inch.
+    CHECK(spread_of(cards, one, 6.0, false).across_mm == Approx(25.4 / 5.0).epsilon(0.12).scale(0.0));
+    // Of the fibres that a pass of a drum breaks one of hand cards breaks three in ten, a board one (common
+    // practice, no source).
+    std::vector<Portion> portions{wool};
+    portions[0].strands = {0};
+    recipe::Strand strand;
+    strand.kind = fibre::Catalogue::builtin().share("corriedale");
+    strand.grams = strand.mass_share = strand.count_share = 1.0;
+    strand.staple_mm = strand.fibre_mm = 85.0;
+    strand.diameter_um = 25.0;
+    const std::vector strands{strand};
+    const auto broken = [&](ToolKind tool) {
+        return 1.0 / wear_of(portions, strands, 1, tool).length_share - 1.0;
+    };
+    CHECK(broken(ToolKind::hand_cards) / broken(ToolKind::drum) == Approx(0.3).epsilon(0.1).scale(0.0));
+    CHECK(broken(ToolKind::board) / broken(ToolKind::drum) == Approx(0.1).epsilon(0.1).scale(0.0));
+}
+
+TEST_CASE("what lies side by side, and one laid round the other") {
+    std::vector<Portion> portions(2);
+    for (Portion& portion : portions) portion.grams = 20.0;
+    // Two stripes, each half of the width: over half of the narrower, a quarter of the width, both lie, half
+    // of it to either side of the border.
+    const auto stripes = lays_of(portions, {Manner::stripes_across, Refeed::strips, 8, 0.5});
+    REQUIRE(stripes.size() == 2);
+    CHECK(stripes[0].across.over_to == Approx(0.125));
+    CHECK(stripes[1].across.over_from == Approx(0.125));
+    // A gradient's colours run into each other over a third of a neighbour's width (common practice, no
+    // source).
+    const auto gradient = lays_of(portions, {Manner::gradient_across});
+    CHECK(gradient[0].across.soft / 0.5 > 0.30);
+    CHECK(gradient[0].across.soft / 0.5 < 0.38);
+    // A sandwich of two has three layers: half of the bread, what is in it, the other half.
+    const auto sandwich = first_lays(portions, Manner::sandwich);
+    REQUIRE(sandwich.size() == 3);
+    CHECK(sandwich[0].portion == sandwich[2].portion);
+    CHECK(sandwich[0].grams == Approx(10.0));
+    CHECK(sandwich[1].portion != sandwich[0].portion);
+    // Slick fibre between grippy, of two as of more.
+    portions[0].slipperiness = 0.9;
+    const auto closed = first_lays(portions, Manner::layers);
+    REQUIRE(closed.size() == 3);
+    CHECK(closed[1].portion == 0);
+}
+
+TEST_CASE("laid straight onto the drum handfuls are drawn out to five inches and a half") {
+    // Two places one handful apart correlate by (9/70) / (26/35) = 0.173, as across.
+    Field shape = empty_field({560, 30, 1}, 1, 5600.0, 1800.0);
+    Lay lay{0, 10.0};
+    lay.on_drum = true;
+    double apart = 0.0, all = 0.0;
+    for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+        const auto thick = placed_thickness(lay, 3, shape, seed);
+        for (std::size_t y = 0; y < 30; ++y)
+            for (std::size_t x = 0; x < 560; ++x) {
+                const double here = thick[y * 560 + x] - 1.0;
+                apart += here * (thick[y * 560 + (x + 14) % 560] - 1.0);
+                all += here * here;
+            }
+    }
+    CHECK(apart / all == Approx(0.173).epsilon(0.25).scale(0.0));
+}
+
+TEST_CASE("the single yarn's irregularity from tufts below the grid, in closed form") {
+    // Coplan & Klein (1955): sqrt(1 + (n - 1) I). What varies among tufts of 50 mg (what feed rollers give
+    // up; common practice, no source), seen in sections of the single over one drafting patch of 560 / 9 mm:
+    // 100 fibres of 0.4 tex are 40 mg a metre, 2.49 mg; of the variance t / (t + m) is left.
+    Pass batt{1, empty_field({1, 80, 48}, 2, 560.0, 200.0), {}};
+    std::fill(batt.field.shares.begin(), batt.field.shares.end(), 0.5);
+    batt.field.unresolved.assign(batt.field.block_size(), 0.2);
+    batt.field.clumped.assign(batt.field.block_size(), 0.02);  // tufts of a tenth of the fresh ones: 5 mg
+    Eye eye = testing::eye_for(2);
+    eye.tex = {0.4, 0.4};
+    eye.fibres_in_section = 100.0;
+    const double single_mg = 40.0 * 0.560 / 9.0;
+    const double left = 0.2 * 5.0 / (5.0 + single_mg) / 0.5;
+    CHECK(measured(batt, eye, 1).ibi == Approx(std::sqrt(1.0 + 99.0 * left)).epsilon(0.01).scale(0.0));
+}
+
+TEST_CASE("a photo of a batt's face: the middle of its two faces, since nobody says which lay up") {
+    const auto grey = [](double l) {
+        return colour::reflectance_of(colour::clipped(colour::srgb_from(colour::Lab{l, 0.0, 0.0})));
+    };
+    Eye eye;
+    for (const double l : {40.0, 44.0, 70.0, 82.0}) eye.reflectances.push_back(grey(l));
+    // Each face has one colour on its left half and one on its right.
+    const auto batt_of = [](std::size_t left, std::size_t right, std::size_t outer_left,
+                            std::size_t outer_right) {
+        Pass batt{1, empty_field({1, 80, 48}, 4, 560.0, 200.0), {}};
+        for (std::size_t z = 0; z < 48; ++z)
+            for (std::size_t y = 0; y < 80; ++y) {
+                const std::size_t here =
+                    z < 24 ? (y < 40 ? left : right) : (y < 40 ? outer_left : outer_right);
+                batt.field.block(here)[z * 80 + y] = 1.0;
+            }
+        return batt;
+    };
+    const auto inner = photographed(batt_of(0, 1, 0, 1), eye, Side::face);
+    const auto outer = photographed(batt_of(2, 3, 2, 3), eye, Side::face);
+    const auto both = photographed(batt_of(0, 1, 2, 3), eye, Side::face);
+    CHECK(inner.mean.l > 41.5);
+    CHECK(inner.mean.l < 42.5);
+    CHECK(inner.face_off.l == Approx(0.0));
+    CHECK(both.mean.l == Approx(0.5 * (inner.mean.l + outer.mean.l)));
+    CHECK(both.face_off.l == Approx(0.5 * (outer.mean.l - inner.mean.l)));
+    CHECK(both.variation_de00 == Approx(std::sqrt(inner.variation_de00 * outer.variation_de00)));
+    CHECK(both.face_off_log == Approx(0.5 * std::log(outer.variation_de00 / inner.variation_de00)));
+    // Light goes two or three mean free paths into the 30 mm, a millimetre each: what lies 4 mm down is not
+    // seen, what lies at 2 mm is.
+    Pass skin = batt_of(0, 0, 0, 0);
+    for (std::size_t y = 0; y < 80; ++y) {
+        skin.field.block(0)[6 * 80 + y] = skin.field.block(0)[41 * 80 + y] = 0.0;  // a layer 4 mm down
+        skin.field.block(3)[6 * 80 + y] = skin.field.block(3)[41 * 80 + y] = 1.0;
+    }
+    const double plain = photographed(batt_of(0, 0, 0, 0), eye, Side::face).mean.l;
+    CHECK(photographed(skin, eye, Side::face).mean.l == Approx(plain));
+    for (std::size_t y = 0; y < 80; ++y)
+        std::swap(skin.field.block(0)[3 * 80 + y], skin.field.block(3)[3 * 80 + y]);
+    // A quarter of the 2.5 mm that are seen is of the other colour now, on one face.
+    const std::vector<colour::Portion> parts{{0.75, eye.reflectances[0]}, {0.25, eye.reflectances[3]}};
+    const double there = colour::lab_under(colour::blend(parts, eye.optics), eye.light).l;
+    CHECK(photographed(skin, eye, Side::face).mean.l == Approx(0.5 * (plain + there)).epsilon(0.005));
 }
