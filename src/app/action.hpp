@@ -123,7 +123,7 @@ struct WatchLot {
 
 // Files: what is asked for, a folder, a name, in which order they lie, which are in sight, done.
 struct BrowseFiles {
-    FileAsk ask;
+    FileRequest ask;
 };
 struct LeaveFiles {};
 struct OrderFiles {

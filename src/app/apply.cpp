@@ -183,7 +183,7 @@ struct Applier {
     void operator()(const FinishFile&) const {
         const auto path = state.files.finish();
         if (!path) return;
-        const FileAsk& ask = state.files.ask();
+        const FileRequest& ask = state.files.ask();
         visit(state.settings, ask.purpose == FilePurpose::folder ? *path : path->parent_path());
         keep_settings();
         if (ask.who != recipe_asks) return;

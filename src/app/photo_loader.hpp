@@ -7,7 +7,7 @@
 #include <memory>
 #include <utility>
 
-#include "app/asked.hpp"
+#include "app/latest_answer.hpp"
 #include "strip/photo_file.hpp"
 
 namespace battwright::app {
@@ -22,10 +22,10 @@ struct PhotoWanted {
     std::filesystem::path path;
     std::uint64_t wanted_by = 0;
 };
-class PhotoLoader : public Asked<PhotoWanted, PhotoRead> {
+class PhotoLoader : public LatestAnswer<PhotoWanted, PhotoRead> {
   public:
     explicit PhotoLoader(std::function<void()> ready = {})
-        : Asked(
+        : LatestAnswer(
               [](const PhotoWanted& wanted) {
                   return std::make_shared<const PhotoRead>(
                       PhotoRead{wanted.path, wanted.wanted_by, strip::load_photo(wanted.path)});

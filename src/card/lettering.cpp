@@ -18,11 +18,11 @@ bool is_figure(char c) {
 }
 
 // Where a number and the word after it (its unit) begin and end.
-struct Held {
+struct TextSpan {
     std::size_t from = 0, to = 0;
 };
-std::vector<Held> held_together(const std::string& text) {
-    std::vector<Held> held;
+std::vector<TextSpan> held_together(const std::string& text) {
+    std::vector<TextSpan> held;
     for (std::size_t at = text.find(' '); at != std::string::npos; at = text.find(' ', at + 1)) {
         if (at == 0 || !is_figure(text[at - 1]) || at + 1 == text.size() || is_figure(text[at + 1])) continue;
         const std::size_t before = text.rfind(' ', at - 1);
@@ -34,7 +34,7 @@ std::vector<Held> held_together(const std::string& text) {
 
 void hold_together(PangoLayout* layout, const std::string& text) {
     PangoAttrList* list = pango_attr_list_new();
-    for (const Held& held : held_together(text)) {
+    for (const TextSpan& held : held_together(text)) {
         PangoAttribute* unbroken = pango_attr_allow_breaks_new(FALSE);
         unbroken->start_index = static_cast<guint>(held.from);
         unbroken->end_index = static_cast<guint>(held.to);
@@ -111,7 +111,7 @@ double Lettering::least_width(const std::string& text, const Style& style) {
     const auto held = held_together(text);
     for (std::size_t from = 0; from < text.size();) {
         std::size_t to = std::min(text.find(' ', from), text.size());
-        for (const Held& one : held)
+        for (const TextSpan& one : held)
             if (one.from <= from && to < one.to) to = one.to;
         widest = std::max(widest, natural_width(text.substr(from, to - from), style));
         from = to + 1;

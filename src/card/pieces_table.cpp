@@ -23,19 +23,19 @@ double swatch_room(const Table& table, const Frame& frame) {
 
 // A column as wide as it likes, and as narrow as it can be without parting a head, a word or a number from
 // its unit.
-struct Wish {
+struct WidthRange {
     double wide = 0.0, narrow = 0.0;
 };
 
-Wish wish_of(const Table& table, std::size_t column, double letter_pt, Lettering& lettering) {
-    Wish wish;
-    wish.wide = wish.narrow = lettering.natural_width(table.columns[column].head, {head_size * letter_pt});
+WidthRange width_range_of(const Table& table, std::size_t column, double letter_pt, Lettering& lettering) {
+    WidthRange range;
+    range.wide = range.narrow = lettering.natural_width(table.columns[column].head, {head_size * letter_pt});
     for (const Row& row : table.rows) {
         const Style style{letter_pt, row.sum};
-        wish.wide = std::max(wish.wide, lettering.natural_width(row.cells[column], style));
-        wish.narrow = std::max(wish.narrow, lettering.least_width(row.cells[column], style));
+        range.wide = std::max(range.wide, lettering.natural_width(row.cells[column], style));
+        range.narrow = std::max(range.narrow, lettering.least_width(row.cells[column], style));
     }
-    return wish;
+    return range;
 }
 
 // The first column has what the others leave it: enough, where they can be narrowed; else less and less of it
@@ -43,12 +43,12 @@ Wish wish_of(const Table& table, std::size_t column, double letter_pt, Lettering
 Columns columns_of(const Table& table, const Frame& frame) {
     const std::size_t count = table.columns.size();
     const double gap = 0.9 * frame.letter_pt;
-    std::vector<Wish> wishes(count);
+    std::vector<WidthRange> ranges(count);
     double wide = 0.0, narrow = 0.0;
     for (std::size_t c = 1; c < count; ++c) {
-        wishes[c] = wish_of(table, c, frame.letter_pt, *frame.lettering);
-        wide += wishes[c].wide + gap;
-        narrow += wishes[c].narrow + gap;
+        ranges[c] = width_range_of(table, c, frame.letter_pt, *frame.lettering);
+        wide += ranges[c].wide + gap;
+        narrow += ranges[c].narrow + gap;
     }
     const double usual = figures_share_most * frame.width, most = figures_share_at_worst * frame.width;
     const double give = wide > usual && wide > narrow ? std::min(1.0, (wide - usual) / (wide - narrow)) : 0.0;
@@ -60,7 +60,7 @@ Columns columns_of(const Table& table, const Frame& frame) {
     double x = left;
     for (std::size_t c = 0; c < count; ++c) {
         if (c > 0)
-            columns.width.push_back(squeeze * (wishes[c].wide - give * (wishes[c].wide - wishes[c].narrow)));
+            columns.width.push_back(squeeze * (ranges[c].wide - give * (ranges[c].wide - ranges[c].narrow)));
         columns.x.push_back(x);
         x += columns.width[c] + squeeze * gap;
     }

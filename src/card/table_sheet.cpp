@@ -103,7 +103,7 @@ strip::TableCanvas canvas_of(const TableSheetSize& size, double width, double he
 }  // namespace
 
 TableSheet table_sheet(const forecast::Forecast& forecast, const forecast::Batt& batt,
-                       const strip::TableAsk& ask, const TableSheetSize& size) {
+                       const strip::TableSettings& ask, const TableSheetSize& size) {
     TableSheet sheet;
     const double letter = std::max(9.0, 0.022 * std::min(size.width, size.height));
     const double margin = letter;

@@ -24,7 +24,7 @@ struct TableSheet {
 };
 // Where there is no room for words they are left out. Precondition: as strip::table_picture().
 TableSheet table_sheet(const forecast::Forecast& forecast, const forecast::Batt& batt,
-                       const strip::TableAsk& ask, const TableSheetSize& size);
+                       const strip::TableSettings& ask, const TableSheetSize& size);
 // A PNG that states its scale (pHYs chunk): printed at the size it asks for, it is as large as the things
 // are.
 measure::Expected<void> save_table(const TableSheet& sheet, const std::string& path,

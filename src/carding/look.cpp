@@ -18,7 +18,8 @@ namespace {
 
 // Strips run round a drum, beside each other across it; rolags run across what lies flat, one beyond the
 // other along it.
-double variation_within(std::span<const Seen> seen, const Grid& grid, int strips, const Eye& eye, bool flat) {
+double variation_within(std::span<const Seen> seen, const Grid& grid, int strips,
+                        const BattObserver& observer, bool flat) {
     std::vector<std::vector<Seen>> by_strip(static_cast<std::size_t>(std::max(1, strips)));
     for (std::size_t i = 0; i < seen.size(); ++i) {
         const std::size_t at = flat ? i % grid.round : i / grid.round % grid.across;
@@ -27,42 +28,45 @@ double variation_within(std::span<const Seen> seen, const Grid& grid, int strips
     }
     double sum = 0.0;
     for (const auto& strip : by_strip) {
-        sum += variation_of(strip, eye) * static_cast<double>(strip.size());
+        sum += variation_of(strip, observer) * static_cast<double>(strip.size());
     }
     return sum / static_cast<double>(seen.size());
 }
 
-double mean_tex(const Eye& eye, std::span<const double> shares) {
+double mean_tex(const BattObserver& observer, std::span<const double> shares) {
     double fibres = 0.0, mass = 0.0;
     for (std::size_t p = 0; p < shares.size(); ++p) {
         mass += shares[p];
-        fibres += shares[p] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex());
+        fibres +=
+            shares[p] / (p < observer.tex.size() && observer.tex[p] > 0.0 ? observer.tex[p] : middling_tex());
     }
     return fibres > 0.0 ? mass / fibres : middling_tex();
 }
 
 // Shares by number of fibres in a section from shares by mass: w / T.
-std::vector<double> by_number(const Eye& eye, const double* shares, std::size_t stride,
+std::vector<double> by_number(const BattObserver& observer, const double* shares, std::size_t stride,
                               std::size_t portions) {
     std::vector<double> number(portions);
     double sum = 0.0;
     for (std::size_t p = 0; p < portions; ++p)
         sum += number[p] =
-            shares[p * stride] / (p < eye.tex.size() && eye.tex[p] > 0.0 ? eye.tex[p] : middling_tex());
+            shares[p * stride] /
+            (p < observer.tex.size() && observer.tex[p] > 0.0 ? observer.tex[p] : middling_tex());
     for (double& value : number) value /= std::max(sum, 1e-300);
     return number;
 }
 
 // Intensity of segregation by number of fibres, between sections of the single: of the patches' means, and of
 // what is unresolved in them.
-double intensity_by_number(const Field& patches, const std::vector<double>& unresolved, const Eye& eye) {
+double intensity_by_number(const Field& patches, const std::vector<double>& unresolved,
+                           const BattObserver& observer) {
     const std::size_t count = patches.block_size(), portions = patches.portions;
     std::vector<double> means(portions, 0.0);
     double squares = 0.0, below = 0.0;
     std::vector<double> moved(portions);
     for (std::size_t i = 0; i < count; ++i) {
         const double* shares = &patches.shares[i];
-        const auto number = by_number(eye, shares, count, portions);
+        const auto number = by_number(observer, shares, count, portions);
         for (std::size_t p = 0; p < portions; ++p) {
             means[p] += number[p];
             squares += number[p] * number[p];
@@ -72,7 +76,7 @@ double intensity_by_number(const Field& patches, const std::vector<double>& unre
             if (!(shares[p * count] > 1e-9)) continue;
             for (std::size_t q = 0; q < portions; ++q)
                 moved[q] = (1.0 - part) * shares[q * count] + (q == p ? part : 0.0);
-            const auto there = by_number(eye, moved.data(), 1, portions);
+            const auto there = by_number(observer, moved.data(), 1, portions);
             for (std::size_t q = 0; q < portions; ++q)
                 below += shares[p * count] * (there[q] - number[q]) * (there[q] - number[q]);
         }
@@ -102,16 +106,17 @@ bool has_specks(const Blends& blends, const colour::Lab& ground, std::span<const
 }
 
 // What chance alone does, and what shows close by.
-void measure_fleck(const Blends& blends, const Field& field, const Eye& eye, std::span<const double> shares,
-                   double section_tex, double tufts, std::span<const Portion> portions, Measures& m) {
+void measure_fleck(const Blends& blends, const Field& field, const BattObserver& observer,
+                   std::span<const double> shares, double section_tex, double tufts,
+                   std::span<const Portion> portions, Measures& m) {
     const auto mixed = blends.mixed(shares.data(), 1);
     const Seen mean = blends.seen(mixed);
     const double to_mean = std::sqrt(2.0 / std::numbers::pi);
     m.chance_de00 = to_mean * blends.stray(shares.data(), 1, mixed, mean, 0.0,
-                                           fibre_parts(eye, field.portions, section_tex));
-    const double spot_tex = habits::fleck_fibres * mean_tex(eye, shares);
+                                           fibre_parts(observer, field.portions, section_tex));
+    const double spot_tex = habits::fleck_fibres * mean_tex(observer, shares);
     m.fleck_de00 = to_mean * blends.stray(shares.data(), 1, mixed, mean, tufts,
-                                          fibre_parts(eye, field.portions, spot_tex));
+                                          fibre_parts(observer, field.portions, spot_tex));
     if (has_specks(blends, mean.lab, shares, portions)) {
         m.fleck = Fleck::tweedy;
     } else if (m.fleck_de00 >= habits::fleck_from) {
@@ -189,7 +194,8 @@ std::vector<colour::Spectrum> portion_reflectances(std::span<const Portion> port
     return result;
 }
 
-Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const Portion> portions) {
+Measures measured(const Pass& batt, const BattObserver& observer, int strips,
+                  std::span<const Portion> portions) {
     const Field& field = batt.field;
     Measures m;
     m.pass = batt.number;
@@ -197,36 +203,39 @@ Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const 
     const double area_m2 = field.circumference_mm * field.width_mm * 1e-6;
     m.scale_round_mm = scales.round_mm;
     m.scale_across_mm = scales.across_mm;
-    m.scale_depth_mm = scales.depth_share * loft_mm(eye.batt_grams / area_m2);
+    m.scale_depth_mm = scales.depth_share * loft_mm(observer.batt_grams / area_m2);
     for (const double mm : {m.scale_round_mm, m.scale_across_mm, m.scale_depth_mm})
         if (mm > 0.0) m.scale_mm = m.scale_mm > 0.0 ? std::min(m.scale_mm, mm) : mm;
     const Field patches = patches_of(field);
-    const double mg = patch_mg(field, eye.batt_grams), section_tex = 1000.0 * mg / patch_length_mm(field);
+    const double mg = patch_mg(field, observer.batt_grams),
+                 section_tex = 1000.0 * mg / patch_length_mm(field);
     m.resolved_intensity = intensity(patches);
     m.intensity = intensity_at(field, mg);
     std::vector<double> shares;
     for (std::size_t p = 0; p < field.portions; ++p) shares.push_back(mean_share(field, p));
-    const double single_mg = eye.fibres_in_section * mean_tex(eye, shares) * 1e-3 * patch_length_mm(field);
+    const double single_mg =
+        observer.fibres_in_section * mean_tex(observer, shares) * 1e-3 * patch_length_mm(field);
     const auto in_single = unresolved_intensity(field, patches, single_mg);
-    m.ibi = expected_irregularity(intensity_by_number(patches, in_single, eye), eye.fibres_in_section);
-    const Blends blends(eye);
+    m.ibi =
+        expected_irregularity(intensity_by_number(patches, in_single, observer), observer.fibres_in_section);
+    const Blends blends(observer);
     const auto seen = seen_patches(blends, patches, unresolved_intensity(field, patches, mg),
-                                   fibre_parts(eye, field.portions, section_tex));
-    m.strip_variation_de00 = variation_of(seen, eye);
-    m.within_strip_de00 = variation_within(seen, patches.grid, strips, eye, field.flat);
+                                   fibre_parts(observer, field.portions, section_tex));
+    m.strip_variation_de00 = variation_of(seen, observer);
+    m.within_strip_de00 = variation_within(seen, patches.grid, strips, observer, field.flat);
     const double tufts = std::accumulate(in_single.begin(), in_single.end(), 0.0) /
                          static_cast<double>(std::max<std::size_t>(1, in_single.size()));
-    measure_fleck(blends, field, eye, shares, section_tex, tufts, portions, m);
+    measure_fleck(blends, field, observer, shares, section_tex, tufts, portions, m);
     m.look = look_for(m.strip_variation_de00, m.chance_de00);
     if (m.fleck == Fleck::tweedy) m.look = std::min(m.look, Look::heathered);
     return m;
 }
 
-std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads,
-                               std::span<const Portion> portions) {
+std::vector<Measures> measured(std::span<const Pass> passes, const BattObserver& observer, int strips,
+                               int threads, std::span<const Portion> portions) {
     std::vector<Measures> all(passes.size());
     jobs::run(passes.size(), threads,
-              [&](std::size_t i) { all[i] = measured(passes[i], eye, strips, portions); });
+              [&](std::size_t i) { all[i] = measured(passes[i], observer, strips, portions); });
     return all;
 }
 
@@ -258,11 +267,11 @@ OverCarding over_carding(std::span<const Portion> portions, double teeth_per_squ
     return result;
 }
 
-PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth_per_square_inch, int most,
-                     int threads) {
+PassesFor passes_for(Look look, const Setup& setup, const BattObserver& observer,
+                     double teeth_per_square_inch, int most, int threads) {
     PassesFor answer;
     const auto reached = [&](const Pass& batt) {
-        return measured(batt, eye, setup.strips, setup.portions).look >= look;
+        return measured(batt, observer, setup.strips, setup.portions).look >= look;
     };
     // What is added on the last pass moves with it; without such, one run answers for every number of passes.
     const auto laid = lays_of_setup(setup);

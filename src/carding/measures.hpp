@@ -77,7 +77,7 @@ std::string_view word_for(Fleck fleck);  // "", "salt and pepper", "tweedy"
 std::string explained(Look look);
 
 // What the eye and the wheel bring to a batt.
-struct Eye {
+struct BattObserver {
     std::vector<colour::Spectrum> reflectances;  // one per portion
     colour::OpticsModel optics;
     colour::Light light = colour::Light::d65;
@@ -111,10 +111,11 @@ struct Measures {
 // The word for a person: "heathered", "near solid, salt and pepper close up", "tweedy on an even ground".
 std::string described(const Measures& measures);
 // `portions` tells which of them are lumps; none given: none are.
-Measures measured(const Pass& batt, const Eye& eye, int strips, std::span<const Portion> portions = {});
+Measures measured(const Pass& batt, const BattObserver& observer, int strips,
+                  std::span<const Portion> portions = {});
 // All passes, on `threads` threads.
-std::vector<Measures> measured(std::span<const Pass> passes, const Eye& eye, int strips, int threads = 0,
-                               std::span<const Portion> portions = {});
+std::vector<Measures> measured(std::span<const Pass> passes, const BattObserver& observer, int strips,
+                               int threads = 0, std::span<const Portion> portions = {});
 
 // Common practice, no source: the finest portion of some weight decides how many passes are safe.
 enum class Risk { low, some, high };
@@ -134,7 +135,7 @@ struct PassesFor {
     std::optional<int> passes;
     OverCarding nep_risk;  // of that many passes, or of `most`
 };
-PassesFor passes_for(Look look, const Setup& setup, const Eye& eye, double teeth_per_square_inch,
-                     int most = 12, int threads = 0);
+PassesFor passes_for(Look look, const Setup& setup, const BattObserver& observer,
+                     double teeth_per_square_inch, int most = 12, int threads = 0);
 
 }  // namespace battwright::carding

@@ -12,31 +12,34 @@ namespace battwright::carding {
 namespace {
 
 // A section of the patch, in tex: its mass over its length.
-std::vector<double> by_chance(const Field& field, const Eye& eye, double mg) {
-    return fibre_parts(eye, field.portions, 1000.0 * mg / patch_length_mm(field));
+std::vector<double> by_chance(const Field& field, const BattObserver& observer, double mg) {
+    return fibre_parts(observer, field.portions, 1000.0 * mg / patch_length_mm(field));
 }
 
-Photographed edge_of(const Field& field, const Eye& eye) {
+Photographed edge_of(const Field& field, const BattObserver& observer) {
     const Field patches = patches_of(field);
-    const double mg = patch_mg(field, eye.batt_grams);
-    const auto seen = seen_patches(Blends(eye), patches, unresolved_intensity(field, patches, mg),
-                                   by_chance(field, eye, mg));
-    return {colour::lab(mean_light(seen), colour::white(eye.light)), variation_of(seen, eye), {}, 0.0};
+    const double mg = patch_mg(field, observer.batt_grams);
+    const auto seen = seen_patches(Blends(observer), patches, unresolved_intensity(field, patches, mg),
+                                   by_chance(field, observer, mg));
+    return {
+        colour::lab(mean_light(seen), colour::white(observer.light)), variation_of(seen, observer), {}, 0.0};
 }
 
-Photographed face_of(const Field& field, const Eye& eye) {
+Photographed face_of(const Field& field, const BattObserver& observer) {
     const Grid across = patches_of(field).grid;
     const auto layers = static_cast<std::size_t>(std::round(1.0 / habits::seen_depth_share));
     const Field patches = resampled(field, {across.round, across.across, layers});
-    const double deep = patch_mg(field, eye.batt_grams) / habits::draw_depth_share * habits::seen_depth_share;
-    const auto seen = seen_patches(Blends(eye), patches, unresolved_intensity(field, patches, deep),
-                                   by_chance(field, eye, deep));
+    const double deep =
+        patch_mg(field, observer.batt_grams) / habits::draw_depth_share * habits::seen_depth_share;
+    const auto seen = seen_patches(Blends(observer), patches, unresolved_intensity(field, patches, deep),
+                                   by_chance(field, observer, deep));
     const std::size_t plane = patches.plane_size();
     const std::span<const Seen> all(seen);
     const auto inner = all.first(plane), outer = all.last(plane);
-    const colour::Xyz white = colour::white(eye.light);
+    const colour::Xyz white = colour::white(observer.light);
     const colour::Lab a = colour::lab(mean_light(inner), white), b = colour::lab(mean_light(outer), white);
-    const double va = std::max(variation_of(inner, eye), 1e-6), vb = std::max(variation_of(outer, eye), 1e-6);
+    const double va = std::max(variation_of(inner, observer), 1e-6),
+                 vb = std::max(variation_of(outer, observer), 1e-6);
     const colour::Lab off = colour::minus(b, a);
     return {{0.5 * (a.l + b.l), 0.5 * (a.a + b.a), 0.5 * (a.b + b.b)},
             std::sqrt(va * vb),
@@ -46,14 +49,14 @@ Photographed face_of(const Field& field, const Eye& eye) {
 
 }  // namespace
 
-Photographed photographed(const Pass& batt, const Eye& eye, Side side) {
+Photographed photographed(const Pass& batt, const BattObserver& observer, Side side) {
     switch (side) {
         case Side::face:
-            return face_of(batt.field, eye);
+            return face_of(batt.field, observer);
         case Side::edge:
             break;
     }
-    return edge_of(batt.field, eye);
+    return edge_of(batt.field, observer);
 }
 
 PhotoPatch photo_patch() {

@@ -25,7 +25,7 @@ struct Photographed {
 // An edge shows what the drafting hands draw from: fibres of a staple's length hang out of it. A face shows
 // patches as wide and long, and as deep as light goes: a mean free path of pi/4 d / packing is 1 mm of 30 for
 // 20 um fibre; two to three of them.
-Photographed photographed(const Pass& batt, const Eye& eye, Side side);
+Photographed photographed(const Pass& batt, const BattObserver& observer, Side side);
 
 // How large such a patch lies in a photo: wide across the drum and high round it; of an edge `high` is its
 // part of the height of what the photo shows.

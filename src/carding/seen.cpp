@@ -24,9 +24,10 @@ double mean_away(double away, double spread) {
 
 }  // namespace
 
-Blends::Blends(const Eye& eye) : eye_(eye), additive_(eye.reflectances), white_(colour::white(eye.light)) {
+Blends::Blends(const BattObserver& observer)
+    : observer_(observer), additive_(observer.reflectances), white_(colour::white(observer.light)) {
     for (auto& spectrum : additive_) {
-        for (double& value : spectrum) value = colour::forward(std::clamp(value, 1e-9, 1.0), eye.optics);
+        for (double& value : spectrum) value = colour::forward(std::clamp(value, 1e-9, 1.0), observer.optics);
     }
 }
 
@@ -41,9 +42,9 @@ colour::Spectrum Blends::mixed(const double* shares, std::size_t stride) const {
 
 Seen Blends::seen(const colour::Spectrum& mixed) const {
     colour::Spectrum reflectance = mixed;
-    for (double& value : reflectance) value = colour::inverse(std::max(value, least_f), eye_.optics);
+    for (double& value : reflectance) value = colour::inverse(std::max(value, least_f), observer_.optics);
     Seen seen;
-    seen.xyz = colour::xyz(reflectance, eye_.light);
+    seen.xyz = colour::xyz(reflectance, observer_.light);
     seen.lab = colour::lab(seen.xyz, white_);
     return seen;
 }
@@ -64,9 +65,10 @@ double Blends::stray(const double* shares, std::size_t stride, const colour::Spe
     return std::sqrt(sum);
 }
 
-std::vector<double> fibre_parts(const Eye& eye, std::size_t portions, double section_tex) {
+std::vector<double> fibre_parts(const BattObserver& observer, std::size_t portions, double section_tex) {
     std::vector<double> parts(portions, middling_tex() / section_tex);
-    for (std::size_t p = 0; p < std::min(portions, eye.tex.size()); ++p) parts[p] = eye.tex[p] / section_tex;
+    for (std::size_t p = 0; p < std::min(portions, observer.tex.size()); ++p)
+        parts[p] = observer.tex[p] / section_tex;
     return parts;
 }
 
@@ -95,9 +97,9 @@ colour::Xyz mean_light(std::span<const Seen> seen) {
     return {sum.x / n, sum.y / n, sum.z / n};
 }
 
-double variation_of(std::span<const Seen> seen, const Eye& eye) {
+double variation_of(std::span<const Seen> seen, const BattObserver& observer) {
     if (seen.empty()) return 0.0;
-    const colour::Lab mean = colour::lab(mean_light(seen), colour::white(eye.light));
+    const colour::Lab mean = colour::lab(mean_light(seen), colour::white(observer.light));
     double sum = 0.0;
     for (const Seen& one : seen) sum += mean_away(colour::ciede2000(mean, one.lab), one.stray);
     return sum / static_cast<double>(seen.size());

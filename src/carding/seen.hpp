@@ -28,7 +28,7 @@ struct Seen {
 // The eye must outlive it.
 class Blends {
   public:
-    explicit Blends(const Eye& eye);
+    explicit Blends(const BattObserver& observer);
     std::size_t portions() const { return additive_.size(); }
     // Shares one `stride` apart.
     colour::Spectrum mixed(const double* shares, std::size_t stride) const;
@@ -41,18 +41,18 @@ class Blends {
                  double tufts, const std::vector<double>& fibres) const;
 
   private:
-    const Eye& eye_;
+    const BattObserver& observer_;
     std::vector<colour::Spectrum> additive_;
     colour::Xyz white_;
 };
 
 // Tex of the fibres over that of the section.
-std::vector<double> fibre_parts(const Eye& eye, std::size_t portions, double section_tex);
+std::vector<double> fibre_parts(const BattObserver& observer, std::size_t portions, double section_tex);
 std::vector<Seen> seen_patches(const Blends& blends, const Field& patches,
                                const std::vector<double>& unresolved, const std::vector<double>& fibres);
 // Precondition: there are some.
 colour::Xyz mean_light(std::span<const Seen> seen);
 // Mean CIEDE2000 of the patches from the mean of their light; 0 without any.
-double variation_of(std::span<const Seen> seen, const Eye& eye);
+double variation_of(std::span<const Seen> seen, const BattObserver& observer);
 
 }  // namespace battwright::carding

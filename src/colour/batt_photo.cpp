@@ -302,7 +302,7 @@ measure::Expected<BattReading> read_batt(const Pixels& photo, const Area& wanted
 }
 
 measure::Expected<BattReading> read_batt_beside(const Pixels& photo, const Area& wanted,
-                                                const std::optional<WhiteThing>& white,
+                                                const std::optional<WhiteReference>& white,
                                                 const PhotoScale& scale) {
     if (!white) return read_batt(photo, wanted, {}, scale);
     if (auto fault = fault_in(photo, white->area)) return tl::make_unexpected(*fault);

@@ -89,14 +89,14 @@ measure::Expected<BattReading> read_batt(const Pixels& photo, const Area& area,
                                          const std::optional<WhiteBalance>& white, const PhotoScale& scale);
 
 // Where something white lies in the photo, and how much light it throws back.
-struct WhiteThing {
+struct WhiteReference {
     Area area;
     double reflects = paper_reflects;
 };
 // The same with the light read off that. One that nothing can be read from makes the photo unfit; a complaint
 // for one outside the photo, or within the area of the fibre.
 measure::Expected<BattReading> read_batt_beside(const Pixels& photo, const Area& area,
-                                                const std::optional<WhiteThing>& white,
+                                                const std::optional<WhiteReference>& white,
                                                 const PhotoScale& scale);
 
 }  // namespace battwright::colour

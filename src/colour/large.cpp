@@ -27,72 +27,72 @@ Cones times(const Matrix& m, const Cones& v) {
 }
 
 // What a viewing fixes for every colour.
-struct Eye {
+struct Adaptation {
     Cones gain;  // of the adaptation, by cone
     double fl = 0.0, n = 0.0, nbb = 0.0, z = 0.0;
     double fl_root = 0.0, background = 0.0;  // fl^0.25, and the background's part of the chroma
     double white = 0.0;                      // the white's achromatic response
 };
 
-Cones responses(const Xyz& xyz, const Eye& eye);
-double achromatic(const Cones& r, const Eye& eye);
+Cones responses(const Xyz& xyz, const Adaptation& adaptation);
+double achromatic(const Cones& r, const Adaptation& adaptation);
 
-Eye eye_of(const Viewing& v) {
-    Eye eye;
+Adaptation adaptation_to(const Viewing& v) {
+    Adaptation adaptation;
     const double la = v.adapting_cd_m2;
     const double degree = surround_f * (1.0 - std::exp((-la - 42.0) / 92.0) / 3.6);
     const Cones white = times(cat02, {v.white.x, v.white.y, v.white.z});
-    for (std::size_t i = 0; i < 3; ++i) eye.gain[i] = v.white.y * degree / white[i] + 1.0 - degree;
+    for (std::size_t i = 0; i < 3; ++i) adaptation.gain[i] = v.white.y * degree / white[i] + 1.0 - degree;
     const double k = 1.0 / (5.0 * la + 1.0), k4 = k * k * k * k;
-    eye.fl = 0.2 * k4 * 5.0 * la + 0.1 * (1.0 - k4) * (1.0 - k4) * std::cbrt(5.0 * la);
-    eye.n = v.background_y / v.white.y;
-    eye.nbb = 0.725 * std::pow(1.0 / eye.n, 0.2);
-    eye.z = 1.48 + std::sqrt(eye.n);
-    eye.fl_root = std::pow(eye.fl, 0.25);
-    eye.background = std::pow(1.64 - std::pow(0.29, eye.n), 0.73);
-    eye.white = achromatic(responses(v.white, eye), eye);
-    return eye;
+    adaptation.fl = 0.2 * k4 * 5.0 * la + 0.1 * (1.0 - k4) * (1.0 - k4) * std::cbrt(5.0 * la);
+    adaptation.n = v.background_y / v.white.y;
+    adaptation.nbb = 0.725 * std::pow(1.0 / adaptation.n, 0.2);
+    adaptation.z = 1.48 + std::sqrt(adaptation.n);
+    adaptation.fl_root = std::pow(adaptation.fl, 0.25);
+    adaptation.background = std::pow(1.64 - std::pow(0.29, adaptation.n), 0.73);
+    adaptation.white = achromatic(responses(v.white, adaptation), adaptation);
+    return adaptation;
 }
 
-Cones responses(const Xyz& xyz, const Eye& eye) {
+Cones responses(const Xyz& xyz, const Adaptation& adaptation) {
     Cones adapted = times(cat02, {xyz.x, xyz.y, xyz.z});
-    for (std::size_t i = 0; i < 3; ++i) adapted[i] *= eye.gain[i];
+    for (std::size_t i = 0; i < 3; ++i) adapted[i] *= adaptation.gain[i];
     Cones cones = times(hunt_pointer_estevez, times(cat02_inverse, adapted));
     for (double& cone : cones) {
-        const double p = std::pow(eye.fl * std::abs(cone) / 100.0, 0.42);
+        const double p = std::pow(adaptation.fl * std::abs(cone) / 100.0, 0.42);
         cone = std::copysign(400.0 * p / (p + 27.13), cone) + 0.1;
     }
     return cones;
 }
 
-double achromatic(const Cones& r, const Eye& eye) {
-    return (2.0 * r[0] + r[1] + r[2] / 20.0 - 0.305) * eye.nbb;
+double achromatic(const Cones& r, const Adaptation& adaptation) {
+    return (2.0 * r[0] + r[1] + r[2] / 20.0 - 0.305) * adaptation.nbb;
 }
 
-Appearance appearance_to(const Eye& eye, const Xyz& xyz) {
-    const Cones r = responses(xyz, eye);
+Appearance appearance_to(const Adaptation& adaptation, const Xyz& xyz) {
+    const Cones r = responses(xyz, adaptation);
     const double a = r[0] - 12.0 * r[1] / 11.0 + r[2] / 11.0, b = (r[0] + r[1] - 2.0 * r[2]) / 9.0;
     const double hue = std::atan2(b, a);
     const double eccentricity = 0.25 * (std::cos(hue + 2.0) + 3.8);
-    const double relative = achromatic(r, eye) / eye.white;
-    const double j = 100.0 * std::pow(std::max(relative, 0.0), surround_c * eye.z);
-    const double t = 50000.0 / 13.0 * surround_n * eye.nbb * eccentricity * std::hypot(a, b) /
+    const double relative = achromatic(r, adaptation) / adaptation.white;
+    const double j = 100.0 * std::pow(std::max(relative, 0.0), surround_c * adaptation.z);
+    const double t = 50000.0 / 13.0 * surround_n * adaptation.nbb * eccentricity * std::hypot(a, b) /
                      (r[0] + r[1] + 21.0 / 20.0 * r[2]);
-    const double chroma = std::pow(std::max(t, 0.0), 0.9) * std::sqrt(j / 100.0) * eye.background;
+    const double chroma = std::pow(std::max(t, 0.0), 0.9) * std::sqrt(j / 100.0) * adaptation.background;
     const double degrees = hue * 180.0 / std::numbers::pi;
-    return {j, chroma * eye.fl_root, degrees < 0.0 ? degrees + 360.0 : degrees};
+    return {j, chroma * adaptation.fl_root, degrees < 0.0 ? degrees + 360.0 : degrees};
 }
 
 LargeSpace large_space_under_d65(const Lab& colour) {
     static const Xyz light = white(Light::d65);
-    static const Eye eye = eye_of(Viewing{light});
-    return large_space(appearance_to(eye, xyz_from(colour, light)));
+    static const Adaptation adaptation = adaptation_to(Viewing{light});
+    return large_space(appearance_to(adaptation, xyz_from(colour, light)));
 }
 
 }  // namespace
 
 Appearance appearance(const Xyz& xyz, const Viewing& viewing) {
-    return appearance_to(eye_of(viewing), xyz);
+    return appearance_to(adaptation_to(viewing), xyz);
 }
 
 LargeSpace large_space(const Appearance& seen) {

@@ -121,7 +121,7 @@ Shade shade_of(const Heap& heap, const std::vector<Srgb>& colours) {
     return shade;
 }
 
-std::optional<Complaint> fault_in_wish(const PaletteWish& wish) {
+std::optional<Complaint> fault_in_wish(const PaletteOptions& wish) {
     const auto outside = [](int count, int least) { return count < least || count > most_colours; };
     if (outside(wish.colours, 0) || outside(wish.up_to, 1))
         return Complaint{
@@ -132,7 +132,7 @@ std::optional<Complaint> fault_in_wish(const PaletteWish& wish) {
 
 }  // namespace
 
-measure::Expected<Palette> palette_of(const Pixels& photo, const Area& area, const PaletteWish& wish) {
+measure::Expected<Palette> palette_of(const Pixels& photo, const Area& area, const PaletteOptions& wish) {
     if (auto fault = fault_in(photo, area)) return tl::make_unexpected(*fault);
     if (auto fault = fault_in_wish(wish)) return tl::make_unexpected(*fault);
     std::vector<Srgb> colours = sampled(photo, area, most_samples, grain_px);

@@ -67,7 +67,7 @@ inline constexpr double least_gain = 0.4;
 inline constexpr double least_gap = 4.0;
 inline constexpr int most_colours = 12;
 
-struct PaletteWish {
+struct PaletteOptions {
     int colours = 0;       // 1..most_colours: at most so many; 0: chosen as above
     int up_to = 8;         // when chosen
     WhiteBalance balance;  // the photo as it is, unless set
@@ -88,6 +88,6 @@ struct Palette {
 // grain of the camera) at a random place in each cell of a grid, so the time does not grow with the photo.
 // Deterministic. A complaint for a picture of no size or one that
 // is shorter than it says, an area with no pixel, a corner that is no number, or a wish out of range.
-measure::Expected<Palette> palette_of(const Pixels& photo, const Area& area, const PaletteWish& wish = {});
+measure::Expected<Palette> palette_of(const Pixels& photo, const Area& area, const PaletteOptions& wish = {});
 
 }  // namespace battwright::colour

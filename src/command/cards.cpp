@@ -187,13 +187,13 @@ void finish_batch(Batch& batch, const Target& target) {
 }
 
 int run_all(const CardArguments& args, const Target& target, const PageMaker& make, const std::string& what,
-            const Desk& desk) {
-    const auto place = place_of(args.foretelling, desk);
+            const Context& context) {
+    const auto place = place_of(args.foretelling, context);
     Batch batch;
     for (const std::string& recipe : args.recipes) {
         const auto taken = guarded(
-            [&] { take(recipe, make(forecast_of(recipe, place), recipe), target, what, batch, desk.s); });
-        if (!taken) batch.code = complain(taken.error(), desk.s);
+            [&] { take(recipe, make(forecast_of(recipe, place), recipe), target, what, batch, context.s); });
+        if (!taken) batch.code = complain(taken.error(), context.s);
     }
     finish_batch(batch, target);
     return batch.code;
@@ -249,8 +249,8 @@ void declare_label(Command& app, CardArguments& args) {
 
 // Each goes through all the recipes: one that fails is named on `err` and the others are made all the same;
 // the exit code then says bad input.
-int run_cards(const CardArguments& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
+int run_cards(const CardArguments& args, const Context& context) {
+    const Surroundings& s = context.s;
     card::CardOptions options;
     options.date = date_of(args);
     options.units = units_of(args);
@@ -264,13 +264,13 @@ int run_cards(const CardArguments& args, const Desk& desk) {
         if (args.parts.empty()) own.parts = card::usual_parts(f, options, paper_of(target));
         return card::recipe_card(f, own);
     };
-    const int code = run_all(args, target, card, "card", desk);
+    const int code = run_all(args, target, card, "card", context);
     if (code == exit_well && skeins > 0) *s.out << "The yardage " << skeins_words(skeins) << ".\n";
     return code;
 }
 
-int run_tags(const CardArguments& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
+int run_tags(const CardArguments& args, const Context& context) {
+    const Surroundings& s = context.s;
     card::TagOptions options;
     options.units = units_of(args);
     options.market = market_of(args, card::Market::eu_uk);
@@ -292,7 +292,7 @@ int run_tags(const CardArguments& args, const Desk& desk) {
         write_notes(content, told, *s.out);
         return card::tag(f, options);
     };
-    const int code = run_all(args, target, tag, "tag", desk);
+    const int code = run_all(args, target, tag, "tag", context);
     if (code == exit_well)
         *s.out << "The content is of the " << (args.skein ? "yarn" : "batt") << ", for the "
                << card::word_for(options.market) << ". " << card::label_draft << "\n";
@@ -300,7 +300,7 @@ int run_tags(const CardArguments& args, const Desk& desk) {
 }
 
 // Drawn, of one product for one market.
-int draw_labels(const CardArguments& args, const Desk& desk) {
+int draw_labels(const CardArguments& args, const Context& context) {
     const card::Market market = market_of(args, card::Market::eu_uk);
     const card::LabelOptions options = label_options(args);
     const card::Product product = products_of(args.of).front();
@@ -310,11 +310,11 @@ int draw_labels(const CardArguments& args, const Desk& desk) {
         fail_if_refused(content, recipe);
         return card::label_page(recipe::title_of(f.recipe), content, product);
     };
-    return run_all(args, target, page, "label", desk);
+    return run_all(args, target, page, "label", context);
 }
 
-int draw_or_print_labels(const CardArguments& args, const Desk& desk) {
-    return args.output.empty() ? run_labels(args, desk) : draw_labels(args, desk);
+int draw_or_print_labels(const CardArguments& args, const Context& context) {
+    return args.output.empty() ? run_labels(args, context) : draw_labels(args, context);
 }
 
 }  // namespace

@@ -56,9 +56,9 @@ void take_example(Arguments& args, std::ostream& out) {
     out << "Copied the example to " << args.recipe << "\n";
 }
 
-int open_or_print(const Arguments& args, const Desk& desk) {
-    if (desk.s.open_window) return desk.s.open_window(args.recipe, desk.catalogue);
-    return run_without_window(args.recipe, args.replace, desk);
+int open_or_print(const Arguments& args, const Context& context) {
+    if (context.s.open_window) return context.s.open_window(args.recipe, context.catalogue);
+    return run_without_window(args.recipe, args.replace, context);
 }
 
 int run_line(int argc, const char* const* argv, const Surroundings& s) {
@@ -85,9 +85,9 @@ int run_line(int argc, const char* const* argv, const Surroundings& s) {
     const bool alone = !args.recipe.empty() && line.root().given("RECIPE");
     if (alone && !could_be_file(args.recipe)) throw Failed{line.no_command(args.recipe)};
     const auto catalogue = value_of(fibre::catalogue_for_user());
-    const Desk desk{catalogue, s};
-    const auto code = commands.run(desk);
-    return code ? *code : open_or_print(args, desk);
+    const Context context{catalogue, s};
+    const auto code = commands.run(context);
+    return code ? *code : open_or_print(args, context);
 }
 
 }  // namespace

@@ -7,9 +7,9 @@
 
 namespace battwright::command {
 
-std::optional<int> Commands::run(const Desk& desk) const {
+std::optional<int> Commands::run(const Context& context) const {
     for (const One& one : all_)
-        if (one.command.chosen()) return one.work(desk);
+        if (one.command.chosen()) return one.work(context);
     return std::nullopt;
 }
 
@@ -30,11 +30,11 @@ void add_finished_yarn_option(Command& app, Foretelling& of) {
                    "the yarn's own weight, as in \"92 g\", when that is known and not the fibre's");
 }
 
-Place place_of(const Foretelling& of, const Desk& desk) {
+Place place_of(const Foretelling& of, const Context& context) {
     Place place;
     forecast::Bench& bench = place.bench;
-    bench.catalogue = &desk.catalogue;
-    const Taught taught = of.learns ? taught_from(of.stash, desk.catalogue, desk.s) : Taught{};
+    bench.catalogue = &context.catalogue;
+    const Taught taught = of.learns ? taught_from(of.stash, context.catalogue, context.s) : Taught{};
     bench.light = value_of(colour::parse_light(of.light), "--light");
     bench.optics.optics = value_of(colour::parse_optics(of.optics), "--optics");
     bench.calibration = taught.calibration;
@@ -56,8 +56,8 @@ forecast::Forecast forecast_of(const std::string& recipe, const Place& place) {
     return value_of(std::move(result));
 }
 
-forecast::Forecast forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk) {
-    return forecast_of(recipe, place_of(of, desk));
+forecast::Forecast forecast_of(const std::string& recipe, const Foretelling& of, const Context& context) {
+    return forecast_of(recipe, place_of(of, context));
 }
 
 }  // namespace battwright::command

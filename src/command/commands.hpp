@@ -17,22 +17,23 @@ class Commands {
   public:
     explicit Commands(Command app) : app_(app) {}
 
-    // `declare` takes the command and its options; `work` takes the options and the desk and gives the exit
-    // code.
+    // `declare` takes the command and its options; `work` takes the options and the context and gives the
+    // exit code.
     template <class Options, class Declare, class Work>
     void add(const char* name, const char* about, const Declare& declare, const Work& work) {
         const auto options = std::make_shared<Options>();
         Command command = app_.add_subcommand(name, about);
         declare(command, *options);
-        all_.push_back({command, [options, work](const Desk& desk) { return work(*options, desk); }});
+        all_.push_back(
+            {command, [options, work](const Context& context) { return work(*options, context); }});
     }
     // Does the one that was named; nothing when none was.
-    std::optional<int> run(const Desk& desk) const;
+    std::optional<int> run(const Context& context) const;
 
   private:
     struct One {
         Command command;
-        std::function<int(const Desk&)> work;
+        std::function<int(const Context&)> work;
     };
     Command app_;
     std::vector<One> all_;
@@ -61,11 +62,11 @@ struct Place {
     std::shared_ptr<const stash::Shelf> shelf;  // the lots recipes name; null without a stash
 };
 // A complaint names the option.
-Place place_of(const Foretelling& of, const Desk& desk);
+Place place_of(const Foretelling& of, const Context& context);
 forecast::Forecast forecast_of(const std::string& recipe, const Place& place);
-forecast::Forecast forecast_of(const std::string& recipe, const Foretelling& of, const Desk& desk);
+forecast::Forecast forecast_of(const std::string& recipe, const Foretelling& of, const Context& context);
 
 // No display: what the window would have shown, as text and as files.
-int run_without_window(const std::string& recipe, bool replace, const Desk& desk);
+int run_without_window(const std::string& recipe, bool replace, const Context& context);
 
 }  // namespace battwright::command

@@ -28,12 +28,12 @@ struct StripOptions {
     Foretelling foretelling;
 };
 
-int run_forecast(const ForecastOptions& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
+int run_forecast(const ForecastOptions& args, const Context& context) {
+    const Surroundings& s = context.s;
     const auto units = parse_units(args.weights, args.lengths);
     if (args.layings && args.json)
         fail("a recipe with its layings is no JSON", "leave out --json or --layings", "--layings");
-    const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
+    const auto forecast = forecast_of(args.recipe, args.foretelling, context);
     if (args.layings) {
         *s.out << recipe::write_text(carding::written_out(forecast.recipe, forecast.strands));
         return exit_well;
@@ -43,20 +43,20 @@ int run_forecast(const ForecastOptions& args, const Desk& desk) {
     return exit_well;
 }
 
-int run_check(const ForecastOptions& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
+int run_check(const ForecastOptions& args, const Context& context) {
+    const Surroundings& s = context.s;
     const auto units = parse_units(args.weights, args.lengths);
-    const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
+    const auto forecast = forecast_of(args.recipe, args.foretelling, context);
     *s.out << recipe::title_of(forecast.recipe) << "\n" << findings_text(forecast, units);
     for (const auto& finding : forecast.findings)
         if (finding.severity == staple::Severity::spoils) return exit_spoils;
     return exit_well;
 }
 
-int run_strip(const StripOptions& args, const Desk& desk) {
+int run_strip(const StripOptions& args, const Context& context) {
     const auto asked = strip_asked(args.strip);
-    const auto forecast = forecast_of(args.strip.recipe, args.foretelling, desk);
-    write_strip(forecast, args.strip, asked, desk.s);
+    const auto forecast = forecast_of(args.strip.recipe, args.foretelling, context);
+    write_strip(forecast, args.strip, asked, context.s);
     return exit_well;
 }
 
@@ -102,12 +102,12 @@ void add_forecast_commands(Commands& commands) {
     commands.add<StripOptions>("strip", "draw a strip of the batt as a PNG", declare_strip, run_strip);
 }
 
-int run_without_window(const std::string& recipe, bool replace, const Desk& desk) {
-    const Surroundings& s = desk.s;
+int run_without_window(const std::string& recipe, bool replace, const Context& context) {
+    const Surroundings& s = context.s;
     if (recipe.empty())
         fail("there is no display to open the window on",
              "name a recipe file to print its forecast, or see battwright --help", "battwright");
-    const auto forecast = forecast_of(recipe, Foretelling{}, desk);
+    const auto forecast = forecast_of(recipe, Foretelling{}, context);
     *s.out << forecast_text(forecast, forecast::batt_of(forecast), Units{});
     const std::string stem = text::file_stem(recipe::title_of(forecast.recipe), "batt");
     StripArguments strip;

@@ -41,12 +41,12 @@ Json kinds_of(const forecast::Forecast& f) {
 
 Json riders_json(const forecast::Forecast& f) {
     Json list = Json::array();
-    for (const staple::Rider& rider : f.riders)
-        list.push_back({{"fibre", rider.kind->id},
-                        {"mass_pct", rider.mass_pct},
-                        {"staple_mm", rider.staple_mm},
-                        {"diameter_um", rider.diameter_um},
-                        {"over_30um_pct", rider.over_30um_pct}});
+    for (const staple::Inclusion& inclusion : f.inclusions)
+        list.push_back({{"fibre", inclusion.kind->id},
+                        {"mass_pct", inclusion.mass_pct},
+                        {"staple_mm", inclusion.staple_mm},
+                        {"diameter_um", inclusion.diameter_um},
+                        {"over_30um_pct", inclusion.over_30um_pct}});
     return list;
 }
 

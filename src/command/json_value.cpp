@@ -31,7 +31,7 @@ struct Json::Tree {
 };
 
 Json::Json(std::nullptr_t) : tree_(std::make_unique<Tree>()) {}
-Json::Json(Truth value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
+Json::Json(Boolean value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
 Json::Json(Signed value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
 Json::Json(Unsigned value) : tree_(std::make_unique<Tree>(Tree{value.value})) {}
 Json::Json(double value) : tree_(std::make_unique<Tree>(Tree{to_twelve_digits(value)})) {}

@@ -17,7 +17,7 @@ class Json {
   public:
     Json(std::nullptr_t = nullptr);
     template <std::same_as<bool> T>
-    Json(T value) : Json(Truth{value}) {}
+    Json(T value) : Json(Boolean{value}) {}
     template <std::signed_integral T>
     Json(T value) : Json(Signed{value}) {}
     template <std::unsigned_integral T>
@@ -58,7 +58,7 @@ class Json {
     friend std::string printed(const Json& json);
 
   private:
-    struct Truth {
+    struct Boolean {
         bool value;
     };
     struct Signed {
@@ -67,7 +67,7 @@ class Json {
     struct Unsigned {
         std::uint64_t value;
     };
-    explicit Json(Truth value);
+    explicit Json(Boolean value);
     explicit Json(Signed value);
     explicit Json(Unsigned value);
 

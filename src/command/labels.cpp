@@ -84,9 +84,9 @@ void write_notes(const card::Label& label, std::set<std::string>& told, std::ost
         if (told.insert(note).second) out << "note: " << note << "\n";
 }
 
-int run_labels(const CardArguments& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
-    const auto place = place_of(args.foretelling, desk);
+int run_labels(const CardArguments& args, const Context& context) {
+    const Surroundings& s = context.s;
+    const auto place = place_of(args.foretelling, context);
     const auto options = label_options(args);
     std::vector<Market> markets{market_of(args, Market::eu_uk)};
     const auto products = products_of(args.of);

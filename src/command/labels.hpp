@@ -11,7 +11,7 @@
 
 namespace battwright::command {
 
-int run_labels(const CardArguments& args, const Desk& desk);
+int run_labels(const CardArguments& args, const Context& context);
 void add_label_options(Command& app, CardArguments& args);
 card::LabelOptions label_options(const CardArguments& args);
 // "batt" or "yarn"; "": both.

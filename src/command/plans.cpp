@@ -106,9 +106,9 @@ void declare_sample(Command& app, PlanArguments& args) {
 }
 
 // The sample's card; with --output also its recipe as a file.
-int run_sample(const PlanArguments& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
-    const auto place = place_of(args.foretelling, desk);
+int run_sample(const PlanArguments& args, const Context& context) {
+    const Surroundings& s = context.s;
+    const auto place = place_of(args.foretelling, context);
     const auto f = forecast_of(args.recipe, place);
     const auto units = parse_units(args.weights, args.lengths);
     const auto step = scale_step(args);
@@ -126,9 +126,9 @@ int run_sample(const PlanArguments& args, const Desk& desk) {
 }
 
 // One table to weigh by.
-int run_series(const PlanArguments& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
-    const auto f = forecast_of(args.recipe, args.foretelling, desk);
+int run_series(const PlanArguments& args, const Context& context) {
+    const Surroundings& s = context.s;
+    const auto f = forecast_of(args.recipe, args.foretelling, context);
     const auto units = parse_units(args.weights, args.lengths);
     const auto step = scale_step(args);
     auto planned = forecast::series_of(f, step);

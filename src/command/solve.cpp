@@ -67,37 +67,37 @@ void check_output(const SolveArguments& args) {
 }
 
 // The batts are named by the person, else by what was asked.
-std::string name_of(const SolveArguments& args, const Asked& asked) {
+std::string name_of(const SolveArguments& args, const SolveRequest& asked) {
     return args.name.empty() ? asked.title : args.name;
 }
 
-void weigh_out(Found& found, const Asked& asked, const std::vector<solve::Proposal>& proposals,
-               const std::string& name, const Desk& desk) {
+void weigh_out(SolveResult& found, const SolveRequest& asked, const std::vector<solve::Proposal>& proposals,
+               const std::string& name, const Context& context) {
     forecast::Bench bench;
-    bench.catalogue = &desk.catalogue;
+    bench.catalogue = &context.catalogue;
     bench.light = colour::Light::d65;
     shelving::lay_on(asked.hands, bench);
     found.suggestions = value_of(shelving::suggestions_of(asked.stock, proposals, name, bench));
 }
 
-Found find_gradient(const Asked& asked, const std::string& name, const Desk& desk) {
-    const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
+SolveResult find_gradient(const SolveRequest& asked, const std::string& name, const Context& context) {
+    const solve::Setting setting{&context.catalogue, asked.hands.applied_to({})};
     auto series = value_of(shelving::series_for(asked.problem, asked.targets, setting));
-    Found found;
+    SolveResult found;
     found.conflict = std::move(series.conflict);
     found.conflict_at = series.conflict_at;
     if (!found.conflict) found.left_grams = std::move(series.left_grams);
-    weigh_out(found, asked, series.batts, name, desk);
+    weigh_out(found, asked, series.batts, name, context);
     return found;
 }
 
-Found find(const Asked& asked, const std::string& name, const Desk& desk) {
-    if (!asked.targets.empty()) return find_gradient(asked, name, desk);
-    const solve::Setting setting{&desk.catalogue, asked.hands.applied_to({})};
+SolveResult find(const SolveRequest& asked, const std::string& name, const Context& context) {
+    if (!asked.targets.empty()) return find_gradient(asked, name, context);
+    const solve::Setting setting{&context.catalogue, asked.hands.applied_to({})};
     auto answer = value_of(shelving::answer_to(asked.problem, setting));
-    Found found;
+    SolveResult found;
     found.conflict = std::move(answer.conflict);
-    weigh_out(found, asked, answer.proposals, name, desk);
+    weigh_out(found, asked, answer.proposals, name, context);
     shelving::spoilt_last(found.suggestions);
     if (!asked.problem.goal.target) return found;
     found.reach = value_of(solve::distance_to_gamut(asked.problem.lots, *asked.problem.goal.target, setting));
@@ -105,7 +105,7 @@ Found find(const Asked& asked, const std::string& name, const Desk& desk) {
     return found;
 }
 
-void write_taken(const SolveArguments& args, const Found& found) {
+void write_taken(const SolveArguments& args, const SolveResult& found) {
     if (args.output.empty()) return;
     const auto index = static_cast<std::size_t>(args.take) - 1;
     if (index >= found.suggestions.size())
@@ -118,15 +118,15 @@ void write_taken(const SolveArguments& args, const Found& found) {
     value_of(recipe::write_file(recipe, args.output));
 }
 
-int answer_with(const SolveArguments& args, Asked asked, const Desk& desk) {
+int answer_with(const SolveArguments& args, SolveRequest asked, const Context& context) {
     const auto units = parse_units(args.common.weights, "mm");
     if (!args.common.json) {  // whose words are in grams and millimetres, as its numbers are
         asked.problem.mass = units.mass;
         if (units.mass != measure::MassUnit::gram) asked.problem.length = measure::LengthUnit::inch;
     }
-    const auto found = find(asked, name_of(args, asked), desk);
+    const auto found = find(asked, name_of(args, asked), context);
     if (!found.conflict) write_taken(args, found);
-    *desk.s.out << (args.common.json ? found_json(asked, found) : found_text(asked, found, units.mass));
+    *context.s.out << (args.common.json ? found_json(asked, found) : found_text(asked, found, units.mass));
     return found.conflict ? exit_spoils : exit_well;
 }
 
@@ -147,23 +147,23 @@ void declare_match(Command& app, SolveArguments& args) {
 }
 
 // Up to five proposals, or what stands in their way (exit_spoils).
-int run_scraps(const SolveArguments& args, const Desk& desk) {
+int run_scraps(const SolveArguments& args, const Context& context) {
     check_output(args);
-    auto asked = stock_asked(args, desk);
+    auto asked = stock_asked(args, context);
     asked.title = "Scraps";
     ask_use_up(asked, args, false);
-    ask_bounds(asked, args, desk);
-    return answer_with(args, asked, desk);
+    ask_bounds(asked, args, context);
+    return answer_with(args, asked, context);
 }
 
 // The same towards a colour, or a batt for each step from one colour to another.
-int run_match(const SolveArguments& args, const Desk& desk) {
+int run_match(const SolveArguments& args, const Context& context) {
     check_output(args);
-    auto asked = stock_asked(args, desk);
-    ask_target(asked, args, desk);
+    auto asked = stock_asked(args, context);
+    ask_target(asked, args, context);
     ask_use_up(asked, args, true);
-    ask_bounds(asked, args, desk);
-    return answer_with(args, asked, desk);
+    ask_bounds(asked, args, context);
+    return answer_with(args, asked, context);
 }
 
 }  // namespace

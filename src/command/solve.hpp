@@ -6,7 +6,7 @@
 
 #include "command/arguments.hpp"
 #include "command/command.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_photo.hpp"
 
 namespace battwright::command {

@@ -13,8 +13,8 @@
 namespace battwright::command {
 namespace {
 
-Asked stock_of_stash(const SolveArguments& args, const Desk& desk) {
-    const auto stash = open_stash(args.common, desk, Opening::reading);
+SolveRequest stock_of_stash(const SolveArguments& args, const Context& context) {
+    const auto stash = open_stash(args.common, context, Opening::reading);
     const auto shelf = value_of(stash.shelf());
     const auto currency = value_of(stash.currency());
     const auto learnt = value_of(stash.hands());
@@ -23,7 +23,7 @@ Asked stock_of_stash(const SolveArguments& args, const Desk& desk) {
         const auto movements = value_of(stash.movements(lot->lot.mark));
         lots.push_back({lot, shelving::cost_per_gram(*lot, movements, currency)});
     }
-    Asked asked;
+    SolveRequest asked;
     asked.stock = shelving::stock_of(lots, *stash::parse_date(stash::today()));
     asked.currency = currency;
     asked.hands = learnt.hands;
@@ -31,11 +31,11 @@ Asked stock_of_stash(const SolveArguments& args, const Desk& desk) {
     return asked;
 }
 
-Asked stock_of_recipe(const SolveArguments& args, const Desk& desk) {
-    const auto taught = taught_from({}, desk.catalogue, desk.s);
-    Asked asked;
+SolveRequest stock_of_recipe(const SolveArguments& args, const Context& context) {
+    const auto taught = taught_from({}, context.catalogue, context.s);
+    SolveRequest asked;
     asked.shelf = taught.shelf;
-    const auto recipe = recipe_in(args.from, desk.catalogue, shelving::lots_of(asked.shelf));
+    const auto recipe = recipe_in(args.from, context.catalogue, shelving::lots_of(asked.shelf));
     asked.stock = value_of(shelving::stock_of(recipe), "--from");
     return asked;
 }
@@ -109,7 +109,7 @@ recipe::Carder carder_of(const SolveArguments& args, const shelving::Stock& stoc
          "--carder");
 }
 
-void ask_batts(Asked& asked, const SolveArguments& args) {
+void ask_batts(SolveRequest& asked, const SolveArguments& args) {
     const auto carder = carder_of(args, asked.stock);
     if (!args.carder.empty()) {
         asked.stock.frame.carding.own.reset();
@@ -138,7 +138,7 @@ Expected<double> number_of(const std::string& text) {
     return quantity.map([](const measure::Quantity& number) { return number.value; });
 }
 
-void ask_keep_back(Asked& asked, const std::string& text) {
+void ask_keep_back(SolveRequest& asked, const std::string& text) {
     if (text.find('%') != std::string::npos) {
         asked.problem.goal.bounds.keep_back_pct = value_of(measure::parse_percent(text), "--keep-back");
         return;
@@ -147,7 +147,7 @@ void ask_keep_back(Asked& asked, const std::string& text) {
     for (auto& lot : asked.stock.lots) lot.keep_back_grams = grams.value_or(0.0);
 }
 
-void ask_figures(Asked& asked, const SolveArguments& args) {
+void ask_figures(SolveRequest& asked, const SolveArguments& args) {
     solve::Bounds& bounds = asked.problem.goal.bounds;
     bounds.most_cost = given(args.most_cost, "--most-cost", number_of);
     bounds.staple_spread = given(args.staple_spread, "--staple-spread", number_of);
@@ -160,41 +160,43 @@ void ask_figures(Asked& asked, const SolveArguments& args) {
 }
 
 // A recipe has room for so many components.
-void keep_within_a_recipe(Asked& asked) {
+void keep_within_a_recipe(SolveRequest& asked) {
     auto& most = asked.problem.goal.bounds.most_lots;
     if (asked.stock.lots.size() > shelving::most_lots_of_a_batt)
         most = std::min(most.value_or(shelving::most_lots_of_a_batt), shelving::most_lots_of_a_batt);
 }
 
-struct Pointed {
+struct NamedTarget {
     solve::Target target;
     std::string name;
 };
-Pointed target_named(const std::string& text, const char* option, const Asked& asked, const Desk& desk) {
+NamedTarget target_named(const std::string& text, const char* option, const SolveRequest& asked,
+                         const Context& context) {
     if (const auto target = shelving::parse_target(text)) return {value_of(*target, option), text};
-    const auto recipe = recipe_in(text, desk.catalogue, shelving::lots_of(asked.shelf));
+    const auto recipe = recipe_in(text, context.catalogue, shelving::lots_of(asked.shelf));
     forecast::Bench bench;
-    bench.catalogue = &desk.catalogue;
+    bench.catalogue = &context.catalogue;
     shelving::lay_on(asked.hands, bench);
     const auto forecast = value_of(forecast::forecast(recipe, bench));
-    return Pointed{solve::target_of(forecast.colour.reflectance), recipe.name.empty() ? text : recipe.name};
+    return NamedTarget{solve::target_of(forecast.colour.reflectance),
+                       recipe.name.empty() ? text : recipe.name};
 }
 
 }  // namespace
 
-Asked stock_asked(const SolveArguments& args, const Desk& desk) {
+SolveRequest stock_asked(const SolveArguments& args, const Context& context) {
     if (!args.from.empty() && !args.common.file.empty())
         fail("a recipe and a stash at once", "give one of the two", "--from");
-    auto asked = args.from.empty() ? stock_of_stash(args, desk) : stock_of_recipe(args, desk);
+    auto asked = args.from.empty() ? stock_of_stash(args, context) : stock_of_recipe(args, context);
     if (asked.stock.lots.empty()) fail("the shelf is empty", "add lots with battwright stash add");
-    choose_lots(asked.stock, args, desk.catalogue);
+    choose_lots(asked.stock, args, context.catalogue);
     if (asked.stock.lots.empty())
         fail("no lot is left to choose from", "ask for other lots, or for more of them",
              args.scraps_only ? "--scraps" : "--kind");
     return asked;
 }
 
-void ask_bounds(Asked& asked, const SolveArguments& args, const Desk& desk) {
+void ask_bounds(SolveRequest& asked, const SolveArguments& args, const Context& context) {
     solve::Goal& goal = asked.problem.goal;
     if (!args.total.empty()) goal.total = value_of(shelving::parse_total(args.total), "--total");
     ask_batts(asked, args);
@@ -202,13 +204,13 @@ void ask_bounds(Asked& asked, const SolveArguments& args, const Desk& desk) {
     if (!args.keep_back.empty()) ask_keep_back(asked, args.keep_back);
     for (const std::string& text : args.bounds)
         goal.bounds.shares.push_back(
-            value_of(shelving::parse_share_bound(text, desk.catalogue, asked.stock.lots), "--bound"));
+            value_of(shelving::parse_share_bound(text, context.catalogue, asked.stock.lots), "--bound"));
     goal.second_light = value_of(colour::parse_light(args.light2), "--light2");
     keep_within_a_recipe(asked);
     asked.problem.lots = asked.stock.lots;
 }
 
-void ask_use_up(Asked& asked, const SolveArguments& args, bool named_only) {
+void ask_use_up(SolveRequest& asked, const SolveArguments& args, bool named_only) {
     if (args.oldest && args.smallest)
         fail("oldest and smallest first at once", "ask for one of the two", "--oldest");
     const auto by = args.oldest     ? solve::UseUpBy::oldest
@@ -223,21 +225,21 @@ void ask_use_up(Asked& asked, const SolveArguments& args, bool named_only) {
     asked.problem.goal.use_up = std::move(use_up);
 }
 
-void ask_target(Asked& asked, const SolveArguments& args, const Desk& desk) {
+void ask_target(SolveRequest& asked, const SolveArguments& args, const Context& context) {
     if (args.target.empty() == args.photo.photo.empty())
         fail(args.photo.photo.empty() ? "no colour to match" : "two colours to match",
              "give a colour, a recipe or --photo FILE", "TARGET");
-    Pointed first;
+    NamedTarget first;
     if (!args.photo.photo.empty()) {
         const colour::Srgb colour = palette_from(args.photo).front().colour;  // the largest first
         first = {solve::target_of(colour), colour::hex(colour) + " of the photo"};
     } else {
-        first = target_named(args.target, "TARGET", asked, desk);
+        first = target_named(args.target, "TARGET", asked, context);
     }
     asked.title = "Match for " + first.name;
     asked.problem.goal.target = first.target;
     if (args.to.empty()) return;
-    const auto last = target_named(args.to, "--to", asked, desk);
+    const auto last = target_named(args.to, "--to", asked, context);
     if (args.steps < 2 || args.steps > 24)
         fail(std::to_string(args.steps) + " steps", "give 2 to 24, both ends counted", "--steps");
     asked.targets = solve::between(first.target.lab, last.target.lab, static_cast<std::size_t>(args.steps));

@@ -13,7 +13,7 @@
 
 namespace battwright::command {
 
-struct Asked {
+struct SolveRequest {
     shelving::Stock stock;
     solve::Problem problem;                     // its lots are the stock's
     std::vector<solve::Target> targets;         // of a gradient; else empty
@@ -24,12 +24,12 @@ struct Asked {
 };
 
 // What is there to solve with: the stash, or the recipe's own components.
-Asked stock_asked(const SolveArguments& args, const Desk& desk);
+SolveRequest stock_asked(const SolveArguments& args, const Context& context);
 // Totals, batts, bounds and the scale.
-void ask_bounds(Asked& asked, const SolveArguments& args, const Desk& desk);
+void ask_bounds(SolveRequest& asked, const SolveArguments& args, const Context& context);
 // Which lots are to be used up; without `named_only` all scraps when none is named.
-void ask_use_up(Asked& asked, const SolveArguments& args, bool named_only);
+void ask_use_up(SolveRequest& asked, const SolveArguments& args, bool named_only);
 // The colour, or the colours of the gradient.
-void ask_target(Asked& asked, const SolveArguments& args, const Desk& desk);
+void ask_target(SolveRequest& asked, const SolveArguments& args, const Context& context);
 
 }  // namespace battwright::command

@@ -29,7 +29,7 @@ Json reach_json(const solve::Reach& reach) {
              target_json({coordinate_found(lab.l), coordinate_found(lab.a), coordinate_found(lab.b)})}};
 }
 
-Json lots_json(const Asked& asked) {
+Json lots_json(const SolveRequest& asked) {
     Json list = Json::array();
     for (const auto& lot : asked.problem.lots)
         list.push_back({{"lot", lot.id},
@@ -51,7 +51,7 @@ Json short_findings_json(const forecast::Forecast& forecast) {
     return list;
 }
 
-Json weights_json(const Asked& asked, const solve::Proposal& proposal) {
+Json weights_json(const SolveRequest& asked, const solve::Proposal& proposal) {
     Json list = Json::array();
     for (std::size_t i = 0; i < proposal.grams.size(); ++i) {
         if (!(proposal.grams[i] > 0.0)) continue;
@@ -64,7 +64,7 @@ Json weights_json(const Asked& asked, const solve::Proposal& proposal) {
     return list;
 }
 
-Json suggestion_json(const Asked& asked, const shelving::Suggestion& one, std::size_t index) {
+Json suggestion_json(const SolveRequest& asked, const shelving::Suggestion& one, std::size_t index) {
     const solve::Proposal& proposal = one.proposal;
     Json used_up = Json::array();
     for (const std::size_t lot : proposal.used_up) used_up.push_back(asked.problem.lots[lot].id);
@@ -85,21 +85,21 @@ Json suggestion_json(const Asked& asked, const shelving::Suggestion& one, std::s
     return json;
 }
 
-Json proposals_json(const Asked& asked, const Found& found) {
+Json proposals_json(const SolveRequest& asked, const SolveResult& found) {
     Json list = Json::array();
     for (std::size_t i = 0; i < found.suggestions.size(); ++i)
         list.push_back(suggestion_json(asked, found.suggestions[i], i));
     return list;
 }
 
-Json left_json(const Asked& asked, const Found& found) {
+Json left_json(const SolveRequest& asked, const SolveResult& found) {
     Json list = Json::array();
     for (std::size_t i = 0; i < found.left_grams.size(); ++i)
         list.push_back({{"lot", asked.problem.lots[i].id}, {"left_g", found.left_grams[i]}});
     return list;
 }
 
-Json conflict_json(const Found& found, bool gradient) {
+Json conflict_json(const SolveResult& found, bool gradient) {
     if (!found.conflict) return nullptr;
     const solve::Conflict& conflict = *found.conflict;
     Json bounds = Json::array(), changes = Json::array();
@@ -120,7 +120,7 @@ Json conflict_json(const Found& found, bool gradient) {
 
 }  // namespace
 
-std::string found_json(const Asked& asked, const Found& found) {
+std::string found_json(const SolveRequest& asked, const SolveResult& found) {
     const bool gradient = !asked.targets.empty();
     Json root;
     root.set("name", asked.title);

@@ -10,7 +10,7 @@
 
 namespace battwright::command {
 
-struct Found {
+struct SolveResult {
     std::vector<shelving::Suggestion> suggestions;  // of a gradient: one a batt
     std::optional<solve::Conflict> conflict;
     std::size_t conflict_at = 0;        // of a gradient: which batt
@@ -18,8 +18,8 @@ struct Found {
     std::optional<solve::Reach> reach;  // of one colour
 };
 
-std::string found_text(const Asked& asked, const Found& found, measure::MassUnit unit);
+std::string found_text(const SolveRequest& asked, const SolveResult& found, measure::MassUnit unit);
 // Units are in the names, numbers unrounded but for what a search found.
-std::string found_json(const Asked& asked, const Found& found);
+std::string found_json(const SolveRequest& asked, const SolveResult& found);
 
 }  // namespace battwright::command

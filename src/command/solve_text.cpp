@@ -18,9 +18,9 @@ bool is_near(double de00) {
     return de00 <= colour::near_de00;
 }
 
-class Teller {
+class ResultText {
   public:
-    Teller(const Asked& asked, const Found& found, measure::MassUnit unit)
+    ResultText(const SolveRequest& asked, const SolveResult& found, measure::MassUnit unit)
         : asked_(asked), found_(found), unit_(unit) {
         if (found.reach && !is_near(found.reach->delta_e)) scale_ = Scale::far;
         for (const auto& one : found.suggestions)
@@ -135,16 +135,16 @@ class Teller {
         return text;
     }
 
-    const Asked& asked_;
-    const Found& found_;
+    const SolveRequest& asked_;
+    const SolveResult& found_;
     measure::MassUnit unit_;
     Scale scale_ = Scale::near;
 };
 
 }  // namespace
 
-std::string found_text(const Asked& asked, const Found& found, measure::MassUnit unit) {
-    return Teller(asked, found, unit).text();
+std::string found_text(const SolveRequest& asked, const SolveResult& found, measure::MassUnit unit) {
+    return ResultText(asked, found, unit).text();
 }
 
 }  // namespace battwright::command

@@ -27,11 +27,11 @@ void declare(Command& app, StashCommands& commands) {
     add_file_verbs(commands);
 }
 
-int run_stash(const StashCommands& commands, const Desk& desk) {
+int run_stash(const StashCommands& commands, const Context& context) {
     for (const Verb& verb : commands.verbs) {
         if (!verb.app.chosen()) continue;
-        const auto answer = verb.work(desk);
-        *desk.s.out << answer.text;
+        const auto answer = verb.work(context);
+        *context.s.out << answer.text;
         return answer.code;
     }
     return exit_bad_input;  // the parser asks for a verb, so one was there
@@ -55,7 +55,7 @@ Taught taught_from(const std::string& file, const fibre::Catalogue& catalogue, c
     const std::filesystem::path path = file.empty() ? stash::default_path() : std::filesystem::path(file);
     std::error_code ignored;
     if (!std::filesystem::exists(path, ignored)) return Taught{};
-    stash::How how;
+    stash::OpenOptions how;
     how.create = false;
     how.read_only = true;
     how.catalogue = &catalogue;

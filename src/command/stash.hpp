@@ -20,14 +20,14 @@ struct Answer {
     std::string text;
     int code = exit_well;
 };
-struct Desk {
+struct Context {
     const fibre::Catalogue& catalogue;
     const Surroundings& s;
 };
 // One word after `stash`: its options live with the work that reads them.
 struct Verb {
     Command app;
-    std::function<Answer(const Desk&)> work;
+    std::function<Answer(const Context&)> work;
 };
 struct StashCommands {
     Command stash;

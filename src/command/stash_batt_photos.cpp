@@ -6,7 +6,7 @@
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
 #include "command/recipe_in.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_hands.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
@@ -63,8 +63,8 @@ stash::BattPhoto seen_in(const BattPhotoOptions& o) {
     const colour::Pixels pixels{image.rgb, image.width, image.height};
     const colour::Area area = area_in(o.photo, pixels);
     const auto asked = white_in(o.photo, pixels);
-    std::optional<colour::WhiteThing> white;
-    if (asked) white = colour::WhiteThing{asked->area, asked->reflects.value_or(colour::paper_reflects)};
+    std::optional<colour::WhiteReference> white;
+    if (asked) white = colour::WhiteReference{asked->area, asked->reflects.value_or(colour::paper_reflects)};
     const auto scale = scale_of(o, photo.taken, extent_of(area, image));
     auto reading = colour::read_batt_beside(pixels, area, white, scale);
     if (!reading) reading.error().where = "--" + reading.error().where;
@@ -75,7 +75,7 @@ stash::BattPhoto seen_in(const BattPhotoOptions& o) {
 }
 
 // Whose photo it is: a batt's, or that of a sample whose recipe is named.
-void name_owner(const BattPhotoOptions& o, const Desk& desk, const stash::Stash& stash,
+void name_owner(const BattPhotoOptions& o, const Context& context, const stash::Stash& stash,
                 stash::BattPhoto& photo) {
     photo.name = o.name;
     photo.date = o.date;
@@ -91,7 +91,7 @@ void name_owner(const BattPhotoOptions& o, const Desk& desk, const stash::Stash&
         return;
     }
     const auto shelf = value_of(stash.shelf());
-    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(shelf));
+    auto read = recipe_kept(o.recipe, context.catalogue, shelving::lots_of(shelf));
     photo.recipe = std::move(read.kept);
     if (photo.name.empty()) photo.name = recipe::title_of(read.recipe);
 }
@@ -152,21 +152,21 @@ Answer photo_answer(const stash::Stash& stash, const stash::BattPhoto& photo, co
                   hands_text(before, now.hands)};
 }
 
-Answer log_photo(const Desk& desk, const BattPhotoOptions& o) {
+Answer log_photo(const Context& context, const BattPhotoOptions& o) {
     auto photo = seen_in(o);
-    auto stash = open_stash(o, desk, Opening::writing);
-    name_owner(o, desk, stash, photo);
+    auto stash = open_stash(o, context, Opening::writing);
+    name_owner(o, context, stash, photo);
     const auto before = value_of(stash.hands());
     const auto recipe = value_of(shelving::recipe_of(photo, stash));
-    const auto judged = value_of(shelving::judged(photo, recipe, before.hands, desk.catalogue));
+    const auto judged = value_of(shelving::judged(photo, recipe, before.hands, context.catalogue));
     auto logged = value_of(stash.log(judged));
     logged.seen.slope_pct = photo.seen.slope_pct;
     return photo_answer(stash, logged, before.hands, o);
 }
 
-Answer edit_photo(const Desk& desk, const PhotoEditOptions& o) {
+Answer edit_photo(const Context& context, const PhotoEditOptions& o) {
     const auto id = id_of(o.id, "PHOTO");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     auto photo = value_of(stash.photo(id));
     const auto before = value_of(stash.hands());
     if (o.given("--note")) photo.note = o.note;
@@ -176,9 +176,9 @@ Answer edit_photo(const Desk& desk, const PhotoEditOptions& o) {
     return photo_answer(stash, photo, before.hands, o);
 }
 
-Answer remove_photo(const Desk& desk, const PhotoEditOptions& o) {
+Answer remove_photo(const Context& context, const PhotoEditOptions& o) {
     const auto id = id_of(o.id, "PHOTO");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     const auto before = value_of(stash.hands());
     value_of(stash.remove_photo(id));
     if (o.json) return Answer{printed({{"removed", id}})};
@@ -203,8 +203,8 @@ std::string photos_text(const std::vector<stash::BattPhoto>& photos, const stash
     return text;
 }
 
-Answer list_photos(const Desk& desk, const Common& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer list_photos(const Context& context, const Common& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto photos = value_of(stash.photos());
     if (o.json) return Answer{printed({{"photos", list_json(photos, photo_json)}})};
     const auto now = value_of(stash.hands());

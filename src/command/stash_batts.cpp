@@ -5,7 +5,7 @@
 
 #include "command/layout.hpp"
 #include "command/recipe_in.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "forecast/forecast.hpp"
@@ -30,11 +30,11 @@ struct Written {
     forecast::Forecast forecast;
 };
 
-Written read_recipe(const CardOptions& o, const stash::Stash& stash, const Desk& desk) {
+Written read_recipe(const CardOptions& o, const stash::Stash& stash, const Context& context) {
     const auto shelf = value_of(stash.shelf());
-    auto read = recipe_kept(o.recipe, desk.catalogue, shelving::lots_of(shelf));
+    auto read = recipe_kept(o.recipe, context.catalogue, shelving::lots_of(shelf));
     forecast::Bench bench;
-    bench.catalogue = &desk.catalogue;
+    bench.catalogue = &context.catalogue;
     auto result = value_of(forecast::forecast(read.recipe, bench));
     return {std::move(read.text), std::move(read.kept), std::move(result)};
 }
@@ -71,24 +71,25 @@ std::set<std::string> kinds_in(const std::vector<recipe::Content>& content) {
 }
 
 // A component written as one fibre that takes from a lot of another is carded all the same, but said.
-void note_other_kinds(const forecast::Forecast& f, const stash::Stash& stash, const Desk& desk) {
+void note_other_kinds(const forecast::Forecast& f, const stash::Stash& stash, const Context& context) {
     for (const recipe::Component& component : f.recipe.components) {
         const auto shelved = stash.lot(component.lot);
         if (!shelved || kinds_in(shelved->lot.content) == kinds_in(component.content)) continue;
-        *desk.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
-                    << " is of another fibre than the recipe says for it\n";
+        *context.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
+                       << " is of another fibre than the recipe says for it\n";
     }
 }
 
 // The clean weight is what the recipe asks for; as it lies the lot gives more.
-void note_raw(const forecast::Forecast& f, const stash::Stash& stash, const Desk& desk) {
+void note_raw(const forecast::Forecast& f, const stash::Stash& stash, const Context& context) {
     std::set<std::string> told;
     for (const recipe::Component& component : f.recipe.components) {
         const auto shelved = stash.lot(component.lot);
         if (!shelved || !shelved->lot.raw || !told.insert(shelved->lot.mark).second) continue;
-        *desk.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
-                    << " is raw: scour it before it is carded; the weights are of clean fibre, and "
-                    << number(100.0 - shelved->lot.yield_pct, 0) << " % more or less is lost in the bath\n";
+        *context.s.err << "note: lot " << shelved->lot.mark << " " << measure::quoted(shelved->lot.name)
+                       << " is raw: scour it before it is carded; the weights are of clean fibre, and "
+                       << number(100.0 - shelved->lot.yield_pct, 0)
+                       << " % more or less is lost in the bath\n";
     }
 }
 
@@ -139,26 +140,26 @@ std::string carded_text(const stash::Batt& batt, const Common& common) {
            " WEIGHT\n";
 }
 
-Answer card(const Desk& desk, const CardOptions& o) {
-    auto stash = open_stash(o, desk, Opening::writing);
-    const auto written = read_recipe(o, stash, desk);
+Answer card(const Context& context, const CardOptions& o) {
+    auto stash = open_stash(o, context, Opening::writing);
+    const auto written = read_recipe(o, stash, context);
     const auto carding = carding_of(o, written);
     check_lots(written, o.recipe, stash);
     const auto batt = stash.card_it(carding);
     if (!batt) {
         const stash::Refusal& refusal = batt.error();
         if (!o.json || refusal.short_lines.empty()) throw Failed{refusal.complaint};
-        *desk.s.err << measure::to_line(refusal.complaint) << "\n";
+        *context.s.err << measure::to_line(refusal.complaint) << "\n";
         return Answer{printed({{"short", shortfalls_json(refusal.short_lines)}}), exit_bad_input};
     }
-    note_other_kinds(written.forecast, stash, desk);
-    note_raw(written.forecast, stash, desk);
+    note_other_kinds(written.forecast, stash, context);
+    note_raw(written.forecast, stash, context);
     return Answer{o.json ? printed(batt_json(*batt)) : carded_text(*batt, o)};
 }
 
-Answer undo_card(const Desk& desk, const BattOptions& o) {
+Answer undo_card(const Context& context, const BattOptions& o) {
     const auto id = id_of(o.batt, "BATT");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     value_of(stash.take_back(id, o.note, o.date));
     const auto batt = value_of(stash.batt(id));
     if (o.json) return Answer{printed(batt_json(batt))};
@@ -179,10 +180,10 @@ std::string off_drum_text(const stash::Batt& batt, const stash::CardingHabit& ha
                    0);
 }
 
-Answer off_drum(const Desk& desk, const BattOptions& o) {
+Answer off_drum(const Context& context, const BattOptions& o) {
     const auto id = id_of(o.batt, "BATT");
     const auto grams = weight_of(o.weight, "WEIGHT");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     value_of(stash.off_the_drum(id, grams, o.note, o.date));
     const auto batt = value_of(stash.batt(id));
     if (o.json) return Answer{printed(batt_json(batt))};
@@ -204,8 +205,8 @@ std::string batts_text(const std::vector<stash::Batt>& batts, measure::MassUnit 
     return text;
 }
 
-Answer list_batts(const Desk& desk, const Common& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer list_batts(const Context& context, const Common& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto batts = value_of(stash.batts());
     if (o.json) return Answer{printed({{"batts", list_json(batts, batt_json)}})};
     return Answer{batts_text(batts, o.units.mass)};

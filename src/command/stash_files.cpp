@@ -3,7 +3,7 @@
 
 #include "command/layout.hpp"
 #include "command/saving.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "measure/nearest.hpp"
@@ -30,12 +30,12 @@ struct BackupOptions : Common {
     bool replace = false;
 };
 
-std::string table_of(const TableOptions& o, const Desk& desk) {
+std::string table_of(const TableOptions& o, const Context& context) {
     std::vector<std::string> words;
     for (const auto& table : stash::csv_tables()) {
         words.emplace_back(table.name);
         if (o.table != table.name) continue;
-        const auto stash = open_stash(o, desk, Opening::reading);
+        const auto stash = open_stash(o, context, Opening::reading);
         stash::Filter filter;
         filter.empties = o.empties;
         return value_of(table.text(stash, value_of(stash.shelf(filter))));
@@ -45,8 +45,8 @@ std::string table_of(const TableOptions& o, const Desk& desk) {
          question.empty() ? "ask for " + text::listed(words, "or") : question, "--table");
 }
 
-Answer export_table(const Desk& desk, const TableOptions& o) {
-    const auto table = table_of(o, desk);
+Answer export_table(const Context& context, const TableOptions& o) {
+    const auto table = table_of(o, context);
     if (o.output.empty()) return Answer{o.json ? printed({{"table", o.table}, {"csv", table}}) : table};
     value_of(measure::save_as(measure::FileKind::text, o.output, table,
                               saving_of(o.replace, {stash_path(o).string()})));
@@ -55,13 +55,13 @@ Answer export_table(const Desk& desk, const TableOptions& o) {
 }
 
 // Read with the marks of the shelf, if there is one, kept free.
-stash::LotsRead read_table(const ImportOptions& o, const Desk& desk) {
+stash::LotsRead read_table(const ImportOptions& o, const Context& context) {
     const auto text = value_of(measure::load_bytes(o.table, longest_table));
     std::shared_ptr<const stash::Shelf> shelf;
     std::error_code ignored;
     if (std::filesystem::exists(stash_path(o), ignored))
-        shelf = value_of(open_stash(o, desk, Opening::reading).shelf());
-    return value_of(stash::read_lots(text, o.table, desk.catalogue, shelf.get()));
+        shelf = value_of(open_stash(o, context, Opening::reading).shelf());
+    return value_of(stash::read_lots(text, o.table, context.catalogue, shelf.get()));
 }
 
 Json import_json(const stash::LotsRead& read, const std::vector<stash::Lot>& written) {
@@ -99,27 +99,27 @@ std::string import_text(const stash::LotsRead& read, const ImportOptions& o,
     return text + ": mend the others, or add --write --skip-bad to take the good ones\n";
 }
 
-Answer import_table(const Desk& desk, const ImportOptions& o) {
-    const auto read = read_table(o, desk);
-    for (const Complaint& complaint : read.complaints) *desk.s.err << measure::to_line(complaint) << "\n";
+Answer import_table(const Context& context, const ImportOptions& o) {
+    const auto read = read_table(o, context);
+    for (const Complaint& complaint : read.complaints) *context.s.err << measure::to_line(complaint) << "\n";
     std::vector<stash::Lot> written;
     if (o.write && !read.good.empty() && (read.complaints.empty() || o.skip_bad)) {
-        auto stash = open_stash(o, desk, Opening::creating);
+        auto stash = open_stash(o, context, Opening::creating);
         written = value_of(stash::take_in(stash, read.good));
     }
     return Answer{o.json ? printed(import_json(read, written)) : import_text(read, o, written),
                   read.complaints.empty() ? exit_well : exit_bad_input};
 }
 
-Answer backup(const Desk& desk, const BackupOptions& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer backup(const Context& context, const BackupOptions& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     value_of(stash.backup(o.path, saving_of(o.replace, {}).replace));
     if (o.json) return Answer{printed({{"backup", o.path}})};
     return Answer{"the whole stash is in " + o.path + "\n"};
 }
 
-stash::Health health_of(const Common& o, const Desk& desk) {
-    return value_of(open_stash(o, desk, Opening::reading).integrity());
+stash::Health health_of(const Common& o, const Context& context) {
+    return value_of(open_stash(o, context, Opening::reading).integrity());
 }
 
 Json health_json(const stash::Health& health) {
@@ -133,11 +133,11 @@ std::string counts_text(const stash::Health& health) {
            counted(health.skeins, "skein", "skeins") + "\n";
 }
 
-Answer restore(const Desk& desk, const BackupOptions& o) {
-    stash::How how;
-    how.catalogue = &desk.catalogue;
+Answer restore(const Context& context, const BackupOptions& o) {
+    stash::OpenOptions how;
+    how.catalogue = &context.catalogue;
     const auto kept = value_of(stash::restore(o.path, stash_path(o), how));
-    const auto health = health_of(o, desk);
+    const auto health = health_of(o, context);
     if (o.json) {
         Json json = health_json(health);
         json.set("kept", kept.string());
@@ -147,8 +147,8 @@ Answer restore(const Desk& desk, const BackupOptions& o) {
                   (kept.empty() ? "" : "What it was before is in " + kept.string() + "\n")};
 }
 
-Answer check(const Desk& desk, const Common& o) {
-    const auto health = health_of(o, desk);
+Answer check(const Context& context, const Common& o) {
+    const auto health = health_of(o, context);
     const bool well = health.problems.empty() && health.remarks.empty();
     const int code = well ? exit_well : exit_spoils;
     if (o.json) return Answer{printed(health_json(health)), code};

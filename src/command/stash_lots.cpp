@@ -91,14 +91,14 @@ void take_cost(const LotOptions& o, stash::Lot& lot, stash::Stash& stash) {
     if (!o.cost.empty()) lot.cost = money_of(o.cost, stash);
 }
 
-Answer add_lot(const Desk& desk, const LotOptions& o) {
+Answer add_lot(const Context& context, const LotOptions& o) {
     const auto grams = weight_of(o.weight, "--weight");
     stash::Lot lot;
     lot.mark = o.mark;
-    take_all(o, lot, desk.catalogue);
+    take_all(o, lot, context.catalogue);
     // Looked over first, so that no file is made for a lot that cannot be kept.
-    if (auto fault = stash::fault_in(lot, desk.catalogue)) throw Failed{std::move(*fault)};
-    auto stash = open_stash(o, desk, Opening::creating);
+    if (auto fault = stash::fault_in(lot, context.catalogue)) throw Failed{std::move(*fault)};
+    auto stash = open_stash(o, context, Opening::creating);
     stash::Lot made;
     value_of(stash.all_or_nothing([&] {
         take_cost(o, lot, stash);
@@ -114,12 +114,12 @@ Answer add_lot(const Desk& desk, const LotOptions& o) {
     return Answer{text + "Write the mark on the bag's tag.\n"};
 }
 
-Answer edit_lot(const Desk& desk, const LotOptions& o) {
-    auto stash = open_stash(o, desk, Opening::writing);
+Answer edit_lot(const Context& context, const LotOptions& o) {
+    auto stash = open_stash(o, context, Opening::writing);
     stash::Shelved after;
     value_of(stash.all_or_nothing([&] {
         auto shelved = value_of(stash.lot(o.mark));
-        take_all(o, shelved.lot, desk.catalogue);
+        take_all(o, shelved.lot, context.catalogue);
         take_cost(o, shelved.lot, stash);
         value_of(stash.change(shelved.lot));
         after = value_of(stash.lot(o.mark));
@@ -130,7 +130,7 @@ Answer edit_lot(const Desk& desk, const LotOptions& o) {
                   yield_told(o, after.lot, desk.catalogue)};
 }
 
-Answer show_colours(const Desk&, const LotOptions& o) {
+Answer show_colours(const Context&, const LotOptions& o) {
     const auto palette = palette_from(o.photo);
     if (o.json) return Answer{printed({{"colours", palette_json(palette)}})};
     std::string text;

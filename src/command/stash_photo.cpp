@@ -88,7 +88,7 @@ std::vector<recipe::Tint> palette_from(const PhotoOptions& options) {
     const auto image = value_of(strip::load_photo(options.photo));
     const colour::Pixels pixels{image.rgb, image.width, image.height};
     const colour::Area area = area_in(options, pixels);
-    colour::PaletteWish wish;
+    colour::PaletteOptions wish;
     wish.colours = options.shades;
     if (const auto white = white_in(options, pixels))
         wish.balance = read_as_asked(colour::white_from(pixels, white->area, white->reflects));

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "colour/palette.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "recipe/recipe.hpp"
 
 namespace battwright::command {

@@ -1,6 +1,6 @@
 // Projects that wait for skeins.
 #include "command/layout.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 
@@ -11,10 +11,10 @@ struct ProjectOptions : Common {
     std::string skein, project, length, allocation;
 };
 
-Answer allocate(const Desk& desk, const ProjectOptions& o) {
+Answer allocate(const Context& context, const ProjectOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
     const auto metres = given(o.length, "LENGTH", measure::parse_yarn_length_metres);
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     const auto made = value_of(stash.allocate({0, id, o.project, metres.value_or(0.0)}));
     const auto left = value_of(stash.metres_left(id));
     if (o.json) {
@@ -26,16 +26,16 @@ Answer allocate(const Desk& desk, const ProjectOptions& o) {
                   " (allocation " + std::to_string(made.id) + "); " + o.yarn(left) + " of it are free\n"};
 }
 
-Answer release(const Desk& desk, const ProjectOptions& o) {
+Answer release(const Context& context, const ProjectOptions& o) {
     const auto id = id_of(o.allocation, "ALLOCATION");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     value_of(stash.release(id));
     if (o.json) return Answer{printed({{"released", id}})};
     return Answer{"allocation " + o.allocation + " is free again\n"};
 }
 
-Answer projects(const Desk& desk, const ProjectOptions& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer projects(const Context& context, const ProjectOptions& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto allocations = value_of(stash.allocations());
     if (o.json) return Answer{printed({{"allocations", list_json(allocations, allocation_json)}})};
     if (allocations.empty()) return Answer{"No yarn is promised to a project.\n"};

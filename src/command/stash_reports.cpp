@@ -4,7 +4,7 @@
 #include "colour/names.hpp"
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_hands.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
@@ -30,12 +30,12 @@ struct CalibrationOptions : Common {
     std::string until;
 };
 
-struct Reporting {
+struct ReportContext {
     const stash::Stash& stash;
     const ReportOptions& o;
 };
 
-Answer by_kind(const Reporting& r) {
+Answer by_kind(const ReportContext& r) {
     const auto lines = value_of(r.stash.by_kind());
     if (r.o.json)
         return Answer{printed({{"kinds", list_json(lines, [](const stash::KindLine& line) {
@@ -52,7 +52,7 @@ Answer by_kind(const Reporting& r) {
     return Answer{text};
 }
 
-Answer by_age(const Reporting& r) {
+Answer by_age(const ReportContext& r) {
     const std::string day = r.o.on.empty() ? stash::today() : r.o.on;
     const auto lines = value_of(r.stash.by_age(day));
     if (r.o.json)
@@ -82,7 +82,7 @@ Json skein_cost_json(const stash::SkeinCost& line) {
             {"mass_g", line.grams}, {"length_m", line.metres}, {"cost", cost_json(line.cost)}};
 }
 
-Answer costs(const Reporting& r) {
+Answer costs(const ReportContext& r) {
     const auto batts = value_of(r.stash.batt_costs());
     const auto skeins = value_of(r.stash.skein_costs());
     if (r.o.json)
@@ -118,7 +118,7 @@ Json used_json(const stash::Used& used) {
             {"carded_cost", cost_json(used.carded_cost)}};
 }
 
-Answer year(const Reporting& r) {
+Answer year(const ReportContext& r) {
     const int wanted = r.o.given("--year") ? r.o.year : std::stoi(stash::today().substr(0, 4));
     if (wanted < 1000 || wanted > 9999)
         fail("the year " + std::to_string(wanted) + " is none", "give it in four digits", "--year");
@@ -138,17 +138,17 @@ Answer year(const Reporting& r) {
     return Answer{text};
 }
 
-Answer report(const Desk& desk, const ReportOptions& o) {
+Answer report(const Context& context, const ReportOptions& o) {
     struct Known {
         const char* word;
-        Answer (*make)(const Reporting&);
+        Answer (*make)(const ReportContext&);
     };
     constexpr Known known[] = {{"kinds", by_kind}, {"age", by_age}, {"costs", costs}, {"year", year}};
     std::vector<std::string> words;
     for (const Known& one : known) {
         words.emplace_back(one.word);
         if (o.what != one.word) continue;
-        const auto stash = open_stash(o, desk, Opening::reading);
+        const auto stash = open_stash(o, context, Opening::reading);
         return one.make({stash, o});
     }
     const std::string question = measure::did_you_mean(o.what, words);
@@ -183,10 +183,10 @@ std::string suspects_text(const std::vector<stash::Suspect>& suspects) {
     return text;
 }
 
-Answer what(const Desk& desk, const WhatOptions& o) {
+Answer what(const Context& context, const WhatOptions& o) {
     const auto clue = clue_of(o);
     if (o.most < 1) fail("no answers at all", "give 1 or more", "--most");
-    const auto stash = open_stash(o, desk, Opening::reading);
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto suspects = value_of(stash.look_up(clue, static_cast<std::size_t>(o.most)));
     if (!o.json) return Answer{suspects_text(suspects)};
     return Answer{printed({{"suspects", list_json(suspects, [](const stash::Suspect& suspect) {
@@ -359,8 +359,8 @@ std::string learnt_text(const Learnt& now) {
     return text + blending_text(now);
 }
 
-Answer calibration(const Desk& desk, const CalibrationOptions& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer calibration(const Context& context, const CalibrationOptions& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto yardage = value_of(stash.calibration(o.until));
     const auto carding = value_of(stash.carding_habit(o.until));
     const auto questions = value_of(stash.questions());
@@ -368,7 +368,7 @@ Answer calibration(const Desk& desk, const CalibrationOptions& o) {
     Learnt now{yardage, carding, questions, hands, {}};
     // Of all photos, so not of what was known on a day.
     if (o.until.empty())
-        if (const auto fitted = shelving::fitted_m(stash, desk.catalogue)) now.fitted = *fitted;
+        if (const auto fitted = shelving::fitted_m(stash, context.catalogue)) now.fitted = *fitted;
     return Answer{o.json ? printed(learnt_json(now)) : learnt_text(now)};
 }
 

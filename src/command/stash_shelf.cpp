@@ -6,7 +6,7 @@
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
 #include "command/saving.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "measure/nearest.hpp"
@@ -104,10 +104,10 @@ std::string rows_text(const std::vector<std::shared_ptr<const stash::Shelved>>& 
            measure::print_mass(grams, unit) + "\n";
 }
 
-Answer list(const Desk& desk, const ListOptions& o) {
-    const auto filter = filter_of(o, desk.catalogue);
+Answer list(const Context& context, const ListOptions& o) {
+    const auto filter = filter_of(o, context.catalogue);
     const auto order = order_of(o);
-    const auto stash = open_stash(o, desk, Opening::reading);
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto lots = value_of(stash.shelf(filter, order));
     if (!o.json)
         return Answer{lots.empty() ? "No lot on the shelf is like that.\n" : rows_text(lots, o.units.mass)};
@@ -164,8 +164,8 @@ std::string movements_text(const std::vector<stash::Movement>& movements, measur
     return text;
 }
 
-Answer show(const Desk& desk, const ShowOptions& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer show(const Context& context, const ShowOptions& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto shelved = value_of(stash.lot(o.mark));
     const auto movements = value_of(stash.movements(o.mark));
     if (!o.json) return Answer{lot_text(shelved, o) + movements_text(movements, o.units.mass)};
@@ -207,11 +207,11 @@ card::Page tag_page(const stash::Shelved& shelved, measure::MassUnit unit,
     return page;
 }
 
-Answer write_tag(const Desk& desk, const ShowOptions& o) {
+Answer write_tag(const Context& context, const ShowOptions& o) {
     const auto paper = value_of(card::parse_paper(o.page));
-    const auto stash = open_stash(o, desk, Opening::reading);
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto shelved = value_of(stash.lot(o.mark));
-    const auto written = value_of(card::write(tag_page(shelved, o.units.mass, desk.catalogue), paper,
+    const auto written = value_of(card::write(tag_page(shelved, o.units.mass, context.catalogue), paper,
                                               o.output, saving_of(o.replace, {stash.path().string()})));
     std::vector<std::string> files;
     for (const auto& path : written) files.push_back(path.string());

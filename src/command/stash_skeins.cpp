@@ -7,7 +7,7 @@
 
 #include "colour/spaces.hpp"
 #include "command/layout.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 #include "command/stash_photo.hpp"
@@ -97,32 +97,34 @@ std::vector<shelving::SpunFrom> spun_from(const stash::Skein& skein, const stash
 
 // A length from before the wash becomes washed and dry, by the fibre of its batts; it is only worked out, so
 // it teaches nothing unless she says that it shall.
-void take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
+void take_wash(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
+               const Context& context) {
     if (!o.before_wash) return;
     if (!o.given("--length"))
         fail("no length was given that the wash could shorten", "give it with --length", "--before-wash");
     const auto from = spun_from(skein, stash);
     skein.note += (skein.note.empty() ? "" : "\n") + o.yarn(skein.metres) + " before the wash";
     skein.metres =
-        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(from, desk.catalogue).middle());
+        yarn::length_after_wash_m(skein.metres, shelving::wash_shrink_pct(from, context.catalogue).middle());
     if (!o.given("--odd")) skein.counts = false;
 }
 
 // Batts, and with them the forecast; the batt's name and preparation where the skein has none of its own.
 // Nothing, with a line on `err`, when a batt's recipe cannot be read any more or makes no yarn.
 std::optional<stash::Foretold> foretold_for(const stash::Skein& skein, const stash::Stash& stash,
-                                            const Desk& desk) {
+                                            const Context& context) {
     if (skein.from.empty()) return std::nullopt;
     const auto from = spun_from(skein, stash);
     const auto calibration = value_of(stash.calibration());
     const auto told =
-        shelving::foretold_of(from, calibration, desk.catalogue, {skein.preparation, skein.plies});
+        shelving::foretold_of(from, calibration, context.catalogue, {skein.preparation, skein.plies});
     if (told) return told->foretold;
-    *desk.s.err << "note: no length was foretold: " << measure::to_line(told.error()) << "\n";
+    *context.s.err << "note: no length was foretold: " << measure::to_line(told.error()) << "\n";
     return std::nullopt;
 }
 
-void take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash, const Desk& desk) {
+void take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& stash,
+                const Context& context) {
     if (!o.given("--batt")) return;
     skein.from = batts_of(o);
     if (!skein.from.empty()) {
@@ -130,7 +132,7 @@ void take_batts(const SkeinOptions& o, stash::Skein& skein, const stash::Stash& 
         if (skein.name.empty()) skein.name = first.carding.name;
         if (o.preparation.empty()) skein.preparation = first.carding.preparation;
     }
-    skein.foretold = foretold_for(skein, stash, desk);
+    skein.foretold = foretold_for(skein, stash, context);
 }
 
 // The range foretold for as much yarn as the skein weighs.
@@ -186,17 +188,17 @@ std::string wash_text(const SkeinOptions& o, const stash::Skein& skein) {
 
 // On `err`: it may be right all the same, where something was plied in.
 void ask_about_weight(const stash::Skein& skein, const stash::Stash& stash, const Common& o,
-                      const Desk& desk) {
+                      const Context& context) {
     const auto batts = stash.batts();
     const auto skeins = stash.skeins();
     if (!batts || !skeins) return;
     const auto more = stash::more_yarn_than_fibre(skein, *batts, *skeins);
     if (!more) return;
-    *desk.s.err << "note: that makes " << o.mass(more->yarn_grams) << " of yarn from "
-                << o.mass(more->fibre_grams) << " of batt " << more->batt
-                << (more->name.empty() ? "" : ", " + more->name)
-                << ": is the weight right, or was something plied in? (stash edit-skein " << skein.id
-                << " --weight)\n";
+    *context.s.err << "note: that makes " << o.mass(more->yarn_grams) << " of yarn from "
+                   << o.mass(more->fibre_grams) << " of batt " << more->batt
+                   << (more->name.empty() ? "" : ", " + more->name)
+                   << ": is the weight right, or was something plied in? (stash edit-skein " << skein.id
+                   << " --weight)\n";
 }
 
 Answer answer_for(const stash::Stash& stash, const stash::Skein& skein, const SkeinOptions& o,
@@ -208,7 +210,7 @@ Answer answer_for(const stash::Stash& stash, const stash::Skein& skein, const Sk
                   skein_learnt_text(skein, calibration, o) + lesson_text(skein, stash)};
 }
 
-Answer log_skein(const Desk& desk, const SkeinOptions& o) {
+Answer log_skein(const Context& context, const SkeinOptions& o) {
     stash::Skein skein;
     take_skein_texts(o, skein);
     take_measures(o, skein);
@@ -216,32 +218,32 @@ Answer log_skein(const Desk& desk, const SkeinOptions& o) {
     if (skein.name.empty() && o.batts.empty())
         fail("the skein has no name", "name it, or its batt with --batt", "--name");
     // Yarn from before the stash may be the first thing in it.
-    auto stash = open_stash(o, desk, o.batts.empty() ? Opening::creating : Opening::writing);
-    take_batts(o, skein, stash, desk);
-    take_wash(o, skein, stash, desk);
+    auto stash = open_stash(o, context, o.batts.empty() ? Opening::creating : Opening::writing);
+    take_batts(o, skein, stash, context);
+    take_wash(o, skein, stash, context);
     const auto made = value_of(stash.log(skein));
-    ask_about_weight(made, stash, o, desk);
+    ask_about_weight(made, stash, o, context);
     return answer_for(stash, made, o, "logged");
 }
 
-Answer edit_skein(const Desk& desk, const SkeinOptions& o) {
+Answer edit_skein(const Context& context, const SkeinOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     auto skein = value_of(stash.skein(id));
     take_skein_texts(o, skein);
     take_measures(o, skein);
     take_skein_colours(o, skein);
-    take_batts(o, skein, stash, desk);
-    take_wash(o, skein, stash, desk);
+    take_batts(o, skein, stash, context);
+    take_wash(o, skein, stash, context);
     value_of(stash.change(skein));
     skein = value_of(stash.skein(id));
-    if (o.given("--weight") || o.given("--batt")) ask_about_weight(skein, stash, o, desk);
+    if (o.given("--weight") || o.given("--batt")) ask_about_weight(skein, stash, o, context);
     return answer_for(stash, skein, o, "changed");
 }
 
-Answer remove_skein(const Desk& desk, const SkeinOptions& o) {
+Answer remove_skein(const Context& context, const SkeinOptions& o) {
     const auto id = id_of(o.skein, "SKEIN");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     value_of(stash.remove_skein(id));
     if (o.json) return Answer{printed({{"removed", id}})};
     return Answer{"skein " + o.skein + " is out of the record, with what it was promised to\n"};
@@ -286,8 +288,8 @@ std::string skeins_text(const std::vector<stash::Skein>& skeins,
     return text;
 }
 
-Answer list_skeins(const Desk& desk, const Common& o) {
-    const auto stash = open_stash(o, desk, Opening::reading);
+Answer list_skeins(const Context& context, const Common& o) {
+    const auto stash = open_stash(o, context, Opening::reading);
     const auto skeins = value_of(stash.skeins());
     if (o.json) return Answer{printed({{"skeins", list_json(skeins, skein_json)}})};
     const auto questions = value_of(stash.questions());

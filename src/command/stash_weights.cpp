@@ -1,5 +1,5 @@
 // What comes to a lot and what leaves it.
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/stash_json.hpp"
 #include "command/stash_parts.hpp"
 
@@ -24,9 +24,9 @@ std::string left_text(const stash::Shelved& shelved, const MoveOptions& o) {
 
 // Does the work with the weight, then says what is left.
 template <class Work>
-Answer moved(const Desk& desk, const MoveOptions& o, const Work& work) {
+Answer moved(const Context& context, const MoveOptions& o, const Work& work) {
     const auto grams = weight_of(o.weight, "WEIGHT");
-    auto stash = open_stash(o, desk, Opening::writing);
+    auto stash = open_stash(o, context, Opening::writing);
     const stash::Movement movement = work(stash, grams);
     const auto shelved = value_of(stash.lot(o.mark));
     if (!o.json) return Answer{left_text(shelved, o)};
@@ -45,21 +45,21 @@ stash::Movement moved_with_cost(stash::Stash& stash, stash::Move move, const std
 }
 
 auto move_for(stash::Reason reason) {
-    return [reason](const Desk& desk, const MoveOptions& o) {
-        return moved(desk, o, [&](stash::Stash& stash, double grams) {
+    return [reason](const Context& context, const MoveOptions& o) {
+        return moved(context, o, [&](stash::Stash& stash, double grams) {
             return moved_with_cost(stash, {o.mark, reason, grams, o.date, o.note, {}}, o.cost);
         });
     };
 }
 
-Answer weigh(const Desk& desk, const MoveOptions& o) {
-    return moved(desk, o, [&](stash::Stash& stash, double grams) {
+Answer weigh(const Context& context, const MoveOptions& o) {
+    return moved(context, o, [&](stash::Stash& stash, double grams) {
         return value_of(stash.weigh_again(o.mark, grams, o.note, o.date));
     });
 }
 
-Answer scour(const Desk& desk, const MoveOptions& o) {
-    return moved(desk, o, [&](stash::Stash& stash, double grams) {
+Answer scour(const Context& context, const MoveOptions& o) {
+    return moved(context, o, [&](stash::Stash& stash, double grams) {
         return value_of(stash.scour(o.mark, grams, o.note, o.date));
     });
 }
@@ -75,8 +75,8 @@ stash::Movement corrected(stash::Stash& stash, const MoveOptions& o, double gram
          "see battwright stash show for its movements", "MOVEMENT");
 }
 
-Answer correct(const Desk& desk, const MoveOptions& o) {
-    return moved(desk, o, [&](stash::Stash& stash, double grams) { return corrected(stash, o, grams); });
+Answer correct(const Context& context, const MoveOptions& o) {
+    return moved(context, o, [&](stash::Stash& stash, double grams) { return corrected(stash, o, grams); });
 }
 
 }  // namespace

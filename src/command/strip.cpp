@@ -47,7 +47,7 @@ Pull parse_pull(const std::string& text) {
          "use " + text::listed(measure::words_of(pulls), "or"), "--pull");
 }
 
-void take_view(const std::string& text, StripAsked& asked) {
+void take_view(const std::string& text, StripRequest& asked) {
     asked.view = named(strip::table_views, text);
     if (asked.view) return;
     if (const auto pull = named(pulls, text)) {
@@ -65,7 +65,7 @@ void check_side(int pixels, std::string_view noun, const char* option) {
          "give 1 to " + std::to_string(widest), option);
 }
 
-void check_size(const StripAsked& asked) {
+void check_size(const StripRequest& asked) {
     check_side(asked.width, "width", "--width");
     check_side(asked.height, "height", "--height");
     const auto pixels = static_cast<std::int64_t>(asked.width) * asked.height;
@@ -76,7 +76,7 @@ void check_size(const StripAsked& asked) {
 }
 
 // "30,80": percent from the left and from the top.
-void take_middle(const std::string& text, strip::TableAsk& ask) {
+void take_middle(const std::string& text, strip::TableSettings& ask) {
     const std::size_t comma = text.find(',');
     const auto x = text::read_decimal(text.substr(0, comma));
     const auto y = comma == std::string::npos ? std::nullopt : text::read_decimal(text.substr(comma + 1));
@@ -87,7 +87,7 @@ void take_middle(const std::string& text, strip::TableAsk& ask) {
     ask.middle_y = 0.01 * *y;
 }
 
-void take_table(const StripArguments& args, StripAsked& asked) {
+void take_table(const StripArguments& args, StripRequest& asked) {
     asked.table = args.table || args.each_pass || args.zoom != 1.0 || args.middle != "50,50" ||
                   (asked.view && !strip::fills_strip(*asked.view));
     if (asked.table && !asked.view)
@@ -111,7 +111,7 @@ void check_strip_output(const StripArguments& args) {
     value_of(measure::may_write(args.output, measure::FileKind::png, saving.replace, saving.inputs));
 }
 
-strip::Scene scene_for(const Forecast& forecast, int passes, const StripAsked& asked) {
+strip::Scene scene_for(const Forecast& forecast, int passes, const StripRequest& asked) {
     if (!asked.view) return strip::pulled_scene(forecast, passes, asked.pull);
     return strip::carded_scene(forecast, passes,
                                *asked.view == TableView::face ? strip::View::face : strip::View::edge);
@@ -125,7 +125,7 @@ void save(const strip::Image& image, const StripArguments& args) {
     fail(words, "mend the plan under [spinning]: battwright forecast tells what it gives", args.recipe);
 }
 
-void write_yarn(const Forecast& forecast, int passes, const StripArguments& args, const StripAsked& asked,
+void write_yarn(const Forecast& forecast, int passes, const StripArguments& args, const StripRequest& asked,
                 const Surroundings& s) {
     const auto scene = strip::carded_yarn_scene(
         forecast, passes, asked.pull, strip::yarn_view_of(*asked.view), {0.01 * args.from_pct, 1.0});
@@ -135,10 +135,10 @@ void write_yarn(const Forecast& forecast, int passes, const StripArguments& args
     if (!words.empty()) *s.out << words << "\n";
 }
 
-void write_table(const Forecast& forecast, int passes, const StripArguments& args, const StripAsked& asked,
+void write_table(const Forecast& forecast, int passes, const StripArguments& args, const StripRequest& asked,
                  const Surroundings& s) {
     const forecast::Batt batt = forecast::batt_of(forecast, {passes, false, 0});
-    strip::TableAsk ask = asked.ask;
+    strip::TableSettings ask = asked.ask;
     ask.passes = {passes};
     if (asked.each_pass) {
         ask.passes.clear();
@@ -179,8 +179,8 @@ void add_strip_options(Command& strip, StripArguments& args) {
     strip.add_option("--weights", args.weights, "of the words: " + mass_units_printed());
 }
 
-StripAsked strip_asked(const StripArguments& args) {
-    StripAsked asked;
+StripRequest strip_asked(const StripArguments& args) {
+    StripRequest asked;
     asked.pull = asked.ask.pull = parse_pull(args.pull);
     take_view(args.view, asked);
     take_table(args, asked);
@@ -198,7 +198,7 @@ StripAsked strip_asked(const StripArguments& args) {
     return asked;
 }
 
-void write_strip(const Forecast& forecast, const StripArguments& args, const StripAsked& asked,
+void write_strip(const Forecast& forecast, const StripArguments& args, const StripRequest& asked,
                  const Surroundings& s) {
     const int passes = args.passes == as_usual ? forecast.recipe.carding.passes : args.passes;
     if (asked.table)

@@ -34,18 +34,18 @@ struct StripArguments {
 void add_strip_options(Command& strip, StripArguments& args);
 
 // What was asked for, once it is known to be sound.
-struct StripAsked {
+struct StripRequest {
     bool table = false;
     std::optional<strip::TableView> view;  // none: one of the ways a batt is pulled off, below
     carding::Pull pull = carding::Pull::torn_lengthwise;
-    strip::TableAsk ask;
+    strip::TableSettings ask;
     bool each_pass = false;
     measure::LengthUnit unit = measure::LengthUnit::millimetre;
     measure::MassUnit mass = measure::MassUnit::gram;
     int width = 0, height = 0;
 };
-StripAsked strip_asked(const StripArguments& args);
-void write_strip(const forecast::Forecast& forecast, const StripArguments& args, const StripAsked& asked,
+StripRequest strip_asked(const StripArguments& args);
+void write_strip(const forecast::Forecast& forecast, const StripArguments& args, const StripRequest& asked,
                  const Surroundings& s);
 
 }  // namespace battwright::command

@@ -53,12 +53,13 @@ std::string doubt(double value, Print print) {
 // Each by itself: none is a fibre of the mixture.
 std::string riders_text(const forecast::Forecast& f, const Units& units) {
     std::string text;
-    for (const staple::Rider& rider : f.riders) {
-        std::string line = rider.kind->name + ", " + number(rider.mass_pct, 1) +
+    for (const staple::Inclusion& inclusion : f.inclusions) {
+        std::string line = inclusion.kind->name + ", " + number(inclusion.mass_pct, 1) +
                            " % of the weight, lies among the fibres and is not in these figures";
-        if (rider.kind->form == fibre::Form::lock)
-            line += ": locks of " + measure::print_length(rider.staple_mm, units.length) + ", " +
-                    number(rider.diameter_um, 1) + " um, " + number(rider.over_30um_pct, 0) + " % over 30 um";
+        if (inclusion.kind->form == fibre::Form::lock)
+            line += ": locks of " + measure::print_length(inclusion.staple_mm, units.length) + ", " +
+                    number(inclusion.diameter_um, 1) + " um, " + number(inclusion.over_30um_pct, 0) +
+                    " % over 30 um";
         text += wrapped(line, 2);
     }
     return text;

@@ -7,7 +7,7 @@
 #include "command/json_value.hpp"
 #include "command/layout.hpp"
 #include "command/recipe_in.hpp"
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 #include "command/units.hpp"
 #include "measure/nearest.hpp"
 #include "recipe/file.hpp"
@@ -181,18 +181,18 @@ void declare_project(Command& app, ProjectArguments& args) {
 
 // Grist, class, length with its range and twist of a skein in hand; a line when wraps, weight and length
 // disagree.
-int run_yarn(const YarnArguments& args, const Desk& desk) {
-    const auto taught = taught_from(args.foretelling.stash, desk.catalogue, desk.s);
-    const auto skein = skein_of(args, desk.catalogue, shelving::lots_of(taught.shelf));
+int run_yarn(const YarnArguments& args, const Context& context) {
+    const auto taught = taught_from(args.foretelling.stash, context.catalogue, context.s);
+    const auto skein = skein_of(args, context.catalogue, shelving::lots_of(taught.shelf));
     const auto label = value_of(yarn::label_of(skein, taught.calibration));
-    *desk.s.out << (args.json ? label_json(label) : label_text(label));
+    *context.s.out << (args.json ? label_json(label) : label_text(label));
     return exit_well;
 }
 
 // The project table held against the recipe's yarn: enough or short, and how much to card.
-int run_project(const ProjectArguments& args, const Desk& desk) {
-    const Surroundings& s = desk.s;
-    const auto forecast = forecast_of(args.recipe, args.foretelling, desk);
+int run_project(const ProjectArguments& args, const Context& context) {
+    const Surroundings& s = context.s;
+    const auto forecast = forecast_of(args.recipe, args.foretelling, context);
     const auto unit = yarn_length_unit(args.lengths);
     const auto units = parse_units(args.weights, "mm");
     const auto& y = forecast.yarn;

@@ -6,15 +6,16 @@
 
 namespace battwright::forecast {
 
-carding::Eye eye_of(const Forecast& f, const std::vector<carding::Portion>& portions) {
-    carding::Eye eye;
-    eye.reflectances = carding::portion_reflectances(portions, f.strands, f.strand_reflectances, f.optics);
-    eye.optics = f.optics;
-    eye.light = f.light;
-    for (const auto& portion : portions) eye.tex.push_back(portion.tex);
-    if (f.yarn.fibres_in_section > 0.0) eye.fibres_in_section = f.yarn.fibres_in_section;
-    eye.batt_grams = f.total_grams / static_cast<double>(std::max<std::size_t>(1, f.plan.batts));
-    return eye;
+carding::BattObserver eye_of(const Forecast& f, const std::vector<carding::Portion>& portions) {
+    carding::BattObserver observer;
+    observer.reflectances =
+        carding::portion_reflectances(portions, f.strands, f.strand_reflectances, f.optics);
+    observer.optics = f.optics;
+    observer.light = f.light;
+    for (const auto& portion : portions) observer.tex.push_back(portion.tex);
+    if (f.yarn.fibres_in_section > 0.0) observer.fibres_in_section = f.yarn.fibres_in_section;
+    observer.batt_grams = f.total_grams / static_cast<double>(std::max<std::size_t>(1, f.plan.batts));
+    return observer;
 }
 
 carding::Setup setup_for(const Forecast& f, const BattRequest& request) {

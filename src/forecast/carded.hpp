@@ -9,7 +9,7 @@
 
 namespace battwright::forecast {
 
-carding::Eye eye_of(const Forecast& f, const std::vector<carding::Portion>& portions);
+carding::BattObserver eye_of(const Forecast& f, const std::vector<carding::Portion>& portions);
 carding::Setup setup_for(const Forecast& f, const BattRequest& request);
 
 }  // namespace battwright::forecast

@@ -239,8 +239,8 @@ measure::Expected<Forecast> forecast(const recipe::Recipe& recipe, const Bench& 
                    bench.calibration.carded_share(recipe::preparation_of(recipe));
     f.yarn = yarn_forecast(f, bench);
     f.thread = thread_fibres(recipe.spinning, catalogue);
-    f.riders = staple::riders_of(f.strands);
-    f.feel = staple::feel_of(f.diameter, f.riders);
+    f.inclusions = staple::inclusions_of(f.strands);
+    f.feel = staple::feel_of(f.diameter, f.inclusions);
     for (staple::Finding& finding : colour_findings(f)) f.findings.push_back(std::move(finding));
     if (auto finding = too_few_fibres(f.yarn)) f.findings.push_back(std::move(*finding));
     for (staple::Finding& finding : f.findings) {

@@ -86,8 +86,9 @@ struct Forecast {
     staple::LengthSummary length;
     staple::DiameterSummary diameter;
     staple::Drafting drafting;
-    std::vector<staple::Rider> riders;  // what lies among the fibres and is left out of the three above
-    std::string_view feel;              // staple::feel_of
+    std::vector<staple::Inclusion>
+        inclusions;         // what lies among the fibres and is left out of the three above
+    std::string_view feel;  // staple::feel_of
     double fibre_tex = 0.0;
     BlendColour colour;
     std::vector<staple::Finding> findings;

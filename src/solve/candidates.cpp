@@ -134,12 +134,12 @@ std::vector<Candidate> candidates_of(const Model& model, std::size_t index, cons
     return candidates;
 }
 
-std::vector<Promise> promising(const std::vector<Model>& models, const Shelf& shelf, const Goal& goal,
-                               const std::stop_token& stop) {
+std::vector<ModelRank> promising(const std::vector<Model>& models, const Shelf& shelf, const Goal& goal,
+                                 const std::stop_token& stop) {
     std::vector<std::size_t> order(models.size());
     for (std::size_t k = 0; k < order.size(); ++k) order[k] = k;
     if (goal.target && goal.batts.count == 0) order = fewest_batts(models, order, stop);
-    std::vector<Promise> ranked;
+    std::vector<ModelRank> ranked;
     for (const std::size_t k : order) {
         const Model& model = models[k];
         if (goal.target && order.size() == 1) {
@@ -155,7 +155,7 @@ std::vector<Promise> promising(const std::vector<Model>& models, const Shelf& sh
         }
     }
     // Of those alike but for rounding, the fewest batts come first.
-    std::stable_sort(ranked.begin(), ranked.end(), [](const Promise& a, const Promise& b) {
+    std::stable_sort(ranked.begin(), ranked.end(), [](const ModelRank& a, const ModelRank& b) {
         return std::round(a.objective * 1e6) < std::round(b.objective * 1e6);
     });
     return ranked;

@@ -27,12 +27,13 @@ constexpr std::size_t most_work = 6'000'000;
 constexpr std::size_t in_passing = 40;  // linear programs
 
 // Answers whether a problem can be solved, and remembers whether every answer was proved.
-class Judge {
+class FeasibilityCheck {
   public:
-    Judge(const Problem& problem, const Shelf& shelf, Reporter& reporter)
+    FeasibilityCheck(const Problem& problem, const Shelf& shelf, Reporter& reporter)
         : problem_(problem), shelf_(shelf), reporter_(reporter), all_(bounds_of(problem)) {}
 
-    Judge(const Judge& other, const Problem& problem) : Judge(problem, other.shelf_, other.reporter_) {
+    FeasibilityCheck(const FeasibilityCheck& other, const Problem& problem)
+        : FeasibilityCheck(problem, other.shelf_, other.reporter_) {
         work_ = other.work_;
     }
 
@@ -77,7 +78,7 @@ class Judge {
 
 // Deletion filter (Chinneck & Dravnieks 1991), by blocks first: what is left conflicts, and nothing in it can
 // go.
-Set minimal_conflict(Judge& judge) {
+Set minimal_conflict(FeasibilityCheck& judge) {
     Set set = judge.all();
     for (std::size_t block = std::max<std::size_t>(set.size() / 2, 1); block > 0; block /= 2) {
         for (std::size_t first = 0; first < set.size() && !judge.stopped();) {
@@ -107,7 +108,7 @@ bool next_choice(std::vector<std::size_t>& picked, std::size_t n) {
 }
 
 // A conflict of fewer bounds than `found`, by trying all of them, smallest first. `smallest` when all were.
-Set smallest_conflict(Judge& judge, const Set& found, bool& smallest) {
+Set smallest_conflict(FeasibilityCheck& judge, const Set& found, bool& smallest) {
     std::size_t trials = 0;
     const std::size_t most = most_subsets_of(judge.problem().lots.size());
     const Set& all = judge.all();
@@ -185,7 +186,7 @@ double moved(const Bound& bound, const Scale& scale, double steps) {
 }
 
 // The least change of one bound, the others as they are; nothing when even without it there is no solution.
-std::optional<Change> change_of(Judge& judge, const Problem& problem, const Shelf& shelf,
+std::optional<Change> change_of(FeasibilityCheck& judge, const Problem& problem, const Shelf& shelf,
                                 const Bound& bound) {
     if (!judge.solves(without(problem, {bound}), patient)) return std::nullopt;
     const Scale scale = scale_of(problem, shelf, bound);
@@ -216,11 +217,11 @@ double size_of(const Change& change) {
 }
 
 // One is not enough: takes bounds away until there is a solution, then puts each back as far as it will go.
-std::vector<Change> several_changes(Judge& judge, const Shelf& shelf) {
+std::vector<Change> several_changes(FeasibilityCheck& judge, const Shelf& shelf) {
     Set dropped;
     Problem loose = judge.problem();
     while (!judge.stopped() && !judge.solves(loose)) {
-        Judge inner(judge, loose);
+        FeasibilityCheck inner(judge, loose);
         const Set conflict = minimal_conflict(inner);
         if (conflict.empty()) return {};
         dropped.push_back(conflict.front());
@@ -238,7 +239,7 @@ std::vector<Change> several_changes(Judge& judge, const Shelf& shelf) {
     return changes;
 }
 
-std::vector<Change> least_change(Judge& judge, const Shelf& shelf, const Set& conflict) {
+std::vector<Change> least_change(FeasibilityCheck& judge, const Shelf& shelf, const Set& conflict) {
     std::optional<Change> best;
     for (const Bound& bound : conflict) {
         if (judge.stopped()) break;
@@ -299,7 +300,7 @@ Verdict verdict(const Problem& problem, const Shelf& shelf, std::size_t most_pro
 
 Conflict explain(const Problem& problem, const Shelf& shelf, Reporter& reporter) {
     const Problem read = snapped(problem);
-    Judge judge(read, shelf, reporter);
+    FeasibilityCheck judge(read, shelf, reporter);
     Conflict conflict;
     conflict.bounds = minimal_conflict(judge);
     if (conflict.bounds.size() == judge.all().size() && judge.holds(judge.all())) return unexplained();

@@ -82,9 +82,9 @@ OfLab reach_along(const Vector3d& centre, const Vector3d& direction) {
     };
 }
 
-class Surveyor {
+class GamutBuilder {
   public:
-    explicit Surveyor(const Shelf& shelf) : shelf_(shelf) {
+    explicit GamutBuilder(const Shelf& shelf) : shelf_(shelf) {
         const Index n = shelf.f.cols();
         problem_.f = &shelf.f;
         problem_.optics = shelf.optics;
@@ -149,7 +149,7 @@ Expected<Gamut> gamut_of(const std::vector<Lot>& lots, const Setting& setting, c
     if (!shelf) return tl::make_unexpected(shelf.error());
     Sphere sphere = icosahedron();
     for (int k = 0; k < request.detail; ++k) sphere = refined(sphere);
-    Surveyor surveyor(*shelf);
+    GamutBuilder surveyor(*shelf);
     Gamut gamut;
     gamut.centre = lab_at(surveyor.centre());
     for (const Vector3d& lot : surveyor.lots()) gamut.lots.push_back(lab_at(lot));

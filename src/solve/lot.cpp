@@ -30,7 +30,7 @@ bool drafts(const fibre::Kind& kind) {
     return kind.form == fibre::Form::fibre && kind.family != fibre::Family::inclusion;
 }
 
-void add_kind(Worked& worked, const Lot& lot, const fibre::Kind& kind, double share) {
+void add_kind(LotProperties& worked, const Lot& lot, const fibre::Kind& kind, double share) {
     worked.by_kind[kind.id] += share;
     worked.by_family[kind.family] += share;
     worked.by_label[kind.label_eu] += share;
@@ -89,12 +89,12 @@ Lot lot_of(const recipe::Component& component, std::string id, double on_hand_gr
     return lot;
 }
 
-Expected<Worked> work_out(const Lot& lot, const fibre::Catalogue& catalogue,
-                          const colour::OpticsModel& optics) {
+Expected<LotProperties> work_out(const Lot& lot, const fibre::Catalogue& catalogue,
+                                 const colour::OpticsModel& optics) {
     if (auto checked = check_lot(lot, catalogue); !checked) return tl::make_unexpected(checked.error());
     double content_pct = 0.0;
     for (const auto& content : lot.content) content_pct += content.share_pct;
-    Worked worked;
+    LotProperties worked;
     std::vector<colour::Portion> portions;
     for (const auto& content : lot.content) {
         const fibre::Kind& kind = *catalogue.find(content.fibre);

@@ -35,7 +35,7 @@ struct Lot {
 Lot lot_of(const recipe::Component& component, std::string id, double on_hand_grams);
 
 // What is worked out once for a lot. Shares are 0..1 of its mass.
-struct Worked {
+struct LotProperties {
     colour::Spectrum reflectance{};  // of the lot carded by itself
     std::map<std::string, double> by_kind;
     std::map<fibre::Family, double> by_family;
@@ -46,7 +46,7 @@ struct Worked {
 
 // The same figures as forecast() gives for a batt of this lot alone. A complaint names the lot (`where`) when
 // a kind is unknown, a share or a weight is not a number or below zero, or there is no content.
-measure::Expected<Worked> work_out(const Lot& lot, const fibre::Catalogue& catalogue,
-                                   const colour::OpticsModel& optics);
+measure::Expected<LotProperties> work_out(const Lot& lot, const fibre::Catalogue& catalogue,
+                                          const colour::OpticsModel& optics);
 
 }  // namespace battwright::solve

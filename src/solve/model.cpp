@@ -24,7 +24,7 @@ double multiple_below(double value, double step) {
     return step > 0.0 ? std::floor(value / step + grams_slack) * step : value;
 }
 
-double share_of(const Worked& worked, const std::string& id, const ShareBound& bound) {
+double share_of(const LotProperties& worked, const std::string& id, const ShareBound& bound) {
     const auto in = [&](const auto& map, const auto& key) {
         const auto found = map.find(key);
         return found == map.end() ? 0.0 : found->second;
@@ -99,7 +99,7 @@ void add_cost(Model& model, const Problem& problem) {
 
 void keep_staple(Model& model, const Shelf& shelf, double least_mm, double most_mm) {
     for (std::size_t j = 0; j < model.lots(); ++j) {
-        const Worked& lot = shelf.worked[j];
+        const LotProperties& lot = shelf.worked[j];
         if (!(lot.longest_mm > 0.0)) continue;
         const bool kept =
             lot.shortest_mm >= least_mm * (1.0 - 1e-9) && lot.longest_mm <= most_mm * (1.0 + 1e-9);
@@ -161,12 +161,12 @@ std::vector<double> window_starts(const Problem& problem, const Shelf& shelf) {
     const auto& spread = problem.goal.bounds.staple_spread;
     if (!spread) return {0.0};
     std::set<double> starts;
-    for (const Worked& lot : shelf.worked) {
+    for (const LotProperties& lot : shelf.worked) {
         if (lot.longest_mm > 0.0) starts.insert(lot.shortest_mm);
     }
     std::vector<double> kept;
     for (const double start : starts) {
-        const auto adds = [&](const Worked& lot) {
+        const auto adds = [&](const LotProperties& lot) {
             const bool inside = lot.shortest_mm >= start && lot.longest_mm <= start * *spread;
             return inside && (kept.empty() || lot.longest_mm > kept.back() * *spread);
         };

@@ -17,7 +17,7 @@ inline constexpr double no_limit = 1e30;
 
 // The lots, worked out once.
 struct Shelf {
-    std::vector<Worked> worked;
+    std::vector<LotProperties> worked;
     MatrixXd f;  // additive function of reflectance, bands x lots
     colour::OpticsModel optics;
 };

@@ -16,7 +16,7 @@ constexpr int most_steps = 600;
 constexpr std::uint64_t wander_seed = 0xe49e;
 constexpr double refused = 1e6;
 
-struct Wander {
+struct LocalSearch {
     const Objective& objective;
     const VectorXd& grams;
     std::vector<Index> lots;
@@ -40,7 +40,7 @@ struct Wander {
 };
 
 double look(const std::vector<double>& shares, std::vector<double>& /*gradient*/, void* data) {
-    const Wander& search = *static_cast<const Wander*>(data);
+    const LocalSearch& search = *static_cast<const LocalSearch*>(data);
     const VectorXd masses = search.at(shares);
     if (!search.allowed(masses)) return refused;
     return search.objective.delta_e(masses) -
@@ -48,7 +48,7 @@ double look(const std::vector<double>& shares, std::vector<double>& /*gradient*/
 }
 
 // One step is kept in five, by the success rule, when the length is right.
-void wander(Wander& search, std::vector<double>& shares, double& value, double step) {
+void wander(LocalSearch& search, std::vector<double>& shares, double& value, double step) {
     std::mt19937_64 random(wander_seed);
     std::vector<double> none, next = shares;
     for (int k = 0; k < most_steps && step > 1e-7; ++k) {
@@ -82,7 +82,7 @@ std::vector<Index> lots_to_move(const Model& model, const VectorXd& grams, const
 }  // namespace
 
 VectorXd polished(const Objective& objective, const VectorXd& grams, const VectorXd& prices, double step) {
-    Wander search{objective, grams, lots_to_move(objective.model(), grams, prices)};
+    LocalSearch search{objective, grams, lots_to_move(objective.model(), grams, prices)};
     if (search.lots.size() < 2) return grams;
     search.total = grams(search.lots).sum();
     std::vector<double> shares;

@@ -22,7 +22,7 @@ std::vector<Candidate> first_candidates(const std::vector<Model>& models, const 
     std::vector<Candidate> all;
     std::size_t searched = 0;
     double best = std::numeric_limits<double>::infinity(), unsearched = best;
-    for (const Promise& promise : promising(models, shelf, goal, reporter.stop())) {
+    for (const ModelRank& promise : promising(models, shelf, goal, reporter.stop())) {
         const bool cannot_be_better = !goal.target && promise.objective >= best - 1e-9;
         if (searched >= most || cannot_be_better || (reporter.stopped() && !all.empty())) {
             unsearched = promise.objective;

@@ -52,21 +52,21 @@ struct DiameterSummary {
 // Closed forms for means and CVs; Weibull tails of length and log-normal ones of diameter for the shares.
 // Diameters are weighted by length of fibre (w / T), as in the test behind the published limit, which cuts
 // fibres into snippets (IWTO-12, IWTO-47). What lies among the fibres (see recipe::lies_among) is left out
-// while there is a fibre, and told by riders_of. Empty input gives zeros. The doubt of a mean: every kind's
-// own (fibre::doubt; none for a figure of the tag's), independent of each other; the CV of length is in that
-// of the mean where the mean is read from a pulled tuft (fibre/lengths.hpp).
+// while there is a fibre, and told by inclusions_of. Empty input gives zeros. The doubt of a mean: every
+// kind's own (fibre::doubt; none for a figure of the tag's), independent of each other; the CV of length is
+// in that of the mean where the mean is read from a pulled tuft (fibre/lengths.hpp).
 LengthSummary summarise_lengths(std::span<const recipe::Strand> strands);
 DiameterSummary summarise_diameters(std::span<const recipe::Strand> strands);
 
 // What is left out above, kind by kind, most first: its share of the batt, and what it would be by itself.
-struct Rider {
+struct Inclusion {
     const fibre::Kind* kind = nullptr;
     double mass_pct = 0.0;
     double staple_mm = 0.0;
     double diameter_um = 0.0;
     double over_30um_pct = 0.0;  // of its own length of fibre
 };
-std::vector<Rider> riders_of(std::span<const recipe::Strand> strands);
+std::vector<Inclusion> inclusions_of(std::span<const recipe::Strand> strands);
 
 // Mean linear density of a fibre in tex, of what drafts: number-true (harmonic), 1 / sum(w/T), and the
 // handbook's arithmetic one.

@@ -78,18 +78,18 @@ struct Bulk {
     double grams = 0.0, diameter_um = 0.0, staple_mm = 0.0;
 };
 // What a batt bears, and the fibre that sets it: the least borne by what makes up enough of `total_grams`.
-struct Borne {
+struct PassLimit {
     int passes = 0;
     double diameter_um = 0.0;
     bool is_fine = false;   // else it is what most fibre bears
     bool is_short = false;  // and fine: it rolls up sooner
 };
-Borne passes_borne(std::span<const Bulk> bulks, double total_grams, double teeth_per_square_inch);
+PassLimit passes_borne(std::span<const Bulk> bulks, double total_grams, double teeth_per_square_inch);
 
 // What a yarn of these diameters is fit for: "next to the skin" while no more than 5 % is over 30 um (the
 // published limit of prickle) of it or of its whole locks, else by its mean "over other clothes" or "rugs and
 // bags" (common practice).
-std::string_view feel_of(const DiameterSummary& diameters, std::span<const Rider> riders);
+std::string_view feel_of(const DiameterSummary& diameters, std::span<const Inclusion> inclusions);
 
 std::string_view word_for(Severity severity);  // "advice", "warning", "spoils"
 std::string_view word_for(Basis basis);

@@ -13,7 +13,7 @@ namespace battwright::staple {
 namespace {
 
 // The components that draft, each by the mean of its fibres, as the plan at the carder has it.
-Borne borne_by(const Batch& batch) {
+PassLimit borne_by(const Batch& batch) {
     std::map<std::size_t, Bulk> sums;
     std::set<std::size_t> lumpy;
     for (const recipe::Strand& strand : batch.strands) {
@@ -36,7 +36,7 @@ bool is_short_and_fine(double diameter_um, double staple_mm) {
 }
 
 void add_over_carding(const Batch& batch, Findings& findings) {
-    Borne borne = borne_by(batch);
+    PassLimit borne = borne_by(batch);
     const int times = gentler(batch.carder->kind);
     borne.passes *= times;
     const int over = batch.passes - borne.passes;
@@ -168,13 +168,13 @@ int passes_borne(double diameter_um, double staple_mm, double teeth) {
     return is_short_and_fine(diameter_um, staple_mm) ? std::max(borne - 1, 1) : borne;
 }
 
-Borne passes_borne(std::span<const Bulk> bulks, double total_grams, double teeth) {
+PassLimit passes_borne(std::span<const Bulk> bulks, double total_grams, double teeth) {
     // A length apart from the short ones, so that a long fibre does not hide in a short one's share.
     std::map<std::pair<double, bool>, double> grams_of;
     for (const Bulk& bulk : bulks)
         grams_of[{std::round(1000.0 * bulk.diameter_um),
                   is_short_and_fine(bulk.diameter_um, bulk.staple_mm)}] += bulk.grams;
-    Borne least{passes_borne(limits::passes_fine_um, limits::roll_up_mm, teeth)};
+    PassLimit least{passes_borne(limits::passes_fine_um, limits::roll_up_mm, teeth)};
     for (const auto& [fibre, grams] : grams_of) {
         if (grams < (limits::passes_least_share - limits::slack) * total_grams) continue;
         const double um = fibre.first / 1000.0;

@@ -113,12 +113,13 @@ void add_wide_unknown(const Batch& batch, Findings& findings) {
 
 }  // namespace
 
-std::string_view feel_of(const DiameterSummary& diameters, std::span<const Rider> riders) {
+std::string_view feel_of(const DiameterSummary& diameters, std::span<const Inclusion> inclusions) {
     constexpr double most_pct = 100.0 * limits::prickle_share;
-    const bool locks_prickle = std::any_of(riders.begin(), riders.end(), [&](const Rider& rider) {
-        return rider.kind->form == fibre::Form::lock && rider.over_30um_pct > most_pct &&
-               rider.mass_pct >= 100.0 * limits::locks_least_share - limits::slack;
-    });
+    const bool locks_prickle =
+        std::any_of(inclusions.begin(), inclusions.end(), [&](const Inclusion& inclusion) {
+            return inclusion.kind->form == fibre::Form::lock && inclusion.over_30um_pct > most_pct &&
+                   inclusion.mass_pct >= 100.0 * limits::locks_least_share - limits::slack;
+        });
     if (diameters.over_30um_pct <= most_pct + limits::slack && !locks_prickle) return "next to the skin";
     return diameters.mean_um < limits::rug_um ? "over other clothes" : "rugs and bags";
 }

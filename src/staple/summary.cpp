@@ -151,15 +151,16 @@ DiameterSummary summarise_diameters(std::span<const recipe::Strand> strands) {
     return summary;
 }
 
-std::vector<Rider> riders_of(std::span<const recipe::Strand> strands) {
-    std::vector<Rider> riders;
+std::vector<Inclusion> inclusions_of(std::span<const recipe::Strand> strands) {
+    std::vector<Inclusion> inclusions;
     double total = 0.0;
     for (const recipe::Strand& strand : strands) {
         total += strand.grams;
         if (!recipe::lies_among(strand)) continue;
-        const auto same = [&](const Rider& rider) { return rider.kind == strand.kind.get(); };
-        auto found = std::find_if(riders.begin(), riders.end(), same);
-        if (found == riders.end()) found = riders.insert(riders.end(), Rider{strand.kind.get()});
+        const auto same = [&](const Inclusion& inclusion) { return inclusion.kind == strand.kind.get(); };
+        auto found = std::find_if(inclusions.begin(), inclusions.end(), same);
+        if (found == inclusions.end())
+            found = inclusions.insert(inclusions.end(), Inclusion{strand.kind.get()});
         found->mass_pct += strand.grams;
         // Its own means, by mass: a kind has several only when tags differ.
         const double weight = found->mass_pct > 0.0 ? strand.grams / found->mass_pct : 0.0;
@@ -168,10 +169,10 @@ std::vector<Rider> riders_of(std::span<const recipe::Strand> strands) {
         found->over_30um_pct +=
             weight * (100.0 * diameter_law(strand).over(prickle_um) - found->over_30um_pct);
     }
-    for (Rider& rider : riders) rider.mass_pct *= total > 0.0 ? 100.0 / total : 0.0;
-    std::stable_sort(riders.begin(), riders.end(),
-                     [](const Rider& a, const Rider& b) { return a.mass_pct > b.mass_pct; });
-    return riders;
+    for (Inclusion& inclusion : inclusions) inclusion.mass_pct *= total > 0.0 ? 100.0 / total : 0.0;
+    std::stable_sort(inclusions.begin(), inclusions.end(),
+                     [](const Inclusion& a, const Inclusion& b) { return a.mass_pct > b.mass_pct; });
+    return inclusions;
 }
 
 double mean_fibre_tex(std::span<const recipe::Strand> strands) {

@@ -11,14 +11,14 @@
 namespace battwright::stash {
 
 struct Stash::Core {
-    Core(const std::filesystem::path& path, const How& how);
+    Core(const std::filesystem::path& path, const OpenOptions& how);
     // For reading where nothing can be written beside the file: the file alone, or the copy when there is
     // one.
-    Core(const std::filesystem::path& path, const How& how, std::unique_ptr<PrivateCopy> copy);
+    Core(const std::filesystem::path& path, const OpenOptions& how, std::unique_ptr<PrivateCopy> copy);
 
     std::unique_ptr<PrivateCopy> copy;  // outlives the database that lies in it
     Database database;
-    How how;
+    OpenOptions how;
     const fibre::Catalogue& catalogue;
     // The last picture of the shelf, and the state of the file it was taken of.
     std::shared_ptr<const Shelf> shelf;

@@ -11,9 +11,9 @@ namespace {
 constexpr std::string_view byte_order_mark = "\xef\xbb\xbf";
 
 // Walks the text and knows where it is.
-class Walker {
+class CsvCursor {
   public:
-    explicit Walker(std::string_view text) : text_(text) {}
+    explicit CsvCursor(std::string_view text) : text_(text) {}
 
     bool at_end() const { return at_ >= text_.size(); }
     char here() const { return at_end() ? '\0' : text_[at_]; }
@@ -45,7 +45,7 @@ measure::Complaint at(int line, int column, std::string what, std::string mend) 
 }
 
 // The walker stands on the opening quote.
-std::optional<measure::Complaint> take_quoted(Walker& walker, char separator, Cell& cell) {
+std::optional<measure::Complaint> take_quoted(CsvCursor& walker, char separator, Cell& cell) {
     walker.take();
     while (!walker.at_end()) {
         if (walker.here() != '"') {
@@ -65,7 +65,7 @@ std::optional<measure::Complaint> take_quoted(Walker& walker, char separator, Ce
               "close it, or write a quote inside a cell twice");
 }
 
-std::optional<measure::Complaint> take_plain(Walker& walker, char separator, Cell& cell) {
+std::optional<measure::Complaint> take_plain(CsvCursor& walker, char separator, Cell& cell) {
     while (!walker.at_end() && !walker.at_line_end() && walker.here() != separator) {
         if (walker.here() == '"')
             return at(walker.line(), walker.column(),
@@ -76,7 +76,7 @@ std::optional<measure::Complaint> take_plain(Walker& walker, char separator, Cel
     return {};
 }
 
-CsvRow take_row(Walker& walker, char separator) {
+CsvRow take_row(CsvCursor& walker, char separator) {
     CsvRow row;
     row.line = walker.line();
     while (true) {
@@ -89,7 +89,7 @@ CsvRow take_row(Walker& walker, char separator) {
     }
 }
 
-void skip_line(Walker& walker) {
+void skip_line(CsvCursor& walker) {
     while (!walker.at_end() && !walker.at_line_end()) walker.take();
 }
 
@@ -163,10 +163,10 @@ char separator_of(std::string_view text) {
 
 std::vector<CsvRow> rows_of(std::string_view text, char separator) {
     std::vector<CsvRow> rows;
-    Walker walker(without_mark(text));
+    CsvCursor walker(without_mark(text));
     if (has_separator_line(without_mark(text))) skip_line(walker);
     while (!walker.at_end()) {
-        const Walker start = walker;
+        const CsvCursor start = walker;
         CsvRow row = take_row(walker, separator);
         if (row.fault) {
             walker = start;

@@ -41,7 +41,7 @@ colour::CurvedSighting line_of(const LogFigure& figure) {
 }
 
 // What several photos say, those of one batt together no more than one.
-class Sayings {
+class Evidence {
   public:
     void add(const BattPhoto& photo, colour::CurvedSighting sighting) {
         sightings_.push_back(sighting);
@@ -61,7 +61,7 @@ class Sayings {
 };
 
 Hands taught_by(const Pointers& photos, const BattPhoto* but = nullptr) {
-    Sayings of_m, of_mixing;
+    Evidence of_m, of_mixing;
     for (const BattPhoto* photo : photos) {
         if (photo == but) continue;
         if (photo->log_m) of_m.add(*photo, line_of(*photo->log_m));
@@ -109,13 +109,13 @@ std::vector<HandsLearnt::Repeat> take_out_repeats(Pointers& photos) {
 }
 
 // How far a photo is from the limit of belief, 1 at it, and why.
-struct Oddness {
+struct Outlier {
     double over = 0.0;
     AskedPhoto asked;
 };
 
-Oddness oddness_of(const BattPhoto& photo, const Hands& others) {
-    Oddness odd;
+Outlier outlier_of(const BattPhoto& photo, const Hands& others) {
+    Outlier odd;
     const auto hear = [&](Odd about, double sds, double limit, int count) {
         if (sds / limit <= odd.over) return;
         odd = {sds / limit, {photo.id, photo.name, about, sds, count}};
@@ -127,11 +127,11 @@ Oddness oddness_of(const BattPhoto& photo, const Hands& others) {
     return odd;
 }
 
-std::optional<Oddness> worst_in(const Pointers& photos) {
-    std::optional<Oddness> worst;
+std::optional<Outlier> worst_in(const Pointers& photos) {
+    std::optional<Outlier> worst;
     for (const BattPhoto* photo : photos) {
         if (photo->confirmed) continue;
-        const Oddness odd = oddness_of(*photo, taught_by(photos, photo));
+        const Outlier odd = outlier_of(*photo, taught_by(photos, photo));
         if (odd.over > 1.0 && (!worst || odd.over > worst->over)) worst = odd;
     }
     return worst;

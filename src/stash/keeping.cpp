@@ -154,7 +154,8 @@ Health health_at_once(Stash::Core& core) {
 }
 
 // A copy of the backup in the present version, at `part`; a complaint when anything is wrong with it.
-void make_checked_copy(const fs::path& from, const fs::path& part, const How& how, std::int64_t page_size) {
+void make_checked_copy(const fs::path& from, const fs::path& part, const OpenOptions& how,
+                       std::int64_t page_size) {
     {
         const Database backup(from, Access::read, how.patience_ms);
         if (backup.pragma("user_version") == 0 && backup.pragma("application_id") == 0)
@@ -162,7 +163,7 @@ void make_checked_copy(const fs::path& from, const fs::path& part, const How& ho
         copy_whole(backup, part);
     }
     {
-        How looking = how;
+        OpenOptions looking = how;
         looking.create = false;
         looking.read_only = false;
         const auto copy = value_of(Stash::open(part, looking));
@@ -174,7 +175,8 @@ void make_checked_copy(const fs::path& from, const fs::path& part, const How& ho
 }
 
 // `page_size` 0: as it comes.
-void make_sound_copy(const fs::path& from, const fs::path& part, const How& how, std::int64_t page_size) {
+void make_sound_copy(const fs::path& from, const fs::path& part, const OpenOptions& how,
+                     std::int64_t page_size) {
     std::error_code error;
     if (!fs::exists(from, error)) fail("there is no backup here", "check the path", from.string());
     if (fs::is_directory(from, error))
@@ -190,7 +192,7 @@ void make_sound_copy(const fs::path& from, const fs::path& part, const How& how,
     }
 }
 
-fs::path restore_into(Database& database, const fs::path& from, const How& how) {
+fs::path restore_into(Database& database, const fs::path& from, const OpenOptions& how) {
     const fs::path& path = database.path();
     if (measure::is_same_file(from, path)) fail("is the stash itself", "name a backup of it", from.string());
     const auto part = value_of(measure::Beside::make(path));
@@ -227,7 +229,8 @@ fs::path put_aside(const fs::path& path) {
 
 // By way of the open file, so that other programs that have it open see it too; gives the file that holds
 // what was there. None when it is damaged, which may lie in pages that opening does not read.
-std::optional<fs::path> restored_in_place(const fs::path& from, const fs::path& path, const How& how) {
+std::optional<fs::path> restored_in_place(const fs::path& from, const fs::path& path,
+                                          const OpenOptions& how) {
     try {
         Stash::Core core(path, how);
         if (!health_at_once(core).problems.empty()) return std::nullopt;
@@ -290,7 +293,7 @@ Expected<fs::path> Stash::restore(const fs::path& from) {
     return guarded([&] { return restore_into(core_->database, from, core_->how); });
 }
 
-Expected<fs::path> restore(const fs::path& from, const fs::path& path, const How& how) {
+Expected<fs::path> restore(const fs::path& from, const fs::path& path, const OpenOptions& how) {
     return guarded([&]() -> fs::path {
         check_place(path);
         if (measure::is_same_file(from, path))

@@ -24,9 +24,9 @@ struct Known {
 };
 
 // Adds clues up as squares of standard deviations.
-class Judge {
+class MatchScore {
   public:
-    explicit Judge(Suspect& suspect) : suspect_(suspect) {}
+    explicit MatchScore(Suspect& suspect) : suspect_(suspect) {}
 
     void hear(double deviations, std::string reason) {
         sum_ += deviations * deviations;
@@ -44,14 +44,14 @@ class Judge {
     int clues_ = 0;
 };
 
-void judge_colour(Judge& judge, const Known& known, const colour::Lab& wanted) {
-    if (!known.colour) return judge.hear_nothing("colour");
+void judge_colour(MatchScore& score, const Known& known, const colour::Lab& wanted) {
+    if (!known.colour) return score.hear_nothing("colour");
     const double away = colour::ciede2000(wanted, *known.colour);
-    judge.hear(away / clue_de00, "colour " + measure::print_number(away, 1) + " away (CIEDE2000)");
+    score.hear(away / clue_de00, "colour " + measure::print_number(away, 1) + " away (CIEDE2000)");
 }
 
 // The one of the amounts that fits best, by ratio.
-void judge_amount(Judge& judge, const std::vector<double>& amounts, double wanted, double log_sd,
+void judge_amount(MatchScore& score, const std::vector<double>& amounts, double wanted, double log_sd,
                   const char* noun, std::string (*print)(double)) {
     double least = HUGE_VAL, best = 0.0;
     for (const double amount : amounts) {
@@ -62,15 +62,15 @@ void judge_amount(Judge& judge, const std::vector<double>& amounts, double wante
             best = amount;
         }
     }
-    if (!std::isfinite(least)) return judge.hear_nothing(noun);
-    judge.hear(least / log_sd, std::string(noun) + " " + print(best));
+    if (!std::isfinite(least)) return score.hear_nothing(noun);
+    score.hear(least / log_sd, std::string(noun) + " " + print(best));
 }
 
-void judge_date(Judge& judge, const Known& known, std::chrono::sys_days wanted) {
+void judge_date(MatchScore& score, const Known& known, std::chrono::sys_days wanted) {
     const auto date = parse_date(known.suspect.date);
-    if (!date) return judge.hear_nothing("date");
+    if (!date) return score.hear_nothing("date");
     const double days = std::abs(static_cast<double>((*date - wanted).count()));
-    judge.hear(days / clue_days,
+    score.hear(days / clue_days,
                "dated " + known.suspect.date + ", " + measure::print_number(days, 1) + " days away");
 }
 
@@ -86,22 +86,22 @@ WantedLength washed(double metres, const std::optional<yarn::Spread>& shrink_pct
             std::hypot(clue_log_metres, 0.5 * std::log(most / least) / yarn::z_of_80_percent)};
 }
 
-void judge_length(Judge& judge, const Known& known, const Clue& clue) {
+void judge_length(MatchScore& score, const Known& known, const Clue& clue) {
     const WantedLength wanted = washed(*clue.metres, clue.shrink_pct);
-    judge_amount(judge, known.metres, wanted.metres, wanted.log_sd, "length", [](double metres) {
+    judge_amount(score, known.metres, wanted.metres, wanted.log_sd, "length", [](double metres) {
         return measure::print_yarn_length(metres, measure::YarnLengthUnit::metre);
     });
 }
 
 void judge_all(Known& known, const Clue& clue) {
-    Judge judge(known.suspect);
-    if (clue.colour) judge_colour(judge, known, *clue.colour);
+    MatchScore score(known.suspect);
+    if (clue.colour) judge_colour(score, known, *clue.colour);
     if (clue.grams)
-        judge_amount(judge, known.grams, *clue.grams, clue_log_grams, "weight",
+        judge_amount(score, known.grams, *clue.grams, clue_log_grams, "weight",
                      [](double grams) { return measure::print_mass(grams, measure::MassUnit::gram); });
-    if (clue.metres) judge_length(judge, known, clue);
-    if (!clue.date.empty()) judge_date(judge, known, value_of(parse_date(clue.date)));
-    judge.settle();
+    if (clue.metres) judge_length(score, known, clue);
+    if (!clue.date.empty()) judge_date(score, known, value_of(parse_date(clue.date)));
+    score.settle();
 }
 
 void add_lots(std::vector<Known>& all, const Database& database, const Shelf& shelf) {

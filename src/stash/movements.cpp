@@ -57,13 +57,13 @@ Movement kept(Database& database, Movement movement, const Shelved& shelved) {
     return movement;
 }
 
-struct Restated {
+struct CorrectedMovement {
     Movement movement;
     std::string mark;
     std::int64_t now_micrograms = 0;  // with the corrections made so far
 };
 
-Restated movement_to_restate(const Database& database, std::int64_t id) {
+CorrectedMovement movement_to_restate(const Database& database, std::int64_t id) {
     Statement row = database.prepare(std::string("SELECT ") + movement_columns +
                                      ", lot.mark, movement.micrograms + coalesce((SELECT sum(c.micrograms) "
                                      "FROM movement c WHERE c.of_movement = movement.id), 0) AS now "
@@ -178,7 +178,7 @@ Expected<Movement> Stash::scour(std::string_view mark, double grams, std::string
 Expected<Movement> Stash::correct(std::int64_t movement, double grams, std::string_view note,
                                   std::string_view date) {
     return writing(core_->database, [&] {
-        const Restated old = movement_to_restate(core_->database, movement);
+        const CorrectedMovement old = movement_to_restate(core_->database, movement);
         check_can_be_corrected(old.movement);
         // To nought is fine: it never happened.
         if (!(std::abs(grams) <= most_amount) || grams * old.movement.grams < 0.0)

@@ -17,7 +17,7 @@ namespace {
 namespace fs = std::filesystem;
 
 // SQLite's own words for these are too general, or it would make an empty file.
-void look_before_opening(const fs::path& path, const How& how) {
+void look_before_opening(const fs::path& path, const OpenOptions& how) {
     std::error_code error;
     if (path.empty() || !path.has_filename())
         fail("the stash has no file name", "name a file with --stash", path.string());
@@ -46,13 +46,13 @@ bool is_missing_or_empty(const fs::path& path) {
 
 // On a read-only medium SQLite cannot lay its helpers beside the file. Without a log waiting there, the file
 // alone is the whole of it.
-bool is_unchanging(const fs::path& path, const How& how) {
+bool is_unchanging(const fs::path& path, const OpenOptions& how) {
     if (!how.read_only || !is_missing_or_empty(path.string() + "-wal")) return false;
     const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
     return ::faccessat(AT_FDCWD, folder.c_str(), W_OK, AT_EACCESS) != 0;
 }
 
-Access access_of(const How& how) {
+Access access_of(const OpenOptions& how) {
     if (how.read_only) return Access::read;
     return how.create ? Access::create : Access::write;
 }
@@ -69,14 +69,14 @@ fs::path default_path() {
     return base / "battwright" / "stash.db";
 }
 
-Stash::Core::Core(const fs::path& path, const How& asked)
+Stash::Core::Core(const fs::path& path, const OpenOptions& asked)
     : database(path, access_of(asked), asked.patience_ms, is_unchanging(path, asked)),
       how(asked),
       catalogue(asked.catalogue != nullptr ? *asked.catalogue : fibre::Catalogue::builtin()) {
     get_ready();
 }
 
-Stash::Core::Core(const fs::path& path, const How& asked, std::unique_ptr<PrivateCopy> of_path)
+Stash::Core::Core(const fs::path& path, const OpenOptions& asked, std::unique_ptr<PrivateCopy> of_path)
     : copy(std::move(of_path)),
       database(copy != nullptr ? copy->path() : path, path, copy != nullptr ? Access::write : Access::read,
                asked.patience_ms, copy == nullptr),
@@ -102,7 +102,7 @@ void Stash::Core::get_ready() {
 namespace {
 
 // On a full disk, and where nothing may be written, SQLite cannot lay its helpers beside the file.
-std::unique_ptr<Stash::Core> core_for_reading(const fs::path& path, const How& how) {
+std::unique_ptr<Stash::Core> core_for_reading(const fs::path& path, const OpenOptions& how) {
     try {
         return std::make_unique<Stash::Core>(path, how);
     } catch (const Failed& failed) {
@@ -114,7 +114,7 @@ std::unique_ptr<Stash::Core> core_for_reading(const fs::path& path, const How& h
 
 }  // namespace
 
-Expected<Stash> Stash::open(const fs::path& path, const How& how) {
+Expected<Stash> Stash::open(const fs::path& path, const OpenOptions& how) {
     return guarded([&] {
         look_before_opening(path, how);
         return Stash(how.read_only ? core_for_reading(path, how) : std::make_unique<Core>(path, how));

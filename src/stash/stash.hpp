@@ -30,7 +30,7 @@ using Expected = measure::Expected<T>;
 // $XDG_DATA_HOME/battwright/stash.db, else that under ~/.local/share (XDG Base Directory Specification 0.8).
 std::filesystem::path default_path();
 
-struct How {
+struct OpenOptions {
     bool create = true;  // a file that is not there, and its folder, is made
     // Nothing is written, a file of an older version is not carried over. Works on a full disk and on media
     // that cannot be written.
@@ -56,7 +56,7 @@ enum class Standing { in_place, gone, replaced };
 // same file open.
 class Stash {
   public:
-    static Expected<Stash> open(const std::filesystem::path& path, const How& how = {});
+    static Expected<Stash> open(const std::filesystem::path& path, const OpenOptions& how = {});
     Stash(Stash&&) noexcept;
     Stash& operator=(Stash&&) noexcept;
     ~Stash();
@@ -170,6 +170,6 @@ class Stash {
 // the backup is in place nobody else can write: whatever another program was told is written is in one of the
 // two.
 Expected<std::filesystem::path> restore(const std::filesystem::path& from, const std::filesystem::path& path,
-                                        const How& how = {});
+                                        const OpenOptions& how = {});
 
 }  // namespace battwright::stash

@@ -87,7 +87,7 @@ bool is_a_preparation(const std::string& word) {
 }
 
 // A column whose texts have to be of a sort.
-struct Sort {
+struct TextRule {
     const char* table;
     const char* column;
     const char* noun;
@@ -99,7 +99,7 @@ bool is_date(const std::string& text) {
 bool is_date_or_none(const std::string& text) {
     return text.empty() || is_date(text);
 }
-const std::array<Sort, 15> sorts{
+const std::array<TextRule, 15> sorts{
     {{"lot", "mark", "mark", [](const std::string& text) { return parse_mark(text) == text; }},
      {"lot", "form", "form",
       [](const std::string& text) {
@@ -127,7 +127,7 @@ const std::array<Sort, 15> sorts{
      {"setting", "key", "setting", [](const std::string& text) { return text == "currency"; }}}};
 
 void check_sorts(const Database& database, Findings& problems) {
-    for (const Sort& sort : sorts) {
+    for (const TextRule& sort : sorts) {
         Statement rows =
             database.prepare(std::string("SELECT DISTINCT ") + sort.column + " FROM " + sort.table);
         while (!problems.full() && rows.step())

@@ -14,7 +14,7 @@ using forecast::Forecast;
 
 constexpr std::size_t run_points = 256;
 
-std::vector<const carding::Pass*> passes_shown(const forecast::Batt& batt, const TableAsk& ask) {
+std::vector<const carding::Pass*> passes_shown(const forecast::Batt& batt, const TableSettings& ask) {
     std::vector<const carding::Pass*> shown;
     for (const int number : ask.passes)
         for (const carding::Pass& pass : batt.passes)
@@ -71,7 +71,7 @@ void add_stretch(const Stretch& stretch, YarnRun& run) {
 struct Table {
     const Forecast& forecast;
     const forecast::Batt& batt;
-    const TableAsk& ask;
+    const TableSettings& ask;
     const TableCanvas& canvas;
     std::vector<const carding::Pass*> passes;
     std::vector<YarnScene> scenes{};  // one a pass, at the yarn's own scale
@@ -82,7 +82,7 @@ struct Table {
         return yarn_scene(forecast, batt, pass, ask.pull, yarn_view_of(ask.view), {0.0, zoom});
     }
 
-    Thing thing_of(std::size_t i) {
+    TableItem thing_of(std::size_t i) {
         if (!is_yarn(ask.view)) return batt_laid(forecast, batt, *passes[i], ask.view, canvas);
         scenes.push_back(scene_at(*passes[i], 1.0));
         if (scenes.back().ply_count == 0) return {};
@@ -94,7 +94,7 @@ struct Table {
         std::string words;
         Grid grid;
         for (std::size_t i = 0; i < passes.size(); ++i) {
-            Thing thing = thing_of(i);
+            TableItem thing = thing_of(i);
             if (i == 0) {
                 words = thing.words;
                 grid = grid_for_things(static_cast<int>(passes.size()), thing.size, canvas);
@@ -168,7 +168,7 @@ ViewWords view_words(TableView view, const recipe::Carding& carding) {
     return {std::string(row.button), recipe::told_on(row.help, surface)};
 }
 
-TablePicture table_picture(const Forecast& forecast, const forecast::Batt& batt, const TableAsk& ask,
+TablePicture table_picture(const Forecast& forecast, const forecast::Batt& batt, const TableSettings& ask,
                            const TableCanvas& canvas) {
     Table table{forecast, batt, ask, canvas, passes_shown(batt, ask)};
     TablePicture& made = table.made;

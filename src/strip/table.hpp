@@ -65,14 +65,14 @@ inline constexpr double roving_g_per_m = 5.0, rolag_grams = 10.0, rolag_web_mm =
 inline constexpr double usual_turn_m = 1.5;
 
 // What is looked at.
-struct TableAsk {
+struct TableSettings {
     TableView view = TableView::face;
     carding::Pull pull = carding::Pull::torn_lengthwise;  // yarn: how the batt is taken to the wheel
     std::vector<int> passes;                              // side by side; none: after the batt's last
     double zoom = 1.0;                                    // 1: all of it fits in
     double middle_x = 0.5, middle_y = 0.5;                // of all that lies there, in the picture's middle
     double turn_m = usual_turn_m;                         // of the winder
-    bool operator==(const TableAsk&) const = default;
+    bool operator==(const TableSettings&) const = default;
 };
 struct TableCanvas {
     int width = 0, height = 0;  // px
@@ -93,12 +93,13 @@ struct TableFrame {
 struct TableSize {
     double wide_mm = 0.0, tall_mm = 0.0;
 };
-TableFrame frame_of(const TableSize& size, const TableAsk& ask, int width, int height);
+TableFrame frame_of(const TableSize& size, const TableSettings& ask, int width, int height);
 // The ask that puts what lies under a point of the picture `by_x`, `by_y` pixels further right and down, ...
-TableAsk moved(TableAsk ask, const TableSize& size, const TableFrame& frame, double by_x, double by_y);
+TableSettings moved(TableSettings ask, const TableSize& size, const TableFrame& frame, double by_x,
+                    double by_y);
 // ... and the one that shows it so many times larger, in the same place.
-TableAsk zoomed(TableAsk ask, const TableSize& size, const TableFrame& frame, double times, double x,
-                double y);
+TableSettings zoomed(TableSettings ask, const TableSize& size, const TableFrame& frame, double times,
+                     double x, double y);
 // The most pixels a millimetre takes; nearer, and a fibre would be a rope.
 inline constexpr double most_pixels_per_mm = 16.0;
 
@@ -126,7 +127,7 @@ struct TablePicture {
 // Precondition: the batt was made from this forecast (forecast::is_of). Passes the batt does not have are
 // left out.
 TablePicture table_picture(const forecast::Forecast& forecast, const forecast::Batt& batt,
-                           const TableAsk& ask, const TableCanvas& canvas);
+                           const TableSettings& ask, const TableCanvas& canvas);
 
 // A length that is round in that unit and at most `most_px` long.
 struct ScaleBar {

@@ -30,7 +30,7 @@ double share_of(double place, double whole) {
 
 }  // namespace
 
-TableFrame frame_of(const TableSize& size, const TableAsk& ask, int width, int height) {
+TableFrame frame_of(const TableSize& size, const TableSettings& ask, int width, int height) {
     TableFrame frame{width, height, 1.0, 0.0, 0.0};
     const double fit = fitting(size, width, height);
     frame.pixels_per_mm = std::min(fit * std::max(1.0, ask.zoom), std::max(fit, most_pixels_per_mm));
@@ -39,7 +39,8 @@ TableFrame frame_of(const TableSize& size, const TableAsk& ask, int width, int h
     return frame;
 }
 
-TableAsk moved(TableAsk ask, const TableSize& size, const TableFrame& frame, double by_x, double by_y) {
+TableSettings moved(TableSettings ask, const TableSize& size, const TableFrame& frame, double by_x,
+                    double by_y) {
     const double x = frame.left_mm + (0.5 * frame.width - by_x) / frame.pixels_per_mm;
     const double y = frame.top_mm + (0.5 * frame.height - by_y) / frame.pixels_per_mm;
     ask.middle_x = share_of(x, size.wide_mm);
@@ -47,8 +48,8 @@ TableAsk moved(TableAsk ask, const TableSize& size, const TableFrame& frame, dou
     return ask;
 }
 
-TableAsk zoomed(TableAsk ask, const TableSize& size, const TableFrame& frame, double times, double x,
-                double y) {
+TableSettings zoomed(TableSettings ask, const TableSize& size, const TableFrame& frame, double times,
+                     double x, double y) {
     const double fit = fitting(size, frame.width, frame.height);
     const double most = std::max(1.0, most_pixels_per_mm / fit);
     ask.zoom = std::clamp(std::clamp(ask.zoom, 1.0, most) * times, 1.0, most);

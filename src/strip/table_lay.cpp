@@ -133,8 +133,8 @@ Raster depth_raster(double round_from, double round_to, double across_from, doub
     return raster;
 }
 
-Thing face_laid(const Batting& b, LengthUnit unit) {
-    Thing thing{{b.round_mm, b.width_mm}, {}, ""};
+TableItem face_laid(const Batting& b, LengthUnit unit) {
+    TableItem thing{{b.round_mm, b.width_mm}, {}, ""};
     thing.pieces.push_back(
         piece_of(0.0, 0.0, flat(b.round_mm, b.width_mm), b.scene(face_raster(0.0, 1.0, laid_columns))));
     thing.words = "batt face, " + long_is(b.round_mm, unit) + " by " + long_is(b.width_mm, unit) +
@@ -163,10 +163,10 @@ std::string rolags_counted(int count) {
 }
 
 // What each rolag is rolled from, seen from the edge, one under another.
-Thing edges_of_rolags(const Batting& b, LengthUnit unit) {
+TableItem edges_of_rolags(const Batting& b, LengthUnit unit) {
     const int all = recipe::pieces_spun(b.forecast->recipe.carding), seen = std::min(all, most_torn);
     const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
-    Thing thing{{b.width_mm, seen * step - 0.5 * apart_mm}, {}, ""};
+    TableItem thing{{b.width_mm, seen * step - 0.5 * apart_mm}, {}, ""};
     for (int i = 0; i < seen; ++i)
         thing.pieces.push_back(
             piece_of(0.0, i * step, flat(b.width_mm, thick),
@@ -177,11 +177,11 @@ Thing edges_of_rolags(const Batting& b, LengthUnit unit) {
     return thing;
 }
 
-Thing edge_laid(const Batting& b, LengthUnit unit) {
+TableItem edge_laid(const Batting& b, LengthUnit unit) {
     if (recipe::makes_rolags(b.forecast->recipe.carding)) return edges_of_rolags(b, unit);
     const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, most_torn);
     const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
-    Thing thing{{b.round_mm, strips * step - 0.5 * apart_mm}, {}, ""};
+    TableItem thing{{b.round_mm, strips * step - 0.5 * apart_mm}, {}, ""};
     for (int strip = 0; strip < strips; ++strip)
         thing.pieces.push_back(
             piece_of(0.0, strip * step, flat(b.round_mm, thick),
@@ -204,7 +204,7 @@ Web web_of(const Batting& b, double share, double most_thick) {
 
 // The batt between two places round the drum, rolled up towards the second: its side, and its end beside it.
 void add_roll(const Batting& b, double from, double to, double most_thick, double left, double top,
-              Thing& thing) {
+              TableItem& thing) {
     const Web web = web_of(b, to - from, most_thick);
     const Shape side = roll(web.length, b.width_mm, web.thick), end = roll_end(web.length, web.thick);
     const double half_turn = side.along / (b.round_mm * web.drawn);
@@ -217,8 +217,8 @@ void add_roll(const Batting& b, double from, double to, double most_thick, doubl
     thing.size.tall_mm = std::max(thing.size.tall_mm, top + side.tall);
 }
 
-Thing rolled_laid(const Batting& b, LengthUnit unit) {
-    Thing thing;
+TableItem rolled_laid(const Batting& b, LengthUnit unit) {
+    TableItem thing;
     add_roll(b, 0.0, 1.0, b.round_mm, 0.0, 0.0, thing);
     thing.words = "rolled batt, " + long_is(b.width_mm, unit) + " long, about " +
                   long_is(std::round(thing.size.tall_mm), unit) + " across, and its end";
@@ -232,14 +232,14 @@ int rolags_of(const Batting& b) {
     return std::clamp(static_cast<int>(std::lround(b.grams / rolag_grams)), 2, most_rolags);
 }
 
-Thing rolags_laid(const Batting& b, const TableCanvas& units) {
+TableItem rolags_laid(const Batting& b, const TableCanvas& units) {
     const LengthUnit unit = units.unit;
     const int count = rolags_of(b);
     const Web web = web_of(b, 1.0 / count, rolag_web_mm);
     const Shape end = roll_end(web.length, web.thick);
     const int columns = count > 3 ? 2 : 1;
     const double wide = b.width_mm + end.wide + 3.0 * apart_mm, tall = end.tall + apart_mm;
-    Thing thing;
+    TableItem thing;
     for (int i = 0; i < count; ++i)
         add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
                  tall * (i / columns), thing);
@@ -249,7 +249,7 @@ Thing rolags_laid(const Batting& b, const TableCanvas& units) {
     return thing;
 }
 
-Thing roving_laid(const Batting& b, const TableCanvas& units) {
+TableItem roving_laid(const Batting& b, const TableCanvas& units) {
     const LengthUnit unit = units.unit;
     const double length = 1000.0 * b.grams / roving_g_per_m;
     // A round strand: its mass a length over its density is its section.
@@ -257,7 +257,7 @@ Thing roving_laid(const Batting& b, const TableCanvas& units) {
     const Shape shape = coil(length, thick);
     const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, 64);
     const Field field = pulled_field(*b.forecast, *b.batt, *b.field, carding::Pull::long_strip, strips);
-    Thing thing{{shape.wide, shape.tall}, {piece_of(0.0, 0.0, shape, b.scene(field))}, ""};
+    TableItem thing{{shape.wide, shape.tall}, {piece_of(0.0, 0.0, shape, b.scene(field))}, ""};
     thing.words = "roving drawn off through a diz, about " + metres_of(length, unit) + " at " +
                   a_length_weighs(roving_g_per_m, units) + ", " + long_is(std::round(thick), unit) + " thick";
     return thing;
@@ -309,8 +309,8 @@ YarnView yarn_view_of(TableView view) {
     return view == TableView::swatch ? YarnView::swatch : YarnView::plied;
 }
 
-Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
-                TableView view, const TableCanvas& units) {
+TableItem batt_laid(const Forecast& forecast, const forecast::Batt& batt, const carding::Pass& pass,
+                    TableView view, const TableCanvas& units) {
     BATTWRIGHT_BELIEVE(!is_yarn(view));
     const LengthUnit unit = units.unit;
     const Batting b = batting_of(forecast, batt, pass);
@@ -333,12 +333,12 @@ Thing batt_laid(const Forecast& forecast, const forecast::Batt& batt, const card
     return face_laid(b, unit);
 }
 
-Thing yarn_laid(const YarnScene& scene, const TableAsk& ask, LengthUnit unit) {
+TableItem yarn_laid(const YarnScene& scene, const TableSettings& ask, LengthUnit unit) {
     BATTWRIGHT_BELIEVE(is_yarn(ask.view) && scene.ply_count > 0);
     const YarnSizes yarn{scene.yarn_px / scene.pixels_per_mm, 1000.0 * scene.length_m};
     const double turn = 1000.0 * std::clamp(ask.turn_m, 0.2, 10.0);
     const std::string all = metres_of(yarn.length, unit);
-    Thing thing;
+    TableItem thing;
     if (ask.view == TableView::skein) {
         const Laid piece = skeined(yarn, turn);
         thing.words = all + " in a skein of " + text::number(std::ceil(yarn.length / turn)) + " turns of " +

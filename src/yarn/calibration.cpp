@@ -65,7 +65,7 @@ std::optional<double> log_aim(const Lesson& lesson) {
     return std::log(lesson.got_wpi / lesson.wanted_wpi);
 }
 
-Outlook outlook_of(const Belief& belief) {
+Prediction outlook_of(const Belief& belief) {
     return {belief.mean, belief.sd(), belief.chance_sd(), belief.freedom, belief.count};
 }
 
@@ -155,22 +155,22 @@ bool Calibration::loft_is_borrowed(recipe::Preparation preparation) const {
     return &loft(preparation) == &all_.loft;
 }
 
-Outlook Calibration::in_hand(recipe::Preparation preparation) const {
+Prediction Calibration::in_hand(recipe::Preparation preparation) const {
     return outlook_of(loft(preparation));
 }
 
-Outlook Calibration::stated(recipe::Preparation preparation) const {
+Prediction Calibration::stated(recipe::Preparation preparation) const {
     return outlook_of(own_or_all(preparation, &Habits::stated));
 }
 
 // ln(real / nominal) = slope * aim + loft, each with its own belief; skeins without wraps are observations of
 // that sum (two normals multiplied), and share in its chance by their number.
-Outlook Calibration::planned(recipe::Preparation preparation, double wanted_wpi) const {
+Prediction Calibration::planned(recipe::Preparation preparation, double wanted_wpi) const {
     const double slope = law_slope(wanted_wpi);
     const Belief& a = aim(preparation);
     const Belief& l = loft(preparation);
-    Outlook sum{slope * a.mean + l.mean, std::hypot(slope * a.sd(), l.sd()),
-                std::hypot(slope * a.chance_sd(), l.chance_sd()), l.freedom, l.count};
+    Prediction sum{slope * a.mean + l.mean, std::hypot(slope * a.sd(), l.sd()),
+                   std::hypot(slope * a.chance_sd(), l.chance_sd()), l.freedom, l.count};
     const Belief& bare = own_or_all(preparation, &Habits::unwrapped);
     if (bare.count == 0) return sum;
     const double n = bare.count, chance = sum.chance_sd, more = bare.chance_sd();
@@ -202,9 +202,9 @@ std::optional<measure::Complaint> Calibration::update(recipe::Preparation prepar
 double Calibration::sds_off(const Lesson& lesson) const {
     const auto loft_seen = log_loft(lesson);
     if (!loft_seen && !(above_zero(lesson.nominal_m) && above_zero(lesson.metres))) return 0.0;
-    const Outlook expected = loft_seen         ? in_hand(lesson.preparation)
-                             : lesson.by_wraps ? planned(lesson.preparation, lesson.wanted_wpi)
-                                               : stated(lesson.preparation);
+    const Prediction expected = loft_seen         ? in_hand(lesson.preparation)
+                                : lesson.by_wraps ? planned(lesson.preparation, lesson.wanted_wpi)
+                                                  : stated(lesson.preparation);
     const double seen = loft_seen ? *loft_seen : std::log(lesson.metres / lesson.nominal_m);
     return std::abs(seen - expected.mean) / std::hypot(expected.habit_sd, expected.chance_sd);
 }
@@ -248,7 +248,7 @@ double half_width_80_percent(const Belief& belief, double more_log_sd) {
     return t_of_80_percent(belief.freedom) * std::hypot(belief.predictive_sd(), more_log_sd);
 }
 
-double half_width_80_percent(const Outlook& outlook, double more_log_sd) {
+double half_width_80_percent(const Prediction& outlook, double more_log_sd) {
     return t_of_80_percent(outlook.freedom) * std::hypot(outlook.chance_sd, outlook.habit_sd, more_log_sd);
 }
 

@@ -74,7 +74,7 @@ enum class Taught { nothing, product_only, loft_only, aim_and_loft };
 enum class Question { none, changed_her_mind, is_it_right };
 
 // ln(real / nominal) of the next skein: middle, its standard deviations, and how many skeins it rests on.
-struct Outlook {
+struct Prediction {
     double mean = 0.0, habit_sd = 0.0, chance_sd = 0.0;
     int freedom = prior_freedom;
     int count = 0;
@@ -94,9 +94,9 @@ class Calibration {
 
     // The next skein of a plan by wraps (aim, loft and skeins that were never wrapped), of a plan by name or
     // grist, and of a skein in hand whose wraps were counted (loft alone).
-    Outlook planned(recipe::Preparation preparation, double wanted_wpi) const;
-    Outlook stated(recipe::Preparation preparation) const;
-    Outlook in_hand(recipe::Preparation preparation) const;
+    Prediction planned(recipe::Preparation preparation, double wanted_wpi) const;
+    Prediction stated(recipe::Preparation preparation) const;
+    Prediction in_hand(recipe::Preparation preparation) const;
 
     // One more skein without wraps: its measured length and the `nominal_length_m` that was forecast for it.
     // A length that is not above zero, or more than `believable_factor` off, is a complaint and changes
@@ -138,6 +138,6 @@ struct Range {
 Range range_80_percent(double median, double half_width);
 // Of the next skein, with `more_log_sd` of other doubt added in squares.
 double half_width_80_percent(const Belief& belief, double more_log_sd = 0.0);
-double half_width_80_percent(const Outlook& outlook, double more_log_sd = 0.0);
+double half_width_80_percent(const Prediction& outlook, double more_log_sd = 0.0);
 
 }  // namespace battwright::yarn

@@ -43,7 +43,7 @@ struct Planned {
     double tex = 0.0;
     double true_tex = 0.0;  // if it really is as thin as that
     double law_se = 0.0;
-    Outlook outlook;
+    Prediction outlook;
 };
 
 Yarn yarn_of_tex(double tex, const Batt& batt) {
@@ -270,7 +270,7 @@ LengthInHand length_in_hand(double grams, double wpi, const Makeup& makeup, reci
                             const Calibration& calibration, double unknown_share) {
     BATTWRIGHT_BELIEVE(grams > 0.0 && wpi > 0.0);
     BATTWRIGHT_BELIEVE(unknown_share >= 0.0 && unknown_share <= 1.0 + 1e-9);
-    const Outlook outlook = calibration.in_hand(preparation);
+    const Prediction outlook = calibration.in_hand(preparation);
     const double log_m_per_kg = log_m_per_kg_at_wraps(wpi, makeup) + outlook.mean;
     const double more = std::hypot(law_log_se(wpi, makeup), unknown_fibre_log_sd * unknown_share);
     const double metres = 0.001 * grams * std::exp(log_m_per_kg);

@@ -57,7 +57,7 @@ std::vector<std::string> names_in(const app::FileBrowser& files) {
     return names;
 }
 
-app::FileAsk asking(FileKind kind, FilePurpose purpose, const fs::path& at = {}) {
+app::FileRequest asking(FileKind kind, FilePurpose purpose, const fs::path& at = {}) {
     return {"a field", kind, purpose, at, ""};
 }
 

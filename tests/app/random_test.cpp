@@ -108,7 +108,7 @@ class Hands {
             const std::string name = entry.path().filename().string();
             const bool helper = name.ends_with("-wal") || name.ends_with("-shm");
             if (!name.starts_with("stash.db") || helper) continue;
-            stash::How how;
+            stash::OpenOptions how;
             how.create = false;
             const auto file = stash::Stash::open(entry.path(), how);
             REQUIRE(file);

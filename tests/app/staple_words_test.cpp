@@ -42,10 +42,10 @@ TEST_CASE("what lies among the fibres has a line, and locks their own thickness"
     locks.name = "Harbour locks";
     locks.form = fibre::Form::lock;
     forecast::Forecast forecast;
-    forecast.riders = {{&locks, 12.5, 150.0, 36.0, 80.0}};
+    forecast.inclusions = {{&locks, 12.5, 150.0, 36.0, 80.0}};
     const auto words = app::staple_words(forecast, {});
-    REQUIRE(words.riders.size() == 1);
-    CHECK(words.riders[0] ==
+    REQUIRE(words.inclusions.size() == 1);
+    CHECK(words.inclusions[0] ==
           "Harbour locks, 12.5 %, lies among the fibres: locks of 150 mm, 36 \u00b5m, "
           "80 % over 30 \u00b5m");
 }

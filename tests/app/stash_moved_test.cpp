@@ -37,7 +37,7 @@ struct OpenShelf {
 };
 
 std::size_t lots_in(const fs::path& path) {
-    stash::How how;
+    stash::OpenOptions how;
     how.create = false;
     const auto stash = stash::Stash::open(path, how);
     REQUIRE(stash);

@@ -17,7 +17,7 @@ namespace fs = std::filesystem;
 namespace {
 
 struct SessionFolder {
-    fs::path path = fs::temp_directory_path() / ("battwright-desk-" + std::to_string(::getpid()));
+    fs::path path = fs::temp_directory_path() / ("battwright-session-" + std::to_string(::getpid()));
     SessionFolder() {
         fs::remove_all(path);
         fs::create_directories(path);
@@ -65,7 +65,7 @@ TEST_CASE("looking at the shelf makes no file; the first deed does") {
     CHECK(session.answer_to(7) == nullptr);
 }
 
-TEST_CASE("a desk without a path has nothing and refuses every deed in one line") {
+TEST_CASE("a session without a path has nothing and refuses every action in one line") {
     app::StashSession session;
     CHECK_FALSE(session.refresh());
     CHECK_FALSE(session.has_news());

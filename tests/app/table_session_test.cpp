@@ -57,7 +57,7 @@ TEST_CASE("the table's picture is the direct call's, view by view, in the winder
         const auto& latest = session.shown().latest;
         REQUIRE(latest);
         CHECK_FALSE(latest->coarse);
-        strip::TableAsk ask;
+        strip::TableSettings ask;
         ask.view = view;
         ask.passes = {subject.forecast->recipe.carding.passes};
         ask.turn_m = 2.0 * measure::metres_per_yard;

@@ -91,7 +91,7 @@ BENCHMARK(strip_on_cpu)
 void table_on_cpu(benchmark::State& state) {
     const auto forecast = forecast::forecast(batt_of(12), table());
     const auto batt = forecast::batt_of(*forecast);
-    strip::TableAsk ask;
+    strip::TableSettings ask;
     ask.view = state.range(0) == 0 ? strip::TableView::face : strip::TableView::plied;
     strip::TableCanvas canvas;
     canvas.width = 1200;

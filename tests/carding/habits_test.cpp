@@ -336,21 +336,21 @@ TEST_CASE(
     const auto grey = [](double l) {
         return colour::reflectance_of(colour::clipped(colour::srgb_from(colour::Lab{l, 0.0, 0.0})));
     };
-    const auto lab_at = [](const Eye& eye, double share) {
-        const std::vector<colour::Portion> parts{{share, eye.reflectances[0]},
-                                                 {1.0 - share, eye.reflectances[1]}};
-        return colour::lab_under(colour::blend(parts, eye.optics), eye.light);
+    const auto lab_at = [](const BattObserver& observer, double share) {
+        const std::vector<colour::Portion> parts{{share, observer.reflectances[0]},
+                                                 {1.0 - share, observer.reflectances[1]}};
+        return colour::lab_under(colour::blend(parts, observer.optics), observer.light);
     };
-    const auto expected = [&](const Eye& eye) {
-        const double a_hundredth = colour::ciede2000(lab_at(eye, 0.495), lab_at(eye, 0.505));
+    const auto expected = [&](const BattObserver& observer) {
+        const double a_hundredth = colour::ciede2000(lab_at(observer, 0.495), lab_at(observer, 0.505));
         return std::sqrt(2.0 / std::numbers::pi) * 100.0 * 0.5 / std::sqrt(40.0) * a_hundredth;
     };
     bool below = false, above = false;
     for (double l = 60.0; l < 100.0; l += 0.5) {
-        Eye eye;
-        eye.reflectances = {grey(40.0), grey(l)};
-        const double own = expected(eye);
-        const auto found = measured(even, eye, 4);
+        BattObserver observer;
+        observer.reflectances = {grey(40.0), grey(l)};
+        const double own = expected(observer);
+        const auto found = measured(even, observer, 4);
         CHECK(found.fleck_de00 == Approx(own).epsilon(0.06).scale(0.0));
         if (own > 1.8 && own < 1.9) CHECK(found.fleck == Fleck::none);
         if (own > 2.1 && own < 2.25) CHECK(found.fleck == Fleck::salt_and_pepper);
@@ -368,11 +368,11 @@ TEST_CASE("tweedy: enough specks, small enough, and different enough from the gr
         std::fill(batt.field.block(1).begin(), batt.field.block(1).end(), share);
         std::vector<Portion> portions{portion(80.0, 21.0, 0.2), portion(staple_mm, 16.0, 0.2)};
         portions[1].lump_grams = 0.002;
-        Eye eye;
+        BattObserver observer;
         for (const double each : {50.0, l})
-            eye.reflectances.push_back(
+            observer.reflectances.push_back(
                 colour::reflectance_of(colour::clipped(colour::srgb_from(colour::Lab{each, 0.0, 0.0}))));
-        return measured(batt, eye, 4, portions).fleck;
+        return measured(batt, observer, 4, portions).fleck;
     };
     CHECK(fleck(0.05, 11.0, 70.0) == Fleck::tweedy);
     // One part in five hundred: a tenth of a gram in fifty.

@@ -27,13 +27,13 @@ inline carding::Setup setup_of(std::size_t count, carding::Manner manner) {
     return setup;
 }
 
-inline carding::Eye eye_for(std::size_t count) {
+inline carding::BattObserver eye_for(std::size_t count) {
     const colour::Srgb colours[] = {{0.10, 0.20, 0.50}, {0.90, 0.80, 0.10}, {0.20, 0.50, 0.30},
                                     {0.95, 0.95, 0.90}, {0.50, 0.10, 0.10}, {0.30, 0.30, 0.35}};
-    carding::Eye eye;
+    carding::BattObserver observer;
     for (std::size_t i = 0; i < count; ++i)
-        eye.reflectances.push_back(colour::reflectance_of(colours[i % 6]));
-    return eye;
+        observer.reflectances.push_back(colour::reflectance_of(colours[i % 6]));
+    return observer;
 }
 
 // Two portions: one in the lower half of the depth, one in the upper, the same everywhere else.

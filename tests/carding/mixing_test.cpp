@@ -157,20 +157,20 @@ TEST_CASE("passes lead from striped to near solid, and passes_for finds the firs
     // solid.
     Setup setup = testing::setup_of(6, Manner::layers);
     setup.passes = 4;
-    const Eye eye = testing::eye_for(6);
-    const auto all = measured(simulate(setup), eye, 4);
+    const BattObserver observer = testing::eye_for(6);
+    const auto all = measured(simulate(setup), observer, 4);
     CHECK(all[0].look == Look::striped);
     CHECK(all[1].look <= Look::heathered);
     CHECK(all[2].look == Look::heathered);
     CHECK(all[3].look >= Look::heathered);
     for (std::size_t i = 1; i < all.size(); ++i)
         CHECK(all[i].strip_variation_de00 < all[i - 1].strip_variation_de00);
-    CHECK(passes_for(Look::streaky, setup, eye, 72.0).passes == 2);
-    CHECK(passes_for(Look::near_solid, setup, eye, 72.0).passes.value_or(0) >= 4);
-    CHECK_FALSE(passes_for(Look::near_solid, setup, eye, 72.0, 2).passes);
+    CHECK(passes_for(Look::streaky, setup, observer, 72.0).passes == 2);
+    CHECK(passes_for(Look::near_solid, setup, observer, 72.0).passes.value_or(0) >= 4);
+    CHECK_FALSE(passes_for(Look::near_solid, setup, observer, 72.0, 2).passes);
     // One colour throughout is a solid from the start.
-    Eye plain = eye;
-    for (auto& reflectance : plain.reflectances) reflectance = eye.reflectances[0];
+    BattObserver plain = observer;
+    for (auto& reflectance : plain.reflectances) reflectance = observer.reflectances[0];
     CHECK(passes_for(Look::near_solid, setup, plain, 72.0).passes == 1);
 }
 
@@ -254,14 +254,14 @@ TEST_CASE("what is added late never blends faster than what was fed together") {
         setup.grid = coarse_grid;
         setup.passes = 7;
         const int late_by = testing::whole(random, 1, 3);
-        const Eye eye = testing::eye_for(2);
+        const BattObserver observer = testing::eye_for(2);
         std::vector<double> together(4, 0.0), late(4, 0.0);
         for (std::uint64_t seed = 1; seed <= 8; ++seed) {
             setup.seed = seed;
             setup.portions[1].pass = 1;
-            const auto at_once = measured(simulate(setup), eye, 4);
+            const auto at_once = measured(simulate(setup), observer, 4);
             setup.portions[1].pass = 1 + late_by;
-            const auto later = measured(simulate(setup), eye, 4);
+            const auto later = measured(simulate(setup), observer, 4);
             for (std::size_t after = 0; after < 4; ++after) {
                 together[after] += at_once[after].strip_variation_de00;
                 late[after] += later[after + static_cast<std::size_t>(late_by)].strip_variation_de00;
@@ -280,12 +280,12 @@ TEST_CASE("what is added late never blends faster than what was fed together") {
     Setup setup = testing::setup_of(2, Manner::layers);
     for (Portion& portion : setup.portions) portion.grams = 25.0;
     setup.passes = 5;
-    Eye eye = testing::eye_for(2);
-    eye.reflectances = {colour::reflectance_of({0.95, 0.93, 0.88}),
-                        colour::reflectance_of({0.1, 0.09, 0.08})};
-    const auto together = measured(simulate(setup), eye, 4);
+    BattObserver observer = testing::eye_for(2);
+    observer.reflectances = {colour::reflectance_of({0.95, 0.93, 0.88}),
+                             colour::reflectance_of({0.1, 0.09, 0.08})};
+    const auto together = measured(simulate(setup), observer, 4);
     setup.portions[1].pass = 2;
-    const auto late = measured(simulate(setup), eye, 4);
+    const auto late = measured(simulate(setup), observer, 4);
     for (std::size_t pass = 1; pass < 4; ++pass)
         CHECK(late[pass + 1].strip_variation_de00 > 0.9 * together[pass].strip_variation_de00);
     CHECK(late[2].look < Look::near_solid);
@@ -293,21 +293,21 @@ TEST_CASE("what is added late never blends faster than what was fed together") {
 
 TEST_CASE("alternating thin layers are far more blended after one pass than single layers") {
     // Common practice, no source.
-    const Eye eye = testing::eye_for(3);
+    const BattObserver observer = testing::eye_for(3);
     const auto one_pass = [&](Manner manner) {
         Setup setup = testing::setup_of(3, manner);
         setup.passes = 1;
-        return measured(simulate(setup), eye, 4).front().strip_variation_de00;
+        return measured(simulate(setup), observer, 4).front().strip_variation_de00;
     };
     CHECK(one_pass(Manner::alternating) < 0.5 * one_pass(Manner::layers));
 }
 
 TEST_CASE("how it goes back: own places keep a gradient, sideways blends faster than strips") {
-    const Eye eye = testing::eye_for(6);
+    const BattObserver observer = testing::eye_for(6);
     const auto last = [&](Manner manner, Refeed refeed) {
         Setup setup = testing::setup_of(6, manner);
         setup.feed.refeed = refeed;
-        return measured(simulate(setup), eye, 4).back().strip_variation_de00;
+        return measured(simulate(setup), observer, 4).back().strip_variation_de00;
     };
     CHECK(last(Manner::gradient_across, Refeed::own_places) >
           4.0 * last(Manner::gradient_across, Refeed::strips));

@@ -276,29 +276,30 @@ TEST_CASE("resolved and unresolved together do not depend on the grid") {
 TEST_CASE("chance: fibres drawn one by one stray as the closed form says") {
     // Danckwerts (1952): p q / n. Black and white, equal: 0.55 CIEDE2000 at 830 fibres, 1.1 at 200, worked
     // out apart from this code.
-    Eye eye;
-    eye.reflectances = {colour::reflectance_of({0.10, 0.09, 0.08}),
-                        colour::reflectance_of({0.95, 0.93, 0.88})};
+    BattObserver observer;
+    observer.reflectances = {colour::reflectance_of({0.10, 0.09, 0.08}),
+                             colour::reflectance_of({0.95, 0.93, 0.88})};
     Pass batt{1, empty_field({1, 80, 48}, 2, 560.0, 200.0), {}};
     for (const std::size_t p : {0u, 1u})
         std::fill(batt.field.block(p).begin(), batt.field.block(p).end(), 0.5);
     const double tex = 0.5;
-    eye.tex = {tex, tex};
+    observer.tex = {tex, tex};
     const auto at = [&](double n) {
         // A section of n fibres: n tex, over one drafting patch.
-        eye.batt_grams =
+        observer.batt_grams =
             n * tex * patch_length_mm(batt.field) * 1e-6 * (60.0 / patch_mg(batt.field, 60.0) * 1000.0);
-        return measured(batt, eye, 1).chance_de00;
+        return measured(batt, observer, 1).chance_de00;
     };
     CHECK(at(200.0) / at(830.0) == doctest::Approx(std::sqrt(830.0 / 200.0)).epsilon(0.02).scale(0.0));
     for (const int n : {200, 830}) {
         // Drawn.
         const auto counts = drawn_sections(batt.field, 0, n, 4000, 21);
-        const std::vector<colour::Portion> half{{0.5, eye.reflectances[0]}, {0.5, eye.reflectances[1]}};
+        const std::vector<colour::Portion> half{{0.5, observer.reflectances[0]},
+                                                {0.5, observer.reflectances[1]}};
         const auto lab_of = [&](double share) {
-            const std::vector<colour::Portion> mix{{share, eye.reflectances[0]},
-                                                   {1.0 - share, eye.reflectances[1]}};
-            return colour::lab_under(colour::blend(mix, eye.optics), eye.light);
+            const std::vector<colour::Portion> mix{{share, observer.reflectances[0]},
+                                                   {1.0 - share, observer.reflectances[1]}};
+            return colour::lab_under(colour::blend(mix, observer.optics), observer.light);
         };
         const colour::Lab mean = lab_of(0.5);
         double sum = 0.0;
@@ -310,9 +311,9 @@ TEST_CASE("chance: fibres drawn one by one stray as the closed form says") {
 
 TEST_CASE("by number of fibres: cashmere and mohair, half and half by mass, are four to one") {
     // w / T with T going as the square of the diameter: 16.5 and 34 um give 1 / 16.5^2 to 1 / 34^2, 81 to 19.
-    Eye eye = testing::eye_for(2);
-    eye.tex = {16.5 * 16.5, 34.0 * 34.0};
-    eye.fibres_in_section = 100.0;
+    BattObserver observer = testing::eye_for(2);
+    observer.tex = {16.5 * 16.5, 34.0 * 34.0};
+    observer.fibres_in_section = 100.0;
     Pass batt{1, empty_field({1, 80, 48}, 2, 560.0, 200.0), {}};
     const std::size_t half = batt.field.block_size() / 2;
     for (std::size_t i = 0; i < 2 * half; ++i) {
@@ -320,11 +321,13 @@ TEST_CASE("by number of fibres: cashmere and mohair, half and half by mass, are 
         batt.field.block(0)[i] = c;
         batt.field.block(1)[i] = 1.0 - c;
     }
-    const auto number = [&](double c) { return c / eye.tex[0] / (c / eye.tex[0] + (1.0 - c) / eye.tex[1]); };
+    const auto number = [&](double c) {
+        return c / observer.tex[0] / (c / observer.tex[0] + (1.0 - c) / observer.tex[1]);
+    };
     CHECK(number(0.5) == doctest::Approx(0.81).epsilon(0.01).scale(0.0));
     const double p = 0.5 * (number(0.45) + number(0.55)), apart = 0.5 * (number(0.55) - number(0.45));
     const double wanted = expected_irregularity(apart * apart / (p * (1.0 - p)), 100.0);
-    CHECK(measured(batt, eye, 1).ibi == doctest::Approx(wanted).epsilon(0.01).scale(0.0));
+    CHECK(measured(batt, observer, 1).ibi == doctest::Approx(wanted).epsilon(0.01).scale(0.0));
 }
 
 TEST_CASE("a place drawn at random has the mean and the variance it was asked for") {

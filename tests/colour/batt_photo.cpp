@@ -193,7 +193,7 @@ TEST_CASE("light that falls off by more than half teaches nothing, by half it do
 TEST_CASE("what was pointed at as white: on the fibre and off the photo refused, a bad one told") {
     const auto photo = taken([](int, int) { return of_lab(50.0, 5.0, 10.0); }, srgb_white(), 0.8, 1.0);
     const auto beside = [&](const Area& white) {
-        return read_batt_beside(photo.pixels(), fibre_area, WhiteThing{white}, {});
+        return read_batt_beside(photo.pixels(), fibre_area, WhiteReference{white}, {});
     };
     const auto sound = beside(rectangle(5, 5, 30, 200));
     REQUIRE(sound.has_value());
@@ -211,7 +211,7 @@ TEST_CASE("what was pointed at as white: on the fibre and off the photo refused,
                 for (std::size_t c = 0; c < 3; ++c)
                     wrong.rgb[3 * (static_cast<std::size_t>(y) * 440 + x) + c] = bad.at(c);
         const auto told =
-            read_batt_beside(wrong.pixels(), fibre_area, WhiteThing{rectangle(5, 5, 30, 200)}, {});
+            read_batt_beside(wrong.pixels(), fibre_area, WhiteReference{rectangle(5, 5, 30, 200)}, {});
         REQUIRE(told.has_value());
         CHECK(told->unfit == Unfit::bad_white);
     }

@@ -130,7 +130,7 @@ TEST_CASE("shadow in the folds does not part one colour in two") {
 
 TEST_CASE("asked for so many colours, it gives no more, and none twice") {
     const Photo photo = striped(kelp_and_brass, 4.0);
-    PaletteWish wish;
+    PaletteOptions wish;
     for (const int count : {1, 2, 3, 8, 12}) {
         wish.colours = count;
         const auto palette = palette_of(photo.pixels(), {}, wish);
@@ -157,7 +157,7 @@ TEST_CASE("a speck of dust is no colour of its own") {
 }
 
 TEST_CASE("one colour or two: by their difference with lightness at half weight, and by their share") {
-    PaletteWish two;
+    PaletteOptions two;
     two.colours = 2;
     const auto shades = [&](const Photo& photo) {
         return palette_of(photo.pixels(), {}, two).value().shades.size();
@@ -208,7 +208,7 @@ TEST_CASE("the smallest photos, and areas of nothing") {
     CHECK(palette->shades[0].spread_de00 == doctest::Approx(0.0));
 
     const Photo photo = plain(20, 20, "#808080");
-    PaletteWish wish;
+    PaletteOptions wish;
     wish.colours = 5;
     CHECK(palette_of(photo.pixels(), {}, wish)->shades.size() == 1);
     const double bad = std::nan("");

@@ -183,16 +183,16 @@ TEST_CASE("neps, film and whole locks are no fibres of the mixture, and are told
         const std::vector<Strand> nepped{of("romney", 95.0), of("cotton-neps", neps),
                                          of("sparkle-film", 2.0)};
         check_same(plain, nepped);
-        const auto riders = staple::riders_of(nepped);
+        const auto riders = staple::inclusions_of(nepped);
         REQUIRE(riders.size() == 2);
         CHECK(riders[0].kind->id == "cotton-neps");
         CHECK(riders[0].mass_pct == Approx(100.0 * neps / (97.0 + neps)));
     }
     std::vector<Strand> locks{of("merino-fine", 60.0), of("lincoln-locks", 40.0)};
     CHECK(staple::summarise_diameters(locks).mean_um == Approx(19.0));
-    CHECK(staple::riders_of(locks).front().over_30um_pct > 50.0);
+    CHECK(staple::inclusions_of(locks).front().over_30um_pct > 50.0);
     locks[1].opened = true;
-    CHECK(staple::riders_of(locks).empty());
+    CHECK(staple::inclusions_of(locks).empty());
     CHECK(staple::summarise_diameters(locks).over_30um_pct > 5.0);
     // Only neps: they are all there is to speak of.
     CHECK(staple::summarise_lengths(std::vector<Strand>{of("cotton-neps", 5.0)}).number_mean_mm > 0.0);

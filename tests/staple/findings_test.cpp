@@ -343,7 +343,7 @@ TEST_CASE("nothing-to-carry-it: lumps with too little fibre, or none") {
 TEST_CASE("what it is fit for: the published 5 % for skin, then the mean") {
     const auto feel = [](const recipe::Recipe& recipe) {
         const auto strands = strands_in(recipe);
-        return staple::feel_of(staple::summarise_diameters(strands), staple::riders_of(strands));
+        return staple::feel_of(staple::summarise_diameters(strands), staple::inclusions_of(strands));
     };
     CHECK(feel(batt({part("merino-fine", 50.0)})) == "next to the skin");
     CHECK(feel(batt({part("corriedale", 50.0)})) == "over other clothes");

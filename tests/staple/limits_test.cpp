@@ -191,13 +191,14 @@ TEST_CASE("locks are felt from a twentieth of the batt on, as fibre is from 5 % 
     CHECK_FALSE(worn_says(locks(4.5)));
     const auto feel = [](const recipe::Recipe& recipe) {
         const auto strands = strands_in(recipe);
-        return std::string(staple::feel_of(staple::summarise_diameters(strands), staple::riders_of(strands)));
+        return std::string(
+            staple::feel_of(staple::summarise_diameters(strands), staple::inclusions_of(strands)));
     };
     CHECK(feel(locks(5.5)) != "next to the skin");
     CHECK(feel(locks(4.5)) == "next to the skin");
     // Log-normal, worked by hand: 38 um at CV 27 % has 78 % over 30 um; 21 um at 24.5 % has 5.5 %, 20.4
     // um 4.4 %.
-    const auto riders = staple::riders_of(strands_in(locks(10.0)));
+    const auto riders = staple::inclusions_of(strands_in(locks(10.0)));
     REQUIRE(riders.size() == 1);
     CHECK(riders[0].over_30um_pct == doctest::Approx(77.6).epsilon(0.01));
     const auto plain = [](double um) { return batt({tagged("corriedale", 50.0, 80.0, um)}); };

@@ -22,8 +22,8 @@ using stash::Standing;
 
 namespace {
 
-stash::How for_reading() {
-    stash::How how;
+stash::OpenOptions for_reading() {
+    stash::OpenOptions how;
     how.create = false;
     how.read_only = true;
     return how;
@@ -343,7 +343,7 @@ TEST_CASE("twenty writers at once: what each was told is written is there") {
     std::vector<pid_t> all;
     for (int writer = 0; writer < writers; ++writer)
         all.push_back(children::started([&, writer] {
-            stash::How patient;
+            stash::OpenOptions patient;
             patient.patience_ms = 30'000;
             auto stash = stash::Stash::open(path, patient);
             if (!stash) return 1;
@@ -374,7 +374,7 @@ TEST_CASE("restores among writers lose nothing that was acknowledged") {
     REQUIRE(::pipe(pipe) == 0);
     const auto write_on = [&](int writer) {
         ::close(pipe[0]);
-        stash::How patient;
+        stash::OpenOptions patient;
         patient.patience_ms = 30'000;
         auto stash = stash::Stash::open(path, patient);
         if (!stash) return 1;
@@ -401,7 +401,7 @@ TEST_CASE("restores among writers lose nothing that was acknowledged") {
         }
     });
     std::set<std::string> kept;
-    stash::How patient;
+    stash::OpenOptions patient;
     patient.patience_ms = 30'000;
     for (int i = 0; i < restores; ++i) {
         std::this_thread::sleep_for(std::chrono::milliseconds(60));

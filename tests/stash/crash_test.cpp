@@ -99,7 +99,7 @@ TEST_CASE("two processes draw on the same lots: exactly what is there is taken")
     const fs::path path = folder / "stash.db";
     const std::string mark = got(opened(path).add(wool(), 150.0)).mark;
     const auto draw = [&] {
-        stash::How patient;
+        stash::OpenOptions patient;
         patient.patience_ms = 20'000;
         auto stash = stash::Stash::open(path, patient);
         if (!stash) return 101;

@@ -97,7 +97,7 @@ TEST_CASE("a step that cannot be finished leaves the old file") {
     CHECK(line_of(stash::Stash::open(path)).size() > 20);
     CHECK(Raw(path).value("PRAGMA user_version") == "1");
     CHECK(Raw(path).value("SELECT count(*) FROM movement") == "8");
-    stash::How looking;
+    stash::OpenOptions looking;
     looking.read_only = true;
     CHECK(holds(line_of(stash::Stash::open(path, looking)), "older version"));
 }

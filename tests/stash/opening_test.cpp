@@ -17,7 +17,7 @@ void write(const fs::path& path, const std::string& bytes) {
     std::ofstream(path, std::ios::binary) << bytes;
 }
 
-std::string refusal(const fs::path& path, const stash::How& how = {}) {
+std::string refusal(const fs::path& path, const stash::OpenOptions& how = {}) {
     return line_of(stash::Stash::open(path, how));
 }
 
@@ -40,7 +40,7 @@ bool line_holds(const measure::Complaint& complaint, const char* part) {
 
 TEST_CASE("a new file and its folder are made only when that was meant") {
     const Folder folder;
-    stash::How looking;
+    stash::OpenOptions looking;
     looking.create = false;
     CHECK(holds(refusal(folder / "none.db", looking), "no stash here"));
     looking.create = true;
@@ -102,7 +102,7 @@ TEST_CASE("a read-only file or folder is told, and can still be looked at") {
     const auto both = [&] {
         const auto refused = stash::Stash::open(path);
         if (refused || !line_holds(refused.error(), "read-only")) return 1;
-        stash::How looking;
+        stash::OpenOptions looking;
         looking.read_only = true;
         auto stash = stash::Stash::open(path, looking);
         if (!stash) return 2;
@@ -128,7 +128,7 @@ TEST_CASE("a read-only file or folder is told, and can still be looked at") {
 TEST_CASE("while another program writes, readers go on and a writer is told to wait") {
     const Folder folder;
     const fs::path path = folder / "stash.db";
-    stash::How hasty;
+    stash::OpenOptions hasty;
     hasty.patience_ms = 30;
     stash::Stash stash = opened(path, hasty);
     const std::string mark = got(stash.add(wool(), 100.0)).mark;

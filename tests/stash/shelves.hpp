@@ -36,7 +36,7 @@ class Folder {
     fs::path path_;
 };
 
-inline stash::Stash opened(const fs::path& path, const stash::How& how = {}) {
+inline stash::Stash opened(const fs::path& path, const stash::OpenOptions& how = {}) {
     auto stash = stash::Stash::open(path, how);
     if (!stash) FAIL(measure::to_line(stash.error()));
     return std::move(*stash);

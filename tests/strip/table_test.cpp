@@ -14,19 +14,19 @@
 #include "strip/table_shape.hpp"
 
 using namespace battwright;
-using strip::TableAsk;
+using strip::TableSettings;
 using strip::TableView;
 
 namespace {
 
 constexpr colour::Srgb ground{1.0, 0.0, 1.0};  // no fibre here is of this colour
 
-strip::TablePicture pictured(const examples::Made& made, const TableAsk& ask, int width, int height,
+strip::TablePicture pictured(const examples::Made& made, const TableSettings& ask, int width, int height,
                              int threads = 0) {
     return strip::table_picture(made.forecast, made.batt, ask, {width, height, ground, {}, 22.0, threads});
 }
-TableAsk ask_for(TableView view) {
-    TableAsk ask;
+TableSettings ask_for(TableView view) {
+    TableSettings ask;
     ask.view = view;
     return ask;
 }
@@ -97,7 +97,7 @@ TEST_CASE("well carded, all that is made of the batt has the forecast's colour, 
     const auto made = examples::made(examples::recipe_of(examples::folder() / "harbour-heather.toml"));
     for (const auto& row : strip::table_views) {
         CAPTURE(row.word);
-        TableAsk ask = ask_for(row.value);
+        TableSettings ask = ask_for(row.value);
         if (row.value == TableView::roving) ask.zoom = 3.0;
         const auto picture = pictured(made, ask, 700, 360);
         REQUIRE(picture.remark.empty());
@@ -153,7 +153,7 @@ TEST_CASE("the run of the yarn has the mean colours of the batt along the way it
 
 TEST_CASE("what is enlarged of the yarn is marked on its run") {
     const auto made = examples::made(examples::recipe_of(examples::folder() / "dawn-tide.toml"));
-    TableAsk ask = ask_for(TableView::plied);
+    TableSettings ask = ask_for(TableView::plied);
     ask.zoom = 8.0;
     ask.middle_y = 0.75;
     const auto wound = pictured(made, ask, 600, 300);
@@ -181,7 +181,7 @@ TEST_CASE("after each pass side by side, each with its word, the yarn's runs one
     auto recipe = examples::recipe_of(examples::folder() / "harbour-heather.toml");
     recipe.carding.passes = 3;
     const auto made = examples::made(recipe);
-    TableAsk ask = ask_for(TableView::face);
+    TableSettings ask = ask_for(TableView::face);
     ask.passes = {1, 2, 3};
     const auto picture = pictured(made, ask, 900, 400);
     REQUIRE(picture.labels.size() == 3);
@@ -250,7 +250,7 @@ TEST_CASE(
 
     const auto cards = examples::made(examples::recipe_of(examples::folder() / "lamp-room-rolags.toml"));
     CHECK(pictured(cards, ask_for(TableView::rolags), 500, 300).caption.find("1 rolag of about ") == 0);
-    TableAsk two = ask_for(TableView::edge);
+    TableSettings two = ask_for(TableView::edge);
     two.passes = {1, 2};
     const auto after = pictured(cards, two, 500, 300);
     REQUIRE(after.labels.size() == 2);
@@ -266,7 +266,7 @@ TEST_CASE("the picture does not depend on the number of threads") {
 
 TEST_CASE("a hand moves the table by what it moves, and enlarges about the point it is on") {
     const strip::TableSize size{560.0, 203.0};
-    TableAsk ask;
+    TableSettings ask;
     ask.zoom = 4.0;
     const auto frame = strip::frame_of(size, ask, 900, 400);
     const auto moved = strip::moved(ask, size, frame, 30.0, -20.0);
@@ -280,7 +280,7 @@ TEST_CASE("a hand moves the table by what it moves, and enlarges about the point
     CHECK(nearer.top_mm + 250.0 / nearer.pixels_per_mm ==
           doctest::Approx(frame.top_mm + 250.0 / frame.pixels_per_mm));
     // Never nearer than fibre can be drawn, nor further than all of it.
-    TableAsk much = ask;
+    TableSettings much = ask;
     for (int i = 0; i < 40; ++i)
         much = strip::zoomed(much, size, strip::frame_of(size, much, 900, 400), 2.0, 0, 0);
     CHECK(strip::frame_of(size, much, 900, 400).pixels_per_mm == doctest::Approx(strip::most_pixels_per_mm));

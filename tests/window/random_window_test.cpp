@@ -160,7 +160,7 @@ std::set<std::string> marks_in(const fs::path& folder) {
     for (const auto& entry : fs::directory_iterator(folder)) {
         const std::string name = entry.path().filename().string();
         if (!name.starts_with("stash.db") || name.ends_with("-wal") || name.ends_with("-shm")) continue;
-        stash::How how;
+        stash::OpenOptions how;
         how.create = false;
         const auto file = stash::Stash::open(entry.path(), how);
         REQUIRE(file);

@@ -179,10 +179,10 @@ TEST_CASE("four in five of 4,000 simulated spinners' next skeins fall in both ra
                 // One in some thousands is so far off that it is taken for a slip.
                 static_cast<void>(calibration.learn(spinner.spin(s % 2 == 0 ? 10.0 : 14.0, s % 3 != 2)));
             const Lesson next = spinner.spin(12.0);
-            const yarn::Outlook told = calibration.planned(middle, 12.0);
+            const yarn::Prediction told = calibration.planned(middle, 12.0);
             const double half = yarn::half_width_80_percent(told);
             in_plan += std::abs(std::log(next.metres / next.nominal_m) - told.mean) <= half ? 1 : 0;
-            const yarn::Outlook held = calibration.in_hand(middle);
+            const yarn::Prediction held = calibration.in_hand(middle);
             const double held_half = yarn::half_width_80_percent(held);
             const double loft = std::log(10.0 * next.metres) - log_law(next.got_wpi);
             in_hand += std::abs(loft - held.mean) <= held_half ? 1 : 0;

@@ -44,7 +44,7 @@ void picture_batt(const CardingRequest& request, const forecast::Batt& batt, con
     const auto& f = *request.forecast;
     if (!strip::fills_strip(request.view)) {
         if (request.canvas.width <= 0 || request.canvas.height <= 0) return;
-        strip::TableAsk ask;
+        strip::TableSettings ask;
         ask.view = request.view;
         ask.pull = request.pull;
         ask.passes = {pass.number};

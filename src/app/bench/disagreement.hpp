@@ -10,13 +10,13 @@
 namespace battwright::app {
 
 // What a button says and the sheet it leads to.
-struct WayOut {
+struct Resolution {
     std::string words;  // "Unlock merino"
     Sheet sheet;
 };
 struct Disagreement {
     std::string what;  // a sentence that names the two
-    std::vector<WayOut> ways;
+    std::vector<Resolution> ways;
 };
 // A change that was asked for: the sheet with it carried out, or the sheet as it was and why not.
 struct Change {

@@ -28,11 +28,12 @@ std::string give_or_take(const std::string& doubt) {
     return "Give or take " + doubt + ": how far the catalogue's figures may lie from these lots.";
 }
 
-std::string rider_in_words(const staple::Rider& rider, const Settings& settings) {
-    std::string line = rider.kind->name + ", " + tenths(rider.mass_pct) + " %, lies among the fibres";
-    if (rider.kind->form == fibre::Form::lock)
-        line += ": locks of " + measure::print_length(rider.staple_mm, settings.length) + ", " +
-                micrometres(rider.diameter_um) + ", " + tenths(rider.over_30um_pct) + " % over 30 \u00b5m";
+std::string inclusion_in_words(const staple::Inclusion& inclusion, const Settings& settings) {
+    std::string line = inclusion.kind->name + ", " + tenths(inclusion.mass_pct) + " %, lies among the fibres";
+    if (inclusion.kind->form == fibre::Form::lock)
+        line += ": locks of " + measure::print_length(inclusion.staple_mm, settings.length) + ", " +
+                micrometres(inclusion.diameter_um) + ", " + tenths(inclusion.over_30um_pct) +
+                " % over 30 \u00b5m";
     return line;
 }
 
@@ -75,8 +76,8 @@ StapleWords staple_words(const forecast::Forecast& forecast, const Settings& set
         words.prickle_doubt = give_or_take(prickle_doubt);
     }
     if (!forecast.feel.empty()) words.feel = "Fit for: " + std::string(forecast.feel);
-    for (const staple::Rider& rider : forecast.riders)
-        words.riders.push_back(rider_in_words(rider, settings));
+    for (const staple::Inclusion& inclusion : forecast.inclusions)
+        words.inclusions.push_back(inclusion_in_words(inclusion, settings));
     return words;
 }
 

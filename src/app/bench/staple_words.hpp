@@ -15,8 +15,8 @@ struct StapleWords {
     std::string prickle;        // "18.0 % \u00b19"
     // "give or take 6 mm, ..."; empty when nothing is in doubt.
     std::string length_doubt, diameter_doubt, prickle_doubt;
-    std::string feel;                 // "Fit for: next to the skin"; empty without a fibre
-    std::vector<std::string> riders;  // a line for each thing that lies among the fibres
+    std::string feel;                     // "Fit for: next to the skin"; empty without a fibre
+    std::vector<std::string> inclusions;  // a line for each thing that lies among the fibres
 };
 StapleWords staple_words(const forecast::Forecast& forecast, const Settings& settings);
 

@@ -40,7 +40,7 @@ void FileBrowser::use(const fibre::Catalogue& catalogue, std::function<void()> r
     maker_ = std::make_unique<ThumbnailMaker>(catalogue, std::move(ready));
 }
 
-void FileBrowser::open(FileAsk ask, const fs::path& otherwise) {
+void FileBrowser::open(FileRequest ask, const fs::path& otherwise) {
     ask_ = std::move(ask);
     open_ = true;
     complaint_.clear();

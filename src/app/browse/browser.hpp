@@ -18,7 +18,7 @@
 namespace battwright::app {
 
 // What is asked for, and by whom: the label of the field, which reads the answer in the next frame.
-struct FileAsk {
+struct FileRequest {
     std::string who;
     FileKind kind = FileKind::recipe;
     FilePurpose purpose = FilePurpose::open;
@@ -33,7 +33,7 @@ class FileBrowser {
     // Before anything else. `ready` is called on threads of the browser's own once there is something to see.
     void use(const fibre::Catalogue& catalogue, std::function<void()> ready);
     // `otherwise`: the folder to begin in when nothing better is known.
-    void open(FileAsk ask, const std::filesystem::path& otherwise);
+    void open(FileRequest ask, const std::filesystem::path& otherwise);
     // It is shut, whatever was chosen.
     void leave();
     // Once a frame.
@@ -54,7 +54,7 @@ class FileBrowser {
     void give(std::string who, std::filesystem::path path);
 
     bool is_open() const { return open_; }
-    const FileAsk& ask() const { return ask_; }
+    const FileRequest& ask() const { return ask_; }
     const std::filesystem::path& folder() const { return folder_; }
     const std::string& name() const { return name_; }
     const std::string& complaint() const { return complaint_; }
@@ -75,7 +75,7 @@ class FileBrowser {
     std::unique_ptr<FolderReader> reader_;
     std::unique_ptr<ThumbnailMaker> maker_;
     bool open_ = false;
-    FileAsk ask_;
+    FileRequest ask_;
     std::filesystem::path folder_;
     std::array<std::filesystem::path, all_file_kinds.size()> last_folders_;  // by kind
     std::string name_, complaint_;

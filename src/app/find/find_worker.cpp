@@ -50,8 +50,8 @@ FindWorker::FindWorker(std::function<void()> ready)
 FindWorker::State FindWorker::state() const {
     auto [latest, number, busy] = worker_.state();
     const std::lock_guard lock(mutex_);
-    if (told_.number != asked_) return {std::move(latest), busy, 0.0, {}};
-    return {std::move(latest), busy, told_.done, told_.doing};
+    if (status_.number != asked_) return {std::move(latest), busy, 0.0, {}};
+    return {std::move(latest), busy, status_.done, status_.doing};
 }
 
 void FindWorker::answer(const FindRequest& request, const Worker::Turn& turn) {
@@ -151,11 +151,11 @@ void FindWorker::survey(const FindRequest& request, const Worker::Turn& turn, Fo
 
 void FindWorker::tell(const Worker::Turn& turn, const solve::Progress& progress) {
     if (turn.outdated()) return;
-    const bool begun = told_.number == turn.number() && told_.done > 0.0;
-    if (begun && progress.done < told_.done + told_step) return;
+    const bool begun = status_.number == turn.number() && status_.done > 0.0;
+    if (begun && progress.done < status_.done + told_step) return;
     {
         const std::lock_guard lock(mutex_);
-        told_ = {turn.number(), progress.done, std::string(progress.doing)};
+        status_ = {turn.number(), progress.done, std::string(progress.doing)};
     }
     if (ready_) ready_();
 }

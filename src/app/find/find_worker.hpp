@@ -82,13 +82,13 @@ class FindWorker {
     std::function<void()> ready_;
     unsigned long asked_ = 0;
     // How far the search has got; the thread alone changes it.
-    struct Told {
+    struct Status {
         unsigned long number = 0;  // of the request
         double done = 0.0;
         std::string doing;
     };
     mutable std::mutex mutex_;
-    Told told_;
+    Status status_;
     // Only the thread touches these: the gamut surveyed last, and of which lots.
     std::vector<solve::Lot> surveyed_;
     stash::Hands surveyed_by_;

@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "app/asked.hpp"
+#include "app/latest_answer.hpp"
 #include "card/read_code.hpp"
 
 namespace battwright::app {
@@ -21,10 +21,10 @@ struct CardRead {
     CardPhoto photo;
     measure::Expected<std::string> recipe;  // the text of its file
 };
-class CardReader : public Asked<CardPhoto, CardRead> {
+class CardReader : public LatestAnswer<CardPhoto, CardRead> {
   public:
     explicit CardReader(std::function<void()> ready = {})
-        : Asked(
+        : LatestAnswer(
               [](const CardPhoto& photo) {
                   return std::make_shared<const CardRead>(CardRead{photo, card::code_on(photo.path)});
               },

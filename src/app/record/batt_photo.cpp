@@ -46,8 +46,8 @@ measure::Expected<stash::BattPhoto> batt_photo_of(const colour::Pixels& photo, c
     seen.taken = form.taken;
     seen.mm_per_pixel = *wide / fibre.width;
     const auto scale = forecast::photo_scale(form.taken, seen.mm_per_pixel, fibre.height * seen.mm_per_pixel);
-    std::optional<colour::WhiteThing> white;
-    if (form.marks.white) white = colour::WhiteThing{colour::patch_around(*form.marks.white, photo)};
+    std::optional<colour::WhiteReference> white;
+    if (form.marks.white) white = colour::WhiteReference{colour::patch_around(*form.marks.white, photo)};
     auto reading = colour::read_batt_beside(
         photo, colour::rectangle(fibre.x, fibre.y, fibre.width, fibre.height), white, scale);
     if (!reading) return tl::make_unexpected(std::move(reading.error()));

@@ -7,7 +7,7 @@
 #include <string>
 #include <utility>
 
-#include "app/asked.hpp"
+#include "app/latest_answer.hpp"
 #include "app/photo_loader.hpp"
 #include "app/record/batt_photo.hpp"
 #include "shelving/photo.hpp"
@@ -36,10 +36,10 @@ inline BattPhotoSeen seen_on(const BattPhotoWanted& wanted) {
     if (seen) seen = shelving::judged(*std::move(seen), wanted.recipe, wanted.hands, *wanted.catalogue);
     return {wanted.photo, std::move(seen)};
 }
-class BattPhotoReader : public Asked<BattPhotoWanted, BattPhotoSeen> {
+class BattPhotoReader : public LatestAnswer<BattPhotoWanted, BattPhotoSeen> {
   public:
     explicit BattPhotoReader(std::function<void()> ready = {})
-        : Asked(
+        : LatestAnswer(
               [](const BattPhotoWanted& wanted) {
                   return std::make_shared<const BattPhotoSeen>(seen_on(wanted));
               },

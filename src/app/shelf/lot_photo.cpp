@@ -36,7 +36,7 @@ measure::Expected<std::optional<colour::WhiteBalance>> white_of(const colour::Pi
 
 measure::Expected<std::vector<recipe::Tint>> read_palette(const colour::Pixels& photo,
                                                           const PhotoMarks& marks) {
-    colour::PaletteWish request;
+    colour::PaletteOptions request;
     request.colours = marks.colours;
     if (marks.white && marks.fibre && lies_in(*marks.fibre, *marks.white))
         return tl::make_unexpected(measure::Complaint{"the white lies within the frame of the fibre",

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "app/asked.hpp"
+#include "app/latest_answer.hpp"
 #include "app/photo_loader.hpp"
 #include "app/shelf/lot_photo.hpp"
 #include "text/believe.hpp"
@@ -22,10 +22,10 @@ struct PaletteWanted {
     std::shared_ptr<const PhotoRead> photo;
     PhotoMarks marks;
 };
-class PaletteReader : public Asked<PaletteWanted, PaletteRead> {
+class PaletteReader : public LatestAnswer<PaletteWanted, PaletteRead> {
   public:
     explicit PaletteReader(std::function<void()> ready = {})
-        : Asked(
+        : LatestAnswer(
               [](const PaletteWanted& wanted) {
                   const strip::Image& image = *wanted.photo->image;
                   return std::make_shared<const PaletteRead>(PaletteRead{

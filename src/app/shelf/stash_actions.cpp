@@ -18,7 +18,7 @@ Expected<void> with_id(const Expected<T>& given, StashAnswer& answer) {
 }
 
 // One overload an action.
-struct Performer {
+struct StashApplier {
     stash::Stash& stash;
     StashAnswer& answer;
 
@@ -78,7 +78,7 @@ struct Performer {
 }  // namespace
 
 Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer) {
-    return std::visit(Performer{stash, answer}, action);
+    return std::visit(StashApplier{stash, answer}, action);
 }
 
 }  // namespace battwright::app

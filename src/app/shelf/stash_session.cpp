@@ -59,7 +59,7 @@ measure::Expected<void> StashSession::open(Make make) {
     if (path_.empty())
         return tl::make_unexpected(
             measure::Complaint{"there is no stash here", "start the window with a file for it"});
-    stash::How how;
+    stash::OpenOptions how;
     how.create = make == Make::yes;
     how.catalogue = catalogue_;
     auto opened = stash::Stash::open(path_, how);
@@ -105,7 +105,7 @@ void StashSession::let_go() {
 }
 
 measure::Expected<void> StashSession::restore_anew(const std::filesystem::path& from) {
-    stash::How how;
+    stash::OpenOptions how;
     how.catalogue = catalogue_;
     if (auto done = stash::restore(from, path_, how); !done) return without_value(done);
     let_go();

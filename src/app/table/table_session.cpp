@@ -82,8 +82,8 @@ void TableSession::open(const fs::path& folder, std::function<void()> wake) {
     told_ = writer_->state().number;
 }
 
-strip::TableAsk TableSession::ask_for(const TableSubject& subject) const {
-    strip::TableAsk ask;
+strip::TableSettings TableSession::ask_for(const TableSubject& subject) const {
+    strip::TableSettings ask;
     ask.view = subject.look.view;
     ask.pull = subject.look.pull;
     const recipe::Recipe& recipe = subject.forecast->recipe;
@@ -163,7 +163,7 @@ void TableSession::take_saved() {
 strip::TableFrame TableSession::frame() const {
     if (!shown_.latest) return {};
     const TableMade& made = *shown_.latest;
-    strip::TableAsk ask = asked_.ask;
+    strip::TableSettings ask = asked_.ask;
     // Another thing altogether: the old one stays where it is until the new one is there.
     if (ask.view != made.request.ask.view || ask.passes.size() != made.request.ask.passes.size())
         ask = made.request.ask;

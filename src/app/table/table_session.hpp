@@ -19,7 +19,7 @@ namespace battwright::app {
 
 // What is chosen and typed beside the look.
 struct TableChoice {
-    double zoom = 1.0, middle_x = 0.5, middle_y = 0.5;  // as in strip::TableAsk
+    double zoom = 1.0, middle_x = 0.5, middle_y = 0.5;  // as in strip::TableSettings
     bool each_pass = false;                             // side by side, else the pass of the look
     strip::TableCanvas canvas;                          // as the panel has room
     std::filesystem::path folder;                       // for pictures that are kept
@@ -39,7 +39,7 @@ struct TableSubject {
 struct TableRequest {
     std::shared_ptr<const forecast::Forecast> forecast;
     std::shared_ptr<const forecast::Batt> batt;
-    strip::TableAsk ask;
+    strip::TableSettings ask;
     strip::TableCanvas canvas;
     std::filesystem::path file;  // empty: for the screen
     bool replace = false;
@@ -68,7 +68,7 @@ class TableSession {
     const TableChoice& choice() const { return choice_; }
     const TableWorker::State& shown() const { return shown_; }
     // What is looked at now. The picture on show may still be of something else.
-    const strip::TableAsk& asked() const { return asked_.ask; }
+    const strip::TableSettings& asked() const { return asked_.ask; }
     // The frame the table has now: while the picture of it is being made, the last one is moved there.
     strip::TableFrame frame() const;
     bool saving() const { return saved_.busy; }
@@ -79,7 +79,7 @@ class TableSession {
     bool settled() const;
 
   private:
-    strip::TableAsk ask_for(const TableSubject& subject) const;
+    strip::TableSettings ask_for(const TableSubject& subject) const;
     void take_saved();
 
     TableChoice choice_;

@@ -157,7 +157,7 @@ bool display_available() {
     return named("DISPLAY") || named("WAYLAND_DISPLAY");
 }
 
-measure::Expected<std::unique_ptr<Backend>> Backend::open(const Wanted& wanted) {
+measure::Expected<std::unique_ptr<Backend>> Backend::open(const Options& wanted) {
     if (glfwInit() != GLFW_TRUE)
         return complain("no window can be opened here",
                         "set DISPLAY, or use the command line: battwright --help");

@@ -22,12 +22,12 @@ namespace battwright::window {
 
 class Backend {
   public:
-    struct Wanted {
+    struct Options {
         int width = 0, height = 0;  // 0: most of the monitor
         bool fast = false;          // nobody looks: do not wait for the monitor, nor paint every frame
         Arrivals arrivals{};
     };
-    static measure::Expected<std::unique_ptr<Backend>> open(const Wanted& wanted);
+    static measure::Expected<std::unique_ptr<Backend>> open(const Options& wanted);
     ~Backend();
     Backend(const Backend&) = delete;
     Backend& operator=(const Backend&) = delete;

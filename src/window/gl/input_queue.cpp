@@ -14,7 +14,7 @@ namespace {
 constexpr int last_letter_key = 255;
 
 // What a frame has been told already.
-struct Told {
+struct FrameEvents {
     std::set<int> buttons, keys;
     bool wheel = false, letters = false, command_key = false;
 
@@ -49,7 +49,7 @@ struct Told {
 }  // namespace
 
 void InputQueue::take(ImGuiIO& io, const Keyboard& keyboard) {
-    Told told;
+    FrameEvents told;
     while (!waiting_.empty() && told.has_room_for(waiting_.front())) {
         const InputEvent event = waiting_.front();
         waiting_.pop_front();

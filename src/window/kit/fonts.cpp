@@ -28,13 +28,13 @@ ImFont* load(const unsigned char* bytes, std::size_t size, float pixels) {
 }
 
 // A font of the machine and the letters taken from it, as ImGui wants them: first, last, first, last, 0.
-struct Lent {
+struct FallbackFont {
     SystemFont font;
     std::vector<ImWchar> ranges;
 };
 
-std::vector<Lent> lent_for(const Letters& letters) {
-    std::vector<Lent> lent;
+std::vector<FallbackFont> fallbacks_for(const Letters& letters) {
+    std::vector<FallbackFont> fallbacks;
     for (SystemFont& font : fonts_for(letters.wanted())) {
         std::vector<ImWchar> ranges;
         for (const char16_t letter : font.letters) {
@@ -46,14 +46,14 @@ std::vector<Lent> lent_for(const Letters& letters) {
             }
         }
         ranges.push_back(0);
-        lent.push_back({std::move(font), std::move(ranges)});
+        fallbacks.push_back({std::move(font), std::move(ranges)});
     }
-    return lent;
+    return fallbacks;
 }
 
 // What is merged goes with the font before it.
-ImFont* with_lent(ImFont* font, const std::vector<Lent>& lent, float pixels) {
-    for (const Lent& one : lent) {
+ImFont* with_fallbacks(ImFont* font, const std::vector<FallbackFont>& fallbacks, float pixels) {
+    for (const FallbackFont& one : fallbacks) {
         ImFontConfig config;
         config.MergeMode = true;
         config.FontNo = one.font.face;
@@ -66,20 +66,20 @@ ImFont* with_lent(ImFont* font, const std::vector<Lent>& lent, float pixels) {
 
 Fonts load_fonts(float unit, const Letters& letters) {
     namespace embedded = battwright::embedded;
-    const std::vector<Lent> lent = lent_for(letters);
+    const std::vector<FallbackFont> fallbacks = fallbacks_for(letters);
     ImGui::GetIO().Fonts->Clear();
     Fonts fonts;
-    fonts.body = with_lent(load(embedded::font_regular, embedded::font_regular_size, 17.0f * unit), lent,
-                           17.0f * unit);
-    fonts.bold =
-        with_lent(load(embedded::font_bold, embedded::font_bold_size, 17.0f * unit), lent, 17.0f * unit);
-    fonts.small = with_lent(load(embedded::font_regular, embedded::font_regular_size, 15.0f * unit), lent,
-                            15.0f * unit);
-    fonts.title =
-        with_lent(load(embedded::font_bold, embedded::font_bold_size, 21.0f * unit), lent, 21.0f * unit);
+    fonts.body = with_fallbacks(load(embedded::font_regular, embedded::font_regular_size, 17.0f * unit),
+                                fallbacks, 17.0f * unit);
+    fonts.bold = with_fallbacks(load(embedded::font_bold, embedded::font_bold_size, 17.0f * unit), fallbacks,
+                                17.0f * unit);
+    fonts.small = with_fallbacks(load(embedded::font_regular, embedded::font_regular_size, 15.0f * unit),
+                                 fallbacks, 15.0f * unit);
+    fonts.title = with_fallbacks(load(embedded::font_bold, embedded::font_bold_size, 21.0f * unit), fallbacks,
+                                 21.0f * unit);
     ImGui::GetIO().FontDefault = fonts.body;
     // While the ranges are there. A font of the machine that cannot be drawn after all is done without.
-    if (!ImGui::GetIO().Fonts->Build() && !lent.empty()) return load_fonts(unit, {});
+    if (!ImGui::GetIO().Fonts->Build() && !fallbacks.empty()) return load_fonts(unit, {});
     return fonts;
 }
 

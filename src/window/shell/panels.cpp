@@ -15,7 +15,7 @@ namespace {
 void prepare_files(Shell& shell, FilePurpose purpose) {
     const auto& recent = shell.app.settings.recent;
     const auto& path = shell.app.document.path();
-    FileAsk ask{recipe_asks, FileKind::recipe, purpose, {}, {}};
+    FileRequest ask{recipe_asks, FileKind::recipe, purpose, {}, {}};
     if (path) ask.at = std::filesystem::absolute(*path);
     if (purpose == FilePurpose::save) ask.suggested = suggested_file_name(shell.app.document);
     shell.app.files.open(std::move(ask), recent.empty() ? home_folder() : recent.front().parent_path());

@@ -56,13 +56,13 @@ void set_up(Shell& shell, const Options& options) {
 }
 
 // Fonts and style for one size and theme, made anew when either changes.
-struct Dress {
+struct AppliedStyle {
     float unit = 0.0f;
     std::optional<Shade> shade;
     Fonts fonts;
     std::size_t letters = 0;  // that the fonts were loaded with
 
-    void put_on(Backend& backend, float wanted_unit, Shade wanted_shade, const Letters& wanted) {
+    void apply(Backend& backend, float wanted_unit, Shade wanted_shade, const Letters& wanted) {
         const bool resized = std::abs(wanted_unit - unit) > 0.005f;
         if (resized || wanted.wanted().size() != letters) {
             fonts = load_fonts(wanted_unit, wanted);
@@ -166,7 +166,7 @@ class Session {
             options_.scale.value_or(double{backend_.content_scale()} * shell_.app.settings.scale);
         const float unit = unit_that_fits(backend_.size(), static_cast<float>(scale));
         want_letters(shell_);
-        dress_.put_on(backend_, unit, shell_.app.settings.shade, shell_.letters.letters);
+        style_.apply(backend_, unit, shell_.app.settings.shade, shell_.letters.letters);
         backend_.begin_frame(input_);
         // As with a key: a field on the bench is taken as done. On a card the focus must stay.
         if (closing &&
@@ -176,7 +176,7 @@ class Session {
         probe_.cut.clear();
         const State& app = shell_.app;
         const Ui ui{theme_for(app.settings.shade),
-                    dress_.fonts,
+                    style_.fonts,
                     unit,
                     app,
                     probe_,
@@ -243,7 +243,7 @@ class Session {
     const EndSignals& signals_;
     const Options& options_;
     Shell shell_;
-    Dress dress_;
+    AppliedStyle style_;
     Probe probe_;
     Input input_;
     std::string title_;
@@ -257,7 +257,7 @@ class Session {
 }  // namespace
 
 int run(const Options& options) {
-    Backend::Wanted wanted;
+    Backend::Options wanted;
     wanted.width = options.width;
     wanted.height = options.height;
     wanted.fast = options.driver || options.screenshot;

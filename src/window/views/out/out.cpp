@@ -265,8 +265,9 @@ void lies_among(const Ui& ui, const forecast::Forecast& forecast) {
                       "else by its mean (common practice, no source).");
         mark(ui, "feel");
     }
-    for (const std::string& line : words.riders) text_within(ui, ui.fonts.small, ui.theme.quiet, line, width);
-    if (!words.riders.empty()) mark(ui, "riders");
+    for (const std::string& line : words.inclusions)
+        text_within(ui, ui.fonts.small, ui.theme.quiet, line, width);
+    if (!words.inclusions.empty()) mark(ui, "riders");
 }
 
 // "Yarn  163 to 301 m, super fine (14 wraps per inch), 2 plies": leads to all there is to say of it.

@@ -9,7 +9,7 @@
 namespace battwright::window {
 namespace {
 
-struct Told {
+struct StockWords {
     std::string words, meaning;
     bool short_of = false;
 };
@@ -17,7 +17,7 @@ struct Told {
 // A scale cannot tell less.
 constexpr double telling_grams = 0.05;
 
-Told told(const Ui& ui, const Sheet& sheet, const std::string& lot) {
+StockWords told(const Ui& ui, const Sheet& sheet, const std::string& lot) {
     const auto print = [&ui](double grams) { return measure::print_mass(grams, ui.settings.mass); };
     const stash::Shelved* shelved = ui.stash.find(lot);
     const std::string shown = shortened(lot, 12);
@@ -44,7 +44,7 @@ float lot_of_component_width(const Ui& ui, const recipe::Component& component) {
 void view_lot_of_component(const Ui& ui, const Sheet& sheet, std::size_t index, ImVec2 right) {
     const auto& component = sheet.recipe.components[index];
     if (component.lot.empty()) return;
-    const Told lot = told(ui, sheet, component.lot);
+    const StockWords lot = told(ui, sheet, component.lot);
     const float width = lot_of_component_width(ui, component) - ui.px(6.0f), height = ui.px(28.0f);
     ImGui::SetCursorScreenPos({right.x - width, right.y});
     ImGui::PushID("lot of component");

@@ -13,7 +13,7 @@ namespace {
 void move_by_hand(const Ui& ui, TableChoice& choice, const TableMade& made, ImVec2 low) {
     const ImGuiIO& io = ImGui::GetIO();
     const strip::TableFrame frame = ui.app.table.frame();
-    strip::TableAsk ask = ui.app.table.asked();
+    strip::TableSettings ask = ui.app.table.asked();
     ask.zoom = choice.zoom;
     ask.middle_x = choice.middle_x;
     ask.middle_y = choice.middle_y;

@@ -70,7 +70,7 @@ void zoom_by(const Ui& ui, TableChoice& choice, double times) {
     const auto& latest = ui.app.table.shown().latest;
     if (!latest) return;
     const strip::TableFrame frame = ui.app.table.frame();
-    strip::TableAsk ask = ui.app.table.asked();
+    strip::TableSettings ask = ui.app.table.asked();
     ask.zoom = choice.zoom;
     ask = strip::zoomed(ask, latest->picture.size, frame, times, 0.5 * frame.width, 0.5 * frame.height);
     choice.zoom = ask.zoom;
@@ -167,8 +167,8 @@ void keys_of_table(const Ui& ui, TableChoice& choice, Look& look) {
     // What has the keys keeps them.
     ImGui::NavMoveRequestCancel();
     const strip::TableFrame frame = ui.app.table.frame();
-    const strip::TableAsk ask = strip::moved(ui.app.table.asked(), latest->picture.size, frame,
-                                             -0.1 * right * frame.width, -0.1 * down * frame.height);
+    const strip::TableSettings ask = strip::moved(ui.app.table.asked(), latest->picture.size, frame,
+                                                  -0.1 * right * frame.width, -0.1 * down * frame.height);
     choice.middle_x = ask.middle_x;
     choice.middle_y = ask.middle_y;
 }

@@ -1,4 +1,4 @@
-#include "command/stash_desk.hpp"
+#include "command/stash_common.hpp"
 
 #include <charconv>
 #include <utility>
@@ -39,11 +39,11 @@ std::filesystem::path stash_path(const Common& common) {
     return common.file.empty() ? stash::default_path() : std::filesystem::path(common.file);
 }
 
-stash::Stash open_stash(const Common& common, const Desk& desk, Opening opening) {
-    stash::How how;
+stash::Stash open_stash(const Common& common, const Context& context, Opening opening) {
+    stash::OpenOptions how;
     how.create = opening == Opening::creating;
     how.read_only = opening == Opening::reading;
-    how.catalogue = &desk.catalogue;
+    how.catalogue = &context.catalogue;
     return value_of(stash::Stash::open(stash_path(common), how));
 }
 

@@ -12,11 +12,11 @@ namespace battwright::app {
 // One thread. What was asked for last wins: an older request is dropped, if it is not answered yet. Used on
 // one thread.
 template <class Request, class Answer>
-class Asked {
+class LatestAnswer {
   public:
     using Make = std::function<std::shared_ptr<const Answer>(const Request&)>;
     // `make` runs on the thread of this; `ready` is called there once there is something to take.
-    Asked(Make make, std::function<void()> ready)
+    LatestAnswer(Make make, std::function<void()> ready)
         : worker_([make = std::move(make)](const Request& request,
                                            const auto& turn) { turn.publish(make(request)); },
                   std::move(ready)) {}

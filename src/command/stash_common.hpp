@@ -17,7 +17,7 @@
 namespace battwright::command {
 
 // The units of a verb's answer and of its complaints.
-struct Spoken {
+struct ShownUnits {
     measure::MassUnit mass = measure::MassUnit::gram;
     measure::LengthUnit length = measure::LengthUnit::millimetre;
     measure::YarnLengthUnit yarn = measure::YarnLengthUnit::metre;
@@ -29,7 +29,7 @@ struct Common {
     bool json = false;
     std::string weights = "g", lengths = "mm", yarn_lengths = "m";
     Command app;
-    Spoken units;  // what the options above say
+    ShownUnits units;  // what the options above say
 
     std::string mass(double grams) const { return measure::print_mass(grams, units.mass); }
     std::string yarn(double metres) const { return measure::print_yarn_length(metres, units.yarn); }
@@ -47,7 +47,7 @@ void add_unit_options(Command& app, Common& common);
 Answer in_own_units(Common& common, const std::function<Answer()>& work);
 
 // Adds the verb to the list: its options are kept alive by the work. `add` gives the app and the options,
-// `work` takes the desk and the options.
+// `work` takes the context and the options.
 template <class Options, class Add, class Work>
 void add_verb(StashCommands& commands, const char* name, const char* about, const Add& add,
               const Work& work) {
@@ -58,8 +58,8 @@ void add_verb(StashCommands& commands, const char* name, const char* about, cons
     app.add_flag("--json", options->json, "as JSON, units in the key names");
     add_unit_options(app, *options);
     add(app, *options);
-    commands.verbs.push_back({app, [options, work](const Desk& desk) {
-                                  return in_own_units(*options, [&] { return work(desk, *options); });
+    commands.verbs.push_back({app, [options, work](const Context& context) {
+                                  return in_own_units(*options, [&] { return work(context, *options); });
                               }});
 }
 
@@ -67,7 +67,7 @@ void add_verb(StashCommands& commands, const char* name, const char* about, cons
 std::filesystem::path stash_path(const Common& common);
 enum class Opening { reading, writing, creating };
 // Only `creating` makes a file that is not there.
-stash::Stash open_stash(const Common& common, const Desk& desk, Opening opening);
+stash::Stash open_stash(const Common& common, const Context& context, Opening opening);
 
 // A text as a value; the fault names the option. An empty text is an empty optional.
 template <class Parse>
