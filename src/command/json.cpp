@@ -39,7 +39,7 @@ Json kinds_of(const forecast::Forecast& f) {
     return list;
 }
 
-Json riders_json(const forecast::Forecast& f) {
+Json inclusions_json(const forecast::Forecast& f) {
     Json list = Json::array();
     for (const staple::Inclusion& inclusion : f.inclusions)
         list.push_back({{"fibre", inclusion.kind->id},
@@ -99,7 +99,7 @@ std::string forecast_json(const forecast::Forecast& f, const forecast::Batt& bat
                           {"over_30um_doubt_pct", f.diameter.over_30um_doubt_pct},
                           {"mean_doubt_um", f.diameter.mean_doubt_um},
                           {"feel", f.feel}});
-    root.set("lies_among", riders_json(f));
+    root.set("lies_among", inclusions_json(f));
     root.set("fibre_tex", f.fibre_tex);
     root.set("colour", colour_json(f, doubt));
     root.set("findings", findings_json(f));

@@ -51,7 +51,7 @@ std::string doubt(double value, Print print) {
 }
 
 // Each by itself: none is a fibre of the mixture.
-std::string riders_text(const forecast::Forecast& f, const Units& units) {
+std::string inclusions_text(const forecast::Forecast& f, const Units& units) {
     std::string text;
     for (const staple::Inclusion& inclusion : f.inclusions) {
         std::string line = inclusion.kind->name + ", " + number(inclusion.mass_pct, 1) +
@@ -87,7 +87,7 @@ std::string staple_text(const forecast::Forecast& f, const Units& units) {
                        " apart; start with a twist angle near " + number(f.drafting.twist_angle_degrees, 0) +
                        " degrees",
                    2) +
-           riders_text(f, units);
+           inclusions_text(f, units);
 }
 
 std::string colour_doubt_text(const forecast::Forecast& f) {

@@ -117,7 +117,7 @@ class RecordSession {
         bool operator==(const ReportInputs&) const = default;
     };
     Derived<FileInputs, RecordBook> book_;
-    // LatestAnswer for each frame of the one on show.
+    // Asked for in each frame, of the one on show.
     mutable Derived<OneInputs, HandsLesson> photo_lesson_;
     mutable Derived<OneInputs, SideBySide> photo_beside_;
     mutable Derived<OneInputs, std::optional<Lesson>> batt_lesson_;
