@@ -110,7 +110,7 @@ Answer add_lot(const Context& context, const LotOptions& o) {
     std::string text =
         made.mark + " is on the shelf: " + made.name + ", " + o.mass_as(o.weight, shelved.grams) + "\n";
     if (!o.photo.photo.empty()) text += "colours: " + palette_text(made.palette) + "\n";
-    text += yield_told(o, made, desk.catalogue);
+    text += yield_told(o, made, context.catalogue);
     return Answer{text + "Write the mark on the bag's tag.\n"};
 }
 
@@ -127,7 +127,7 @@ Answer edit_lot(const Context& context, const LotOptions& o) {
     }));
     if (o.json) return Answer{printed(lot_json(after))};
     return Answer{after.lot.mark + " is changed: " + after.lot.name + "\n" +
-                  yield_told(o, after.lot, desk.catalogue)};
+                  yield_told(o, after.lot, context.catalogue)};
 }
 
 Answer show_colours(const Context&, const LotOptions& o) {

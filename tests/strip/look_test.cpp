@@ -96,7 +96,7 @@ struct OnTable {
     strip::YarnScene scene(strip::YarnView view, const strip::YarnFrame& frame = {}) const {
         return strip::yarn_scene(carded.forecast, batt, last(), lengthwise, view, frame);
     }
-    strip::TablePicture table(const strip::TableAsk& ask, int width = 360, int height = 240) const {
+    strip::TablePicture table(const strip::TableSettings& ask, int width = 360, int height = 240) const {
         return strip::table_picture(carded.forecast, batt, ask,
                                     {width, height, {0.87, 0.87, 0.85}, {}, 22.0, 0});
     }
@@ -221,7 +221,7 @@ TEST_CASE("the look of yarn, plied each way and of each preparation") {
 TEST_CASE("the look of all that lies on the table") {
     OnTable table(batt_named("signal flags"));
     for (const auto& row : strip::table_views) {
-        strip::TableAsk ask;
+        strip::TableSettings ask;
         ask.view = row.value;
         check("table " + std::string(row.word), table.table(ask).image);
         ask.zoom = 5.0;
@@ -229,7 +229,7 @@ TEST_CASE("the look of all that lies on the table") {
         ask.middle_y = 0.6;
         check("table near " + std::string(row.word), table.table(ask).image);
     }
-    strip::TableAsk ask;
+    strip::TableSettings ask;
     ask.view = strip::TableView::edge;
     carding::Pass third = table.last();
     third.number = 3;
@@ -243,7 +243,7 @@ TEST_CASE("what is made of the batt is of the weights and turns that hands know"
     // Common practice, no source: 40 g make four rolags, a roving for spinning is a pencil's thickness (5 to
     // 7 mm is a pencil; roving is drafted from one to three) and a skein winder turns a metre and a half.
     OnTable table(batt_named("low tide"));
-    strip::TableAsk ask;
+    strip::TableSettings ask;
     ask.view = strip::TableView::rolags;
     CHECK(table.table(ask).caption.starts_with("4 rolags of about 10 g, each "));
     ask.view = strip::TableView::skein;
