@@ -15,14 +15,14 @@ namespace {
 
 struct Age {
     const char* word;
-    int under_years;  // 0: no date
+    int under_years = 0;  // 0: older than all of these, or of no date
 };
 constexpr std::array<Age, 6> ages{{{"under a year", 1},
                                    {"one to two years", 2},
                                    {"two to five years", 5},
                                    {"five to ten years", 10},
-                                   {"over ten years", 10'000},
-                                   {"of no date", 0}}};
+                                   {"over ten years"},
+                                   {"of no date"}}};
 
 // The day so many years before; 29 February becomes the 28th.
 std::string years_before(std::chrono::sys_days day, int years) {

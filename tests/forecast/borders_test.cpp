@@ -99,6 +99,30 @@ TEST_CASE("few patches tell little of how a batt varies") {
     CHECK(half->slope == Approx(0.5).epsilon(0.05).scale(0.0));
 }
 
+TEST_CASE("between the points of a photo's forecast, at its ends, and of a batt that does not vary at all") {
+    // Lagrange's parabola gives back the points it goes through, and a straight line everywhere.
+    const auto told = straight(20.0, 1.0);
+    for (const double x : {-1.0, -0.9, -0.25, 0.0, 0.3, 0.75, 0.95, 1.0}) {
+        CAPTURE(x);
+        CHECK(forecast::mean_at(told.by_m, x).l == Approx(60.0 - 20.0 * x));
+        CHECK(forecast::log_variation_at(told.by_mixing, x) == Approx(std::log(10.0) + x));
+    }
+    auto bent = told.by_m;
+    for (auto& point : bent) point.mean.l = 50.0 + 8.0 * point.log_factor * point.log_factor;
+    for (const double x : {-1.0, -0.6, 0.1, 0.9, 1.0})
+        CHECK(forecast::mean_at(bent, x).l == Approx(50.0 + 8.0 * x * x));
+    // What the variation goes with m: by the slope between a deviation of ln m to either side.
+    auto both = straight(20.0, 1.0);
+    for (auto& point : both.by_m) point.log_variation += 0.3 * point.log_factor;
+    CHECK(forecast::photo_lesson(both, reading_of(200)).log_mixing->by_other ==
+          Approx(0.3).epsilon(0.02).scale(0.0));
+    // Of no variation the logarithm is that of a thousandth, far below what is just seen.
+    auto still = reading_of(200);
+    still.variation_de00 = 0.0;
+    CHECK(std::exp(forecast::photo_lesson(told, still).log_mixing->seen) ==
+          Approx(1e-3).epsilon(0.1).scale(0.0));
+}
+
 TEST_CASE("a torn edge is read in strips of a sixth of its height, and of half a millimetre at the least") {
     const auto high = [](double fibre_mm) {
         return forecast::photo_scale(forecast::Taken::edge, 0.1, fibre_mm).patch_high_mm;
@@ -107,6 +131,26 @@ TEST_CASE("a torn edge is read in strips of a sixth of its height, and of half a
     CHECK(high(1.0) == Approx(0.5).epsilon(0.1).scale(0.0));  // ten pixels of such a photo are a millimetre
     const auto turned = forecast::photo_scale(forecast::Taken::edge, 0.1, 30.0, true);
     CHECK(turned.patch_wide_mm == Approx(high(30.0)));
+}
+
+TEST_CASE("how far apart two hues lie on the wheel, the short way round") {
+    // The angle between two arrows by their product, which knows no way round.
+    for (const auto& [one, other] :
+         {std::pair{"#20a040", "#4040c0"}, {"#10a080", "#c02090"}, {"#e05010", "#1040c0"}}) {
+        const auto f = bordering(dyed(one, 25) + dyed(other, 25) + "[carding]\npasses = 3\n");
+        const auto a = colour::lab_under(f.components[0].reflectance, f.light);
+        const auto b = colour::lab_under(f.components[1].reflectance, f.light);
+        const double degrees =
+            std::acos((a.a * b.a + a.b * b.b) / std::hypot(a.a, a.b) / std::hypot(b.a, b.b)) * 180.0 /
+            std::acos(-1.0);
+        CAPTURE(one);
+        for (const auto& finding : f.findings) {
+            if (finding.code != "colour-greys") continue;
+            CAPTURE(finding.text);
+            CHECK(finding.text.find(std::to_string(std::lround(degrees)) + " degrees apart") !=
+                  std::string::npos);
+        }
+    }
 }
 
 TEST_CASE("half a percent of black is weighed out, less is a pinch") {
@@ -164,9 +208,51 @@ TEST_CASE("a black can be no blacker than a seventh of the light it throws back"
     REQUIRE(blends.size() == forecast::ways_to_move);
     const double kept = blends[0][blends[0].size() / 2] / f.colour.reflectance[blends[0].size() / 2];
     CHECK(kept == Approx(0.135).epsilon(0.1).scale(0.0));
-    // A middling grey is moved by what it is unsure, alike in all its ways.
+    // A middling grey is moved by what it is unsure, alike in all its ways: a level, a slope and a bow over
+    // the bands, Legendre's first three polynomials, which at 1, 0 and -1 are 1 1 1, 1 0 -1 and 1 -1/2 1.
     const auto grey = bordering(dyed("#808080", 40, "tag"));
+    const auto ways = forecast::moved_blends(grey, grey.optics);
+    const std::size_t last = ways[0].size() - 1;
+    const auto logged = [&](std::size_t way, std::size_t band) {
+        return std::log(ways[way][band] / grey.colour.reflectance[band]);
+    };
+    CHECK(logged(1, last) / logged(1, 0) == Approx(-1.0).epsilon(0.02).scale(0.0));
+    CHECK(logged(2, last) / logged(2, 0) == Approx(1.0).epsilon(0.02).scale(0.0));
+    CHECK(logged(2, last / 2) / logged(2, 0) == Approx(-0.5).epsilon(0.02).scale(0.0));
     for (const auto& blend : forecast::moved_blends(grey, grey.optics))
         CHECK(colour::ciede2000(colour::lab_under(blend, grey.light), grey.colour.lab) ==
               Approx(2.0).epsilon(0.02).scale(0.0));
+}
+
+TEST_CASE("a sample's strip takes as much of the drum's load as of its width") {
+    for (const char* carder : {"table-small", "table-standard", "wide"}) {
+        if (recipe::find_carder(carder) == nullptr) continue;
+        const auto f = bordering(dyed("#808080", 25) + dyed("#a0a0a0", 5) + "[carding]\ncarder = \"" +
+                                 carder + "\"\npasses = 1\n");
+        forecast::Bench bench;
+        bench.catalogue = &fibre::Catalogue::builtin();
+        const auto sample = *forecast::sample_of(f, bench);
+        REQUIRE(sample.recipe.carding.own.has_value());
+        const recipe::Carder& strip = *sample.recipe.carding.own;
+        const double part = strip.width_mm / f.carder.width_mm;
+        CHECK(part < 1.0);
+        // To a tenth of a gram; and never less than the sample weighs.
+        CHECK(std::abs(strip.load_low_grams - part * f.carder.load_low_grams) <= 0.05 + 1e-9);
+        const double high = std::max(part * f.carder.load_high_grams, sample.grams);
+        CHECK(strip.load_high_grams >= sample.grams - 1e-9);
+        CHECK(std::abs(strip.load_high_grams - high) <= 0.1 + 1e-9);
+    }
+    // A batt that is heavier than the drum takes: so is its sample, and the strip takes it to the tenth.
+    const auto heavy = bordering(dyed("#808080", 60) + dyed("#a0a0a0", 25) +
+                                 "[carding]\ncarder = \"table-standard\"\npasses = 1\n");
+    if (heavy.plan.batts == 1) {
+        forecast::Bench bench;
+        bench.catalogue = &fibre::Catalogue::builtin();
+        const auto sample = *forecast::sample_of(heavy, bench);
+        const recipe::Carder& strip = *sample.recipe.carding.own;
+        CHECK(strip.load_high_grams >= sample.grams - 1e-9);
+        CHECK(strip.load_high_grams <=
+              std::max(sample.grams, strip.width_mm / heavy.carder.width_mm * heavy.carder.load_high_grams) +
+                  0.1 + 1e-9);
+    }
 }

@@ -113,6 +113,7 @@ TEST_CASE("a laid recipe's sample is laid in the same places of its strip") {
     const auto& across = sample.recipe.carding.layings[2].across;
     CHECK_FALSE(across.unit.has_value());
     CHECK(across.from == doctest::Approx(75.0));
+    CHECK(across.to == doctest::Approx(100.0));
     CHECK(recipe::check(sample.recipe, fibre::Catalogue::builtin()).has_value());
 }
 

@@ -1,4 +1,5 @@
 // Limits of the record from both sides: what is asked about, what a stranger's file may do, what is told.
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 
@@ -119,6 +120,14 @@ TEST_CASE("what was this: one deviation is a month, an eighth of an ounce, five 
     clue = {};
     clue.colour = colour::Lab{50.0 + 10.0, 0.0, 0.0};  // #777777 is L* 50.03
     CHECK(deviations(clue) == Approx(2.0).epsilon(0.1).scale(0.0));
+    // A length before the wash, of a wool that it takes 22 to 28 % of (published figures of polwarth): four
+    // parts in five of such skeins, so 2 x 1.2816 standard deviations of the normal between the ends.
+    clue = {};
+    clue.metres = 1.2 * 100.0 / 0.75;
+    clue.shrink_pct = yarn::Spread{22.0, 28.0};
+    CHECK(deviations(clue) == Approx(std::log(1.2) / std::hypot(0.08, 0.5 * std::log(0.78 / 0.72) / 1.2816))
+                                  .epsilon(0.03)
+                                  .scale(0.0));
     // Two clues that are both right are no further off than one; a length nobody wrote down is two off.
     clue = {};
     clue.date = "2024-06-10";
@@ -269,4 +278,95 @@ TEST_CASE("a raw fleece is taken to leave what is published of its kind, and els
         got(stash::read_lots("name,fibre,weight_g,raw\nGull,corriedale,500,yes\n", "bags.csv", catalogue));
     REQUIRE(table.good.size() == 1);
     CHECK(table.good[0].lot.yield_pct == Approx(55.0));
+}
+
+TEST_CASE("what a record holds at the most, and says of it to the milligram") {
+    const Folder folder;
+    const fs::path path = folder / "stash.db";
+    stash::Stash stash = opened(path);
+    const std::string mark = got(stash.add(wool("kelp"), 100.0)).mark;
+    // A text of twenty thousand letters is a short story, a recipe of a million a library.
+    const auto with_notes = [&](std::size_t letters) {
+        stash::Lot lot = wool();
+        lot.notes = std::string(letters, 'x');
+        return stash.add(lot, 5.0).has_value();
+    };
+    CHECK(with_notes(19'500));
+    CHECK_FALSE(with_notes(21'000));
+    const auto with_recipe = [&](std::size_t letters) {
+        stash::Carding card = carding({{mark, 1.0}});
+        card.recipe = std::string(letters, '#');
+        return stash.card_it(card).has_value();
+    };
+    CHECK(with_recipe(990'000));
+    CHECK_FALSE(with_recipe(1'100'000));
+    const auto with_forecast = [&](std::size_t letters) {
+        stash::Skein skein;
+        skein.name = "ebb";
+        skein.metres = 60.0;
+        skein.foretold = stash::Foretold{60.0, 50.0, 70.0, 9.0, std::string(letters, ' ')};
+        return stash.log(skein).has_value();
+    };
+    CHECK(with_forecast(990'000));
+    CHECK_FALSE(with_forecast(1'100'000));
+    // A thousand batts of one carding; a hundred tonnes in a bag.
+    const auto batts = [&](int count) {
+        stash::Carding card = carding({{mark, 1.0}});
+        card.batts = count;
+        return stash.card_it(card).has_value();
+    };
+    CHECK(batts(950));
+    CHECK_FALSE(batts(1'100));
+    CHECK(stash.add(wool(), 0.95e8).has_value());
+    CHECK_FALSE(stash.add(wool(), 1.1e8).has_value());
+    // No fleece leaves more than it weighs, and a share of more than all is told as that.
+    stash::Lot fleece = wool();
+    fleece.raw = true;
+    fleece.yield_pct = 110.0;
+    CHECK_FALSE(stash.add(fleece, 5.0).has_value());
+    stash::Lot more = wool();
+    more.content = {{"merino-fine", 110.0}};
+    CHECK(holds(line_of(stash.add(more, 5.0)), "a share of 110 %"));
+    // Weights are told to the milligram.
+    const std::string small = got(stash.add(wool("tar"), 10.123)).mark;
+    const auto short_of = stash.card_it(carding({{small, 10.4567}}));
+    REQUIRE_FALSE(short_of.has_value());
+    CHECK(holds(measure::to_line(short_of.error().complaint), "10.123 g of 10.457 g"));
+    // The file counts micrograms: ten lines, each off by half of one, may come to five more than there are.
+    const auto over_by = [&](double micrograms) {
+        const std::string bag = got(stash.add(wool("rope"), 20.0)).mark;
+        return stash.card_it(carding({{bag, 20.0 + micrograms * 1e-6}})).has_value();
+    };
+    CHECK(over_by(4.0));
+    CHECK_FALSE(over_by(6.0));
+}
+
+TEST_CASE("a file with a text or a sum beyond what anybody enters is told") {
+    const auto told = [](const std::string& sql, const char* what) {
+        const Folder folder;
+        const fs::path path = folder / "stash.db";
+        {
+            stash::Stash stash = opened(path);
+            stash::Skein skein;
+            skein.name = "ebb";
+            skein.date = "2024-06-10";
+            skein.metres = 60.0;
+            got(stash.log(skein));
+        }
+        REQUIRE(Raw(path).run(sql) == SQLITE_OK);
+        const auto health = got(opened(path).integrity());
+        return std::any_of(health.problems.begin(), health.problems.end(),
+                           [&](const std::string& problem) { return holds(problem, what); });
+    };
+    // A thousand bags as heavy as one may be: 1e11 g.
+    CHECK(told("UPDATE skein SET micrograms = 110000000000000000", "beyond all reason"));
+    CHECK_FALSE(told("UPDATE skein SET micrograms = 95000000000000000", "beyond all reason"));
+    CHECK(told("UPDATE skein SET foretold_text = printf('%.*c', 1100000, 'x')", "long"));
+    CHECK_FALSE(told("UPDATE skein SET foretold_text = printf('%.*c', 990000, 'x')", "long"));
+}
+
+TEST_CASE("how far off a photo is, in words") {
+    stash::AskedPhoto asked;
+    asked.sds = 3.1416;
+    CHECK(holds(stash::question_words(asked), "(3.1 standard deviations off)"));
 }
