@@ -14,7 +14,7 @@ namespace {
 using staple::Finding;
 using staple::Remedy;
 
-constexpr double grey_kept = 1.0 / 3.0, grey_least_chroma = 25.0, grey_least_hue_degrees = 100.0;
+constexpr double grey_kept = 0.375, grey_least_chroma = 25.0, grey_least_hue_degrees = 100.0;
 constexpr double pair_least_share = 0.10;
 constexpr double dark_most_share = 0.25, dark_below_l = 35.0, dark_drop_l = 20.0, dark_allowed_drop_l = 12.0;
 constexpr double streaks_least_de00 = 6.0;

@@ -72,7 +72,13 @@ bool sheds(const Body& body) {
     return rides_along(body) && body.kind->retention < limits::retention_least;
 }
 
+// Fibre that lumps can ride in, as a share of the batt by weight.
+double carrying_share(const Batch& batch) {
+    return 1.0 - mass_share_where(batch, rides_along);
+}
+
 void add_falling_out(const Batch& batch, Findings& findings) {
+    if (carrying_share(batch) <= limits::slack) return;  // said by nothing-to-carry-it
     const auto shedding = bodies_where(batch, sheds);
     double put_in = 0.0, stays = 0.0;
     for (const Body& body : shedding) {
@@ -107,12 +113,20 @@ bool is_mostly_extras(const Batch& batch, std::size_t component) {
     return extras > 0.5 * whole;
 }
 
+// Where locks are most of the batt they are what is carded: there is no wool to keep them back from.
+bool is_kept_whole(const Batch& batch, const Body& body) {
+    const auto is_lock = [](const Body& one) { return one.kind->form == fibre::Form::lock; };
+    return body.kind->form != fibre::Form::fibre &&
+           !(is_lock(body) && mass_share_where(batch, is_lock) > limits::locks_are_the_batt);
+}
+
 void add_too_early(const Batch& batch, Findings& findings) {
+    if (carrying_share(batch) <= limits::slack) return;
     const auto goes_early = [&](std::size_t component) {
         return !goes_on_last(batch, component) && is_mostly_extras(batch, component);
     };
     const auto bodies = bodies_where(batch, [&](const Body& body) {
-        return body.kind->form != fibre::Form::fibre &&
+        return is_kept_whole(batch, body) &&
                std::any_of(body.components.begin(), body.components.end(), goes_early);
     });
     std::vector<std::size_t> early;

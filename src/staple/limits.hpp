@@ -82,6 +82,8 @@ inline constexpr double locks_least_share = 0.05;  // of the batt's mass, for wh
 inline constexpr double felting_least_share = 0.10;
 // Common practice, no source: more than this of lumps and the web has nothing to carry them.
 inline constexpr double lumps_warning = 0.40, lumps_spoils = 0.60;
+// Common practice, no source: above this share of the mass locks are the batt and not an extra in it.
+inline constexpr double locks_are_the_batt = 0.5;
 inline constexpr double unknown_share = 0.05;
 
 }  // namespace limits

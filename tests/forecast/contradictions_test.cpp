@@ -26,6 +26,7 @@ constexpr Clash must_not_meet[] = {
     {"card it once more", "no more passes|[Ss]top (at|a pass)"},
     {"One pass leaves", "[Ss]top (at|a pass)|more than the . that"},
     {"is more than one batt on this drum", "is little for this drum"},
+    {"has no ends to draft by: there is no fibre", "[Ss]andwich"},
     {"has no ends to draft by: there is no fibre", "times as long|times as thick|drafts? in puffs"},
     {"Lay them in stripes", "The colours are laid apart"},
 };

@@ -170,6 +170,14 @@ TEST_CASE("inclusions-too-early") {
     auto tweed = batt({part("corriedale", 50.0)});
     tweed.components[0].content = {{"corriedale", 90.0}, {"wool-neps", 10.0}};
     CHECK(gravity(code, tweed) == none);
+    // There is no layer to sandwich them between where there is nothing else.
+    CHECK(gravity(code, batt({part("wool-neps", 50.0)})) == none);
+    CHECK(gravity("inclusions-fall-out", batt({part("wool-neps", 50.0)})) == none);
+    CHECK(gravity("nothing-to-carry-it", batt({part("wool-neps", 50.0)})) == spoils);
+    // A batt of locks is carded as locks; a few locks in a wool are kept back.
+    CHECK(gravity(code, batt({part("lincoln-locks", 50.0)})) == none);
+    CHECK(gravity(code, batt({part("lincoln-locks", 35.0), part("romney", 15.0)})) == none);
+    CHECK(gravity(code, batt({part("lincoln-locks", 10.0), part("romney", 40.0)})) == warning);
 }
 
 TEST_CASE("over-carding") {
