@@ -25,7 +25,7 @@ struct Seen {
 };
 
 // Blend colours of shares. The additive function is linear in the shares, so each portion's is taken once.
-// The eye must outlive it.
+// The observer must outlive it.
 class Blends {
   public:
     explicit Blends(const BattObserver& observer);

@@ -59,8 +59,12 @@ std::vector<std::size_t> both(const Hue& a, const Hue& b) {
     return {std::min(a.component, b.component), std::max(a.component, b.component)};
 }
 
+// Two of one label are told apart by their colours.
 std::string names(const Forecast& f, const std::vector<std::size_t>& components) {
-    return f.components[components.front()].label + " and " + f.components[components.back()].label;
+    const ComponentLine &one = f.components[components.front()], &other = f.components[components.back()];
+    if (one.label != other.label) return one.label + " and " + other.label;
+    return one.label + " (" + colour::hex(one.srgb) + ") and " + other.label + " (" +
+           colour::hex(other.srgb) + ")";
 }
 
 void add_greys(const Forecast& f, const std::vector<Hue>& hues, std::vector<Finding>& findings) {

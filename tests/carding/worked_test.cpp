@@ -259,20 +259,20 @@ TEST_CASE("the single yarn's irregularity from tufts below the grid, in closed f
     std::fill(batt.field.shares.begin(), batt.field.shares.end(), 0.5);
     batt.field.unresolved.assign(batt.field.block_size(), 0.2);
     batt.field.clumped.assign(batt.field.block_size(), 0.02);  // tufts of a tenth of the fresh ones: 5 mg
-    Eye eye = testing::eye_for(2);
-    eye.tex = {0.4, 0.4};
-    eye.fibres_in_section = 100.0;
+    BattObserver observer = testing::eye_for(2);
+    observer.tex = {0.4, 0.4};
+    observer.fibres_in_section = 100.0;
     const double single_mg = 40.0 * 0.560 / 9.0;
     const double left = 0.2 * 5.0 / (5.0 + single_mg) / 0.5;
-    CHECK(measured(batt, eye, 1).ibi == Approx(std::sqrt(1.0 + 99.0 * left)).epsilon(0.01).scale(0.0));
+    CHECK(measured(batt, observer, 1).ibi == Approx(std::sqrt(1.0 + 99.0 * left)).epsilon(0.01).scale(0.0));
 }
 
 TEST_CASE("a photo of a batt's face: the middle of its two faces, since nobody says which lay up") {
     const auto grey = [](double l) {
         return colour::reflectance_of(colour::clipped(colour::srgb_from(colour::Lab{l, 0.0, 0.0})));
     };
-    Eye eye;
-    for (const double l : {40.0, 44.0, 70.0, 82.0}) eye.reflectances.push_back(grey(l));
+    BattObserver observer;
+    for (const double l : {40.0, 44.0, 70.0, 82.0}) observer.reflectances.push_back(grey(l));
     // Each face has one colour on its left half and one on its right.
     const auto batt_of = [](std::size_t left, std::size_t right, std::size_t outer_left,
                             std::size_t outer_right) {
@@ -285,9 +285,9 @@ TEST_CASE("a photo of a batt's face: the middle of its two faces, since nobody s
             }
         return batt;
     };
-    const auto inner = photographed(batt_of(0, 1, 0, 1), eye, Side::face);
-    const auto outer = photographed(batt_of(2, 3, 2, 3), eye, Side::face);
-    const auto both = photographed(batt_of(0, 1, 2, 3), eye, Side::face);
+    const auto inner = photographed(batt_of(0, 1, 0, 1), observer, Side::face);
+    const auto outer = photographed(batt_of(2, 3, 2, 3), observer, Side::face);
+    const auto both = photographed(batt_of(0, 1, 2, 3), observer, Side::face);
     CHECK(inner.mean.l > 41.5);
     CHECK(inner.mean.l < 42.5);
     CHECK(inner.face_off.l == Approx(0.0));
@@ -302,12 +302,13 @@ TEST_CASE("a photo of a batt's face: the middle of its two faces, since nobody s
         skin.field.block(0)[6 * 80 + y] = skin.field.block(0)[41 * 80 + y] = 0.0;  // a layer 4 mm down
         skin.field.block(3)[6 * 80 + y] = skin.field.block(3)[41 * 80 + y] = 1.0;
     }
-    const double plain = photographed(batt_of(0, 0, 0, 0), eye, Side::face).mean.l;
-    CHECK(photographed(skin, eye, Side::face).mean.l == Approx(plain));
+    const double plain = photographed(batt_of(0, 0, 0, 0), observer, Side::face).mean.l;
+    CHECK(photographed(skin, observer, Side::face).mean.l == Approx(plain));
     for (std::size_t y = 0; y < 80; ++y)
         std::swap(skin.field.block(0)[3 * 80 + y], skin.field.block(3)[3 * 80 + y]);
     // A quarter of the 2.5 mm that are seen is of the other colour now, on one face.
-    const std::vector<colour::Portion> parts{{0.75, eye.reflectances[0]}, {0.25, eye.reflectances[3]}};
-    const double there = colour::lab_under(colour::blend(parts, eye.optics), eye.light).l;
-    CHECK(photographed(skin, eye, Side::face).mean.l == Approx(0.5 * (plain + there)).epsilon(0.005));
+    const std::vector<colour::Portion> parts{{0.75, observer.reflectances[0]},
+                                             {0.25, observer.reflectances[3]}};
+    const double there = colour::lab_under(colour::blend(parts, observer.optics), observer.light).l;
+    CHECK(photographed(skin, observer, Side::face).mean.l == Approx(0.5 * (plain + there)).epsilon(0.005));
 }

@@ -111,13 +111,14 @@ namespace {
 
 // "Warning: merino, silk"
 std::string title_of(const staple::Finding& finding, const forecast::Forecast& forecast) {
-    std::string names;
+    std::vector<std::string> names;
     for (const std::size_t k : finding.components) {
-        if (k < forecast.components.size())
-            names += (names.empty() ? "" : ", ") + forecast.components[k].label;
+        if (k >= forecast.components.size()) continue;
+        const std::string& label = forecast.components[k].label;
+        if (std::find(names.begin(), names.end(), label) == names.end()) names.push_back(label);
     }
     const std::string kind = text::capitalised(std::string(staple::word_for(finding.severity)));
-    return kind + (names.empty() ? "" : ": " + names);
+    return kind + (names.empty() ? "" : ": " + text::listed(names));
 }
 
 std::string counted_of(std::ptrdiff_t count, staple::Severity severity) {
