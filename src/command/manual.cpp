@@ -77,16 +77,13 @@ std::string one_line(const std::string& about) {
 }  // namespace
 
 std::string closing_words() {
-    return "A recipe is a small text file in TOML; yours are best called NAME.batt.toml. The shelf and the "
-           "record lie\n"
-           "in ~/.local/share/battwright/stash.db, fibres of your own in "
-           "~/.local/share/battwright/fibres.toml, the\n"
-           "window's settings in ~/.config/battwright. Ends with 0 when all is well, 1 when check found what "
-           "would\n"
-           "spoil the batt, label has no label to give, scraps and match have no\n"
-           "answer or stash check found a fault, 2 when what was given cannot be used; then one line says "
-           "what, where and how to "
-           "mend it.";
+    return "A recipe is a small text file in TOML; yours are best called NAME.batt.toml.\n"
+           "The shelf and the record lie in ~/.local/share/battwright/stash.db, fibres of your own in\n"
+           "~/.local/share/battwright/fibres.toml, the window's settings in ~/.config/battwright.\n"
+           "\n"
+           "Ends with 0 when all is well; with 1 when check found what would spoil the batt, label has no\n"
+           "label to give, scraps and match have no answer or stash check found a fault; with 2 when what\n"
+           "was given cannot be used: then one line says what, where and how to mend it.";
 }
 
 std::string manual_page(const DescribedCommand& program) {
