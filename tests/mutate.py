@@ -32,9 +32,11 @@ NOTICED_BY = {"measure": ["yarn", "recipe", "stash"], "fibre": ["staple"], "reci
 # Constants that change no result by their nature: what stands in the line before and after one (or at it, in brackets), and why.
 TECHNICAL = [
     (r"0\.5", r"", r"0\.5 \* \((low \+ high|high \+ low)\)", "the middle of an interval that is halved"),
+    (r"2\.0", r"\((low \+ high|high \+ low)\) / $", r"", "the middle of an interval that is halved"),
+    (r"1e\d+", r"\b(no_limit|refused) = $", r"", "a number for what has no end"),
     (r"\d{2,}", r"(for|while) \(.*<=? $", r"", "the most turns of an iteration"),
     (r".*e-(0[6-9]|[6-9]|[1-9]\d+)", r"", r"", "a tolerance of the arithmetic: a millionth and less"),
-    (r".*", r"double (x0|by) = ", r"", "where an iteration starts"),
+    (r".*", r"double (x0|by|past_blue|past_green) = ", r"", "where an iteration starts"),
     (r"\d+", r"\b(most_(tries|copies|idle)|milliseconds_between_tries|steps_at_a_look) = $", r"",
      "how often it looks whether another program is done, or what is kept ready: its time"),
     (r"\d+", r"\bcoarse_grid\{[^}]*$", r"", "how finely a batt is cut: its time, and how near the answer it ends"),
@@ -210,20 +212,19 @@ def put(path, text):
 class Program:
     """One test program, case by case."""
 
-    def __init__(self, name, work, seconds):
+    def __init__(self, name, work, seconds, only):
         self.path, self.work, self.name, self.longest = work / name, work, name, seconds
-        count = subprocess.run([self.path, "-c", "--no-version"], capture_output=True, text=True).stdout
+        self.only = [f"-tc={only}"] if only else []
+        count = subprocess.run([self.path, "-c", "--no-version", *self.only], capture_output=True, text=True).stdout
         self.cases = list(range(1, int(re.search(r"(\d+)\s*$", count.strip())[1]) + 1))
         self.seconds, self.reached, self.noticed = {}, {}, {}
         self.look()
 
     def run(self, case, environment, seconds):
         """Whether it fails, or takes more than so many seconds of the processor."""
-        command = [*GENTLY, self.path, "--abort-after=1"]
+        command = [*GENTLY, "prlimit", f"--cpu={int(seconds) + 2}", self.path, "--abort-after=1", *self.only]
         command += [f"--first={case}", f"--last={case}"] if case else []
-        limit = int(seconds) + 2
         ended = subprocess.run(command, cwd=self.work, capture_output=True,
-                               preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_CPU, (limit, limit)),
                                env={**os.environ, "XDG_DATA_HOME": str(self.work / "none"), **environment})
         return ended.returncode != 0
 
@@ -447,6 +448,7 @@ def main():
     ask.add_argument("--seed", type=int, default=1)
     ask.add_argument("--again", action="store_true")
     ask.add_argument("--file", default="")
+    ask.add_argument("--cases", default="", help="only test cases of such names, as doctest's -tc takes them")
     ask.add_argument("--alone", action="store_true", help="the room's own tests only")
     args = ask.parse_args()
     top = pathlib.Path(__file__).resolve().parent.parent
@@ -484,7 +486,7 @@ def tell(changed, tests, args):
         tried += 1
         for test in tests:
             if test not in looked:
-                looked[test] = Program(f"test_{test}", changed.work, args.seconds)
+                looked[test] = Program(f"test_{test}", changed.work, args.seconds, args.cases)
             if looked[test].notices(index, file, environment, args.seconds):
                 break
         else:

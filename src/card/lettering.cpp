@@ -62,7 +62,6 @@ void set_ink(cairo_t* cr) {
 Lettering::Lettering() {
     PangoFontMap* fonts = pango_cairo_font_map_get_default();
     context_.reset(pango_font_map_create_context(fonts), g_object_unref);
-    pango_cairo_context_set_resolution(context_.get(), 72.0);
     // No hinting: the same widths on screen, on paper and in a PDF.
     cairo_font_options_t* options = cairo_font_options_create();
     cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);

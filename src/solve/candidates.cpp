@@ -156,7 +156,8 @@ std::vector<ModelRank> promising(const std::vector<Model>& models, const Shelf& 
     }
     // Of those alike but for rounding, the fewest batts come first.
     std::stable_sort(ranked.begin(), ranked.end(), [](const ModelRank& a, const ModelRank& b) {
-        return std::round(a.objective * 1e6) < std::round(b.objective * 1e6);
+        constexpr double alike = 1e-6;
+        return std::round(a.objective / alike) < std::round(b.objective / alike);
     });
     return ranked;
 }

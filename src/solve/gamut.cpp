@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <numbers>
 #include <numeric>
 
 #include "colour/large.hpp"
@@ -26,14 +27,14 @@ struct Sphere {
 
 // The regular icosahedron; its twelve corners are the cyclic permutations of (0, +-1, +-golden ratio).
 Sphere icosahedron() {
-    const double g = (1.0 + std::sqrt(5.0)) / 2.0;
+    const double g = std::numbers::phi;
     Sphere sphere;
     sphere.points = {{-1, g, 0},  {1, g, 0},  {-1, -g, 0}, {1, -g, 0}, {0, -1, g},  {0, 1, g},
                      {0, -1, -g}, {0, 1, -g}, {g, 0, -1},  {g, 0, 1},  {-g, 0, -1}, {-g, 0, 1}};
     for (Vector3d& point : sphere.points) point.normalize();
-    // Faces: all triples of neighbours, wound to look outward.
+    // Faces: all triples of neighbours, which alone look the same way, wound to look outward.
     const auto near = [&](std::uint32_t i, std::uint32_t j) {
-        return (sphere.points[i] - sphere.points[j]).norm() < 1.1;
+        return sphere.points[i].dot(sphere.points[j]) > 0.0;
     };
     for (std::uint32_t i = 0; i < 12; ++i) {
         for (std::uint32_t j = i + 1; j < 12; ++j) {

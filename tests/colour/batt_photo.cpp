@@ -174,6 +174,26 @@ TEST_CASE("lamp light, no white, cut-off light and too little fibre are told") {
     CHECK(off.error().what.find("440 x 240") != std::string::npos);
 }
 
+TEST_CASE("a pinch of two by two centimetres is enough, and a hundredth of it may be cut off") {
+    // Common practice, no source.
+    const auto photo = taken([](int, int) { return of_lab(50.0, 5.0, 10.0); }, srgb_white(), 0.8, 1.0);
+    const auto unfit = [&](double wide, double high, double mm) {
+        return read_batt(photo.pixels(), rectangle(60, 20, wide, high), white_in(photo), {mm, 12.0, 60.0})
+            ->unfit;
+    };
+    CHECK(unfit(220, 200, 0.1) == Unfit::none);  // 4.4 cm^2
+    CHECK(unfit(190, 190, 0.1) == Unfit::too_small);
+    CHECK(unfit(47, 46, 1.0) == Unfit::none);  // some 2,000 pixels
+    CHECK(unfit(40, 45, 1.0) == Unfit::too_small);
+    const auto with_glare = [](int rows) {
+        return read(taken([=](int x, int y) { return of_lab(x < 20 && y < rows ? 112.0 : 50.0, 0.0, 0.0); },
+                          srgb_white(), 0.9, 0.0))
+            .unfit;
+    };
+    CHECK(with_glare(43) == Unfit::none);         // 860 of 96,000
+    CHECK(with_glare(53) == Unfit::overexposed);  // 1,060
+}
+
 TEST_CASE("light that falls off by more than half teaches nothing, by half it does") {
     const Xyz p = of_lab(45.0, 5.0, 10.0);
     const auto falling = [&](double whole) {
@@ -185,9 +205,8 @@ TEST_CASE("light that falls off by more than half teaches nothing, by half it do
                         srgb_white(), 0.8, 1.0))
             .unfit;
     };
-    // Patches reach to the middle of the outermost twelve millimetres only.
-    CHECK(falling(1.8) == Unfit::none);
-    CHECK(falling(2.6) == Unfit::uneven_light);
+    CHECK(falling(1.9) == Unfit::none);
+    CHECK(falling(2.12) == Unfit::uneven_light);
 }
 
 TEST_CASE("what was pointed at as white: on the fibre and off the photo refused, a bad one told") {

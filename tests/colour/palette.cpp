@@ -312,6 +312,10 @@ TEST_CASE("what cannot be white is refused in one line that says what to do") {
     CHECK(refusal(dark, {}).find("too dark") != std::string::npos);
     CHECK(refusal(red, {}).find("colour of its own") != std::string::npos);
     CHECK(refusal(fine, rectangle(20, 20, 3, 3)).find("no pixel") != std::string::npos);
+    // Three hundredths of the light that fills the picture (common practice, no source): by IEC 61966-2-1
+    // 0x32 is 0.0319, 0x2f 0.0284.
+    CHECK(white_from(plain(10, 10, "#323232").pixels(), {}).has_value());
+    CHECK(refusal(plain(10, 10, "#2f2f2f"), {}).find("too dark") != std::string::npos);
     // A channel of a hundredth of the brightest in linear light (IEC 61966-2-1: 0x16 is 0.0080, 0xe0 is
     // 0.745).
     CHECK(white_from(plain(10, 10, "#e0e016").pixels(), {}).has_value());
