@@ -33,6 +33,7 @@ NOTICED_BY = {"measure": ["yarn", "recipe", "stash"], "fibre": ["staple"], "reci
 TECHNICAL = [
     (r"0\.5", r"", r"0\.5 \* \((low \+ high|high \+ low)\)", "the middle of an interval that is halved"),
     (r"2\.0", r"\((low \+ high|high \+ low)\) / $", r"", "the middle of an interval that is halved"),
+    (r"2", r"\(high - low\) / $", r"", "the middle of an interval that is halved"),
     (r"1e\d+", r"\b(no_limit|refused) = $", r"", "a number for what has no end"),
     (r"\d{2,}", r"(for|while) \(.*<=? $", r"", "the most turns of an iteration"),
     (r".*e-(0[6-9]|[6-9]|[1-9]\d+)", r"", r"", "a tolerance of the arithmetic: a millionth and less"),
@@ -61,10 +62,13 @@ TECHNICAL = [
     (r"[\d']+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
     (r"\d+", r"", r"(>> 11u|0x1\.0p-53|x \^ \(x >>)", "how whole numbers of chance become fractions"),
     (r"\d+", r"(reserve|resize)\($", r"", "room asked for in advance"),
+    (r"0\.5", r"", r"\bsplit = \{", "which branch of a search is looked at first"),
+    (r"100\.0", r" - $", r"- 100\.0 \* m\w*\.use_worth \*", "where an iteration starts"),
     (r"[\d.]+", r"reporter_?\.tell\([^\"]*$", r"", "how far along a bar of progress stands"),
     (r"\d+", r"(FinderEffort \w+|left_by_others\(b, false\), )\{[\d, ]*$|best_relaxed\([\w.]+, $", r"",
      "how far a search goes: its time, and how near the answer ends"),
-    (r".*", r"", r"(\bpromised\b|\* columns_a_round\b|\bmost \* |Index most = |round > most / |\* uniform\(\)|const double step : \{"
+    (r".*", r"", r"(\bpromised\b|\* columns_a_round\b|\bmost \* |Index most = |round > most / |\* uniform\(\)|const double (step|t) : \{|\b2 \* starts\b|\+\+trials\b"
+                r"|effort_\.pool / 2|std::size_t block = |few \? 6 \* most_programs"
                 r"|step \*= at < value|double u = -1\.5)", "how boldly a search steps, or a finite difference"),
     (r"\d+", r"\b(tile_px|lanes)\b[^;]*= $", r"", "how much of a picture is worked on at a time"),
     (r"180\.0|2\.0", r"(pi / |)$", r"(pi / 180\.0|180\.0 / pi)", "degrees of half a turn"),

@@ -30,8 +30,7 @@ std::optional<QrCode> encode(const std::string& text, QRecLevel level) {
 }  // namespace
 
 std::optional<QrCode> qr_of(const std::string& text, int most_modules) {
-    constexpr std::size_t longest = 2953;  // version 40, level L
-    if (text.empty() || text.size() > longest) return std::nullopt;
+    if (text.empty()) return std::nullopt;
     auto strong = encode(text, QR_ECLEVEL_M);
     if (strong && strong->modules <= most_modules) return strong;
     return encode(text, QR_ECLEVEL_L);

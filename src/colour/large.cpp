@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "text/believe.hpp"
 #include "text/numbers.hpp"
 
 namespace battwright::colour {
@@ -43,8 +44,9 @@ Adaptation adaptation_to(const Viewing& v) {
     const double degree = surround_f * (1.0 - std::exp((-la - 42.0) / 92.0) / 3.6);
     const Cones white = times(cat02, {v.white.x, v.white.y, v.white.z});
     for (std::size_t i = 0; i < 3; ++i) adaptation.gain[i] = v.white.y * degree / white[i] + 1.0 - degree;
-    const double k = 1.0 / (5.0 * la + 1.0), k4 = k * k * k * k;
-    adaptation.fl = 0.2 * k4 * 5.0 * la + 0.1 * (1.0 - k4) * (1.0 - k4) * std::cbrt(5.0 * la);
+    // The standard's other term, for the dark, is some millionths of this one at 10 cd/m2 and less above.
+    BATTWRIGHT_BELIEVE(la >= 10.0);
+    adaptation.fl = 0.1 * std::cbrt(5.0 * la);
     adaptation.n = v.background_y / v.white.y;
     adaptation.nbb = 0.725 * std::pow(1.0 / adaptation.n, 0.2);
     adaptation.z = 1.48 + std::sqrt(adaptation.n);

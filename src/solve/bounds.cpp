@@ -41,7 +41,8 @@ void add_limits(std::vector<Bound>& bounds, const Goal& goal) {
     for (std::size_t k = 0; k < goal.bounds.shares.size(); ++k) {
         const ShareBound& share = goal.bounds.shares[k];
         if (share.least_pct > 0.0) bounds.push_back({BoundKind::share_least, k, share.least_pct, {}});
-        if (share.most_pct < 100.0) bounds.push_back({BoundKind::share_most, k, share.most_pct, {}});
+        if (share.most_pct < ShareBound{}.most_pct)
+            bounds.push_back({BoundKind::share_most, k, share.most_pct, {}});
     }
     add(BoundKind::cost, goal.bounds.most_cost);
     add(BoundKind::cost_per_100_g, goal.bounds.most_cost_per_100_g);
@@ -81,7 +82,7 @@ constexpr auto bound_rows = std::to_array<BoundRow>({
     {BoundKind::share_most, false, "at most {n} % {of}",
      [](Problem& p, std::size_t i, Value v) {
          ShareBound& share = p.goal.bounds.shares[i];
-         share.most_pct = std::max(v.value_or(100.0), share.least_pct);
+         share.most_pct = std::max(v.value_or(ShareBound{}.most_pct), share.least_pct);
      }},
     {BoundKind::cost, false, "a cost of at most {n}",
      [](Problem& p, std::size_t, Value v) { p.goal.bounds.most_cost = v; }},

@@ -5,6 +5,7 @@
 #include <limits>
 #include <optional>
 
+#include "colour/large.hpp"
 #include "solve/linear.hpp"
 #include "solve/sparing.hpp"
 
@@ -12,8 +13,6 @@ namespace battwright::solve {
 namespace {
 
 using Eigen::Index;
-
-constexpr double nearly_as_good = 0.5;  // CIEDE2000
 
 // Without a target the objective is linear but for what each lot costs, which is priced by its mass: never
 // more than in truth, so the bound holds.
@@ -187,7 +186,8 @@ std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Cand
     Model held = models[index];
     Candidate latest = chosen.front();
     const auto all_good = [&] {
-        return enough() && chosen.back().found.objective <= chosen.front().found.objective + nearly_as_good;
+        return enough() &&
+               chosen.back().found.objective <= chosen.front().found.objective + colour::unseen_de00;
     };
     for (std::size_t k = 1; k < goal.most_proposals && !reporter.stopped() && !all_good(); ++k) {
         const auto lots = leaned_on(held, latest.found.grams);

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "solve/checking.hpp"
+#include "solve/model.hpp"
 #include "solve/problem.hpp"
 
 namespace battwright::solve {
@@ -84,7 +85,7 @@ Expected<void> check_bounds(const Goal& goal) {
 
 Expected<void> check_goal(const Goal& goal) {
     const double step = goal.scale_step_grams;
-    if (!(std::isfinite(step) && (step >= 0.001 || step == 0.0)))
+    if (!(std::isfinite(step) && (step >= finest_scale_grams || step == 0.0)))
         return wrong("scale step", "the scale's step is under 0.001 g or not a number",
                      "write a step, as in 0.1 g");
     if (!std::isfinite(goal.textile_k_l) || goal.textile_k_l <= 0.0)

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <numeric>
 
@@ -170,7 +171,7 @@ Scale scale_of(const Problem& problem, const Shelf& shelf, const Bound& bound) {
         case BoundKind::lot_least:
             return {granule, 0.0};
         case BoundKind::scale_step:
-            return {0.001, 0.001};
+            return {finest_scale_grams, finest_scale_grams};
         case BoundKind::batt_least:
         case BoundKind::least_used:
         case BoundKind::lot_keep_back:
@@ -212,7 +213,7 @@ std::optional<Change> change_of(FeasibilityCheck& judge, const Problem& problem,
 }
 
 double size_of(const Change& change) {
-    if (change.drop) return 1e3;
+    if (change.drop) return std::numeric_limits<double>::infinity();
     return std::abs(change.to - change.bound.value) / std::max(std::abs(change.bound.value), 1e-9);
 }
 

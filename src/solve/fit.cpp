@@ -21,7 +21,8 @@ struct Root {
 Root rooted(double q, bool root) {
     if (!root) return {q, 1.0, 0.0};
     const double s = std::sqrt(std::max(0.0, q) + softness * softness);
-    return {s - softness, 0.5 / s, -0.25 / (s * s * s)};
+    const double first = 0.5 / s;
+    return {s - softness, first, -first * first / s};
 }
 
 // Sums of a batt and its mean additive function.

@@ -12,7 +12,6 @@ using Eigen::Index;
 
 constexpr std::size_t most_batts = 24;
 constexpr double grams_slack = 1e-7;  // far under any scale, far over a linear program's own rounding
-constexpr double smallest_total_grams = 0.01;
 
 double nearest_multiple(double value, double step) {
     return std::max(1.0, std::round(value / step)) * step;
@@ -54,7 +53,7 @@ void add_row(Model& model, const VectorXd& row, double low, double high) {
 
 void add_total(Model& model, const Goal& goal) {
     const double batts = double(model.batts);
-    double low = std::max(model.granule, smallest_total_grams), high = no_limit;
+    double low = std::max(model.granule, finest_scale_grams), high = no_limit;
     const auto stepped = [&](double grams) {
         return model.granule > 0.0 ? nearest_multiple(grams, model.granule) : grams;
     };

@@ -14,6 +14,8 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 inline constexpr double no_limit = 1e30;
+// Of a jeweller's scale (common practice, no source): no step is finer, and no total less.
+inline constexpr double finest_scale_grams = 0.001;
 
 // The lots, worked out once.
 struct Shelf {

@@ -5,6 +5,7 @@
 #include <numeric>
 #include <random>
 
+#include "colour/large.hpp"
 #include "solve/finder.hpp"
 #include "solve/linear.hpp"
 #include "solve/polish.hpp"
@@ -15,8 +16,7 @@ namespace {
 using Eigen::Index;
 
 constexpr std::uint64_t start_seed = 0x5ca1ab1e;
-constexpr double matched = 1e-9;      // CIEDE2000 squared: other starts cannot do better
-constexpr double edge_delta_e = 5.0;  // nearer targets have no edge of CIEDE2000 in between
+constexpr double matched = 1e-9;  // CIEDE2000 squared: other starts cannot do better
 constexpr int shaken = 4;
 constexpr Index most_at_once = 60;  // lots; a start with more makes large quadratic programs
 
@@ -98,8 +98,8 @@ void polish(const Objective& objective, Found& found, const VectorXd& prices) {
         const VectorXd better = polished(objective, found.grams, prices, step);
         const double value = objective.of(better);
         // What each lot is worth counts in the objective: a trace of one is not a lot.
-        const bool gains = objective.delta_e(better) < objective.delta_e(found.grams) - 1e-5;
-        idle = gains || value < found.objective - 1e-5 ? 0 : idle + 1;
+        const bool gains = objective.delta_e(better) < objective.delta_e(found.grams) - 1e-6;
+        idle = gains || value < found.objective - 1e-6 ? 0 : idle + 1;
         if (idle > 1) break;
         if (idle == 0) found = {better, value};
     }
@@ -127,7 +127,8 @@ std::optional<Found> best_relaxed(const Objective& objective, std::size_t starts
     found.grams(lots) = best->grams;
     price(lots) = best->prices;
     found.objective = objective.of(found.grams);
-    if (objective.delta_e(found.grams) > edge_delta_e && !stop.stop_requested())
+    // Further than this the difference itself has edges that a smooth fit does not get past.
+    if (objective.delta_e(found.grams) > colour::near_de00 && !stop.stop_requested())
         polish(objective, found, price);
     if (prices != nullptr) *prices = price;
     return found;

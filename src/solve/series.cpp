@@ -168,7 +168,7 @@ class Planner {
         for (std::size_t b = 0; b < places_.size() && !reporter_.stopped(); ++b) {
             if (!places_[b].chosen) continue;
             const auto found = best_from(b, left_by_others(b, false), {2, 16, 200});
-            if (!found || found->objective >= places_[b].chosen->objective - 1e-3) continue;
+            if (!found || found->objective >= places_[b].chosen->objective - 1e-6) continue;
             places_[b].chosen = found;
             better = true;
         }

@@ -30,7 +30,7 @@ VectorXd spared(const Objective& objective, const VectorXd& grams) {
         for (Index j = 0; j < best.size(); ++j) {
             if (best[j] > 1e-9) lots.push_back(j);
         }
-        if (lots.size() < 2) break;
+        if (lots.size() <= 1) break;
         // A basic solution uses no more lots freely than there are rows: the model's, three of colour.
         const Index r = model.rows.rows();
         MatrixXd rows(r + 4, Index(lots.size()));
@@ -39,7 +39,7 @@ VectorXd spared(const Objective& objective, const VectorXd& grams) {
         low << model.row_low, Eigen::Vector3d::Zero(), model.use.dot(best) - 1e-12;
         high << model.row_high, Eigen::Vector3d::Zero(), no_limit;
         LinearProgram program(rows, low, high);
-        const VectorXd cost = (best(lots).array() + 1e-3 * best.sum()).inverse() * best.sum() / 100.0;
+        const VectorXd cost = (1.0 + best(lots).array() / (1e-3 * best.sum())).inverse();
         const auto vertex = program.minimise(cost, model.low(lots), model.high(lots));
         if (!vertex) break;
         FitProblem problem = objective.fit_over(lots, false);
@@ -69,7 +69,7 @@ VectorXd scaled_up(const Model& model, const VectorXd& grams) {
     const VectorXd sums = model.rows * grams;
     for (Index r = 0; r < sums.size(); ++r) {
         const double edge = model.row_high[r];
-        if (sums[r] > 0.0 && edge > 0.0 && edge < no_limit / 2.0) most = std::min(most, edge / sums[r]);
+        if (sums[r] > 0.0 && edge > 0.0 && edge < no_limit) most = std::min(most, edge / sums[r]);
     }
     return grams * std::max(1.0, most);
 }

@@ -179,17 +179,17 @@ TableItem edges_of_rolags(const Batting& b, LengthUnit unit) {
 
 TableItem edge_laid(const Batting& b, LengthUnit unit) {
     if (recipe::makes_rolags(b.forecast->recipe.carding)) return edges_of_rolags(b, unit);
-    const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, most_torn);
+    const int strips = std::max(1, b.forecast->recipe.carding.strips), seen = std::min(strips, most_torn);
     const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
-    TableItem thing{{b.round_mm, strips * step - 0.5 * apart_mm}, {}, ""};
-    for (int strip = 0; strip < strips; ++strip)
+    TableItem thing{{b.round_mm, seen * step - 0.5 * apart_mm}, {}, ""};
+    for (int strip = 0; strip < seen; ++strip)
         thing.pieces.push_back(
             piece_of(0.0, strip * step, flat(b.round_mm, thick),
                      b.scene(depth_raster(0.0, 1.0, cell(strip, strips), cell(strip + 1, strips),
                                           torn_columns, torn_rows))));
-    thing.words = "torn edge, " + text::counted(strips, "strip", "strips") + " of " +
-                  long_is(b.round_mm, unit) + ", about " + long_is(std::round(thick), unit) +
-                  " thick as it lies";
+    thing.words = "torn edge, " + (seen < strips ? "the first " + text::number(seen) + " of " : "") +
+                  text::counted(strips, "strip", "strips") + " of " + long_is(b.round_mm, unit) + ", about " +
+                  long_is(std::round(thick), unit) + " thick as it lies";
     return thing;
 }
 

@@ -197,6 +197,11 @@ TEST_CASE("US: worked cases by section") {
          "100% rayon, exclusive of 3% silk ornamentation",
          "303.26",
          patterned()},
+        // The same; 0.55 parts to 99.45 are 1 % in whole numbers, as the examples have them.
+        {{{"rayon", 99.45}, sparkle("metallic", 0.55)},
+         "100% rayon, exclusive of 1% metallic ornamentation",
+         "303.26",
+         patterned()},
         // 16 CFR 303.26(b), 300.16: over 5 % it is counted.
         {{{"cotton", 94}, sparkle("metallic", 6)}, "94% cotton, 6% metallic", "303.26", patterned()},
         {{{"wool", 90}, sparkle("metallic", 10)}, "90% wool, 10% metallic", "300.16", patterned()},
@@ -239,6 +244,7 @@ TEST_CASE("US: worked cases by section") {
         {{cashmere(100, 16.5, 0.22)}, "100% cashmere", "300.17"},
         {{cashmere(100, 19.0, 0.18)}, "100% cashmere", "300.17"},
         {{cashmere(100, 21.0, 0.20)}, "100% wool", "300.19(a)"},
+        {{cashmere(100, 19.5, 0.16)}, "100% wool", "300.19(a)"},  // the mean alone
         // Log-normal of mean 19 um and CV 24 %: 5.8 % of the weight lies over 30 um.
         {{cashmere(100, 19.0, 0.24)}, "100% wool", "300.19(a)"},
         {{cashmere(50, 16.5, 0.30), {"silk", 50}}, "50% wool, 50% silk", "300.19(a)"},
@@ -334,6 +340,12 @@ TEST_CASE("what a maker must know beside the text") {
     const std::vector<Share> spun_dog{{"wool", 70}, dog};
     CHECK(any_holds(label(spun_dog, Market::eu_uk).notes, "1523/2007"));
     CHECK(any_holds(label(spun_dog, Market::us).notes, "dog and cat fur"));
+    // Article 9(2): one fibre that is not named is 5 % at most.
+    for (const double percent : {4.8, 5.4}) {
+        const std::vector<Share> some{{"wool", 100.0 - percent}, mystery(percent)};
+        const Label made = label(some, Market::eu_uk);
+        CHECK(any_holds(made.notes, "over 5 %") == (percent > 5.0));
+    }
     Share cross{"wool", 100};
     cross.cross_goat = true;
     CHECK(any_holds(label(std::vector<Share>{cross}, Market::us).notes, "cashgora is doubtful"));

@@ -36,7 +36,8 @@ TEST_CASE("the printed page, and photos of it, give the recipe back") {
         const std::string page = printed_card(scratch, f);
         const std::string photo = scratch.path("photo.jpg");
         for (const char* taken :
-             {"", "-background '#8a7a60' -rotate 5", "-background '#404040' -rotate 93 -blur 0x1.2",
+             {"", "-resize 160%", "-background '#8a7a60' -rotate 5",
+              "-background '#404040' -rotate 93 -blur 0x1.2",
               "-background white -gravity center -extent 140%x140% -sigmoidal-contrast 3 -modulate 60"}) {
             CAPTURE(taken);
             examples::output_of("convert '" + page + "' " + taken + " -quality 85 '" + photo + "'");

@@ -221,7 +221,7 @@ TEST_CASE("the smallest photos, and areas of nothing") {
     }
     CHECK_FALSE(palette_of(Pixels{}, {}));
     CHECK_FALSE(palette_of(Pixels{photo.rgb, 20, 21}, {}));
-    wish.colours = most_colours + 1;
+    wish.colours = 13;  // a dozen is what a person tells apart in a photo (common practice, no source)
     CHECK_FALSE(palette_of(photo.pixels(), {}, wish));
     wish.colours = -1;
     CHECK_FALSE(palette_of(photo.pixels(), {}, wish));
@@ -287,6 +287,19 @@ TEST_CASE("pointing at white takes a lamp's tint away") {
     REQUIRE(exposed);
     const auto put_right = palette_of(photo.pixels(), rectangle(110, 0, 80, 100), {1, 8, *exposed});
     CHECK(ciede2000(lab(put_right->shades[0].colour), truth) < 3.0);
+}
+
+TEST_CASE("pointing takes five by five pixels, and a fiftieth of a large photo") {
+    // As a pipette does (common practice, no source).
+    const auto side = [](int width, int height) {
+        const Photo photo = plain(width, height, "#c0c0c0");
+        const Area patch = patch_around({50.0, 40.0}, photo.pixels());
+        CHECK(0.5 * (patch[0].x + patch[2].x) == doctest::Approx(50.0));
+        CHECK(0.5 * (patch[0].y + patch[2].y) == doctest::Approx(40.0));
+        return patch[2].x - patch[0].x;
+    };
+    CHECK(side(120, 90) == doctest::Approx(5.0));
+    CHECK(side(800, 500) == doctest::Approx(10.0));
 }
 
 TEST_CASE("a neutral patch changes nothing") {

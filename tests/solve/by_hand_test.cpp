@@ -114,8 +114,12 @@ TEST_CASE("the finest scale weighs milligrams, shares end at the whole, and a ga
     CHECK(is_refused(problem, "keep back"));
     CHECK_FALSE(solve::gamut_of(problem.lots, setting(), {5}));
     CHECK_FALSE(solve::gamut_of(problem.lots, setting(), {0}));
+    problem = forty_grams();
+    problem.lots[0].on_hand_grams = problem.lots[1].on_hand_grams = 5000.0;
     std::vector<solve::Target> targets(101, solve::target_of(*colour::parse_hex("#6f7f86")));
-    CHECK_FALSE(solve::solve_series(problem, targets, setting()));
+    const auto series = solve::solve_series(problem, targets, setting());
+    REQUIRE_FALSE(series);
+    CHECK(series.error().where == "targets");
 }
 
 TEST_CASE(
@@ -136,6 +140,11 @@ TEST_CASE(
     });
     REQUIRE(cost != bounds.end());
     CHECK(cost->words == "a cost of at most 9 per 100 g");
+    // To the thousandth.
+    problem.goal.bounds.most_cost_per_100_g = 9.12345;
+    CHECK(std::ranges::any_of(solve::bounds_of(problem), [](const solve::Bound& bound) {
+        return bound.words == "a cost of at most 9.123 per 100 g";
+    }));
     // Both lots are needed for 80 g, and 90 mm are 1.5 times 60.
     problem = forty_grams();
     problem.goal.total = {80.0, 80.0};

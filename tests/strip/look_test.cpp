@@ -251,6 +251,11 @@ TEST_CASE("what is made of the batt is of the weights and turns that hands know"
     CHECK(skein.find("turns of 1.5 m") != std::string::npos);
     // 120 m by a metre and a half are 80 turns.
     CHECK(skein.find("80 turns") != std::string::npos);
+    // A loop of a chain is as long as a hand draws it: a foot to a foot and a half.
+    table.plan_yarn(yarn::Plying::chain, 3);
+    const auto chain = table.scene(strip::YarnView::plied);
+    CHECK(chain.loop_px / chain.pixels_per_mm > 300.0);
+    CHECK(chain.loop_px / chain.pixels_per_mm < 550.0);
     // All of the batt goes into the roving, whatever a metre of it weighs.
     ask.view = strip::TableView::roving;
     const std::string roving = table.table(ask).caption;
@@ -264,6 +269,11 @@ TEST_CASE("what is made of the batt is of the weights and turns that hands know"
     const std::string edge = table.table(ask).caption;
     REQUIRE(std::sscanf(edge.c_str(), "torn edge, 4 strips of 600 mm, about %lf mm", &thick) == 1);
     CHECK(thick > 15.0);
+    // A batt torn into more strips than are seen at once is told as it is, each strip as narrow as it is.
+    table.carded.forecast.recipe.carding.strips = 24;
+    const auto many = table.table(ask);
+    CHECK(many.caption.starts_with("torn edge, the first "));
+    CHECK(many.caption.find(" of 24 strips of 600 mm") != std::string::npos);
     CHECK(thick < 25.0);
 }
 

@@ -299,6 +299,11 @@ TEST_CASE("a scale bar is a round length in the user's unit, as long as there is
             CHECK(bar.px > 200.0 / 2.6);
             CHECK(bar.px == doctest::Approx(bar.mm * scale));
             CHECK(bar.words.find(' ') != std::string::npos);
+            // Round: one, two or five and noughts.
+            const double length = bar.mm / measure::millimetres_from(1.0, unit);
+            const double figure = length / std::pow(10.0, std::floor(std::log10(length) + 1e-9));
+            CHECK((std::abs(figure - 1.0) < 1e-6 || std::abs(figure - 2.0) < 1e-6 ||
+                   std::abs(figure - 5.0) < 1e-6));
         }
     }
     CHECK(strip::scale_bar(2.0, 210.0, LengthUnit::millimetre).words == "100 mm");
