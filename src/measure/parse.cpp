@@ -131,17 +131,20 @@ Expected<Quantity> read_quantity(std::string_view text, const Wanted& wanted) {
     return Quantity{*value, std::string(text::trimmed(rest))};
 }
 
-// What a quantity's unit is by `from`; `choices` are offered when it is none.
+// A quantity's number, and its unit by `from`; `choices` are offered when it is none.
 template <class From>
-auto find_unit(std::string_view word, std::string_view text, const From& from, const Wanted& wanted,
-               const std::string& choices) -> Expected<typename decltype(from(word))::value_type> {
+auto read_in(std::string_view text, const Wanted& wanted, const From& from, const std::string& choices)
+    -> Expected<std::pair<double, typename decltype(from(text))::value_type>> {
+    const auto quantity = read_quantity(text, wanted);
+    if (!quantity) return tl::make_unexpected(quantity.error());
     const std::string noun(wanted.noun);
+    std::string_view word = quantity->unit;
     if (word.empty()) {
         return complain("the " + noun + " " + quoted(text) + " has no unit",
                         "add " + choices + ", " + as_in(wanted));
     }
     if (word.size() > 1 && word.back() == '.') word.remove_suffix(1);
-    if (const auto unit = from(word)) return *unit;
+    if (const auto unit = from(word)) return std::pair{quantity->value, *unit};
     return complain("the " + noun + " " + quoted(text) + " has an unknown unit " + quoted(word),
                     "use " + choices + ", " + as_in(wanted));
 }
@@ -161,6 +164,10 @@ std::optional<bool> percent_unit_from(std::string_view word) {
     return known ? std::optional(true) : std::nullopt;
 }
 
+double number_of(const std::pair<double, bool>& read) {
+    return read.first;
+}
+
 }  // namespace
 
 Expected<Quantity> parse_quantity(std::string_view text, std::string_view noun, std::string_view example) {
@@ -168,55 +175,34 @@ Expected<Quantity> parse_quantity(std::string_view text, std::string_view noun, 
 }
 
 Expected<Mass> parse_mass(std::string_view text) {
-    constexpr Wanted wanted{"weight", "25 g"};
-    const auto quantity = read_quantity(text, wanted);
-    if (!quantity) return tl::make_unexpected(quantity.error());
-    const auto unit = find_unit(quantity->unit, text, mass_unit_from, wanted, choices_of(mass_units));
-    if (!unit) return tl::make_unexpected(unit.error());
-    const Mass mass{grams_from(quantity->value, *unit), *unit};
+    const auto read = read_in(text, {"weight", "25 g"}, mass_unit_from, choices_of(mass_units));
+    if (!read) return tl::make_unexpected(read.error());
+    const Mass mass{grams_from(read->first, read->second), read->second};
     if (!std::isfinite(mass.grams))
         return complain("the weight " + measure::quoted(text) + " is too large", "check it");
     return mass;
 }
 
 Expected<Length> parse_length(std::string_view text) {
-    constexpr Wanted wanted{"length", "95 mm"};
-    const auto quantity = read_quantity(text, wanted);
-    if (!quantity) return tl::make_unexpected(quantity.error());
-    const auto unit = find_unit(quantity->unit, text, length_unit_from, wanted, choices_of(length_units));
-    if (!unit) return tl::make_unexpected(unit.error());
-    const Length length{millimetres_from(quantity->value, *unit), *unit};
+    const auto read = read_in(text, {"length", "95 mm"}, length_unit_from, choices_of(length_units));
+    if (!read) return tl::make_unexpected(read.error());
+    const Length length{millimetres_from(read->first, read->second), read->second};
     if (!std::isfinite(length.millimetres))
         return complain("the length " + measure::quoted(text) + " is too large", "check it");
     return length;
 }
 
 Expected<double> parse_yarn_length_metres(std::string_view text) {
-    constexpr Wanted wanted{"yarn length", "400 m"};
-    const auto quantity = read_quantity(text, wanted);
-    if (!quantity) return tl::make_unexpected(quantity.error());
-    const auto unit =
-        find_unit(quantity->unit, text, yarn_length_unit_from, wanted, choices_of(yarn_length_units));
-    if (!unit) return tl::make_unexpected(unit.error());
-    return quantity->value * row_of(yarn_length_units, *unit).size;
+    return read_in(text, {"yarn length", "400 m"}, yarn_length_unit_from, choices_of(yarn_length_units))
+        .map([](const auto& read) { return read.first * row_of(yarn_length_units, read.second).size; });
 }
 
 Expected<double> parse_diameter_micrometres(std::string_view text) {
-    constexpr Wanted wanted{"diameter", "21 um"};
-    const auto quantity = read_quantity(text, wanted);
-    if (!quantity) return tl::make_unexpected(quantity.error());
-    const auto unit = find_unit(quantity->unit, text, diameter_unit_from, wanted, "um or micron");
-    if (!unit) return tl::make_unexpected(unit.error());
-    return quantity->value;
+    return read_in(text, {"diameter", "21 um"}, diameter_unit_from, "um or micron").map(number_of);
 }
 
 Expected<double> parse_percent(std::string_view text) {
-    constexpr Wanted wanted{"percentage", "60 %"};
-    const auto quantity = read_quantity(text, wanted);
-    if (!quantity) return tl::make_unexpected(quantity.error());
-    const auto unit = find_unit(quantity->unit, text, percent_unit_from, wanted, "%");
-    if (!unit) return tl::make_unexpected(unit.error());
-    return quantity->value;
+    return read_in(text, {"percentage", "60 %"}, percent_unit_from, "%").map(number_of);
 }
 
 Expected<double> parse_parts(std::string_view text) {

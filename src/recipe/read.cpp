@@ -45,6 +45,26 @@ std::optional<double> read_share(Reader& reader, const toml::Table& table, const
     return reader.parsed(table, "share", field, "share = \"60 %\"", measure::parse_percent);
 }
 
+// A list of tables with a part and a share each: `key` in the recipe, `list` the field's name.
+struct ShareList {
+    std::string key, list, part, mend;
+};
+template <class Take>
+void read_shares(Reader& reader, const toml::Table& table, const ShareList& of, const Take& take) {
+    const toml::List* entries = reader.tables(table, of.key, of.list, of.mend);
+    if (entries == nullptr) return;
+    for (std::size_t i = 0; i < entries->size(); ++i) {
+        const toml::Table* entry = (*entries)[i].table();
+        if (entry == nullptr) continue;
+        const std::string field = of.list + ' ' + std::to_string(i + 1);
+        reader.place(field, *entry);
+        reader.only(*entry, "the " + of.key, {of.part, "share"});
+        if (entry->get(of.part) == nullptr) reader.missing(*entry, "the entry has no " + of.part, of.mend);
+        const auto share = read_share(reader, *entry, field + " share");
+        take(*entry, field + ' ' + of.part, share.value_or(0.0));
+    }
+}
+
 }  // namespace
 
 std::vector<Content> read_fibres(Reader& reader, const toml::Table& table, const std::string& place,
@@ -55,20 +75,10 @@ std::vector<Content> read_fibres(Reader& reader, const toml::Table& table, const
         reader.complain(*table.get("blend"), what + " has both a fibre and a blend", "keep one of the two");
     }
     if (const auto fibre = reader.text(table, "fibre", place + " fibre")) content.push_back({*fibre, 100.0});
-    const std::string list = place + " blend";
-    const toml::List* blend = reader.tables(table, "blend", list, mend);
-    if (blend == nullptr) return content;
-    for (std::size_t i = 0; i < blend->size(); ++i) {
-        const toml::Table* entry = (*blend)[i].table();
-        if (entry == nullptr) continue;
-        const std::string field = list + ' ' + std::to_string(i + 1);
-        reader.place(field, *entry);
-        reader.only(*entry, "the blend", {"fibre", "share"});
-        if (entry->get("fibre") == nullptr) reader.missing(*entry, "the entry has no fibre", mend);
-        const auto fibre = reader.text(*entry, "fibre", field + " fibre");
-        const auto share = read_share(reader, *entry, field + " share");
-        content.push_back({fibre.value_or(""), share.value_or(0.0)});
-    }
+    read_shares(reader, table, {"blend", place + " blend", "fibre", mend},
+                [&](const toml::Table& entry, const std::string& field, double share) {
+                    content.push_back({reader.text(entry, "fibre", field).value_or(""), share});
+                });
     return content;
 }
 
@@ -94,20 +104,11 @@ void read_palette(Reader& reader, const toml::Table& table, std::size_t index, C
     if (const auto colour = read_colour(reader, table, component_field(index, "colour"))) {
         component.palette.push_back({*colour, 100.0});
     }
-    const std::string list = component_field(index, "colours");
-    const toml::List* colours = reader.tables(table, "colours", list, mend);
-    if (colours == nullptr) return;
-    for (std::size_t i = 0; i < colours->size(); ++i) {
-        const toml::Table* entry = (*colours)[i].table();
-        if (entry == nullptr) continue;
-        const std::string field = list + ' ' + std::to_string(i + 1);
-        reader.place(field, *entry);
-        reader.only(*entry, "the colours", {"colour", "share"});
-        if (entry->get("colour") == nullptr) reader.missing(*entry, "the entry has no colour", mend);
-        const auto colour = read_colour(reader, *entry, field + " colour");
-        const auto share = read_share(reader, *entry, field + " share");
-        component.palette.push_back({colour.value_or(colour::Srgb{}), share.value_or(0.0)});
-    }
+    read_shares(reader, table, {"colours", component_field(index, "colours"), "colour", mend},
+                [&](const toml::Table& entry, const std::string& field, double share) {
+                    const auto colour = read_colour(reader, entry, field);
+                    component.palette.push_back({colour.value_or(colour::Srgb{}), share});
+                });
 }
 
 // Parts are a bare number, or a text such as "1/3".

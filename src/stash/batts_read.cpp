@@ -66,15 +66,23 @@ std::optional<colour::Lab> mixed_colour(std::span<const std::pair<colour::Lab, d
     return colour::lab(colour::Xyz{sum.x / weight, sum.y / weight, sum.z / weight}, colour::srgb_white());
 }
 
-std::vector<Batt> read_batts(const Database& database) {
+Statement rows_asked(const Database& database, std::string query, std::string_view key,
+                     std::optional<std::int64_t> only, std::string_view order) {
+    if (only) query += "WHERE " + std::string(key) + " = ? ";
+    Statement rows = database.prepare(query + "ORDER BY " + std::string(order));
+    if (only) rows.bind(*only);
+    return rows;
+}
+
+std::vector<Batt> read_batts(const Database& database, std::optional<std::int64_t> only) {
     std::vector<Batt> batts;
     std::unordered_map<std::int64_t, std::size_t> at;
-    Statement rows = database.prepare(std::string(batt_query) + "ORDER BY made_on, id");
+    Statement rows = rows_asked(database, batt_query, "id", only, "made_on, id");
     while (rows.step()) {
         batts.push_back(batt_in(rows));
         at[batts.back().id] = batts.size() - 1;
     }
-    Statement lines = database.prepare(std::string(line_query) + "ORDER BY batt_line.batt, position");
+    Statement lines = rows_asked(database, line_query, "batt_line.batt", only, "batt_line.batt, position");
     while (lines.step()) {
         if (const auto found = at.find(lines.whole("batt")); found != at.end())
             add_line(batts[found->second], lines);
@@ -84,16 +92,10 @@ std::vector<Batt> read_batts(const Database& database) {
 }
 
 Batt read_batt(const Database& database, std::int64_t id) {
-    Statement row = database.prepare(std::string(batt_query) + "WHERE id = ?");
-    if (!row.bind(id).step())
+    auto found = read_batts(database, id);
+    if (found.empty())
         fail("there is no batt " + std::to_string(id), "look at the list of batts again", "batt");
-    Batt batt = batt_in(row);
-    Statement lines =
-        database.prepare(std::string(line_query) + "WHERE batt_line.batt = ? ORDER BY position");
-    lines.bind(id);
-    while (lines.step()) add_line(batt, lines);
-    sum_lines(batt);
-    return batt;
+    return std::move(found.front());
 }
 
 Expected<Batt> Stash::batt(std::int64_t id) const {

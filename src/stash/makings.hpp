@@ -1,6 +1,8 @@
 // Inside this room: batts and skeins as rows.
 #pragma once
 
+#include <cstdint>
+#include <optional>
 #include <span>
 #include <string>
 #include <string_view>
@@ -13,9 +15,14 @@
 
 namespace battwright::stash {
 
-std::vector<Batt> read_batts(const Database& database);  // oldest first
+// The query for all rows, or for those whose `key` is the one named, in that order.
+Statement rows_asked(const Database& database, std::string query, std::string_view key,
+                     std::optional<std::int64_t> only, std::string_view order);
+// Oldest first; or that one alone, if there is such a one.
+std::vector<Batt> read_batts(const Database& database, std::optional<std::int64_t> only = std::nullopt);
 Batt read_batt(const Database& database, std::int64_t id);
-std::vector<Skein> read_skeins(const Database& database);  // by date
+// By date; or that one alone, if there is such a one.
+std::vector<Skein> read_skeins(const Database& database, std::optional<std::int64_t> only = std::nullopt);
 Skein read_skein(const Database& database, std::int64_t id);
 
 std::vector<BattPhoto> read_photos(const Database& database);  // by date

@@ -178,22 +178,22 @@ void check_skein(const Database& database, const Skein& skein) {
     check_from(database, skein);
 }
 
-std::vector<Skein> read_skeins(const Database& database) {
+std::vector<Skein> read_skeins(const Database& database, std::optional<std::int64_t> only) {
     std::vector<Skein> skeins;
     std::unordered_map<std::int64_t, std::size_t> at;
-    Statement rows = database.prepare(std::string(skein_query) + "ORDER BY made_on, id");
+    Statement rows = rows_asked(database, skein_query, "id", only, "made_on, id");
     while (rows.step()) {
         skeins.push_back(skein_in(rows));
         at[skeins.back().id] = skeins.size() - 1;
     }
-    Statement parts =
-        database.prepare("SELECT skein, batt, share_pct FROM skein_from ORDER BY skein, position");
+    Statement parts = rows_asked(database, "SELECT skein, batt, share_pct FROM skein_from ", "skein", only,
+                                 "skein, position");
     while (parts.step()) {
         if (const auto found = at.find(parts.whole("skein")); found != at.end())
             skeins[found->second].from.push_back({parts.whole("batt"), parts.real("share_pct")});
     }
-    Statement tints =
-        database.prepare("SELECT skein, r, g, b, share_pct FROM skein_tint ORDER BY skein, position");
+    Statement tints = rows_asked(database, "SELECT skein, r, g, b, share_pct FROM skein_tint ", "skein", only,
+                                 "skein, position");
     while (tints.step()) {
         if (const auto found = at.find(tints.whole("skein")); found != at.end())
             skeins[found->second].palette.push_back(tint_of(tints));
@@ -202,19 +202,10 @@ std::vector<Skein> read_skeins(const Database& database) {
 }
 
 Skein read_skein(const Database& database, std::int64_t id) {
-    Statement row = database.prepare(std::string(skein_query) + "WHERE id = ?");
-    if (!row.bind(id).step())
+    auto found = read_skeins(database, id);
+    if (found.empty())
         fail("there is no skein " + std::to_string(id), "look at the list of skeins again", "skein");
-    Skein skein = skein_in(row);
-    Statement parts =
-        database.prepare("SELECT batt, share_pct FROM skein_from WHERE skein = ? ORDER BY position");
-    parts.bind(id);
-    while (parts.step()) skein.from.push_back({parts.whole("batt"), parts.real("share_pct")});
-    Statement tints =
-        database.prepare("SELECT r, g, b, share_pct FROM skein_tint WHERE skein = ? ORDER BY position");
-    tints.bind(id);
-    while (tints.step()) skein.palette.push_back(tint_of(tints));
-    return skein;
+    return std::move(found.front());
 }
 
 Expected<Skein> Stash::skein(std::int64_t id) const {
