@@ -66,20 +66,19 @@ void wrap(std::vector<Lay>& lays, std::span<const Portion> portions) {
 
 // Side by side in order, each as wide as its share.
 void set_beside(std::vector<Lay>& lays, const Feed& feed) {
+    const recipe::MannerRow& row = measure::row_of(recipe::manners, feed.manner);
+    const bool round = row.places == recipe::Places::round;
+    const double soft = row.fades ? habits::gradient_overlap / static_cast<double>(lays.size()) : 0.0;
     double total = 0.0;
     for (const Lay& lay : lays) total += lay.grams;
     double from = 0.0;
     for (Lay& lay : lays) {
-        Span& span = feed.manner == Manner::gradient_round ? lay.round : lay.across;
-        span = {from, from + lay.grams / total, 0.0};
+        Span& span = round ? lay.round : lay.across;
+        span = {from, from + lay.grams / total, soft};
         from = span.to;
-        lay.on_drum = feed.manner == Manner::gradient_round;
+        lay.on_drum = round;
     }
-    const double soft = habits::gradient_overlap / static_cast<double>(lays.size());
-    if (feed.manner != Manner::stripes_across) {
-        for (Lay& lay : lays) (lay.on_drum ? lay.round : lay.across).soft = soft;
-        return;
-    }
+    if (round || row.fades) return;
     // Each border becomes a strip in which both neighbours lie, as wide as `overlap` of the narrower.
     for (std::size_t i = 1; i < lays.size(); ++i) {
         Span &left = lays[i - 1].across, &right = lays[i].across;

@@ -18,8 +18,9 @@ using staple::Severity;
 
 void add_lost(const recipe::Carding& carding, std::size_t portions, std::vector<Finding>& findings) {
     if (carding.passes < 2 || portions < 2) return;
-    const bool stripes = carding.feed == Manner::stripes_across;
-    const recipe::Places places = measure::row_of(recipe::manners, carding.feed).places;
+    const recipe::MannerRow& feed = measure::row_of(recipe::manners, carding.feed);
+    const bool stripes = !feed.fades;
+    const recipe::Places places = feed.places;
     const bool across = places == recipe::Places::across, round = places == recipe::Places::round;
     const auto& second = measure::row_of(recipe::refeeds, recipe::refeed_for(carding, 2));
     if (!round && (!across || second.keeps_across)) return;
@@ -39,7 +40,8 @@ void add_lost(const recipe::Carding& carding, std::size_t portions, std::vector<
 }
 
 void add_apart(const recipe::Carding& carding, std::size_t portions, std::vector<Finding>& findings) {
-    if (carding.feed != Manner::stripes_across || portions < 2) return;
+    const recipe::MannerRow& feed = measure::row_of(recipe::manners, carding.feed);
+    if (feed.places != recipe::Places::across || feed.fades || portions < 2) return;
     if (carding.overlap_pct >= 100.0 * habits::overlap_holds) return;
     findings.push_back(finding_of(
         "stripes-apart", Severity::warning,

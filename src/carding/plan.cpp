@@ -182,7 +182,8 @@ struct Planner {
         const auto pct = [](double v) { return std::to_string(std::lround(100.0 * v)); };
         return "Lay " + weighed(step.grams) + " of " + names[step.portion] +
                " straight onto the drum between " + pct(round.from) + " % and " + pct(round.to) +
-               " % of the way round, counted from the seam, thinning at the ends";
+               " % of the way round, counted from the seam" +
+               (round.soft > 0.0 ? ", thinning at the ends" : "");
     }
 
     // A licker-in that turns slowly for its drum takes the fibre in slowly.

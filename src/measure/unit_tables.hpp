@@ -22,6 +22,7 @@ struct YarnLengthRow {
     YarnLengthUnit value;
     std::string_view word, also;
     double size;
+    std::string_view name;  // "5 g a metre"
 };
 struct LengthRow {
     LengthUnit value;
@@ -45,8 +46,8 @@ inline constexpr std::array<MassRow, 4> mass_units{{
     {MassUnit::pound, "lb", "lbs pound pounds", grams_per_pound, 0.001, 0.01},
 }};
 inline constexpr std::array<YarnLengthRow, 2> yarn_length_units{{
-    {YarnLengthUnit::metre, "m", "metre metres meter meters", 1.0},
-    {YarnLengthUnit::yard, "yd", "yds yard yards", metres_per_yard},
+    {YarnLengthUnit::metre, "m", "metre metres meter meters", 1.0, "metre"},
+    {YarnLengthUnit::yard, "yd", "yds yard yards", metres_per_yard, "yard"},
 }};
 inline constexpr std::array<LengthRow, 3> length_units{{
     {.value = LengthUnit::millimetre,

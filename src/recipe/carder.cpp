@@ -95,7 +95,8 @@ Carding on_carder(Carding carding, const Carder& carder, bool is_preset) {
     if (carder.kind != ToolKind::board) carding.rolags = usual.rolags;
     if (!cards) return carding;
     carding.strips = usual.strips;
-    if (carding.feed == Manner::gradient_round) carding.feed = Manner::gradient_across;
+    if (measure::row_of(manners, carding.feed).places == Places::round)
+        carding.feed = Manner::gradient_across;
     carding.refeed = usual.refeed;
     carding.refeeds.clear();
     carding.recombine = false;

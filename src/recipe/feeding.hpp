@@ -29,26 +29,27 @@ enum class Places { none, across, round, patches };
 struct MannerRow {
     Manner value;
     Places places;
+    bool fades;               // each runs into the next
     std::string_view word;    // in a recipe
     std::string_view label;   // on a control
     std::string_view help;    // what it means, a sentence
     std::string_view phrase;  // "fed ..." on a card; %s is the tool's surface, %a "round" or "along"
 };
 inline constexpr auto manners = std::to_array<MannerRow>({
-    {Manner::layers, Places::none, "layers", "in layers",
+    {Manner::layers, Places::none, false, "layers", "in layers",
      "One thin layer over the whole width after another.", "in layers over the full width"},
-    {Manner::sandwich, Places::none, "sandwich", "as a sandwich",
+    {Manner::sandwich, Places::none, false, "sandwich", "as a sandwich",
      "Half of the largest portion first, the rest of it last.",
      "as a sandwich, the largest portion under and over the others"},
-    {Manner::stripes_across, Places::across, "stripes", "in stripes",
+    {Manner::stripes_across, Places::across, false, "stripes", "in stripes",
      "Side by side over the width of the drum.", "in stripes side by side across the %s"},
-    {Manner::gradient_across, Places::across, "gradient-across", "gradient across",
+    {Manner::gradient_across, Places::across, true, "gradient-across", "gradient across",
      "Side by side, each running into the next.", "as a gradient across the %s"},
-    {Manner::gradient_round, Places::round, "gradient-round", "gradient round",
+    {Manner::gradient_round, Places::round, true, "gradient-round", "gradient round",
      "One after another round the drum, each running into the next.", "as a gradient %a the %s"},
-    {Manner::dabs, Places::patches, "dabs", "in dabs", "The largest portion all over, the others in patches.",
-     "in dabs over the largest portion"},
-    {Manner::alternating, Places::none, "alternating", "thin and in turn",
+    {Manner::dabs, Places::patches, false, "dabs", "in dabs",
+     "The largest portion all over, the others in patches.", "in dabs over the largest portion"},
+    {Manner::alternating, Places::none, false, "alternating", "thin and in turn",
      "A thin layer of each in turn, so many times: the way to a heather.", "in thin layers of each in turn"},
 });
 inline constexpr int manner_count = static_cast<int>(manners.size());

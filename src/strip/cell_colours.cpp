@@ -10,15 +10,15 @@ namespace {
 
 using colour::LinearRgb;
 
-bool is_the_batt(const forecast::Forecast& forecast, const double* shares) {
+bool is_the_batt(const forecast::Forecast& forecast, std::span<const double> shares) {
     for (std::size_t i = 0; i < forecast.strands.size(); ++i)
         if (std::abs(shares[i] - forecast.strands[i].mass_share) > 1e-6) return false;
     return true;
 }
 
 // Index of a strand that has the cell to itself, or npos.
-std::size_t alone(const double* shares, std::size_t count) {
-    for (std::size_t i = 0; i < count; ++i)
+std::size_t alone(std::span<const double> shares) {
+    for (std::size_t i = 0; i < shares.size(); ++i)
         if (shares[i] > 1.0 - 1e-6) return i;
     return std::string::npos;
 }
@@ -37,23 +37,23 @@ std::uint32_t seed_of(const std::string& name) {
     return hash;
 }
 
-LinearRgb Blender::blend(const double* shares) {
-    const std::size_t count = forecast_->strands.size();
-    BATTWRIGHT_BELIEVE(std::any_of(shares, shares + count, [](double share) { return share > 0.0; }));
-    if (last_shares_.size() == count && std::equal(last_shares_.begin(), last_shares_.end(), shares))
-        return last_;
-    last_shares_.assign(shares, shares + count);
-    const std::size_t only = alone(shares, count);
+LinearRgb Blender::blend(std::span<const double> shares) {
+    BATTWRIGHT_BELIEVE(shares.size() == forecast_->strands.size());
+    BATTWRIGHT_BELIEVE(std::ranges::any_of(shares, [](double share) { return share > 0.0; }));
+    if (std::ranges::equal(last_shares_, shares)) return last_;
+    last_shares_.assign(shares.begin(), shares.end());
+    const std::size_t only = alone(shares);
     if (is_the_batt(*forecast_, shares)) return last_ = colour::linear(forecast_->colour.srgb);
     if (only != std::string::npos) return last_ = forecast_->strand_colours[only];
     if (portions_.empty())
         for (const auto& reflectance : forecast_->strand_reflectances)
             portions_.push_back({0.0, reflectance});
-    for (std::size_t i = 0; i < count; ++i) portions_[i].share = shares[i];
+    for (std::size_t i = 0; i < shares.size(); ++i) portions_[i].share = shares[i];
     return last_ = forecast::seen(colour::blend(portions_, forecast_->optics), forecast_->light);
 }
 
-LinearRgb cell_average(const forecast::Forecast& forecast, const double* shares) {
+LinearRgb cell_average(const forecast::Forecast& forecast, std::span<const double> shares) {
+    BATTWRIGHT_BELIEVE(shares.size() == forecast.strands.size());
     LinearRgb sum;
     for (std::size_t i = 0; i < forecast.strands.size(); ++i) {
         sum.r += shares[i] * forecast.strand_colours[i].r;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -19,7 +20,7 @@ class Blender {
     explicit Blender(const forecast::Forecast& forecast) : forecast_(&forecast) {}
 
     // Precondition: one share a strand, not all nought.
-    colour::LinearRgb blend(const double* shares);
+    colour::LinearRgb blend(std::span<const double> shares);
 
   private:
     const forecast::Forecast* forecast_;
@@ -28,8 +29,8 @@ class Blender {
     colour::LinearRgb last_;
 };
 
-// Mean of the strands' own colours, by mass share.
-colour::LinearRgb cell_average(const forecast::Forecast& forecast, const double* shares);
+// Mean of the strands' own colours, by mass share. Precondition: one share a strand.
+colour::LinearRgb cell_average(const forecast::Forecast& forecast, std::span<const double> shares);
 // The strand's own hue carried over to the blend: averaged by share it is the blend's colour, channel by
 // channel. `contrast`: 0 the blend's colour .. 1 the strand's.
 colour::LinearRgb fibre_colour(const colour::LinearRgb& strand, const colour::LinearRgb& blend,

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "strip/alias.hpp"
 #include "strip/cell_colours.hpp"
@@ -39,7 +40,7 @@ void add_cells(const forecast::Forecast& forecast, const Field& field, const std
     Blender blender(forecast);
     std::vector<double> chances(count);
     for (std::size_t cell = 0; cell < cells; ++cell) {
-        const double* shares = field.shares.data() + cell * count;
+        const auto shares = std::span(field.shares).subspan(cell * count, count);
         const LinearRgb blend = blender.blend(shares);
         for (std::size_t i = 0; i < count; ++i) chances[i] = shares[i] / drawn[i].area;
         append_alias_table(chances, scene.picks);

@@ -78,7 +78,7 @@ std::string a_length_weighs(double grams_a_metre, const TableCanvas& units) {
     const double grams = length.size * grams_a_metre;
     const std::string heavy = units.mass == measure::MassUnit::gram ? text::rounded(grams, 1) + " g"
                                                                     : measure::print_mass(grams, units.mass);
-    return heavy + (length.value == measure::YarnLengthUnit::yard ? " a yard" : " a metre");
+    return heavy + " a " + std::string(length.name);
 }
 
 // Of the winder: "1.5 m", "1.64 yd"

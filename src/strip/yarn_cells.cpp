@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 
 #include "strip/alias.hpp"
 #include "strip/cell_colours.hpp"
@@ -37,8 +38,8 @@ void add(LinearRgb& sum, const LinearRgb& part) {
 
 // Each strand's colour in a cell, so that their mean by share is the blend. Those that stand out keep their
 // own contrast, and the others share what that leaves.
-std::vector<LinearRgb> strand_colours(const Forecast& f, const double* shares, const LinearRgb& blend,
-                                      double contrast) {
+std::vector<LinearRgb> strand_colours(const Forecast& f, std::span<const double> shares,
+                                      const LinearRgb& blend, double contrast) {
     const LinearRgb average = cell_average(f, shares);
     LinearRgb taken, own;
     double rest = 0.0;
@@ -59,9 +60,9 @@ std::vector<LinearRgb> strand_colours(const Forecast& f, const double* shares, c
     return colours;
 }
 
-void append_picks(const Forecast& f, const double* shares, const CellLook& look, YarnScene& scene) {
+void append_picks(const Forecast& f, std::span<const double> shares, const CellLook& look, YarnScene& scene) {
     const std::size_t count = f.strands.size();
-    std::vector<double> in_lumps(count, 0.0), in_fibres(shares, shares + count);
+    std::vector<double> in_lumps(count, 0.0), in_fibres(shares.begin(), shares.end());
     double lumps = 0.0;
     for (std::size_t i = 0; i < count; ++i)
         if (is_lump(f.strands[i])) lumps += shares[i];
@@ -105,7 +106,7 @@ void append_cells(const Forecast& f, const Supply& supply, const CellLook& look,
     if (supply.thread) return append_thread(*supply.thread, count, scene);
     Blender blender(f);
     for (std::size_t cell = 0; cell < static_cast<std::size_t>(supply.field.columns); ++cell) {
-        const double* shares = supply.field.shares.data() + cell * count;
+        const auto shares = std::span(supply.field.shares).subspan(cell * count, count);
         const LinearRgb blend = blender.blend(shares);
         append_picks(f, shares, look, scene);
         const auto colours = strand_colours(f, shares, blend, look.contrast);

@@ -5,6 +5,7 @@
 
 #include "jobs/wide.hpp"
 #include "measure/choices.hpp"
+#include "measure/unit_tables.hpp"
 #include "strip/drawing.hpp"
 #include "strip/yarn_function.hpp"
 #include "text/numbers.hpp"
@@ -126,9 +127,8 @@ std::string caption(const YarnScene& scene, int width, int height, double pixels
     if (scene.ply_count <= 0) return "no yarn to show" + (scene.remark.empty() ? "" : ": " + scene.remark);
     const YarnOnShow shown = on_show(scene, width, height);
     const bool swatch = scene.view == YarnView::swatch;
-    const double long_is =
-        unit == measure::YarnLengthUnit::yard ? shown.metres / measure::metres_per_yard : shown.metres;
-    std::string text = text::number(long_is, 1) + " " + std::string(measure::word_for(unit)) + " of " +
+    const auto& length = measure::row_of(measure::yarn_length_units, unit);
+    std::string text = text::number(shown.metres / length.size, 1) + " " + std::string(length.word) + " of " +
                        what_it_is(scene) + " " + where_it_begins(scene);
     if (swatch) text += ", " + gauge(scene, shown);
     text += "; 1 mm = " + text::figures(pixels_per_mm > 0.0 ? pixels_per_mm : scene.pixels_per_mm, 3) + " px";

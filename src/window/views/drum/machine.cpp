@@ -128,7 +128,8 @@ std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, co
     }
     for (const Row& way : ways) {
         const bool is_now = way.value == now && !by_hand.is;
-        if (surface == "cards" && std::string_view(way.word) == "gradient-round") continue;
+        if constexpr (requires { way.places; })  // what lies along hand cards is drawn out over their length
+            if (surface == "cards" && way.places == recipe::Places::round) continue;
         if (ImGui::Selectable(told_on(way.label, surface).c_str(), is_now, 0, {0.0f, ui.px(32.0f)}))
             chosen = way.value;
         mark(ui, name + " " + std::string(way.word));
