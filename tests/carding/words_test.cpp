@@ -12,8 +12,8 @@ TEST_CASE(
         const carding::Feed feed{Manner::layers, row.value};
         CAPTURE(row.word);
         const std::string words = carding::split_words(feed, 5);
-        if (row.value == Refeed::halves || row.value == Refeed::quarter_turn) {
-            CHECK(carding::pieces_of(feed, 5) == (row.value == Refeed::halves ? 2 : 1));
+        if (row.pieces > 0) {
+            CHECK(carding::pieces_of(feed, 5) == row.pieces);
             CHECK(words.find('5') == std::string::npos);
         } else if (row.value == Refeed::sideways) {
             CHECK(words.find("staple") != std::string::npos);  // as many as the staple makes
@@ -23,6 +23,8 @@ TEST_CASE(
         }
         CHECK(words.find('%') == std::string::npos);
     }
+    CHECK(carding::pieces_of({Manner::layers, Refeed::halves}, 5) == 2);
+    CHECK(carding::pieces_of({Manner::layers, Refeed::quarter_turn}, 5) == 1);
 }
 
 TEST_CASE("a carding in words names the feed, and the split only where there is another pass") {
