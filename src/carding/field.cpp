@@ -83,7 +83,7 @@ double by_cells(std::span<const double> edges, double at) {
 
 Box placed_box(const Field& field, Box box) {
     if (field.placing.across.empty()) return box;
-    const double middle = 0.5 * (box.round_from + box.round_to);
+    const double middle = std::midpoint(box.round_from, box.round_to);
     box.round_from = by_cells(field.placing.round, box.round_from);
     box.round_to = std::max(box.round_from + 1e-6, by_cells(field.placing.round, box.round_to));
     const double cells = static_cast<double>(field.grid.round);

@@ -105,7 +105,7 @@ std::string_view without_mark(std::string_view text) {
 
 // "sep=;" in the first line, as spreadsheets write and read it.
 bool has_separator_line(std::string_view text) {
-    return text.starts_with("sep=") && text.size() > 5 && text.find_first_of("\r\n") == 5;
+    return text.starts_with("sep=") && text.find_first_of("\r\n") == 5;
 }
 
 // After quotes, blanks and apostrophes, which a spreadsheet may take off.

@@ -227,6 +227,16 @@ TEST_CASE("at the tray: how thick, how fast, how high it stands") {
     CHECK(told);
 }
 
+TEST_CASE("what comes late goes in when half of the strips are back") {
+    const Plan plan = plan_for(laid(wool(30.0, 80.0, 28.0) + wool(5.0, 80.0, 34.0, "romney") +
+                                    "add_on_pass = 2\n[carding]\npasses = 2\nstrips = 4\n"));
+    std::vector<double> minutes;
+    for (const Step& step : plan.steps)
+        if (step.kind == StepKind::feed_again) minutes.push_back(step.minutes);
+    REQUIRE(minutes.size() == 2);
+    CHECK(minutes[0] == Approx(minutes[1]));
+}
+
 TEST_CASE("cautions and findings at the carder from both sides") {
     const auto caution = [](const char* code, const Laid& batt) {
         const Plan plan = plan_for(batt);
