@@ -2,6 +2,7 @@
 #include <utility>
 
 #include "app/shelf/lot_edits.hpp"
+#include "app/shelf/shelf_weigh_out.hpp"
 #include "app/state.hpp"
 #include "recipe/file.hpp"
 #include "shelving/lots.hpp"
@@ -13,33 +14,37 @@ namespace {
 namespace fs = std::filesystem;
 
 // One overload an action.
-struct Applier {
+struct Applier final : Action::Visitor {
     State& state;
     Effects& effects;
 
+    Applier(State& s, Effects& e) : state(s), effects(e) {}
+
     // The recipe on the bench.
-    void operator()(const Edit& edit) const { state.document.change(edit.sheet, edit.what, edit.gesture); }
-    void operator()(const Disagree& disagree) const { state.disagreement = disagree; }
-    void operator()(const AnswerDisagreement& answer) const {
+    void operator()(const Edit& edit) const override {
+        state.document.change(edit.sheet, edit.what, edit.gesture);
+    }
+    void operator()(const Disagree& disagree) const override { state.disagreement = disagree; }
+    void operator()(const AnswerDisagreement& answer) const override {
         const auto asked = std::exchange(state.disagreement, std::nullopt);
         if (!asked || !answer.way || *answer.way >= asked->disagreement.ways.size()) return;
         state.document.change(asked->disagreement.ways[*answer.way].sheet, asked->what);
     }
-    void operator()(const Undo&) const { state.document.undo(); }
-    void operator()(const Redo&) const { state.document.redo(); }
-    void operator()(const NewBatt& action) const { do_or_ask(action); }
-    void operator()(const StartExample& action) const { do_or_ask(action); }
-    void operator()(const OpenRecipe& action) const {
+    void operator()(const Undo&) const override { state.document.undo(); }
+    void operator()(const Redo&) const override { state.document.redo(); }
+    void operator()(const NewBatt& action) const override { do_or_ask(action); }
+    void operator()(const StartExample& action) const override { do_or_ask(action); }
+    void operator()(const OpenRecipe& action) const override {
         // Reading that takes its time; then it is asked about.
         if (looks_like_photo(action.path.string()))
             effects.card_photo = action.path;
         else
             do_or_ask(action);
     }
-    void operator()(const OpenCard& action) const { do_or_ask(action); }
-    void operator()(const Leave& action) const { do_or_ask(action); }
+    void operator()(const OpenCard& action) const override { do_or_ask(action); }
+    void operator()(const Leave& action) const override { do_or_ask(action); }
 
-    void operator()(const Save&) const {
+    void operator()(const Save&) const override {
         if (!state.document.path())
             effects.ask_for_file = true;
         else if (state.document.would_lose_comments())
@@ -47,10 +52,10 @@ struct Applier {
         else
             save_to(fs::path(*state.document.path()));
     }
-    void operator()(const SaveAs& save) const { save_to(save.path); }
+    void operator()(const SaveAs& save) const override { save_to(save.path); }
 
     // Answers.
-    void operator()(const AnswerUnsaved& answer) const {
+    void operator()(const AnswerUnsaved& answer) const override {
         const Pending pending = std::exchange(state.unsaved_question, {});
         if (answer.choice == AnswerUnsaved::Choice::save) {
             state.after_save = pending;
@@ -59,7 +64,7 @@ struct Applier {
             go_on(pending);
         }
     }
-    void operator()(const AnswerComments& answer) const {
+    void operator()(const AnswerComments& answer) const override {
         const auto path = std::exchange(state.comment_question, std::nullopt);
         if (answer.choice == AnswerComments::Choice::elsewhere)
             effects.ask_for_file = true;
@@ -68,7 +73,7 @@ struct Applier {
         else
             state.after_save = {};
     }
-    void operator()(const AnswerTheirs& answer) const {
+    void operator()(const AnswerTheirs& answer) const override {
         using enum AnswerTheirs::Choice;
         const auto path = std::exchange(state.theirs_question, std::nullopt);
         if (answer.choice == elsewhere) {
@@ -84,7 +89,7 @@ struct Applier {
         state.after_save = {};
         if (answer.choice == take_theirs) read_theirs();
     }
-    void operator()(const AnswerRecovery& answer) const {
+    void operator()(const AnswerRecovery& answer) const override {
         if (state.left_behind.empty()) return;
         const LeftBehind left = state.left_behind.front();
         state.left_behind.erase(state.left_behind.begin());
@@ -102,7 +107,7 @@ struct Applier {
     }
 
     // Variants.
-    void operator()(const KeepVariant&) const {
+    void operator()(const KeepVariant&) const override {
         if (!state.outcome().forecast || state.variants.size() >= most_variants) return;
         const Sheet& sheet = state.document.sheet();
         const std::string name = sheet.recipe.name.empty() ? "Variant" : sheet.recipe.name;
@@ -110,45 +115,45 @@ struct Applier {
                                   name + " " + std::to_string(state.variants.size() + 1), sheet,
                                   state.outcome()});
     }
-    void operator()(const TakeVariant& take) const {
+    void operator()(const TakeVariant& take) const override {
         if (take.index < state.variants.size())
             state.document.change(state.variants[take.index].sheet, "go back to a variant");
     }
-    void operator()(const DropVariant& drop) const {
+    void operator()(const DropVariant& drop) const override {
         if (drop.index < state.variants.size())
             state.variants.erase(state.variants.begin() + static_cast<std::ptrdiff_t>(drop.index));
     }
 
     // What is shown, and how.
-    void operator()(const WeighYarn& weigh) const { state.yarn_grams = weigh.grams; }
-    void operator()(const LookAt& action) const { state.look = action.look; }
-    void operator()(const ChangeCanvas& change) const { state.canvas = change.canvas; }
-    void operator()(const ChangeSettings& change) const {
+    void operator()(const WeighYarn& weigh) const override { state.yarn_grams = weigh.grams; }
+    void operator()(const LookAt& action) const override { state.look = action.look; }
+    void operator()(const ChangeCanvas& change) const override { state.canvas = change.canvas; }
+    void operator()(const ChangeSettings& change) const override {
         if (state.stash.is_open() && change.settings.currency != state.settings.currency)
             complain(state.stash.perform({SetCurrency{change.settings.currency}, 0}));
         state.settings = change.settings;
         keep_settings();
     }
-    void operator()(const Complain& action) const { state.messages.push_back(action.complaint); }
-    void operator()(const Dismiss& dismiss) const {
+    void operator()(const Complain& action) const override { state.messages.push_back(action.complaint); }
+    void operator()(const Dismiss& dismiss) const override {
         if (dismiss.message < state.messages.size())
             state.messages.erase(state.messages.begin() + static_cast<std::ptrdiff_t>(dismiss.message));
     }
 
     // The shelf.
-    void operator()(const AskStash& ask) const {
+    void operator()(const AskStash& ask) const override {
         for (auto& complaint : state.stash.carry_out(ask.requests))
             state.messages.push_back(std::move(complaint));
     }
-    void operator()(const ChooseShelf& choose) const { state.stash.choose(choose.choice); }
-    void operator()(const TakeFromShelf& take) const {
+    void operator()(const ChooseShelf& choose) const override { state.stash.choose(choose.choice); }
+    void operator()(const TakeFromShelf& take) const override {
         const auto& forecast = state.outcome().forecast;
         if (!forecast) return;
         const auto lines = weigh_lines(*forecast, state.stash.shelf());
         complain(state.stash.perform({CardIt{carding_of(*forecast, lines, take.words)}, take.from}));
     }
-    void operator()(const WatchLot& watch) const { state.stash.watch(watch.mark); }
-    void operator()(const LotToBench& lot) const {
+    void operator()(const WatchLot& watch) const override { state.stash.watch(watch.mark); }
+    void operator()(const LotToBench& lot) const override {
         const stash::Shelved* shelved = state.stash.find(lot.mark);
         if (shelved == nullptr) return;
         const Sheet& sheet = state.document.sheet();
@@ -167,20 +172,20 @@ struct Applier {
     }
 
     // Files.
-    void operator()(const BrowseFiles& browse) const {
+    void operator()(const BrowseFiles& browse) const override {
         const auto& visited = state.settings.folders;
         state.files.open(browse.ask, visited.empty() ? recipe_folder(state) : visited.front());
     }
-    void operator()(const LeaveFiles&) const { state.files.leave(); }
-    void operator()(const OrderFiles& order) const { state.files.order_by(order.order); }
-    void operator()(const LookAtFiles& seen) const { state.files.look_at(seen.first, seen.end); }
-    void operator()(const GiveFile& give) const {
+    void operator()(const LeaveFiles&) const override { state.files.leave(); }
+    void operator()(const OrderFiles& order) const override { state.files.order_by(order.order); }
+    void operator()(const LookAtFiles& seen) const override { state.files.look_at(seen.first, seen.end); }
+    void operator()(const GiveFile& give) const override {
         state.files.give(give.who, give.path);
         if (give.who == recipe_asks) (*this)(OpenRecipe{give.path});
     }
-    void operator()(const EnterFolder& enter) const { state.files.enter(enter.folder); }
-    void operator()(const NameFile& name) const { state.files.name_it(name.name); }
-    void operator()(const FinishFile&) const {
+    void operator()(const EnterFolder& enter) const override { state.files.enter(enter.folder); }
+    void operator()(const NameFile& name) const override { state.files.name_it(name.name); }
+    void operator()(const FinishFile&) const override {
         const auto path = state.files.finish();
         if (!path) return;
         const FileRequest& ask = state.files.ask();
@@ -194,9 +199,9 @@ struct Applier {
     }
 
     // The record.
-    void operator()(const LookUp& ask) const { state.record.lookup = ask.lookup; }
-    void operator()(const ShowReport& show) const { state.record.report = show.report; }
-    void operator()(const ChangeRecordFiles& change) const {
+    void operator()(const LookUp& ask) const override { state.record.lookup = ask.lookup; }
+    void operator()(const ShowReport& show) const override { state.record.report = show.report; }
+    void operator()(const ChangeRecordFiles& change) const override {
         auto& files = state.record.files;
         files.start_afresh();
         files.folder = change.folder;
@@ -204,28 +209,30 @@ struct Applier {
         files.backup_path = change.backup_path;
         files.restore_path = change.restore_path;
     }
-    void operator()(const WriteTables&) const { state.record.write_tables(state.stash); }
-    void operator()(const ReadTable&) const { state.record.read_table(state.stash, *state.catalogue); }
-    void operator()(const ForgetTable&) const { state.record.files.read.reset(); }
-    void operator()(const CheckStash&) const { state.record.check(state.stash); }
-    void operator()(const BackUp& backup) const {
+    void operator()(const WriteTables&) const override { state.record.write_tables(state.stash); }
+    void operator()(const ReadTable&) const override {
+        state.record.read_table(state.stash, *state.catalogue);
+    }
+    void operator()(const ForgetTable&) const override { state.record.files.read.reset(); }
+    void operator()(const CheckStash&) const override { state.record.check(state.stash); }
+    void operator()(const BackUp& backup) const override {
         if (state.record.may_back_up())
             complain(state.stash.perform({BackupTo{state.record.files.backup_path}, backup.from}));
     }
-    void operator()(const Restore& restore) const {
+    void operator()(const Restore& restore) const override {
         if (state.record.may_restore())
             complain(state.stash.perform({RestoreFrom{state.record.files.restore_path}, restore.from}));
     }
 
     // Cards and blends.
-    void operator()(const ChangeCard& change) const { state.card.change(change.draft); }
-    void operator()(const WriteCard&) const { state.card.write(card_subject(state)); }
-    void operator()(const WriteAllCards&) const { state.card.write_folder(card_subject(state)); }
-    void operator()(const ChangeTable& change) const { state.table.change(change.choice); }
-    void operator()(const SaveTable&) const { state.table.save(table_subject(state)); }
-    void operator()(const ChangeFind& change) const { state.find.choice = change.choice; }
-    void operator()(const StopFind&) const { state.find.stop(); }
-    void operator()(const FindAgain&) const { state.find.look_again(); }
+    void operator()(const ChangeCard& change) const override { state.card.change(change.draft); }
+    void operator()(const WriteCard&) const override { state.card.write(card_subject(state)); }
+    void operator()(const WriteAllCards&) const override { state.card.write_folder(card_subject(state)); }
+    void operator()(const ChangeTable& change) const override { state.table.change(change.choice); }
+    void operator()(const SaveTable&) const override { state.table.save(table_subject(state)); }
+    void operator()(const ChangeFind& change) const override { state.find.choice = change.choice; }
+    void operator()(const StopFind&) const override { state.find.stop(); }
+    void operator()(const FindAgain&) const override { state.find.look_again(); }
 
   private:
     void complain(const std::optional<measure::Complaint>& complaint) const {
@@ -329,7 +336,7 @@ struct Applier {
 
 Effects apply(State& state, const Action& action) {
     Effects effects;
-    std::visit(Applier{state, effects}, action);
+    action.visit(Applier(state, effects));
     return effects;
 }
 

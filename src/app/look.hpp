@@ -37,4 +37,9 @@ inline constexpr int usual_passes = 4;
 // The pass on show: what was chosen, else the recipe's own, as far as the strip can show it.
 int pass_shown(const recipe::Recipe& recipe, const Look& look);
 
+// What a view may ask for; see action.hpp.
+struct LookAt {
+    Look look;
+};
+
 }  // namespace battwright::app

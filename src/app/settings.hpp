@@ -49,4 +49,9 @@ std::filesystem::path default_state_folder();
 // The user's home, else the root.
 std::filesystem::path home_folder();
 
+// What a view may ask for; see action.hpp.
+struct ChangeSettings {
+    Settings settings;
+};
+
 }  // namespace battwright::app

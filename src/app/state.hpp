@@ -12,10 +12,13 @@
 #include <vector>
 
 #include "app/action.hpp"
+#include "app/bench/bench_actions.hpp"
 #include "app/bench/carding_worker.hpp"
 #include "app/bench/document.hpp"
 #include "app/bench/outcome.hpp"
 #include "app/bench/recovery.hpp"
+#include "app/bench/variant.hpp"
+#include "app/browse/browser.hpp"
 #include "app/card/card_session.hpp"
 #include "app/derived.hpp"
 #include "app/find/find_session.hpp"
@@ -29,14 +32,7 @@
 
 namespace battwright::app {
 
-// A batt kept to be compared with others.
-struct Variant {
-    unsigned long number = 0;  // its own, as long as the window is open
-    std::string name;
-    Sheet sheet;
-    Outcome outcome;
-};
-inline constexpr std::size_t most_variants = 4;
+// Of the variants, by their numbers.
 using VariantScenes = std::map<unsigned long, strip::Scene>;
 
 // What waits for an answer before it goes on.

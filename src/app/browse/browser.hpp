@@ -94,4 +94,28 @@ class FileBrowser {
     std::optional<Chosen> chosen_;
 };
 
+// Files: what is asked for, a folder, a name, in which order they lie, which are in sight, done.
+struct BrowseFiles {
+    FileRequest ask;
+};
+struct LeaveFiles {};
+struct OrderFiles {
+    FileOrder order;
+};
+struct LookAtFiles {
+    std::size_t first = 0, end = 0;
+};
+struct EnterFolder {
+    std::filesystem::path folder;
+};
+struct NameFile {
+    std::string name;
+};
+struct FinishFile {};
+// Let fall on the window, or pasted: for that field.
+struct GiveFile {
+    std::string who;
+    std::filesystem::path path;
+};
+
 }  // namespace battwright::app

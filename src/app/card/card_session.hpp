@@ -100,4 +100,11 @@ class CardSession {
 // The file's name: as typed, else made of the recipe's and the kind of page.
 std::string file_name(const CardDraft& draft, const std::string& stem);
 
+// What a view may ask for; see action.hpp.
+struct ChangeCard {
+    CardDraft draft;
+};
+struct WriteCard {};
+struct WriteAllCards {};
+
 }  // namespace battwright::app

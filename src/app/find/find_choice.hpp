@@ -87,4 +87,11 @@ FindChoice with_changes(FindChoice choice, const FindProblem& problem,
 // name takes the batt's.
 Sheet take_to_bench(const Sheet& bench, const recipe::Recipe& found);
 
+// What a view may ask for; see action.hpp.
+struct ChangeFind {
+    FindChoice choice;
+};
+struct StopFind {};
+struct FindAgain {};
+
 }  // namespace battwright::app

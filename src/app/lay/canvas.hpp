@@ -41,4 +41,9 @@ struct LaidPicture {
 LaidPicture laid_picture(const forecast::Forecast& forecast, int pass,
                          const std::vector<recipe::Laying>& hidden);
 
+// How the drum is laid by hand: the brush, what is chosen and hidden.
+struct ChangeCanvas {
+    Canvas canvas;
+};
+
 }  // namespace battwright::app

@@ -126,4 +126,26 @@ class RecordSession {
     Derived<ReportInputs, ReportTable> table_;
 };
 
+// What a view may ask for; see action.hpp.
+struct LookUp {
+    LookupChoice lookup;
+};
+struct ShowReport {
+    ReportChoice report;
+};
+struct ChangeRecordFiles {
+    std::string folder;
+    std::string table_path, backup_path, restore_path;
+};
+struct WriteTables {};
+struct ReadTable {};
+struct ForgetTable {};
+struct CheckStash {};
+struct BackUp {
+    std::uint64_t from = 0;  // as in StashRequest
+};
+struct Restore {
+    std::uint64_t from = 0;
+};
+
 }  // namespace battwright::app

@@ -38,4 +38,10 @@ struct CardingWords {
 stash::Carding carding_of(const forecast::Forecast& forecast, const std::vector<WeighLine>& lines,
                           const CardingWords& words);
 
+// The weigh-out of the batt on the bench, carded at once or not at all.
+struct TakeFromShelf {
+    CardingWords words;
+    std::uint64_t from = 0;  // as in StashRequest
+};
+
 }  // namespace battwright::app

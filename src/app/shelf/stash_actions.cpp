@@ -18,28 +18,30 @@ Expected<void> with_id(const Expected<T>& given, StashAnswer& answer) {
 }
 
 // One overload an action.
-struct StashApplier {
+struct StashApplier final : StashAction::Visitor {
     stash::Stash& stash;
     StashAnswer& answer;
 
-    Expected<void> operator()(const AddLot& add) const {
+    StashApplier(stash::Stash& s, StashAnswer& a) : stash(s), answer(a) {}
+
+    Expected<void> operator()(const AddLot& add) const override {
         auto lot = stash.add(add.lot, add.grams, add.note);
         if (lot) answer.mark = lot->mark;
         return with_id(lot, answer);
     }
-    Expected<void> operator()(const ChangeLot& change) const { return stash.change(change.lot); }
-    Expected<void> operator()(const MoveFibre& move) const { return without_value(stash.move(move.move)); }
-    Expected<void> operator()(const WeighAgain& weigh) const {
+    Expected<void> operator()(const ChangeLot& change) const override { return stash.change(change.lot); }
+    Expected<void> operator()(const MoveFibre& move) const override { return without_value(stash.move(move.move)); }
+    Expected<void> operator()(const WeighAgain& weigh) const override {
         return without_value(stash.weigh_again(weigh.mark, weigh.grams, weigh.note));
     }
-    Expected<void> operator()(const ScourLot& scour) const {
+    Expected<void> operator()(const ScourLot& scour) const override {
         return without_value(stash.scour(scour.mark, scour.grams, scour.note));
     }
-    Expected<void> operator()(const CorrectMovement& correct) const {
+    Expected<void> operator()(const CorrectMovement& correct) const override {
         return without_value(stash.correct(correct.movement, correct.grams, correct.note));
     }
-    Expected<void> operator()(const SetCurrency& set) const { return stash.set_currency(set.currency); }
-    Expected<void> operator()(const CardIt& card) const {
+    Expected<void> operator()(const SetCurrency& set) const override { return stash.set_currency(set.currency); }
+    Expected<void> operator()(const CardIt& card) const override {
         auto batt = stash.card_it(card.carding);
         if (!batt) {
             answer.short_lines = std::move(batt.error().short_lines);
@@ -48,29 +50,29 @@ struct StashApplier {
         answer.id = batt->id;
         return {};
     }
-    Expected<void> operator()(const TakeBack& take) const { return stash.take_back(take.batt, take.note); }
-    Expected<void> operator()(const OffTheDrum& weighed) const {
+    Expected<void> operator()(const TakeBack& take) const override { return stash.take_back(take.batt, take.note); }
+    Expected<void> operator()(const OffTheDrum& weighed) const override {
         return stash.off_the_drum(weighed.batt, weighed.grams);
     }
-    Expected<void> operator()(const LogSkein& log) const { return with_id(stash.log(log.skein), answer); }
-    Expected<void> operator()(const ChangeSkein& change) const { return stash.change(change.skein); }
-    Expected<void> operator()(const RemoveSkein& remove) const { return stash.remove_skein(remove.skein); }
-    Expected<void> operator()(const Allocate& promise) const {
+    Expected<void> operator()(const LogSkein& log) const override { return with_id(stash.log(log.skein), answer); }
+    Expected<void> operator()(const ChangeSkein& change) const override { return stash.change(change.skein); }
+    Expected<void> operator()(const RemoveSkein& remove) const override { return stash.remove_skein(remove.skein); }
+    Expected<void> operator()(const Allocate& promise) const override {
         return with_id(stash.allocate(promise.allocation), answer);
     }
-    Expected<void> operator()(const Release& release) const { return stash.release(release.allocation); }
-    Expected<void> operator()(const LogBattPhoto& log) const { return with_id(stash.log(log.photo), answer); }
-    Expected<void> operator()(const ChangeBattPhoto& change) const { return stash.change(change.photo); }
-    Expected<void> operator()(const RemoveBattPhoto& remove) const {
+    Expected<void> operator()(const Release& release) const override { return stash.release(release.allocation); }
+    Expected<void> operator()(const LogBattPhoto& log) const override { return with_id(stash.log(log.photo), answer); }
+    Expected<void> operator()(const ChangeBattPhoto& change) const override { return stash.change(change.photo); }
+    Expected<void> operator()(const RemoveBattPhoto& remove) const override {
         return stash.remove_photo(remove.photo);
     }
-    Expected<void> operator()(const TakeInRows& table) const {
+    Expected<void> operator()(const TakeInRows& table) const override {
         return without_value(stash::take_in(stash, table.rows));
     }
-    Expected<void> operator()(const BackupTo& backup) const {
+    Expected<void> operator()(const BackupTo& backup) const override {
         return stash.backup(backup.path, measure::Replace::yes);
     }
-    Expected<void> operator()(const RestoreFrom& backup) const {
+    Expected<void> operator()(const RestoreFrom& backup) const override {
         return without_value(stash.restore(backup.path));
     }
 };
@@ -78,7 +80,7 @@ struct StashApplier {
 }  // namespace
 
 Expected<void> perform(stash::Stash& stash, const StashAction& action, StashAnswer& answer) {
-    return std::visit(StashApplier{stash, answer}, action);
+    return action.visit(StashApplier(stash, answer));
 }
 
 }  // namespace battwright::app

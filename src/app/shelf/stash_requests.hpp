@@ -5,9 +5,9 @@
 #include <filesystem>
 #include <optional>
 #include <string>
-#include <variant>
 #include <vector>
 
+#include "app/action.hpp"
 #include "measure/units.hpp"
 #include "stash/batt_photo.hpp"
 #include "stash/csv.hpp"
@@ -103,18 +103,6 @@ struct RestoreFrom {
     std::filesystem::path path;
 };
 
-using StashAction =
-    std::variant<AddLot, ChangeLot, MoveFibre, WeighAgain, ScourLot, CorrectMovement, SetCurrency, CardIt,
-                 TakeBack, OffTheDrum, LogSkein, ChangeSkein, RemoveSkein, Allocate, Release, LogBattPhoto,
-                 ChangeBattPhoto, RemoveBattPhoto, TakeInRows, BackupTo, RestoreFrom>;
-
-// `from`: who asks and reads the answer in the next frame, any number of its own; 0: nobody does, and a
-// complaint goes to the messages.
-struct StashRequest {
-    StashAction action;
-    std::uint64_t from = 0;
-};
-
 struct StashAnswer {
     std::uint64_t from = 0;
     std::optional<measure::Complaint> complaint;
@@ -137,6 +125,18 @@ struct LotToBench {
 struct ShelfChoice {
     stash::Filter filter;
     stash::Order order = stash::Order::as_added;
+};
+
+// The shelf.
+struct AskStash {
+    std::vector<StashRequest> requests;  // all of one frame
+};
+struct ChooseShelf {
+    ShelfChoice choice;
+};
+// Follows the movements of one lot.
+struct WatchLot {
+    std::string mark;
 };
 
 }  // namespace battwright::app

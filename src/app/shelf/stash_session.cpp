@@ -174,7 +174,7 @@ std::vector<stash::Movement> StashSession::movements_of(const std::string& mark)
 StashAnswer StashSession::answer(const StashRequest& request) {
     StashAnswer answer;
     answer.from = request.from;
-    const auto* backup = std::get_if<RestoreFrom>(&request.action);
+    const auto* backup = request.action.get_if<RestoreFrom>();
     measure::Expected<void> done;
     if (backup != nullptr && standing_ == stash::Standing::gone && copied_ && *copied_)
         done = restore_anew(backup->path);

@@ -99,4 +99,10 @@ measure::Expected<std::pair<int, int>> parse_picture_size(const std::string& tex
 // Makes the answers to a request, first the coarse one.
 void make_table(const TableRequest& request, const TableWorker::Turn& turn);
 
+// What a view may ask for; see action.hpp.
+struct ChangeTable {
+    TableChoice choice;
+};
+struct SaveTable {};
+
 }  // namespace battwright::app

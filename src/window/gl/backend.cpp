@@ -12,6 +12,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdlib>
+#include <filesystem>
 #include <utility>
 
 #include "window/gl/input_queue.hpp"

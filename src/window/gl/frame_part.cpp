@@ -1,6 +1,7 @@
 #include "window/gl/frame_part.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace battwright::window {
 namespace {

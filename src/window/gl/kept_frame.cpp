@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "strip/picture.hpp"
 #include "window/gl/frame_part.hpp"
 
 namespace battwright::window {

@@ -10,7 +10,9 @@
 #include <string_view>
 #include <utility>
 
+#include "app/lay/canvas.hpp"
 #include "strip/numbers.hpp"
+#include "strip/picture.hpp"
 
 namespace battwright::embedded {
 extern const unsigned char shared_glsl[], fibre_glsl[], yarn_glsl[], fibre_numbers_glsl[],

@@ -1,5 +1,7 @@
 #include "window/gl/texture.hpp"
 
+#include "strip/picture.hpp"
+
 #include <epoxy/gl.h>
 
 #include <bit>

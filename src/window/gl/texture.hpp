@@ -3,7 +3,9 @@
 
 #include <imgui.h>
 
-#include "strip/picture.hpp"
+namespace battwright::strip {
+struct Image;
+}
 
 namespace battwright::window {
 

@@ -6,6 +6,7 @@
 #include <array>
 #include <fstream>
 #include <memory>
+#include <utility>
 
 namespace battwright::window {
 namespace {

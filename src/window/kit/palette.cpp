@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstdio>
 #include <string>
+#include <utility>
 
 #include "app/shelf/shelf_choice.hpp"
 #include "colour/names.hpp"

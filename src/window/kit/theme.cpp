@@ -1,8 +1,11 @@
 #include "window/kit/theme.hpp"
 
 #include <algorithm>
+#include <utility>
 
+#include "app/settings.hpp"
 #include "colour/spaces.hpp"
+#include "staple/findings.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {

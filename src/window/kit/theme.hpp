@@ -5,9 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "app/settings.hpp"
 #include "colour/spectrum.hpp"
 #include "window/room.hpp"
+
+namespace battwright::app {
+enum class Shade;
+}
 
 namespace battwright::window {
 

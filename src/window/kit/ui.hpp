@@ -4,22 +4,37 @@
 
 #include <imgui.h>
 
-#include <filesystem>
+#include <cstdint>
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "app/action.hpp"
-#include "app/shelf/stash_session.hpp"
-#include "fibre/catalogue.hpp"
 #include "window/kit/probe.hpp"
 #include "window/kit/tab_stops.hpp"
 #include "window/kit/theme.hpp"
 
-namespace battwright::app {
-struct State;
+namespace battwright::fibre {
+class Catalogue;
 }
+namespace battwright::app {
+class CardSession;
+class Document;
+class FileBrowser;
+class FindSession;
+class PlansSession;
+class RecordSession;
+class StashSession;
+class TableSession;
+enum class FileKind;
+struct Change;
+struct Look;
+struct Settings;
+struct Sheet;
+struct StashAnswer;
+struct State;
+struct Variant;
+}  // namespace battwright::app
 
 namespace battwright::window {
 
@@ -65,7 +80,7 @@ enum class Requester : std::uint64_t { nobody, lot_card, lot_words, new_lot, car
 enum class PhotoOf { picks, shelf_filter, find_target, new_lot, skein, skein_colours, batt };
 struct PhotoRequest {
     PhotoOf of;
-    std::filesystem::path path;
+    std::string path;
 };
 
 // A field that takes a file let fall on the window, or pasted.
@@ -89,31 +104,18 @@ struct Requests {
     bool another_frame = false;             // something on show is still moving or settling
     std::uint64_t gesture = 0;              // of the press of the button that lasts
 
-    void act(Action action) { actions.push_back(std::move(action)); }
+    void act(Action action);
     // Before what was asked for already.
-    void act_first(Action action) { actions.insert(actions.begin(), std::move(action)); }
+    void act_first(Action action);
     // A change of the recipe; of several in one frame the last one counts. `what`: for undo, "move a border";
     // `dragging`: one of many while the button is held, one step together.
-    void edit(Sheet sheet, std::string what, bool dragging = false) {
-        std::erase_if(actions, [](const Action& action) { return std::holds_alternative<Edit>(action); });
-        act(Edit{std::move(sheet), std::move(what), dragging ? gesture : 0});
-    }
+    void edit(Sheet sheet, std::string what, bool dragging = false);
     // The same, where two things that are held may disagree: then the ways out are asked about.
-    void edit(Change change, std::string what, bool dragging = false) {
-        if (change.disagreement)
-            act(Disagree{std::move(*change.disagreement), std::move(what)});
-        else
-            edit(std::move(change.sheet), std::move(what), dragging);
-    }
-    void of_stash(StashAction action, Requester from = Requester::nobody) {
-        stash.push_back({std::move(action), static_cast<std::uint64_t>(from)});
-    }
-    void command(Command wanted) { commands.push_back(wanted); }
-    void complain(measure::Complaint complaint) { act(Complain{std::move(complaint)}); }
-    bool any() const {
-        return another_frame || show_lot || pasted || !actions.empty() || !stash.empty() ||
-               !commands.empty() || !photos.empty() || lot_palette;
-    }
+    void edit(Change change, std::string what, bool dragging = false);
+    void of_stash(StashAction action, Requester from = Requester::nobody);
+    void command(Command wanted);
+    void complain(measure::Complaint complaint);
+    bool any() const;
 };
 
 // The text field a person is typing into, and the one whose text could not be taken: it keeps that text, and
@@ -140,16 +142,24 @@ struct Ui {
     Requests& ask;
     Typing& typing;
     TabStops& tabs;
-    // Of `app`, since nearly every view needs them.
-    const Settings& settings;
     const fibre::Catalogue& catalogue;
+    // Parts of `app`: a view sees those whose headers it includes.
+    const Settings& settings;
+    const Document& document;
+    const Look& look;
     const StashSession& stash;
+    const RecordSession& record;
+    const FindSession& find;
+    const CardSession& card;
+    const TableSession& table;
+    const PlansSession& plans;
+    const FileBrowser& files;
+    const std::vector<Variant>& variants;
+    bool question_stands = false;  // and nothing else is to be opened
     const ThumbnailTextures& thumbnails;
 
     float px(float design_pixels) const { return design_pixels * unit; }
-    const StashAnswer* answer_to(Requester asker) const {
-        return stash.answer_to(static_cast<std::uint64_t>(asker));
-    }
+    const StashAnswer* answer_to(Requester asker) const;
 };
 
 }  // namespace battwright::window

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <utility>
 
+#include "app/settings.hpp"
 #include "text/words.hpp"
 
 namespace battwright::window {

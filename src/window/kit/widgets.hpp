@@ -7,8 +7,11 @@
 #include <vector>
 
 #include "colour/spectrum.hpp"
-#include "staple/findings.hpp"
 #include "window/kit/ui.hpp"
+
+namespace battwright::staple {
+enum class Severity;
+}
 
 namespace battwright::window {
 

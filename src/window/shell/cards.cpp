@@ -3,6 +3,8 @@
 #include <array>
 #include <cmath>
 
+#include "app/bench/bench_actions.hpp"
+#include "app/settings.hpp"
 #include "app/state.hpp"
 #include "measure/unit_tables.hpp"
 #include "window/kit/terms.hpp"

@@ -3,11 +3,19 @@
 #include <GLFW/glfw3.h>
 
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
+#include "app/bench/bench_actions.hpp"
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
 #include "app/browse/file_path.hpp"
+#include "app/look.hpp"
+#include "app/settings.hpp"
+#include "app/shelf/stash_requests.hpp"
 #include "window/shell/half_typed.hpp"
 #include "window/shell/shell.hpp"
+#include "window/views/in/in.hpp"
 
 namespace battwright::window {
 namespace {
@@ -227,7 +235,7 @@ void forget_browser(Shell& shell, bool on_show) {
 void take_card(Shell& shell, const CardRead& read) {
     if (read.recipe) return act(shell, OpenCard{read.photo.path, *read.recipe});
     if (!read.photo.perhaps) return act(shell, Complain{read.recipe.error()});
-    load_photo(shell, {PhotoOf::picks, read.photo.path});
+    load_photo(shell, {PhotoOf::picks, read.photo.path.string()});
     if (!panel_is_open(shell, Command::photo_colours)) open_panel(shell, Command::photo_colours);
 }
 

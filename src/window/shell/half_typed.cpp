@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "app/bench/bench_actions.hpp"
 #include "app/half_typed.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "window/shell/commands.hpp"

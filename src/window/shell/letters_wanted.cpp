@@ -1,5 +1,7 @@
 #include "window/shell/letters_wanted.hpp"
 
+#include "app/state.hpp"
+
 #include <algorithm>
 
 namespace battwright::window {

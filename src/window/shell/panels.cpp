@@ -1,8 +1,12 @@
 #include "window/shell/panels.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
+#include "app/lay/canvas.hpp"
 #include "app/settings.hpp"
 #include "window/gl/backend.hpp"
 #include "window/shell/commands.hpp"

@@ -5,6 +5,12 @@
 #include <algorithm>
 #include <utility>
 
+#include "app/bench/bench_actions.hpp"
+#include "app/bench/carding_worker.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
+#include "app/state.hpp"
 #include "recipe/file.hpp"
 #include "window/kit/widgets.hpp"
 

@@ -7,8 +7,11 @@
 #include <filesystem>
 #include <utility>
 
+#include "app/bench/bench_actions.hpp"
 #include "app/end_signals.hpp"
 #include "app/settings.hpp"
+#include "app/state.hpp"
+#include "fibre/catalogue.hpp"
 #include "window/gl/backend.hpp"
 #include "window/kit/fonts.hpp"
 #include "window/shell/commands.hpp"
@@ -183,9 +186,19 @@ class Session {
                     ask,
                     shell_.typing,
                     shell_.tabs,
-                    app.settings,
                     *app.catalogue,
+                    app.settings,
+                    app.document,
+                    app.look,
                     app.stash,
+                    app.record,
+                    app.find,
+                    app.card,
+                    app.table,
+                    app.plans,
+                    app.files,
+                    app.variants,
+                    a_question_stands(app),
                     shell_.thumbnails};
         const Layout layout = layout_for(ImGui::GetIO().DisplaySize, unit,
                                          shell_.share_drawn.value_or(app.settings.strip_share));

@@ -1,26 +1,35 @@
 // The views: one file each, free functions over what is on the bench. They draw, and ask through ui.ask.
 #pragma once
 
-#include <map>
+#include <cstddef>
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
-#include "app/bench/carding_worker.hpp"
-#include "app/bench/document.hpp"
-#include "app/bench/outcome.hpp"
-#include "app/bench/shown_colours.hpp"
-#include "window/gl/strip_texture.hpp"
 #include "window/kit/ui.hpp"
 #include "window/kit/widgets.hpp"
-#include "window/views/shelf/shelf.hpp"
 
-namespace battwright::app {
-struct Variant;
+namespace battwright::fibre {
+struct Kind;
 }
+namespace battwright::recipe {
+struct Component;
+}
+namespace battwright::forecast {
+struct Forecast;
+struct StapleDiagram;
+}  // namespace battwright::forecast
+namespace battwright::app {
+struct Carded;
+struct CardedShown;
+struct Outcome;
+}  // namespace battwright::app
 
 namespace battwright::window {
+
+struct ShelfState;
 
 // Components the pointer is on, or on a finding about: lit in every panel.
 struct Pointing {
@@ -32,16 +41,7 @@ struct Pointing {
 void view_top(const Ui& ui, ImVec2 at, ImVec2 size);
 
 // What goes in.
-struct InState {
-    std::optional<std::uint64_t> dragged;  // component being reordered
-    std::optional<std::size_t> border;     // border of the composition bar being dragged
-    float border_from = 0.0f;
-    Sheet border_start;
-    std::string hex_complaint;
-    std::size_t tint = 0;  // which tint of the palette is being edited
-    std::string search;
-    bool open_search = false;
-};
+struct InState;
 void view_in(const Ui& ui, const Sheet& sheet, const Outcome& outcome, Pointing& pointing, InState& state,
              ShelfState& shelf, ImVec2 at, ImVec2 size);
 // Pieces of it.
@@ -96,16 +96,8 @@ void view_strip(const Ui& ui, const Sheet& sheet, const Outcome& outcome, const 
 void draw_yarn_run(const Ui& ui, const std::vector<std::vector<colour::Srgb>>& rows, double from, double to,
                    ImVec2 low, ImVec2 high);
 
-// Up to four variants of the batt side by side. Their strips, drawn once each.
-class VariantPictures {
-  public:
-    // Draws what is new and forgets what is gone. The complaint is the driver's.
-    std::optional<measure::Complaint> follow(const std::map<unsigned long, strip::Scene>& scenes);
-    ImTextureID of(const Variant& variant) const;
-
-  private:
-    std::map<unsigned long, StripTexture> strips_;  // by the variant's number
-};
+// Up to four variants of the batt side by side.
+class VariantPictures;
 void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures);
 
 // Messages, which stay until they are dismissed.

@@ -5,7 +5,8 @@
 #include <array>
 #include <cmath>
 
-#include "app/state.hpp"
+#include "app/card/card_session.hpp"
+#include "app/settings.hpp"
 #include "window/kit/widgets.hpp"
 
 namespace battwright::window {
@@ -147,7 +148,7 @@ void preview(const Ui& ui, CardState& state, const CardSubject& subject, float h
     begin_child("card preview", {0.0f, height}, false, ImGuiWindowFlags_AlwaysUseWindowPadding);
     ImGui::PopStyleVar();
     ImGui::PopStyleColor();
-    if (subject.forecast && ui.app.card.shown().latest) said_beside(ui, *ui.app.card.shown().latest);
+    if (subject.forecast && ui.card.shown().latest) said_beside(ui, *ui.card.shown().latest);
     const ImVec2 at = ImGui::GetCursorScreenPos(), room = ImGui::GetContentRegionAvail();
     if (!subject.forecast) {
         paragraph(ui, "Nothing lies on the bench yet. Add fibre, and its card shows here.", ui.theme.quiet);
@@ -165,7 +166,7 @@ void preview(const Ui& ui, CardState& state, const CardSubject& subject, float h
 
 // What the page on show does not tell by itself.
 std::string remark(const Ui& ui, const CardSubject& subject) {
-    const auto& latest = ui.app.card.shown().latest;
+    const auto& latest = ui.card.shown().latest;
     if (!subject.forecast || !latest) return "";
     if (subject.outdated) return "This is the batt before the last change: that one has no forecast.";
     if (latest->missing_glyphs > 0)
@@ -178,7 +179,7 @@ std::string remark(const Ui& ui, const CardSubject& subject) {
 void foot(const Ui& ui, CardState& state, const CardSubject& subject) {
     gap(ui, 2.0f);
     leave_button(ui, "Back to the bench##card done", escape_pressed(ui));
-    const auto& latest = ui.app.card.shown().latest;
+    const auto& latest = ui.card.shown().latest;
     if (latest && latest->sides.size() > 1) {
         ImGui::SameLine(0.0f, ui.px(18.0f));
         beside(ui, "Side");
@@ -251,7 +252,7 @@ void view_card(const Ui& ui, const PanelHead& head, CardState& state, const Card
                     card_size(ui, {ui.px(1400.0f), std::min(whole.y - ui.px(40.0f), ui.px(1200.0f))},
                               {0.0f, 400.0f})))
         return;
-    state.draft = ui.app.card.draft();
+    state.draft = ui.card.draft();
     state.draft.choice.mass = ui.settings.mass;
     state.draft.choice.length = ui.settings.length;
     if (has_room(ui, 860.0f))
@@ -259,7 +260,7 @@ void view_card(const Ui& ui, const PanelHead& head, CardState& state, const Card
     else
         below_each_other(ui, state, subject);
     end_card();
-    if (!(state.draft == ui.app.card.draft())) ui.ask.act_first(ChangeCard{state.draft});
+    if (!(state.draft == ui.card.draft())) ui.ask.act_first(ChangeCard{state.draft});
 }
 
 void report_card(const CardSession& session, Probe& probe) {

@@ -1,8 +1,10 @@
 // The lower half of the card panel: one file of this batt, or one of every recipe in a folder.
 #include <algorithm>
 #include <array>
+#include <filesystem>
 
-#include "app/state.hpp"
+#include "app/browse/file_kinds.hpp"
+#include "app/card/card_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/card/card.hpp"
 #include "window/views/files/files.hpp"
@@ -42,19 +44,19 @@ std::string count_of(const BatchResult& result) {
 }
 
 void outcome(const Ui& ui) {
-    const Writing& writing = ui.app.card.writing();
-    if (!ui.app.card.complaint().empty()) paragraph(ui, ui.app.card.complaint(), ui.theme.spoils);
+    const Writing& writing = ui.card.writing();
+    if (!ui.card.complaint().empty()) paragraph(ui, ui.card.complaint(), ui.theme.spoils);
     if (writing.busy) {
         const std::string far = writing.batch && writing.result.of > 0 ? count_of(writing.result) : "";
         text_in(ui, ui.fonts.body, ui.theme.quiet, "Writing\u2026 " + far);
         return;
     }
-    if (!ui.app.card.has_result()) return;
-    if (ui.app.card.complaint().empty() && writing.batch)
+    if (!ui.card.has_result()) return;
+    if (ui.card.complaint().empty() && writing.batch)
         paragraph(ui, count_of(writing.result) + " written to " + writing.folder.string() + ".",
                   ui.theme.ink);
     for (const fs::path& file : writing.files)
-        if (ui.app.card.complaint().empty()) paragraph(ui, "Written: " + file.string(), ui.theme.ink);
+        if (ui.card.complaint().empty()) paragraph(ui, "Written: " + file.string(), ui.theme.ink);
     for (const auto& failed : writing.result.failed) paragraph(ui, measure::to_line(failed), ui.theme.spoils);
 }
 
@@ -63,7 +65,7 @@ void outcome(const Ui& ui) {
 void view_card_files(const Ui& ui, CardState& state, const CardSubject& subject) {
     where_to(ui, state, subject);
     card_row(ui, "");
-    ImGui::BeginDisabled(ui.app.card.writing().busy || !subject.forecast);
+    ImGui::BeginDisabled(ui.card.writing().busy || !subject.forecast);
     if (button(ui, "Write it##card write", Tone::accent, ui.px(120.0f))) ui.ask.act(WriteCard{});
     ImGui::EndDisabled();
     outcome(ui);
@@ -75,7 +77,7 @@ void view_card_files(const Ui& ui, CardState& state, const CardSubject& subject)
         state.draft.batch_from = *typed;
     }
     card_row(ui, "");
-    ImGui::BeginDisabled(ui.app.card.writing().busy);
+    ImGui::BeginDisabled(ui.card.writing().busy);
     if (button(ui, "Write one for every recipe there##card write all", Tone::plain, 0.0f,
                "Into the folder above, each named after its recipe file"))
         ui.ask.act(WriteAllCards{});

@@ -6,7 +6,14 @@
 #include <cmath>
 #include <utility>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/document.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/lay/canvas.hpp"
 #include "app/lay/place_words.hpp"
+#include "app/settings.hpp"
+#include "app/state.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
@@ -58,7 +65,7 @@ void head_row(OnCanvas& on, const PanelHead&) {
     text_in(ui, ui.fonts.title, ui.theme.ink, "Laid by hand");
     const float wide = ui.px(92.0f), space = ImGui::GetStyle().ItemSpacing.x;
     ImGui::SameLine(ImGui::GetContentRegionMax().x - 3.0f * wide - 2.0f * space);
-    const auto& history = ui.app.document.history();
+    const auto& history = ui.document.history();
     ImGui::BeginDisabled(!history.can_undo());
     if (button(ui, "Undo##canvas undo", Tone::plain, wide, "Ctrl+Z")) go(on, Command::undo);
     ImGui::EndDisabled();
@@ -193,8 +200,7 @@ measure::Expected<measure::Length> typed_length(const std::string& text, const S
 void view_canvas(const Ui& ui, const PanelHead& head, CanvasState& state) {
     const ImVec2 size = card_size(ui, ImGui::GetIO().DisplaySize, {0.0f, 400.0f});
     if (!begin_card(ui, head.id, "", size)) return;
-    OnCanvas on{ui, ui.app.listed.value(), state, ui.app.canvas, surface_of(ui.app.document.sheet().recipe),
-                1};
+    OnCanvas on{ui, ui.app.listed.value(), state, ui.app.canvas, surface_of(ui.document.sheet().recipe), 1};
     const Outcome& outcome = ui.app.outcome();
     if (outcome.forecast) on.batts = std::max<std::size_t>(1, outcome.forecast->plan.batts);
     if (tile_of(on.listed.tiles, on.canvas.brush) == nullptr && !on.listed.tiles.empty()) {

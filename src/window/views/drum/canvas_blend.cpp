@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app/lay/small_blend.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"

@@ -3,7 +3,9 @@
 #include <array>
 #include <cmath>
 
+#include "app/bench/shown_colours.hpp"
 #include "app/lay/place_words.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app/lay/place_words.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "recipe/layout.hpp"
 #include "window/views/drum/canvas.hpp"

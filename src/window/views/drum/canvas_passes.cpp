@@ -1,6 +1,8 @@
 // The second strip: the batt's face after each pass, coarse while a stroke is drawn and full after it.
 #include <algorithm>
 
+#include "app/bench/carding_worker.hpp"
+#include "app/state.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"
 

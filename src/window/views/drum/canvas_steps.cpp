@@ -3,8 +3,14 @@
 #include <GLFW/glfw3.h>
 
 #include <algorithm>
+#include <utility>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/document.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/bench/staple_words.hpp"
+#include "forecast/forecast.hpp"
 #include "window/views/drum/canvas.hpp"
 #include "window/views/views.hpp"
 
@@ -140,7 +146,7 @@ bool is_fiddly(const Outcome& outcome) {
 
 void foot_of_list(OnCanvas& on, const Outcome& outcome) {
     const Ui& ui = on.ui;
-    const bool by_list = !ui.app.document.sheet().recipe.carding.layings.empty();
+    const bool by_list = !ui.document.sheet().recipe.carding.layings.empty();
     if (!by_list) {
         if (button(ui, "Write it out as a list", Tone::plain, 0.0f,
                    "The same batt as a list of layings, each to be changed. The first stroke does it, too."))

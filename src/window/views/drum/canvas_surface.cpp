@@ -6,8 +6,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "app/lay/canvas.hpp"
 #include "app/lay/place_words.hpp"
+#include "app/settings.hpp"
+#include "app/state.hpp"
 #include "measure/unit_tables.hpp"
 #include "window/views/drum/canvas.hpp"
 

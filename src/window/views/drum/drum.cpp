@@ -2,6 +2,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/bench/carding_worker.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "forecast/forecast.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/card_it.hpp"
 #include "window/views/views.hpp"

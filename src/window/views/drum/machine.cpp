@@ -3,9 +3,13 @@
 #include <array>
 #include <cmath>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/bench/staple_words.hpp"
 #include "app/lay/laying_edits.hpp"
+#include "app/settings.hpp"
+#include "forecast/forecast.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "app/bench/staple_words.hpp"
+#include "forecast/forecast.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 

@@ -1,9 +1,11 @@
+#include <filesystem>
 #include <utility>
 
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
 #include "app/browse/file_path.hpp"
 #include "app/browse/words.hpp"
 #include "app/settings.hpp"
-#include "app/state.hpp"
 #include "recipe/file_name.hpp"
 #include "window/views/files/files.hpp"
 
@@ -111,7 +113,7 @@ bool buttons(const Ui& ui, const FileBrowser& files) {
 void view_browser(const Ui& ui, const PanelHead& head) {
     if (!begin_card(ui, head, card_size(ui, {ui.px(900.0f), ui.px(630.0f)}, {560.0f, 400.0f}))) return;
     ui.ask.browsing = true;
-    const FileBrowser& files = ui.app.files;
+    const FileBrowser& files = ui.files;
     head_line(ui, files);
     const float named =
         files.ask().purpose == FilePurpose::folder ? 0.0f : ImGui::GetFrameHeightWithSpacing();

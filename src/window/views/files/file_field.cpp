@@ -1,5 +1,6 @@
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
 #include "app/browse/file_path.hpp"
-#include "app/state.hpp"
 #include "window/views/files/files.hpp"
 
 namespace battwright::window {
@@ -34,7 +35,7 @@ std::optional<std::string> file_field(const Ui& ui, const std::string& label, co
     view_browser(ui, {"browse", title.c_str()});
     ImGui::PopID();
     if (wanted.purpose != FilePurpose::save) ui.ask.takers.push_back({label, wanted.kind});
-    if (const auto chosen = ui.app.files.chosen_for(label); chosen && chosen->string() != shown)
+    if (const auto chosen = ui.files.chosen_for(label); chosen && chosen->string() != shown)
         path = chosen->string();
     return path;
 }

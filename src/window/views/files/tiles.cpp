@@ -2,8 +2,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
 #include "app/browse/words.hpp"
-#include "app/state.hpp"
 #include "window/gl/thumbnails.hpp"
 #include "window/views/files/files.hpp"
 

@@ -1,10 +1,16 @@
 // What was found: a card for each blend, or what stands in the way.
 #include <algorithm>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/bench/staple_words.hpp"
+#include "app/find/find_choice.hpp"
+#include "app/find/find_session.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "colour/large.hpp"
+#include "forecast/forecast.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
 #include "window/kit/widgets.hpp"
@@ -131,7 +137,7 @@ void strip_of(const Ui& ui, const FindState& state, std::size_t index, float wid
                                                     {1, 1}, IM_COL32_WHITE, ui.px(5.0f));
     else
         ImGui::GetWindowDrawList()->AddRectFilled(
-            at, high, u32(ui.app.find.shown().latest->blends[index].suggestion.proposal.srgb), ui.px(5.0f));
+            at, high, u32(ui.find.shown().latest->blends[index].suggestion.proposal.srgb), ui.px(5.0f));
     ImGui::Dummy({width, ui.px(strip_height)});
 }
 
@@ -195,10 +201,10 @@ void conflict(const Ui& ui, FindState& state, const FoundBlends& found) {
 }
 
 std::string found_words(const Ui& ui) {
-    if (!ui.app.find.shown().latest) return "";
-    const std::size_t count = ui.app.find.shown().latest->blends.size();
+    if (!ui.find.shown().latest) return "";
+    const std::size_t count = ui.find.shown().latest->blends.size();
     if (count == 0) return "No blend is like that";
-    if (!ui.app.find.shown().latest->problem.targets.empty())
+    if (!ui.find.shown().latest->problem.targets.empty())
         return std::to_string(count) + " batts, from the one colour to the other";
     return count == 1 ? "One blend" : std::to_string(count) + " blends, the best first";
 }
@@ -206,19 +212,18 @@ std::string found_words(const Ui& ui) {
 // What is going on, on one line of its own.
 void status(const Ui& ui) {
     const float width = ImGui::GetContentRegionAvail().x;
-    if (ui.app.find.shown().busy && !ui.app.find.complaint()) {
+    if (ui.find.shown().busy && !ui.find.complaint()) {
         const float stop = ui.px(72.0f);
         ImGui::PushStyleColor(ImGuiCol_PlotHistogram, vec4(ui.theme.accent));
-        ImGui::ProgressBar(static_cast<float>(ui.app.find.shown().done),
-                           {ui.px(150.0f), ImGui::GetFrameHeight()}, "");
+        ImGui::ProgressBar(static_cast<float>(ui.find.shown().done), {ui.px(150.0f), ImGui::GetFrameHeight()},
+                           "");
         ImGui::PopStyleColor();
         mark(ui, "find progress");
         ImGui::SameLine();
         ImGui::AlignTextToFramePadding();
-        text_within(
-            ui, ui.fonts.body, ui.theme.quiet,
-            ui.app.find.shown().doing.empty() ? "looking\u2026" : ui.app.find.shown().doing + "\u2026",
-            width - stop - ui.px(180.0f));
+        text_within(ui, ui.fonts.body, ui.theme.quiet,
+                    ui.find.shown().doing.empty() ? "looking\u2026" : ui.find.shown().doing + "\u2026",
+                    width - stop - ui.px(180.0f));
         ImGui::SameLine(width - stop);
         if (button(ui, "Stop##find stop", Tone::plain, stop)) {
             ui.ask.act(StopFind{});
@@ -227,12 +232,12 @@ void status(const Ui& ui) {
         return;
     }
     ImGui::AlignTextToFramePadding();
-    if (ui.app.find.complaint()) {
+    if (ui.find.complaint()) {
         text_within(ui, ui.fonts.body, ui.theme.quiet, "Nothing is looked for until this is mended:", width);
-        paragraph(ui, text::capitalised(ui.app.find.complaint()->what) + "; " + ui.app.find.complaint()->mend,
+        paragraph(ui, text::capitalised(ui.find.complaint()->what) + "; " + ui.find.complaint()->mend,
                   ui.theme.ink);
         mark_words(ui, "find complaint");
-    } else if (ui.app.find.stopped()) {
+    } else if (ui.find.stopped()) {
         text_in(ui, ui.fonts.body, ui.theme.quiet, "Stopped.");
         ImGui::SameLine();
         if (button(ui, "Look again##find again")) ui.ask.act(FindAgain{});
@@ -251,11 +256,11 @@ std::string difference_words(double de00, std::optional<double> large) {
 void view_find_blends(const Ui& ui, FindState& state, const FindSubject& subject) {
     status(ui);
     begin_child("find blends", {0.0f, 0.0f});
-    if (const auto found = ui.app.find.shown().latest; found && !ui.app.find.complaint()) {
+    if (const auto found = ui.find.shown().latest; found && !ui.find.complaint()) {
         if (found->complaint) paragraph(ui, measure::to_line(*found->complaint), ui.theme.warning);
         if (found->conflict) conflict(ui, state, *found);
         for (std::size_t i = 0; i < found->blends.size(); ++i) card(ui, state, subject, *found, i);
-    } else if (ui.app.find.complaint()) {
+    } else if (ui.find.complaint()) {
         paragraph(ui, "Choose what to blend on the left, and what to aim for; what can be made shows here.",
                   ui.theme.quiet);
     }

@@ -1,7 +1,10 @@
 // Within which bounds: shares, weights, batts, lots, cost.
 #include <algorithm>
 
-#include "app/state.hpp"
+#include "app/find/find_choice.hpp"
+#include "app/find/find_session.hpp"
+#include "app/settings.hpp"
+#include "fibre/catalogue.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
 
@@ -42,7 +45,7 @@ bool bound_row(const Ui& ui, BoundRow& row, std::size_t number, std::vector<std:
 
 void shares(const Ui& ui, FindState& state) {
     auto& rows = state.choice.bounds;
-    const auto& words = ui.app.find.bound_words();
+    const auto& words = ui.find.bound_words();
     for (std::size_t i = 0; i < rows.size();) {
         if (bound_row(ui, rows[i], i + 1, words))
             ++i;
@@ -69,7 +72,7 @@ void typed_row(const Ui& ui, const char* title, const std::string& label, std::s
     find_row(ui, title);
     edit_text(ui, label, text, ui.px(150.0f), hint);
     // The hint would lie over what is wrong.
-    const auto& complaint = ui.app.find.complaint();
+    const auto& complaint = ui.find.complaint();
     if (!complaint || complaint->where != where) hover(ui, words);
     find_trouble(ui, where);
 }
@@ -92,7 +95,7 @@ void batts(const Ui& ui, FindChoice& choice) {
 
 void view_find_bounds(const Ui& ui, FindState& state) {
     FindChoice& choice = state.choice;
-    if (!ui.app.find.stock()->lots.empty()) shares(ui, state);
+    if (!ui.find.stock()->lots.empty()) shares(ui, state);
     gap(ui, 2.0f);
     typed_row(ui, "Total", "find total", choice.total,
               example_of(ui.settings.mass, "e.g. 80-120 g", "e.g. 3-4 oz"),

@@ -2,7 +2,8 @@
 
 #include "window/views/find/find.hpp"
 
-#include "app/state.hpp"
+#include "app/find/find_choice.hpp"
+#include "app/find/find_session.hpp"
 #include "recipe/file.hpp"
 #include "text/words.hpp"
 #include "window/kit/widgets.hpp"
@@ -95,7 +96,7 @@ void find_row(const Ui& ui, std::string_view words) {
 }
 
 void find_trouble(const Ui& ui, std::string_view field) {
-    const auto& complaint = ui.app.find.complaint();
+    const auto& complaint = ui.find.complaint();
     if (complaint && complaint->where == field)
         trouble(ui, text::capitalised(complaint->what) + "; " + complaint->mend);
 }
@@ -119,11 +120,11 @@ void view_find(const Ui& ui, const PanelHead& head, FindState& state, const Find
     const ImVec2 size{ui.px(1560.0f), std::min(whole.y - ui.px(40.0f), ui.px(980.0f))};
     if (!begin_card(ui, head, card_size(ui, size, {0.0f, 400.0f}))) return;
     ui.ask.another_frame |= state.pricing;
-    if (!ui.app.find.stock()) {
+    if (!ui.find.stock()) {
         paragraph(ui, "The shelf is being looked through\u2026", ui.theme.quiet);
         return end_card();
     }
-    state.choice = ui.app.find.choice;
+    state.choice = ui.find.choice;
     if (has_room(ui, 1130.0f))
         wide_page(ui, state, subject);
     else if (has_room(ui, 800.0f))
@@ -131,7 +132,7 @@ void view_find(const Ui& ui, const PanelHead& head, FindState& state, const Find
     else
         narrow_page(ui, state, subject);
     end_card();
-    if (!(state.choice == ui.app.find.choice)) ui.ask.act_first(ChangeFind{state.choice});
+    if (!(state.choice == ui.find.choice)) ui.ask.act_first(ChangeFind{state.choice});
 }
 
 void report_find(const FindSession& session, bool open, Probe& probe) {

@@ -5,7 +5,7 @@
 #include <numeric>
 
 #include "app/find/find_plot.hpp"
-#include "app/state.hpp"
+#include "app/find/find_session.hpp"
 #include "colour/large.hpp"
 #include "colour/spaces.hpp"
 #include "window/kit/widgets.hpp"
@@ -148,10 +148,9 @@ void view_find_gamut(const Ui& ui) {
         ui,
         "CIE Lab in daylight (D65): a from green to red, b from blue to yellow, L from black to white. Seen "
         "from above, and below it from the side.");
-    const auto& found = ui.app.find.shown().latest;
-    if (!found || !found->gamut || ui.app.find.complaint()) {
-        paragraph(ui,
-                  ui.app.find.complaint() ? "No lots to look at." : "The colours are being worked out\u2026",
+    const auto& found = ui.find.shown().latest;
+    if (!found || !found->gamut || ui.find.complaint()) {
+        paragraph(ui, ui.find.complaint() ? "No lots to look at." : "The colours are being worked out\u2026",
                   ui.theme.quiet);
         return;
     }

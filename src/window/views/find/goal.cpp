@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/find/find_choice.hpp"
 #include "colour/spaces.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"

@@ -2,7 +2,9 @@
 #include <algorithm>
 #include <functional>
 
-#include "app/state.hpp"
+#include "app/bench/shown_colours.hpp"
+#include "app/find/find_session.hpp"
+#include "app/settings.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/find/find.hpp"
 #include "window/views/views.hpp"
@@ -20,8 +22,8 @@ void wisp_of(const Ui& ui, const solve::Lot& lot, const recipe::Component& compo
 }
 
 void row(const Ui& ui, FindState& state, std::size_t index, float width) {
-    const solve::Lot& lot = ui.app.find.stock()->lots[index];
-    const recipe::Component& component = ui.app.find.stock()->components[index];
+    const solve::Lot& lot = ui.find.stock()->lots[index];
+    const recipe::Component& component = ui.find.stock()->components[index];
     const ImVec2 at = ImGui::GetCursorPos();
     ImGui::PushID(static_cast<int>(index));
     const auto on = tick(ui, "find lot " + lot.id, "", !state.choice.left_out.contains(lot.id));
@@ -67,17 +69,17 @@ void counts(const Ui& ui, FindState& state, const std::vector<std::size_t>& rows
     double grams = 0.0;
     std::size_t chosen = 0;
     for (const std::size_t i : rows) {
-        if (state.choice.left_out.contains(ui.app.find.stock()->lots[i].id)) continue;
-        grams += ui.app.find.stock()->lots[i].on_hand_grams;
+        if (state.choice.left_out.contains(ui.find.stock()->lots[i].id)) continue;
+        grams += ui.find.stock()->lots[i].on_hand_grams;
         ++chosen;
     }
     if (button(ui, "All##find all", Tone::plain, ui.px(56.0f), "Use any of these"))
-        for (const std::size_t i : rows) state.choice.left_out.erase(ui.app.find.stock()->lots[i].id);
+        for (const std::size_t i : rows) state.choice.left_out.erase(ui.find.stock()->lots[i].id);
     ImGui::SameLine();
     if (button(ui, "None##find none", Tone::plain, ui.px(56.0f), "Untick these, to choose a few"))
-        for (const std::size_t i : rows) state.choice.left_out.insert(ui.app.find.stock()->lots[i].id);
+        for (const std::size_t i : rows) state.choice.left_out.insert(ui.find.stock()->lots[i].id);
     ImGui::SameLine();
-    beside(ui, std::to_string(chosen) + " of " + std::to_string(ui.app.find.stock()->lots.size()) + ", " +
+    beside(ui, std::to_string(chosen) + " of " + std::to_string(ui.find.stock()->lots.size()) + ", " +
                    measure::print_mass(grams, ui.settings.mass));
 }
 
@@ -85,7 +87,7 @@ void counts(const Ui& ui, FindState& state, const std::vector<std::size_t>& rows
 
 void view_find_lots(const Ui& ui, FindState& state) {
     const bool of_shelf = state.choice.from == FindFrom::shelf;
-    if (ui.app.find.stock()->lots.empty()) {
+    if (ui.find.stock()->lots.empty()) {
         gap(ui, 4.0f);
         paragraph(ui,
                   of_shelf
@@ -97,7 +99,7 @@ void view_find_lots(const Ui& ui, FindState& state) {
         return;
     }
     if (of_shelf) filter(ui, state);
-    const auto& rows = ui.app.find.rows();
+    const auto& rows = ui.find.rows();
     const float most = ui.px(of_shelf ? 186.0f : 218.0f);
     const float height =
         std::clamp(static_cast<float>(rows.size()) * ui.px(row_height) + ui.px(4.0f), ui.px(40.0f), most);

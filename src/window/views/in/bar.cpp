@@ -2,8 +2,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/bench/shown_colours.hpp"
+#include "forecast/forecast.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/in/in.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {

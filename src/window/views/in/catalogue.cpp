@@ -1,7 +1,12 @@
 // Adding a fibre by typing what one knows of it.
+#include "fibre/catalogue.hpp"
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/bench/shown_colours.hpp"
 #include "app/bench/staple_words.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/in/in.hpp"
 #include "window/views/views.hpp"
 
 #include <imgui_stdlib.h>

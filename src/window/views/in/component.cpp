@@ -1,12 +1,20 @@
 // One component: a wisp of its colours, its name, its amount in the three ways one can say it.
 #include <algorithm>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/bench/shown_colours.hpp"
 #include "app/bench/staple_words.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
 #include "colour/spaces.hpp"
+#include "forecast/forecast.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/in/in.hpp"
+#include "window/views/shelf/shelf.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {

@@ -1,7 +1,12 @@
 // What the tag says about a component, and what can be done with it as a whole.
 #include <algorithm>
+#include <utility>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
+#include "fibre/catalogue.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 

@@ -1,10 +1,18 @@
 #include <algorithm>
 
+#include "app/bench/bench_actions.hpp"
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "fibre/catalogue.hpp"
 #include "recipe/file_name.hpp"
 #include "text/words.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/in/in.hpp"
+#include "window/views/shelf/shelf.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {

@@ -1,9 +1,15 @@
 #include <algorithm>
 #include <array>
 
+#include "app/bench/disagreement.hpp"
 #include "app/bench/edits.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/bench/staple_words.hpp"
-#include "app/state.hpp"
+#include "app/look.hpp"
+#include "app/settings.hpp"
+#include "forecast/forecast.hpp"
+#include "staple/findings.hpp"
 #include "text/numbers.hpp"
 #include "text/words.hpp"
 #include "window/kit/terms.hpp"
@@ -182,7 +188,7 @@ void head_words(const Ui& ui, const staple::Finding& finding, const forecast::Fo
 void take_advice(const Ui& ui, const Sheet& sheet, const staple::Finding& finding) {
     if (finding.action != staple::Remedy::see_in_light)
         return ui.ask.edit(apply_remedy(sheet, finding), "take the advice");
-    Look look = ui.app.look;
+    Look look = ui.look;
     look.light = static_cast<colour::Light>(std::lround(finding.action_value));
     ui.ask.act(LookAt{look});
 }

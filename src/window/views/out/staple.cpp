@@ -3,6 +3,9 @@
 #include <cmath>
 
 #include "app/bench/staple_words.hpp"
+#include "app/settings.hpp"
+#include "forecast/forecast.hpp"
+#include "forecast/staple_diagram.hpp"
 #include "measure/unit_tables.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"

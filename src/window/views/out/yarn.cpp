@@ -2,6 +2,10 @@
 
 #include <algorithm>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
 #include "app/yarn/yarn_edits.hpp"
 #include "recipe/thickness.hpp"
 #include "text/words.hpp"

@@ -1,6 +1,8 @@
 // What the yarn is in figures, and what it is enough for.
 #include <algorithm>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/yarn/yarn_edits.hpp"
 #include "text/words.hpp"
 #include "window/kit/widgets.hpp"

@@ -2,8 +2,13 @@
 #include <array>
 #include <cmath>
 
+#include "app/bench/bench_actions.hpp"
+#include "app/bench/disagreement.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
 #include "app/state.hpp"
 #include "app/yarn/yarn_edits.hpp"
+#include "forecast/forecast.hpp"
 #include "recipe/thickness.hpp"
 #include "stash/mixture_words.hpp"
 #include "window/kit/palette.hpp"

@@ -6,6 +6,8 @@
 #include <array>
 #include <cmath>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/yarn/yarn_edits.hpp"
 #include "app/yarn/yarn_plot.hpp"
 #include "window/kit/widgets.hpp"

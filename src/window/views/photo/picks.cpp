@@ -1,10 +1,15 @@
 #include "window/views/photo/picks.hpp"
 
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/document.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/half_typed.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "colour/spaces.hpp"
 #include "window/kit/photo_marks.hpp"
 #include "window/views/files/files.hpp"
@@ -168,8 +173,7 @@ void take(const Ui& ui, const PicksState& state, const std::vector<PickTarget>& 
     const bool any = std::ranges::any_of(state.picks.all(), [&](const Pick& pick) {
         return pick.to < targets.size() && targets[pick.to].component;
     });
-    if (any)
-        ui.ask.edit(with_picks(ui.app.document.sheet(), state.picks, targets), "take colours from a photo");
+    if (any) ui.ask.edit(with_picks(ui.document.sheet(), state.picks, targets), "take colours from a photo");
     for (auto& lot : lots_with_picks(ui.stash.shelf(), state.picks, targets, state.path))
         ui.ask.of_stash(ChangeLot{std::move(lot)});
 }
@@ -208,7 +212,7 @@ void take_picks_photo(PicksState& state, measure::Expected<Photo> photo, const s
 
 void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
     if (!begin_card(ui, head, card_size(ui, {ui.px(980.0f), ui.px(660.0f)}, least_card))) return;
-    const auto targets = pick_targets(ui.app.document.sheet(), ui.stash.shelf(), ui.catalogue);
+    const auto targets = pick_targets(ui.document.sheet(), ui.stash.shelf(), ui.catalogue);
     std::vector<std::string> words;
     for (const PickTarget& target : targets) words.push_back(target.words);
     photo_field(ui, state, PhotoOf::picks);

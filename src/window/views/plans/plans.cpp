@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "app/bench/bench_actions.hpp"
+#include "app/bench/sheet.hpp"
 #include "app/bench/staple_words.hpp"
-#include "app/state.hpp"
+#include "app/plans/plans_session.hpp"
 #include "recipe/file.hpp"
 #include "window/views/plans/series.hpp"
 
@@ -72,7 +74,7 @@ void view_plans(const Ui& ui, const PanelHead& head, PlansState& state, const Sh
     if (!begin_card(ui, head, card_size(ui, {ui.px(860.0f), ui.px(640.0f)}, least_plans))) return;
     choose(ui, "plans page", {"A sample first", "A series in steps"}, state.page);
     gap(ui, 2.0f);
-    const auto& made = ui.app.plans.made();
+    const auto& made = ui.plans.made();
     begin_child("plans page", {0.0f, -(ImGui::GetFrameHeight() + ui.px(10.0f))}, false,
                 ImGuiWindowFlags_NavFlattened);
     if (!made || sheet.recipe.components.empty())

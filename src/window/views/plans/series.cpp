@@ -2,8 +2,10 @@
 
 #include <algorithm>
 
+#include "app/bench/disagreement.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
 #include "forecast/forecast.hpp"
 #include "window/kit/widgets.hpp"
 

@@ -4,9 +4,15 @@
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <utility>
 
-#include "app/state.hpp"
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
+#include "app/look.hpp"
+#include "app/record/record_session.hpp"
+#include "app/settings.hpp"
+#include "app/shelf/stash_requests.hpp"
 #include "stash/hands.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/files/files.hpp"
@@ -21,13 +27,13 @@ std::string print_places(double value, double each) {
 
 // The photo itself above; its mean and the forecast's side by side below.
 void beside(const Ui& ui, const RecordState& state, const stash::BattPhoto& photo) {
-    const SideBySide& pair = ui.app.record.photo_beside(photo, ui.app.look.light);
+    const SideBySide& pair = ui.record.photo_beside(photo, ui.look.light);
     const float whole = ImGui::GetContentRegionAvail().x, high = ui.px(64.0f);
     if (!state.photo.trouble.empty()) paragraph(ui, state.photo.trouble, ui.theme.warning);
     view_shown_photo(ui, state, whole, ui.px(120.0f));
     view_two_colours(ui, "batt photo beside", pair, {whole, high});
     hover(ui, "Left the photo's mean colour, right the forecast's, as they look by " +
-                  std::string(colour::word_for(ui.app.look.light)) + ".");
+                  std::string(colour::word_for(ui.look.light)) + ".");
     text_in(ui, ui.fonts.small, ui.theme.quiet, "left the photo, right the forecast");
     text_in(ui, ui.fonts.bold, ui.theme.ink, print_places(pair.apart_de00, 0.1) + " CIEDE2000 apart");
     hover(ui, "About 1 is just seen side by side.");
@@ -39,7 +45,7 @@ void ask_change(const Ui& ui, RecordState& state, stash::BattPhoto photo, const 
 }
 
 void odd_question(const Ui& ui, RecordState& state, const stash::BattPhoto& photo) {
-    const auto why = stash::why_not(photo, ui.app.record.book().hands);
+    const auto why = stash::why_not(photo, ui.record.book().hands);
     if (!why || !why->asked) return;
     if (button(ui, "It is right##photo right", Tone::plain, 0.0f, "Learn from it, and ask no more")) {
         stash::BattPhoto changed = photo;
@@ -65,11 +71,11 @@ void photo_actions(const Ui& ui, RecordState& state, const stash::BattPhoto& pho
 }
 
 void taught(const Ui& ui, const stash::BattPhoto& photo) {
-    if (const auto why = stash::why_not(photo, ui.app.record.book().hands)) {
+    if (const auto why = stash::why_not(photo, ui.record.book().hands)) {
         paragraph(ui, why->words, ui.theme.warning);
         return;
     }
-    const auto& lesson = ui.app.record.photo_lesson(photo);
+    const auto& lesson = ui.record.photo_lesson(photo);
     view_lesson(ui, "m lesson", lesson.m, "How colours blend: m of Stearns and Noechel", "batt",
                 [](double m) { return print_places(m, 0.001); });
     gap(ui, 2.0f);
@@ -158,7 +164,7 @@ void take_batt_photo_seen(RecordState& state, const BattPhotoSeen& seen) {
 }
 
 void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt) {
-    const auto photos = ui.app.record.book().photos_of(batt.id);
+    const auto photos = ui.record.book().photos_of(batt.id);
     text_in(ui, ui.fonts.bold, ui.theme.ink, "As it came out");
     state.batt_photo_path.clear();
     if (!photos.empty()) {
@@ -185,8 +191,8 @@ void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt)
         ImGui::OpenPopup("batt photo");
     if (batt.taken_back_on.empty()) {
         ui.ask.takers.push_back({"new batt photo", FileKind::photo});
-        if (const auto dropped = ui.app.files.chosen_for("new batt photo")) {
-            ui.ask.photos.push_back({PhotoOf::batt, *dropped});
+        if (const auto dropped = ui.files.chosen_for("new batt photo")) {
+            ui.ask.photos.push_back({PhotoOf::batt, dropped->string()});
             ImGui::OpenPopup("batt photo");
         }
     }

@@ -1,8 +1,11 @@
 // The record's batts: made when, of what, fed, off the drum, and what that taught.
 #include <algorithm>
 
+#include "app/record/record_session.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
 
@@ -11,7 +14,7 @@ namespace {
 
 // Newest first; only what can be seen is drawn.
 void list_batts(const Ui& ui, RecordState& state) {
-    const auto& batts = ui.app.record.book().batts;
+    const auto& batts = ui.record.book().batts;
     if (batts.empty()) {
         paragraph(
             ui,
@@ -74,11 +77,11 @@ void off_the_drum(const Ui& ui, RecordState& state, const stash::Batt& batt) {
 }
 
 void cost(const Ui& ui, const stash::Batt& batt) {
-    const auto found = ui.app.record.book().batt_costs.find(batt.id);
+    const auto found = ui.record.book().batt_costs.find(batt.id);
     record_row(ui, "Cost");
     text_within(ui, ui.fonts.body, ui.theme.ink,
-                found == ui.app.record.book().batt_costs.end() ? "no price known"
-                                                               : cost_in_words(found->second, ui.settings),
+                found == ui.record.book().batt_costs.end() ? "no price known"
+                                                           : cost_in_words(found->second, ui.settings),
                 ImGui::GetContentRegionAvail().x);
 }
 
@@ -131,12 +134,12 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
     if (!batt.carding.notes.empty()) paragraph(ui, batt.carding.notes, ui.theme.ink);
     gap(ui, 2.0f);
     made_of(ui, batt);
-    const auto spun = ui.app.record.book().spun_from(batt.id);
+    const auto spun = ui.record.book().spun_from(batt.id);
     if (stands) {
         off_the_drum(ui, state, batt);
         cost(ui, batt);
         gap(ui, 4.0f);
-        if (const auto& lesson = ui.app.record.batt_lesson(batt))
+        if (const auto& lesson = ui.record.batt_lesson(batt))
             view_lesson(ui, "carding lesson", *lesson, "The next batt like this one, off the drum", "batt",
                         [&](double grams) { return mass(ui, grams); });
         gap(ui, 4.0f);
@@ -150,14 +153,14 @@ void details(const Ui& ui, RecordState& state, const stash::Batt& batt) {
 }  // namespace
 
 void view_record_batts(const Ui& ui, RecordState& state) {
-    if (ui.app.record.book().batt(state.batt) == nullptr && !ui.app.record.book().batts.empty())
-        state.batt = ui.app.record.book().batts.back().id;
+    if (ui.record.book().batt(state.batt) == nullptr && !ui.record.book().batts.empty())
+        state.batt = ui.record.book().batts.back().id;
     const RecordColumns columns = record_columns(ui);
     begin_child("batts",
-                {columns.list, columns.stacked ? stacked_list(ui, ui.app.record.book().batts.size()) : 0.0f});
+                {columns.list, columns.stacked ? stacked_list(ui, ui.record.book().batts.size()) : 0.0f});
     list_batts(ui, state);
     ImGui::EndChild();
-    const auto* batt = ui.app.record.book().batt(state.batt);
+    const auto* batt = ui.record.book().batt(state.batt);
     if (batt == nullptr) return;
     next_column(ui, columns.between, columns.stacked);
     begin_column("batt", {columns.half, 0.0f}, columns.stacked);

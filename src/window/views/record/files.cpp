@@ -2,7 +2,10 @@
 #include <filesystem>
 #include <utility>
 
-#include "app/state.hpp"
+#include "app/browse/file_kinds.hpp"
+#include "app/record/record_session.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/files/files.hpp"
 #include "window/views/record/record.hpp"
@@ -19,7 +22,7 @@ void path_field(const Ui& ui, const char* words, const std::string& label, const
         wanted.suggested = std::filesystem::path(shown).filename().string();
     const auto typed = file_field(ui, label, shown, ImGui::GetContentRegionAvail().x, wanted);
     if (!typed) return;
-    const RecordFiles& files = ui.app.record.files;
+    const RecordFiles& files = ui.record.files;
     ChangeRecordFiles change{files.folder.string(), files.table_path, files.backup_path, files.restore_path};
     change.*into = *typed;
     ui.ask.act(std::move(change));
@@ -38,7 +41,7 @@ void tables_out(const Ui& ui, const RecordFiles& files) {
 }
 
 void offer_rows(const Ui& ui, RecordState& state, bool stacked) {
-    const RecordFiles& files = ui.app.record.files;
+    const RecordFiles& files = ui.record.files;
     if (!files.read) return;
     const std::size_t good = files.read->good.size(), bad = files.read->complaints.size();
     record_row(ui, "");
@@ -67,7 +70,7 @@ void table_in(const Ui& ui, RecordState& state, bool stacked) {
     hover(ui,
           "CSV with a header row: name, fibre and weight_g must be there; nothing is taken in before you "
           "have seen what is wrong with it");
-    path_field(ui, "File", "table file", ui.app.record.files.table_path, &ChangeRecordFiles::table_path,
+    path_field(ui, "File", "table file", ui.record.files.table_path, &ChangeRecordFiles::table_path,
                {.kind = FileKind::table});
     record_row(ui, "");
     if (button(ui, "Read it##table in", Tone::plain)) ui.ask.act(ReadTable{});
@@ -75,7 +78,7 @@ void table_in(const Ui& ui, RecordState& state, bool stacked) {
 }
 
 void backup(const Ui& ui, RecordState& state) {
-    const RecordFiles& files = ui.app.record.files;
+    const RecordFiles& files = ui.record.files;
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Backup");
     path_field(ui, "To", "backup file", files.backup_path, &ChangeRecordFiles::backup_path,
                {.kind = FileKind::backup, .purpose = FilePurpose::save});
@@ -88,7 +91,7 @@ void backup(const Ui& ui, RecordState& state) {
 }
 
 void restore(const Ui& ui, RecordState& state) {
-    const RecordFiles& files = ui.app.record.files;
+    const RecordFiles& files = ui.record.files;
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Restore");
     path_field(ui, "From", "restore file", files.restore_path, &ChangeRecordFiles::restore_path,
                {.kind = FileKind::backup});
@@ -123,7 +126,7 @@ void check(const Ui& ui, const RecordFiles& files) {
 }  // namespace
 
 void view_record_files(const Ui& ui, RecordState& state) {
-    const RecordFiles& files = ui.app.record.files;
+    const RecordFiles& files = ui.record.files;
     const float between = ui.px(26.0f), half = 0.5f * (ImGui::GetContentRegionAvail().x - between);
     const bool stacked = !has_room(ui, 680.0f);
     begin_column("files left", {half, 0.0f}, stacked);

@@ -1,9 +1,13 @@
 // One skein, typed in or looked at: where it is from, its figures, and what it taught.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "app/record/record_session.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "text/words.hpp"
 #include "window/kit/widgets.hpp"
@@ -59,7 +63,7 @@ void choose_batt(const Ui& ui, RecordState& state) {
                    ImGui::GetContentRegionAvail().x))
         return;
     std::size_t offered = 0;
-    for (auto batt = ui.app.record.book().batts.rbegin(); batt != ui.app.record.book().batts.rend(); ++batt) {
+    for (auto batt = ui.record.book().batts.rbegin(); batt != ui.record.book().batts.rend(); ++batt) {
         if (!batt->taken_back_on.empty()) continue;
         if (++offered > most_offered) break;
         if (record_entry(ui, "from batt " + std::to_string(batt->id), name_of(*batt),
@@ -78,7 +82,7 @@ void where_from(const Ui& ui, RecordState& state) {
     const auto parts = state.form.from;  // a press changes it
     for (std::size_t i = 0; i < parts.size() && i < state.form.from.size(); ++i) {
         record_row(ui, i == 0 ? "From" : "");
-        batt_share(ui, state, i, ui.app.record.book().batt(parts[i].batt));
+        batt_share(ui, state, i, ui.record.book().batt(parts[i].batt));
     }
     record_row(ui, parts.empty() ? "From" : "");
     choose_batt(ui, state);
@@ -116,7 +120,7 @@ void washed_or_not(const Ui& ui, SkeinForm& form) {
     const float width = 0.5f * (ImGui::GetContentRegionAvail().x - ui.px(3.0f));
     if (const auto when =
             choices(ui, "measured", {"washed and dry", "before the wash"}, form.before_wash ? 1 : 0, width))
-        measure_before_wash(form, *when == 1, ui.app.record.book(), ui.catalogue);
+        measure_before_wash(form, *when == 1, ui.record.book(), ui.catalogue);
     hover(ui,
           "A length from before the wash goes into the record as the wash will likely leave it, with what "
           "you measured in the note. It teaches only if you tick so: measure it again once it is dry.");
@@ -184,15 +188,15 @@ void lesson(const Ui& ui, RecordState& state, const measure::Expected<stash::Ske
         return;
     }
     paragraph(ui, "Foretold for its weight: " + foretold_in_words(*skein, ui.settings), ui.theme.ink);
-    if (const auto& lesson = ui.app.record.skein_lesson(*skein))
+    if (const auto& lesson = ui.record.skein_lesson(*skein))
         view_lesson(ui, "yarn lesson", *lesson, "The next skein like this one", "skein",
                     [&](double metres) { return print_metres(metres, ui.settings); });
 }
 
 // What the skein on show raises, once: two buttons, and it is not asked again.
 void question(const Ui& ui, RecordState& state) {
-    const auto* asked = state.form.id == 0 ? nullptr : ui.app.record.book().question(state.form.id);
-    const auto* skein = ui.app.record.book().skein(state.form.id);
+    const auto* asked = state.form.id == 0 ? nullptr : ui.record.book().question(state.form.id);
+    const auto* skein = ui.record.book().skein(state.form.id);
     if (asked == nullptr || skein == nullptr) return;
     const std::string words = text::capitalised(yarn::question_words(asked->question, asked->lesson));
     if (words.empty()) return;
@@ -227,7 +231,7 @@ void log_button(const Ui& ui, RecordState& state, const measure::Expected<stash:
         complain_in_record(state, skein.error());
         return;
     }
-    const std::string more = more_yarn_in_words(*skein, ui.app.record.book(), ui.settings);
+    const std::string more = more_yarn_in_words(*skein, ui.record.book(), ui.settings);
     if (std::exchange(state.more_yarn_asked, more) != more) {
         state.said.clear();
         complain_in_record(state, {});
@@ -252,8 +256,8 @@ void remove_button(const Ui& ui, RecordState& state) {
 }
 
 void cost(const Ui& ui, const RecordState& state) {
-    const auto found = ui.app.record.book().skein_costs.find(state.form.id);
-    if (found == ui.app.record.book().skein_costs.end()) return;
+    const auto found = ui.record.book().skein_costs.find(state.form.id);
+    if (found == ui.record.book().skein_costs.end()) return;
     record_row(ui, "Cost");
     text_within(ui, ui.fonts.body, ui.theme.ink, cost_in_words(found->second, ui.settings),
                 ImGui::GetContentRegionAvail().x);
@@ -293,7 +297,7 @@ void view_record_form(const Ui& ui, RecordState& state, const RecordColumns& col
     gap(ui, 2.0f);
     lesson(ui, state, skein);
     habits(ui, skein);
-    if (const auto* logged = form.id == 0 ? nullptr : ui.app.record.book().skein(form.id)) {
+    if (const auto* logged = form.id == 0 ? nullptr : ui.record.book().skein(form.id)) {
         gap(ui, 2.0f);
         view_record_projects(ui, state, *logged);
     }

@@ -1,5 +1,8 @@
 // "What was this?": what can still be told of a thing without a tag, and what it may be.
-#include "app/state.hpp"
+
+#include <utility>
+
+#include "app/record/record_session.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
@@ -14,7 +17,7 @@ void clue_line(const Ui& ui, LookupChoice& lookup, const char* words, const std:
 }
 
 void clues(const Ui& ui) {
-    LookupChoice lookup = ui.app.record.lookup;
+    LookupChoice lookup = ui.record.lookup;
     paragraph(ui, "A skein, a batt or a bag without a tag. Say what you can still tell of it.",
               ui.theme.quiet);
     clue_line(ui, lookup, "Weight", "clue weight", &LookupChoice::weight, "about");
@@ -22,16 +25,16 @@ void clues(const Ui& ui) {
     if (const auto on = tick(ui, "clue before wash", "measured before the wash", lookup.before_wash))
         lookup.before_wash = *on;
     hover(ui, "The record holds skeins washed and dry; the wash takes of a yarn as wound.");
-    if (const std::string& washed = ui.app.record.suspects().washed; !washed.empty()) {
+    if (const std::string& washed = ui.record.suspects().washed; !washed.empty()) {
         paragraph(ui, washed, ui.theme.quiet);
         mark(ui, "clue washed");
     }
     clue_line(ui, lookup, "Date", "clue date", &LookupChoice::date, "2024-05-17, about");
     edit_tick(ui, "clue colour", "by its colour", lookup.by_colour);
-    if (ui.app.record.lookup.by_colour) {
+    if (ui.record.lookup.by_colour) {
         if (const auto edit = view_one_colour(ui, lookup.colour)) lookup.colour = edit->colour;
     }
-    if (!(lookup == ui.app.record.lookup)) ui.ask.act(LookUp{std::move(lookup)});
+    if (!(lookup == ui.record.lookup)) ui.ask.act(LookUp{std::move(lookup)});
 }
 
 std::string called(const stash::Suspect& suspect) {
@@ -71,7 +74,7 @@ void view_record_lookup(const Ui& ui, RecordState& state) {
     begin_column("clues", {ui.px(330.0f), 0.0f}, stacked);
     clues(ui);
     end_column(stacked);
-    const auto& [suspects, washed, complaint] = ui.app.record.suspects();
+    const auto& [suspects, washed, complaint] = ui.record.suspects();
     next_column(ui, ui.px(22.0f), stacked);
     bool left = false;
     begin_column("suspects", {0.0f, 0.0f}, stacked);

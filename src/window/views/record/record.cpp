@@ -2,8 +2,12 @@
 
 #include <algorithm>
 #include <array>
+#include <filesystem>
 #include <utility>
 
+#include "app/record/record_session.hpp"
+#include "app/settings.hpp"
+#include "app/shelf/stash_requests.hpp"
 #include "app/state.hpp"
 #include "text/words.hpp"
 #include "window/kit/widgets.hpp"

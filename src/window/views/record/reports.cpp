@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <array>
 
-#include "app/state.hpp"
+#include "app/record/record_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
 
@@ -13,13 +13,13 @@ constexpr std::array<const char*, 5> names{"By kind", "By age", "Cost of batts",
                                            "Used in a year"};
 
 void choose(const Ui& ui) {
-    ReportChoice report = ui.app.record.report;
+    ReportChoice report = ui.record.report;
     choose(ui, "report", {names.begin(), names.end()}, report.report);
     if (report.report == Report::used) {
         ImGui::SameLine(0.0f, ui.px(18.0f));
         edit_count(ui, "report year", report.year, 1900, 9999);
     }
-    if (!(report == ui.app.record.report)) ui.ask.act(ShowReport{report});
+    if (!(report == ui.record.report)) ui.ask.act(ShowReport{report});
 }
 
 void cell(const Ui& ui, ImFont* font, const colour::Srgb& colour, const std::string& words, bool right) {
@@ -67,10 +67,10 @@ void draw(const Ui& ui, const ReportTable& table) {
 void view_record_reports(const Ui& ui) {
     choose(ui);
     gap(ui, 2.0f);
-    if (ui.app.record.table().rows.empty())
+    if (ui.record.table().rows.empty())
         paragraph(ui, "There is nothing to sum up yet.", ui.theme.quiet);
     else
-        draw(ui, ui.app.record.table());
+        draw(ui, ui.record.table());
 }
 
 }  // namespace battwright::window

@@ -1,5 +1,6 @@
 // A skein's colours off its photo, beside what was foretold.
-#include "app/state.hpp"
+#include "app/look.hpp"
+#include "app/record/record_session.hpp"
 #include "colour/spaces.hpp"
 #include "measure/units.hpp"
 #include "recipe/tints.hpp"
@@ -23,7 +24,7 @@ void bar_of(const Ui& ui, const std::vector<recipe::Tint>& palette, float width)
 }
 
 void beside_forecast(const Ui& ui, const RecordState& state) {
-    const auto pair = skein_beside(state.form, ui.app.record.book(), ui.app.look.light);
+    const auto pair = skein_beside(state.form, ui.record.book(), ui.look.light);
     if (!pair) return;
     record_row(ui, "");
     const float width = ImGui::GetContentRegionAvail().x, height = ImGui::GetFrameHeight();

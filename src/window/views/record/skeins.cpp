@@ -2,7 +2,8 @@
 #include <algorithm>
 
 #include "app/half_typed.hpp"
-#include "app/state.hpp"
+#include "app/record/record_session.hpp"
+#include "app/shelf/stash_requests.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/record/record.hpp"
@@ -11,7 +12,7 @@ namespace battwright::window {
 namespace {
 
 void list_skeins(const Ui& ui, RecordState& state) {
-    const auto& skeins = ui.app.record.book().skeins;
+    const auto& skeins = ui.record.book().skeins;
     if (skeins.empty()) {
         paragraph(ui,
                   "No skein is in the record yet. Log one when it is washed and dry: its length makes the "
@@ -24,7 +25,7 @@ void list_skeins(const Ui& ui, RecordState& state) {
     while (clipper.Step()) {
         for (int i = clipper.DisplayStart; i < clipper.DisplayEnd; ++i) {
             const auto& skein = skeins[skeins.size() - 1 - static_cast<std::size_t>(i)];
-            const bool asks = ui.app.record.book().question(skein.id) != nullptr;
+            const bool asks = ui.record.book().question(skein.id) != nullptr;
             if (record_entry(ui, "record skein " + std::to_string(skein.id), name_of(skein),
                              (asks ? "a question \u00b7 " : "") + skein_in_short(skein, ui.settings),
                              skein.id == state.form.id) &&
@@ -50,7 +51,7 @@ void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
     state.form = new_skein_form(ui.settings);
     state.untold.clear();
     state.sure_asked = false;
-    const auto* from = ui.app.record.book().batt(batt);
+    const auto* from = ui.record.book().batt(batt);
     if (from == nullptr) return;
     state.form.from = with_batt({}, batt);
     state.form.name = from->carding.name;
@@ -58,7 +59,7 @@ void start_skein(const Ui& ui, RecordState& state, std::int64_t batt) {
 }
 
 void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
-    const auto* skein = ui.app.record.book().skein(id);
+    const auto* skein = ui.record.book().skein(id);
     state.untold.clear();
     state.project.clear();
     state.promise.clear();
@@ -66,10 +67,9 @@ void show_skein(const Ui& ui, RecordState& state, std::int64_t id) {
 }
 
 void view_record_skeins(const Ui& ui, RecordState& state) {
-    if (state.form.id != 0 && ui.app.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
+    if (state.form.id != 0 && ui.record.book().skein(state.form.id) == nullptr) start_skein(ui, state, 0);
     const RecordColumns columns = record_columns(ui);
-    const float tall =
-        ImGui::GetFrameHeightWithSpacing() + stacked_list(ui, ui.app.record.book().skeins.size());
+    const float tall = ImGui::GetFrameHeightWithSpacing() + stacked_list(ui, ui.record.book().skeins.size());
     begin_child("skeins left", {columns.list, columns.stacked ? tall : 0.0f});
     if (button(ui, "Log a skein##new skein", state.form.id == 0 ? Tone::on : Tone::plain,
                ImGui::GetContentRegionAvail().x) &&
@@ -88,7 +88,7 @@ void view_record_skeins(const Ui& ui, RecordState& state) {
 void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& skein) {
     text_in(ui, ui.fonts.bold, ui.theme.ink, "Promised to projects");
     const float unit = ImGui::GetContentRegionAvail().x;
-    for (const auto* one : ui.app.record.book().promised_of(skein.id)) {
+    for (const auto* one : ui.record.book().promised_of(skein.id)) {
         ImGui::PushID(static_cast<int>(one->id));
         ImGui::AlignTextToFramePadding();
         text_within(ui, ui.fonts.body, ui.theme.ink,
@@ -98,7 +98,7 @@ void view_record_projects(const Ui& ui, RecordState& state, const stash::Skein& 
             ask_record(ui, state, Release{one->id}, "Released.");
         ImGui::PopID();
     }
-    const double left = skein.metres - ui.app.record.book().promised_metres(skein.id);
+    const double left = skein.metres - ui.record.book().promised_metres(skein.id);
     const bool project = edit_text(ui, "project", state.project, unit - ui.px(186.0f), "a project's name");
     ImGui::SameLine();
     const bool promise = edit_text(ui, "promise", state.promise, ui.px(78.0f), "length");

@@ -4,7 +4,12 @@
 #include <set>
 #include <utility>
 
+#include "app/bench/outcome.hpp"
 #include "app/half_typed.hpp"
+#include "app/shelf/shelf_weigh_out.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
+#include "forecast/forecast.hpp"
 #include "recipe/file_name.hpp"
 #include "stash/date.hpp"
 #include "window/kit/widgets.hpp"

@@ -3,8 +3,13 @@
 #include <array>
 #include <cmath>
 
+#include "app/bench/outcome.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "colour/spaces.hpp"
+#include "fibre/catalogue.hpp"
 #include "stash/date.hpp"
 #include "window/kit/palette.hpp"
 #include "window/kit/widgets.hpp"
@@ -12,6 +17,7 @@
 #include "window/views/views.hpp"
 
 #include <imgui_stdlib.h>
+#include <utility>
 
 namespace battwright::window {
 namespace {

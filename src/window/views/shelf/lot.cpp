@@ -1,8 +1,13 @@
 // A lot's card: what it is on the left, what is left of it on the right.
+
+#include <utility>
+
 #include "app/half_typed.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 
@@ -66,7 +71,7 @@ void foot(const Ui& ui, const stash::Shelved& shelved, ShelfState& state) {
 
 void view_lot(const Ui& ui, ShelfState& state) {
     // A question in between takes its place on the screen, and no more than that.
-    if (state.card.empty() || a_question_stands(ui.app)) return;
+    if (state.card.empty() || ui.question_stands) return;
     if (state.open_card || !ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId))
         ImGui::OpenPopup("lot card");
     state.open_card = false;

@@ -2,9 +2,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 #include "app/half_typed.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 

@@ -1,8 +1,11 @@
 // A component that comes from the shelf says so.
 #include <algorithm>
 
+#include "app/bench/sheet.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 

@@ -1,9 +1,13 @@
 // What is known of a lot besides its weight, field by field.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "app/bench/shown_colours.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
+#include "fibre/catalogue.hpp"
 #include "recipe/tints.hpp"
 #include "stash/date.hpp"
 #include "window/kit/palette.hpp"

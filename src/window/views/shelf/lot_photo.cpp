@@ -1,5 +1,6 @@
 // A lot's colours off a photo: where the fibre lies, what is white, what was read.
 #include <algorithm>
+#include <filesystem>
 #include <utility>
 
 #include "recipe/tints.hpp"

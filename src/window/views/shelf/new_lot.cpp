@@ -1,8 +1,14 @@
 // Something comes to the shelf.
+
+#include <utility>
+
+#include "app/browse/browser.hpp"
+#include "app/browse/file_kinds.hpp"
 #include "app/half_typed.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_requests.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/shelf/shelf.hpp"
 
@@ -28,8 +34,8 @@ void weight_row(const Ui& ui, ShelfState& state) {
                "Read its colours off a photo of it"))
         ImGui::OpenPopup("lot photo");
     ui.ask.takers.push_back({"new lot photo", FileKind::photo});
-    if (const auto dropped = ui.app.files.chosen_for("new lot photo")) {
-        ui.ask.photos.push_back({PhotoOf::new_lot, *dropped});
+    if (const auto dropped = ui.files.chosen_for("new lot photo")) {
+        ui.ask.photos.push_back({PhotoOf::new_lot, dropped->string()});
         ImGui::OpenPopup("lot photo");
     }
     if (auto palette = view_lot_photo(ui, state.photo)) {
@@ -67,7 +73,7 @@ void view_new_lot(const Ui& ui, ShelfState& state) {
     }
     state.open_new = false;
     // A question in between takes its place on the screen, and no more than that.
-    if (!state.adding || a_question_stands(ui.app)) return;
+    if (!state.adding || ui.question_stands) return;
     if (!ImGui::IsPopupOpen(nullptr, ImGuiPopupFlags_AnyPopupId)) ImGui::OpenPopup("new lot");
     if (!begin_card(ui, "new lot", "Put something on the shelf",
                     card_size(ui, {ui.px(520.0f), ui.px(650.0f)}, {0.0f, 400.0f})))

@@ -3,10 +3,16 @@
 #include <algorithm>
 #include <cmath>
 #include <functional>
+#include <utility>
 
+#include "app/bench/document.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/shown_colours.hpp"
+#include "app/settings.hpp"
 #include "app/shelf/lot_edits.hpp"
 #include "app/shelf/shelf_choice.hpp"
-#include "app/state.hpp"
+#include "app/shelf/stash_requests.hpp"
+#include "app/shelf/stash_session.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/views.hpp"
 
@@ -189,7 +195,7 @@ void view_shelf(const Ui& ui, const Outcome& outcome, ShelfState& state, ImVec2 
         ImGui::SameLine(0.0f, between);
         if (button(ui, "Colours by photo\u2026##lots from a photo", Tone::plain, photo,
                    "Several lots in one photo: their colours in one go")) {
-            ui.ask.colour_for = ui.app.document.sheet().recipe.components.size();
+            ui.ask.colour_for = ui.document.sheet().recipe.components.size();
             ui.ask.command(Command::photo_colours);
         }
     }

@@ -2,6 +2,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "app/bench/carding_worker.hpp"
+#include "app/bench/outcome.hpp"
+#include "app/bench/sheet.hpp"
+#include "app/look.hpp"
+#include "app/settings.hpp"
 #include "app/yarn/yarn_words.hpp"
 #include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"

@@ -1,11 +1,16 @@
 // Up to four variants of the batt side by side: their strips and their numbers.
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <string>
 
-#include "app/state.hpp"
+#include "app/bench/bench_actions.hpp"
+#include "app/bench/variant.hpp"
+#include "app/settings.hpp"
+#include "forecast/forecast.hpp"
 #include "text/numbers.hpp"
 #include "window/kit/widgets.hpp"
+#include "window/views/strip/variants.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
@@ -78,7 +83,7 @@ void variant_card(const Ui& ui, const Variant& variant, ImTextureID picture, std
 }  // namespace
 
 void view_variants(const Ui& ui, const PanelHead& head, const VariantPictures& pictures) {
-    const auto& variants = ui.app.variants;
+    const auto& variants = ui.variants;
     const ImVec2 whole = ImGui::GetIO().DisplaySize;
     const ImVec2 side_by_side{std::max(whole.x - ui.px(120.0f), ui.px(900.0f)), ui.px(590.0f)};
     const ImVec2 none_yet{ui.px(560.0f), ui.px(210.0f)};

@@ -2,7 +2,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "app/state.hpp"
+#include "app/settings.hpp"
+#include "app/table/table_session.hpp"
 #include "window/views/table/table.hpp"
 #include "window/views/views.hpp"
 
@@ -12,8 +13,8 @@ namespace {
 // How the table is moved about in one frame: by the wheel, and by a drag.
 void move_by_hand(const Ui& ui, TableChoice& choice, const TableMade& made, ImVec2 low) {
     const ImGuiIO& io = ImGui::GetIO();
-    const strip::TableFrame frame = ui.app.table.frame();
-    strip::TableSettings ask = ui.app.table.asked();
+    const strip::TableFrame frame = ui.table.frame();
+    strip::TableSettings ask = ui.table.asked();
     ask.zoom = choice.zoom;
     ask.middle_x = choice.middle_x;
     ask.middle_y = choice.middle_y;
@@ -114,10 +115,10 @@ void view_table_picture(const Ui& ui, TableState& state, ImVec2 low, ImVec2 high
     ImGui::SetCursorScreenPos(low);
     ImGui::InvisibleButton("table picture", {std::max(1.0f, high.x - low.x), std::max(1.0f, high.y - low.y)});
     mark(ui, "table picture");
-    const auto& latest = ui.app.table.shown().latest;
+    const auto& latest = ui.table.shown().latest;
     if (latest && latest->picture.remark.empty() && !state.page.empty()) {
         move_by_hand(ui, state.choice, *latest, low);
-        const strip::TableFrame now = ui.app.table.frame();
+        const strip::TableFrame now = ui.table.frame();
         draw_made(state, *latest, now, low, high);
         draw_labels(ui, *latest, now, low, high);
         draw_scale(ui, now.pixels_per_mm, low, high);

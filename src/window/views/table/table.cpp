@@ -5,9 +5,12 @@
 #include <GLFW/glfw3.h>
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <tuple>
 
-#include "app/state.hpp"
+#include "app/look.hpp"
+#include "app/settings.hpp"
+#include "app/table/table_session.hpp"
 #include "window/views/views.hpp"
 
 namespace battwright::window {
@@ -67,10 +70,10 @@ void choose_table_pull(const Ui& ui, Look& look) {
 
 // Larger and smaller about the picture's middle.
 void zoom_by(const Ui& ui, TableChoice& choice, double times) {
-    const auto& latest = ui.app.table.shown().latest;
+    const auto& latest = ui.table.shown().latest;
     if (!latest) return;
-    const strip::TableFrame frame = ui.app.table.frame();
-    strip::TableSettings ask = ui.app.table.asked();
+    const strip::TableFrame frame = ui.table.frame();
+    strip::TableSettings ask = ui.table.asked();
     ask.zoom = choice.zoom;
     ask = strip::zoomed(ask, latest->picture.size, frame, times, 0.5 * frame.width, 0.5 * frame.height);
     choice.zoom = ask.zoom;
@@ -102,7 +105,7 @@ float button_width(const char* words) {
 
 // What lies there, and what came of the picture that was kept.
 void say_below(const Ui& ui, float room) {
-    const TableSession& table = ui.app.table;
+    const TableSession& table = ui.table;
     const std::string kept = table.saving() ? "Being drawn\u2026" : table.saved_words();
     const float kept_wide = kept.empty() ? 0.0f : std::min(width_of(ui.fonts.body, kept), 0.6f * room);
     const auto& latest = table.shown().latest;
@@ -143,7 +146,7 @@ void keep_picture(const Ui& ui, TableChoice& choice, const TableSubject& subject
     }
     hover(ui, "Pixels of the picture that is kept; it has a scale bar, and states its scale.");
     ImGui::SameLine(0.0f, between);
-    ImGui::BeginDisabled(ui.app.table.saving() || !subject.batt);
+    ImGui::BeginDisabled(ui.table.saving() || !subject.batt);
     if (button(ui, "Save picture##table save")) ui.ask.act(SaveTable{});
     ImGui::EndDisabled();
 }
@@ -159,15 +162,15 @@ void keys_of_table(const Ui& ui, TableChoice& choice, Look& look) {
         choice.zoom = 1.0;
         choice.middle_x = choice.middle_y = 0.5;
     }
-    const auto& latest = ui.app.table.shown().latest;
+    const auto& latest = ui.table.shown().latest;
     if (!io.KeyShift || !latest) return;
     const double right = table_key(GLFW_KEY_RIGHT, true) - table_key(GLFW_KEY_LEFT, true);
     const double down = table_key(GLFW_KEY_DOWN, true) - table_key(GLFW_KEY_UP, true);
     if (right == 0.0 && down == 0.0) return;
     // What has the keys keeps them.
     ImGui::NavMoveRequestCancel();
-    const strip::TableFrame frame = ui.app.table.frame();
-    const strip::TableSettings ask = strip::moved(ui.app.table.asked(), latest->picture.size, frame,
+    const strip::TableFrame frame = ui.table.frame();
+    const strip::TableSettings ask = strip::moved(ui.table.asked(), latest->picture.size, frame,
                                                   -0.1 * right * frame.width, -0.1 * down * frame.height);
     choice.middle_x = ask.middle_x;
     choice.middle_y = ask.middle_y;
@@ -183,9 +186,9 @@ void follow_table(TableState& state, const TableSession& session) {
 
 void view_table(const Ui& ui, const PanelHead& head, TableState& state, const TableSubject& subject) {
     if (!begin_card(ui, head, card_size(ui, ImGui::GetIO().DisplaySize, {}))) return;
-    state.choice = ui.app.table.choice();
+    state.choice = ui.table.choice();
     TableChoice& choice = state.choice;
-    Look look = ui.app.look;
+    Look look = ui.look;
     choose_table_view(ui, subject.forecast ? subject.forecast->recipe.carding : recipe::Carding{}, look);
     if (subject.forecast) choose_table_passes(ui, choice, subject.forecast->recipe, look);
     if (is_yarn(look.view)) choose_table_pull(ui, look);
@@ -210,16 +213,16 @@ void view_table(const Ui& ui, const PanelHead& head, TableState& state, const Ta
     if (button(ui, "Back to the bench##table done") || escape_leaves(ui)) ImGui::CloseCurrentPopup();
     keys_of_table(ui, choice, look);
     end_card();
-    if (!(look == ui.app.look)) {
+    if (!(look == ui.look)) {
         // Another thing is seen whole first.
-        if (look.view != ui.app.look.view) {
+        if (look.view != ui.look.view) {
             choice.zoom = 1.0;
             choice.middle_x = choice.middle_y = 0.5;
             choice.name.reset();
         }
         ui.ask.act(LookAt{look});
     }
-    if (!(choice == ui.app.table.choice())) ui.ask.act_first(ChangeTable{choice});
+    if (!(choice == ui.table.choice())) ui.ask.act_first(ChangeTable{choice});
 }
 
 void report_table(const TableSession& session, bool open, Probe& probe) {
