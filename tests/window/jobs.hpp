@@ -13,6 +13,7 @@
 #include <utility>
 #include <vector>
 
+#include "app/settings.hpp"
 #include "workplace.hpp"
 
 namespace jobs {

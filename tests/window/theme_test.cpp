@@ -5,6 +5,8 @@
 
 #include <random>
 
+#include "app/settings.hpp"
+
 using namespace battwright;
 
 TEST_CASE("the ratio is WCAG's") {
