@@ -13,7 +13,6 @@
 #include <utility>
 #include <vector>
 
-#include "app/settings.hpp"
 #include "workplace.hpp"
 
 namespace jobs {

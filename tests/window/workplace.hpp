@@ -8,6 +8,7 @@
 #include <optional>
 #include <string>
 
+#include "app/settings.hpp"
 #include "display.hpp"
 #include "folder.hpp"
 #include "place.hpp"
