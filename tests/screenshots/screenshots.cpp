@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "app/settings.hpp"
 #include "colour/spaces.hpp"
 #include "display.hpp"
 #include "recipe/file.hpp"
