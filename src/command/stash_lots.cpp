@@ -52,9 +52,7 @@ void take_colours(const LotOptions& o, stash::Lot& lot) {
     if (o.given("--colour"))
         return put(given(with_semicolons(o.colours), "--colour", stash::parse_palette), lot.palette);
     if (o.photo.photo.empty()) {
-        for (const char* option : {"--area", "--white", "--white-reflects", "--shades"})
-            if (o.given(option))
-                fail("there is no photo to read", "add --photo with the picture's file", option);
+        if (const char* option = photo_option_given(o)) fail_without_photo(option);
         return;
     }
     lot.palette = palette_from(o.photo);

@@ -56,6 +56,16 @@ void add_photo_options(Command& app, PhotoOptions& options) {
     app.add_option("--shades", options.shades, "at most so many colours");
 }
 
+const char* photo_option_given(const Common& common) {
+    for (const char* option : {"--area", "--white", "--white-reflects", "--shades"})
+        if (common.given(option)) return option;
+    return nullptr;
+}
+
+void fail_without_photo(const char* option) {
+    fail("there is no photo to read", "add --photo with the picture's file", option);
+}
+
 colour::Area parse_area(const std::string& text, int width, int height, const char* option) {
     const auto numbers = numbers_in(text, width, height, option);
     if (numbers.size() == 4)

@@ -21,6 +21,11 @@ struct PhotoOptions {
 // All but the photo's own name.
 void add_photo_options(Command& app, PhotoOptions& options);
 
+// The first of those that was given; null when none was.
+const char* photo_option_given(const Common& common);
+// One of them was given, and no photo.
+[[noreturn]] void fail_without_photo(const char* option);
+
 // "120,80,400,300" (left, top, width, height), or the corners "10,10 90,20 50,80"; each number in pixels, or
 // with % in percent of the photo's width or height. The complaint names the option.
 colour::Area parse_area(const std::string& text, int width, int height, const char* option);

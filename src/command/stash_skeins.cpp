@@ -1,6 +1,4 @@
 // Skeins: what was spun, how it came out against the forecast, and what it became.
-#include <algorithm>
-#include <array>
 #include <cmath>
 #include <filesystem>
 #include <ostream>
@@ -67,11 +65,9 @@ void take_skein_texts(const SkeinOptions& o, stash::Skein& skein) {
 void take_skein_colours(const SkeinOptions& o, stash::Skein& skein) {
     if (o.given("--colour"))
         return put(given(with_semicolons(o.colours), "--colour", stash::parse_palette), skein.palette);
-    const bool look = std::ranges::any_of(std::array{"--area", "--white", "--white-reflects", "--shades"},
-                                          [&](const char* option) { return o.given(option); });
-    if (!look) return;
-    if (skein.photo.empty())
-        fail("there is no photo to read", "add --photo with the picture's file", "--area");
+    const char* look = photo_option_given(o);
+    if (look == nullptr) return;
+    if (skein.photo.empty()) fail_without_photo(look);
     PhotoOptions photo = o.photo;
     photo.photo = skein.photo;
     skein.palette = palette_from(photo);
