@@ -30,7 +30,9 @@ struct StashApplier final : StashAction::Visitor {
         return with_id(lot, answer);
     }
     Expected<void> operator()(const ChangeLot& change) const override { return stash.change(change.lot); }
-    Expected<void> operator()(const MoveFibre& move) const override { return without_value(stash.move(move.move)); }
+    Expected<void> operator()(const MoveFibre& move) const override {
+        return without_value(stash.move(move.move));
+    }
     Expected<void> operator()(const WeighAgain& weigh) const override {
         return without_value(stash.weigh_again(weigh.mark, weigh.grams, weigh.note));
     }
@@ -40,7 +42,9 @@ struct StashApplier final : StashAction::Visitor {
     Expected<void> operator()(const CorrectMovement& correct) const override {
         return without_value(stash.correct(correct.movement, correct.grams, correct.note));
     }
-    Expected<void> operator()(const SetCurrency& set) const override { return stash.set_currency(set.currency); }
+    Expected<void> operator()(const SetCurrency& set) const override {
+        return stash.set_currency(set.currency);
+    }
     Expected<void> operator()(const CardIt& card) const override {
         auto batt = stash.card_it(card.carding);
         if (!batt) {
@@ -50,19 +54,31 @@ struct StashApplier final : StashAction::Visitor {
         answer.id = batt->id;
         return {};
     }
-    Expected<void> operator()(const TakeBack& take) const override { return stash.take_back(take.batt, take.note); }
+    Expected<void> operator()(const TakeBack& take) const override {
+        return stash.take_back(take.batt, take.note);
+    }
     Expected<void> operator()(const OffTheDrum& weighed) const override {
         return stash.off_the_drum(weighed.batt, weighed.grams);
     }
-    Expected<void> operator()(const LogSkein& log) const override { return with_id(stash.log(log.skein), answer); }
+    Expected<void> operator()(const LogSkein& log) const override {
+        return with_id(stash.log(log.skein), answer);
+    }
     Expected<void> operator()(const ChangeSkein& change) const override { return stash.change(change.skein); }
-    Expected<void> operator()(const RemoveSkein& remove) const override { return stash.remove_skein(remove.skein); }
+    Expected<void> operator()(const RemoveSkein& remove) const override {
+        return stash.remove_skein(remove.skein);
+    }
     Expected<void> operator()(const Allocate& promise) const override {
         return with_id(stash.allocate(promise.allocation), answer);
     }
-    Expected<void> operator()(const Release& release) const override { return stash.release(release.allocation); }
-    Expected<void> operator()(const LogBattPhoto& log) const override { return with_id(stash.log(log.photo), answer); }
-    Expected<void> operator()(const ChangeBattPhoto& change) const override { return stash.change(change.photo); }
+    Expected<void> operator()(const Release& release) const override {
+        return stash.release(release.allocation);
+    }
+    Expected<void> operator()(const LogBattPhoto& log) const override {
+        return with_id(stash.log(log.photo), answer);
+    }
+    Expected<void> operator()(const ChangeBattPhoto& change) const override {
+        return stash.change(change.photo);
+    }
     Expected<void> operator()(const RemoveBattPhoto& remove) const override {
         return stash.remove_photo(remove.photo);
     }
