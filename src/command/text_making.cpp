@@ -6,6 +6,7 @@
 #include "command/report.hpp"
 #include "command/stash.hpp"
 #include "forecast/alike.hpp"
+#include "measure/unit_tables.hpp"
 #include "text/words.hpp"
 #include "yarn/finish.hpp"
 #include "yarn/habit_words.hpp"
@@ -96,9 +97,9 @@ std::string plan_text(const carding::Plan& plan, const staple::Units& units) {
 // Per metre or per yard, as the yarn is measured.
 std::string treadles_text(const yarn::YarnForecast& y, measure::YarnLengthUnit unit) {
     if (!(y.treadles_per_m > 0.0)) return {};
-    const bool yards = unit == measure::YarnLengthUnit::yard;
-    const double metres = yards ? measure::metres_per_yard : 1.0;
-    const std::string each = yards ? " a yard of " : " a metre of ";
+    const auto& row = measure::row_of(measure::yarn_length_units, unit);
+    const double metres = row.size;
+    const std::string each = " a " + std::string(row.name) + " of ";
     std::string text = "; " + number(y.treadles_per_m * metres, 0) + " treadles" + each + "single";
     if (y.ply_treadles_per_m > 0.0) text += ", " + number(y.ply_treadles_per_m * metres, 0) + each + "plying";
     return text;

@@ -22,7 +22,12 @@ struct YarnLengthRow {
     YarnLengthUnit value;
     std::string_view word, also;
     double size;
-    std::string_view name;  // "5 g a metre"
+    std::string_view name, plural;  // "5 g a metre"; "metres" at an axis
+    double grist_grams;             // the weight whose length is the grist, and the words after that length
+    std::string_view grist;
+    double turns_metres;  // the length that turns and treadles at the wheel are told for, "an inch"
+    std::string_view turns;
+    int turns_decimals;
 };
 struct LengthRow {
     LengthUnit value;
@@ -46,8 +51,10 @@ inline constexpr std::array<MassRow, 4> mass_units{{
     {MassUnit::pound, "lb", "lbs pound pounds", grams_per_pound, 0.001, 0.01},
 }};
 inline constexpr std::array<YarnLengthRow, 2> yarn_length_units{{
-    {YarnLengthUnit::metre, "m", "metre metres meter meters", 1.0, "metre"},
-    {YarnLengthUnit::yard, "yd", "yds yard yards", metres_per_yard, "yard"},
+    {YarnLengthUnit::metre, "m", "metre metres meter meters", 1.0, "metre", "metres", 100.0, "m per 100 g",
+     1.0, "a metre", 0},
+    {YarnLengthUnit::yard, "yd", "yds yard yards", metres_per_yard, "yard", "yards", grams_per_pound, "yd/lb",
+     0.001 * millimetres_per_inch, "an inch", 2},
 }};
 inline constexpr std::array<LengthRow, 3> length_units{{
     {.value = LengthUnit::millimetre,

@@ -117,17 +117,18 @@ TEST_CASE("ticks are round, in order, apart, and the same lengths in yards") {
     REQUIRE(wraps.size() > 5);
     CHECK(wraps.front().label == "3");
     for (std::size_t i = 1; i < wraps.size(); ++i) CHECK(wraps[i].at - wraps[i - 1].at >= 0.07);
-    for (const bool yards : {false, true}) {
-        const auto ticks = app::length_ticks(plot, yards, 0.15);
+    for (const auto& [unit, metres_each] :
+         {std::pair{measure::YarnLengthUnit::metre, 1.0}, {measure::YarnLengthUnit::yard, 0.9144}}) {
+        const auto ticks = app::length_ticks(plot, unit, 0.15);
         REQUIRE(ticks.size() > 3);
         for (std::size_t i = 0; i < ticks.size(); ++i) {
             CHECK(ticks[i].at <= 1.0 + 1e-9);
             if (i > 0) CHECK(ticks[i].at - ticks[i - 1].at >= 0.15 - 1e-9);
-            const double metres = std::stod(ticks[i].label) * (yards ? measure::metres_per_yard : 1.0);
+            const double metres = std::stod(ticks[i].label) * metres_each;
             CHECK(plot.y(metres) == doctest::Approx(ticks[i].at));
         }
     }
-    CHECK(app::length_ticks({3.0, 40.0, 0.0}, false, 0.15).size() == 1);
+    CHECK(app::length_ticks({3.0, 40.0, 0.0}, measure::YarnLengthUnit::metre, 0.15).size() == 1);
 }
 
 TEST_CASE("the bands cover the plot without a gap, thick to fine, names in two rows by turns") {

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <span>
 
+#include "measure/unit_tables.hpp"
 #include "measure/units.hpp"
 
 namespace battwright::app {
@@ -62,8 +63,8 @@ std::vector<PlotTick> wraps_ticks(const YarnPlot& plot, double least_gap) {
     return ticks;
 }
 
-std::vector<PlotTick> length_ticks(const YarnPlot& plot, bool yards, double least_gap) {
-    const double metres_each = yards ? measure::metres_per_yard : 1.0;
+std::vector<PlotTick> length_ticks(const YarnPlot& plot, measure::YarnLengthUnit unit, double least_gap) {
+    const double metres_each = measure::row_of(measure::yarn_length_units, unit).size;
     const double end = plot.to_metres / metres_each;
     std::vector<PlotTick> ticks{{0.0, "0"}};
     if (!(end > 0.0) || !std::isfinite(end)) return ticks;

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <vector>
 
+#include "measure/units.hpp"
 #include "yarn/forecast.hpp"
 
 namespace battwright::app {
@@ -30,7 +31,7 @@ struct PlotTick {
 };
 // Round numbers at least `least_gap` apart.
 std::vector<PlotTick> wraps_ticks(const YarnPlot& plot, double least_gap);
-std::vector<PlotTick> length_ticks(const YarnPlot& plot, bool yards, double least_gap);
+std::vector<PlotTick> length_ticks(const YarnPlot& plot, measure::YarnLengthUnit unit, double least_gap);
 
 // The stretch of a thickness class, thick to fine. Names of neighbours go in two rows by turns.
 struct PlotBand {

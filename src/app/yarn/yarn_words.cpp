@@ -159,14 +159,10 @@ std::string print_finest(const YarnForecast& forecast) {
 
 std::string print_grist(double tex, const Settings& settings) {
     if (!(tex > 0.0)) return "no yarn";
-    const std::string grist = print_number(tex, 0) + " tex, ";
-    switch (yarn_length_unit(settings)) {
-        case measure::YarnLengthUnit::yard:
-            return grist + print_number(measure::yards_per_pound(tex), 0) + " yd/lb";
-        case measure::YarnLengthUnit::metre:
-            break;
-    }
-    return grist + print_number(measure::metres_per_100_g(tex), 0) + " m per 100 g";
+    const auto& unit = measure::row_of(measure::yarn_length_units, yarn_length_unit(settings));
+    const double metres = 1000.0 * unit.grist_grams / tex;  // tex: grams to the kilometre
+    return print_number(tex, 0) + " tex, " + print_number(metres / unit.size, 0) + " " +
+           std::string(unit.grist);
 }
 
 std::string print_turns(double per_metre) {
@@ -175,13 +171,13 @@ std::string print_turns(double per_metre) {
 
 std::string print_treadles(const YarnForecast& forecast, const Settings& settings) {
     if (!(forecast.treadles_per_m > 0.0)) return {};
-    const bool inch = yarn_length_unit(settings) == measure::YarnLengthUnit::yard;
-    const auto rate = [inch](double per_m) {
-        return inch ? print_number(yarn::per_inch(per_m), 2) : print_number(per_m, 0);
+    const auto& unit = measure::row_of(measure::yarn_length_units, yarn_length_unit(settings));
+    const auto rate = [&unit](double per_m) {
+        return print_number(per_m * unit.turns_metres, unit.turns_decimals);
     };
     std::string words = rate(forecast.treadles_per_m);
     if (forecast.ply_treadles_per_m > 0.0) words += ", ply " + rate(forecast.ply_treadles_per_m);
-    return words + (inch ? " an inch" : " a metre");
+    return words + " " + std::string(unit.turns);
 }
 
 YarnHead head_of(const YarnForecast& forecast, const Settings& settings) {

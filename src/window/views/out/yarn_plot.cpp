@@ -10,6 +10,7 @@
 #include "app/bench/sheet.hpp"
 #include "app/yarn/yarn_edits.hpp"
 #include "app/yarn/yarn_plot.hpp"
+#include "measure/unit_tables.hpp"
 #include "window/kit/widgets.hpp"
 #include "window/views/out/yarn.hpp"
 
@@ -48,10 +49,10 @@ void draw_bands(const Ui& ui, const Area& area, const yarn::YarnForecast& foreca
 void draw_axes(const Ui& ui, const Area& area) {
     ImDrawList& list = *ImGui::GetWindowDrawList();
     ImFont* font = ui.fonts.small;
-    const bool yards = yarn_length_unit(ui.settings) == measure::YarnLengthUnit::yard;
+    const measure::YarnLengthUnit unit = yarn_length_unit(ui.settings);
     const double gap_x = static_cast<double>(ui.px(30.0f) / (area.high.x - area.low.x));
     const double gap_y = static_cast<double>(ui.px(19.0f) / (area.high.y - area.low.y));
-    for (const PlotTick& tick : length_ticks(area.plot, yards, gap_y)) {
+    for (const PlotTick& tick : length_ticks(area.plot, unit, gap_y)) {
         const float y = area.y(tick.at);
         list.AddLine({area.low.x, y}, {area.high.x, y}, u32(ui.theme.line), ui.px(1.0f));
         put_text(font, ui.theme.quiet, {area.low.x - ui.px(6.0f), y - ui.px(9.0f)}, tick.label, 1.0f);
@@ -66,7 +67,7 @@ void draw_axes(const Ui& ui, const Area& area) {
     put_text(font, ui.theme.quiet, {area.high.x, area.high.y + ui.px(19.0f)},
              "wraps per inch: finer to the right", 1.0f);
     put_text(font, ui.theme.quiet, {area.low.x - ui.px(6.0f), area.low.y - ui.px(31.0f)},
-             yards ? "yards" : "metres", 1.0f);
+             std::string(measure::row_of(measure::yarn_length_units, unit).plural), 1.0f);
 }
 
 // Beyond the finest sensible yarn the plot is hatched, with a line at the middle of its range and a wash of
