@@ -170,7 +170,8 @@ std::vector<Turn> turns_of(const std::vector<Lay>& lays, int pass, std::optional
             Turn turn{meant[at + i], times, length > 1 && times > 1, {}, {}};
             for (std::size_t j = at + i; j < end; j += length) {
                 const std::size_t laying = meant[j].source.laying;
-                if (laying != no_laying && std::ranges::find(turn.layings, laying) == turn.layings.end())
+                if (laying != no_laying &&
+                    std::find(turn.layings.begin(), turn.layings.end(), laying) == turn.layings.end())
                     turn.layings.push_back(laying);
             }
             turns.push_back(std::move(turn));

@@ -285,12 +285,11 @@ struct Planner {
 
     void later_pass_by_hand(int pass, const std::vector<Fed>& fed_back) {
         using recipe::Lies;
-        const std::size_t count = fed_back.size(), half = count / 2;
         lay_by_hand(pass, Lies::under);
         if (!any_laid(pass, Lies::between)) {
-            feed_pieces(pass, 0, count, count, 1.0);
+            feed_pieces(pass, 0, fed_back.size(), fed_back.size(), 1.0);
         } else {
-            feed_around(pass, fed_back, half, [&] { lay_by_hand(pass, Lies::between); });
+            feed_around(pass, fed_back, [&] { lay_by_hand(pass, Lies::between); });
         }
         lay_by_hand(pass, Lies::over);
     }
@@ -298,8 +297,8 @@ struct Planner {
     // The pieces in two parts with something laid in between: pieces that go in one after another leave a gap
     // between two; a stack is stopped half way.
     template <class LayBetween>
-    void feed_around(int pass, const std::vector<Fed>& fed_back, std::size_t half, LayBetween lay_between) {
-        const std::size_t count = fed_back.size();
+    void feed_around(int pass, const std::vector<Fed>& fed_back, LayBetween lay_between) {
+        const std::size_t count = fed_back.size(), half = count / 2;
         const bool in_turn = half > 0 && fed_back[half].bottom > 0.0;
         const double part = in_turn ? static_cast<double>(half) / static_cast<double>(count) : 0.5;
         feed_pieces(pass, 0, in_turn ? half : count, count, part);
@@ -311,7 +310,6 @@ struct Planner {
 
     void later_pass(int pass) {
         const auto fed_back = pieces(pass);
-        const std::size_t count = fed_back.size(), half = count / 2;
         add(pass, StepKind::split, habits::strip_minutes,
             pooled_on(pass) ? shared_out_text(pass)
                             : text::capitalised(split_words(plan.feed, plan.strips, pass)));
@@ -320,8 +318,8 @@ struct Planner {
         for (std::size_t i = 0; i < portions.size(); ++i) {
             if (portions[i].pass == pass && portions[i].grams > 0.0) fresh.push_back(i);
         }
-        if (fresh.empty()) return feed_pieces(pass, 0, count, count, 1.0);
-        feed_around(pass, fed_back, half, [&] {
+        if (fresh.empty()) return feed_pieces(pass, 0, fed_back.size(), fed_back.size(), 1.0);
+        feed_around(pass, fed_back, [&] {
             for (const std::size_t i : fresh)
                 feed(pass, i, portions[i].grams * share(), full_width(), FeedManner::sandwiched);
         });

@@ -9,7 +9,7 @@
 namespace battwright::carding {
 
 // Into how many pieces the batt is parted for a pass (2, 3, ...).
-int pieces_of(const Feed& feed, int strips, int pass = 2);
+int pieces_of(const Feed& feed, int strips, int pass);
 // "split the batt lengthwise into 4 strips", "split the batt lengthwise into two halves".
 std::string split_words(const Feed& feed, int strips, int pass = 2);
 // "fed as a gradient across the drum".

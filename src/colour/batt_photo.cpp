@@ -237,7 +237,7 @@ Lab mean_lab(const Cells& cells, const WhiteBalance& balance) {
 
 bool lies_outside(const Pixels& photo, const Area& area) {
     constexpr double half_pixel = 0.5;
-    return std::ranges::any_of(area, [&](const Point& corner) {
+    return std::any_of(area.begin(), area.end(), [&](const Point& corner) {
         return corner.x < -half_pixel || corner.y < -half_pixel || corner.x > photo.width + half_pixel ||
                corner.y > photo.height + half_pixel;
     });
@@ -245,10 +245,11 @@ bool lies_outside(const Pixels& photo, const Area& area) {
 
 // Whether the two areas have a pixel in common.
 bool share_a_pixel(const Pixels& photo, const Area& one, const Area& other) {
-    const auto runs = runs_in(photo, other);
-    return std::ranges::any_of(runs_in(photo, one), [&](const PixelRun& a) {
-        return std::ranges::any_of(
-            runs, [&](const PixelRun& b) { return a.row == b.row && a.from < b.to && b.from < a.to; });
+    const auto runs = runs_in(photo, one), others = runs_in(photo, other);
+    return std::any_of(runs.begin(), runs.end(), [&](const PixelRun& a) {
+        return std::any_of(others.begin(), others.end(), [&](const PixelRun& b) {
+            return a.row == b.row && a.from < b.to && b.from < a.to;
+        });
     });
 }
 

@@ -84,7 +84,7 @@ double CurvedSighting::slope_at(double x) const {
 
 CurvedSighting curved_through(std::span<const double> at, std::span<const double> values) {
     BATTWRIGHT_BELIEVE(at.size() == values.size() && at.size() >= 3);
-    BATTWRIGHT_BELIEVE(std::ranges::max(at) > std::ranges::min(at));
+    BATTWRIGHT_BELIEVE(*std::max_element(at.begin(), at.end()) > *std::min_element(at.begin(), at.end()));
     Eigen::MatrixXd powers(static_cast<Eigen::Index>(at.size()), 3);
     Eigen::VectorXd sides(static_cast<Eigen::Index>(at.size()));
     for (std::size_t i = 0; i < at.size(); ++i) {

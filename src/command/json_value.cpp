@@ -1,11 +1,11 @@
 #include "command/json_value.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "text/believe.hpp"
+#include "text/numbers.hpp"
 
 namespace battwright::command {
 namespace {
@@ -14,12 +14,7 @@ namespace {
 double to_twelve_digits(double value) {
     constexpr double nothing = 1e-12;
     if (std::abs(value) < nothing) return 0.0;
-    if (!std::isfinite(value)) return value;
-    char text[32];
-    const auto written = std::to_chars(text, text + sizeof text, value, std::chars_format::general, 12);
-    double rounded = value;
-    std::from_chars(text, written.ptr, rounded);
-    return rounded;
+    return std::isfinite(value) ? text::to_figures(value, 12) : value;
 }
 
 }  // namespace

@@ -6,7 +6,8 @@ namespace battwright::recipe {
 namespace {
 
 const PurposeRow* row_for(std::string_view thing) {
-    const auto* const row = std::ranges::find(purposes, thing, &PurposeRow::thing);
+    const auto* const row = std::find_if(purposes.begin(), purposes.end(),
+                                         [&](const PurposeRow& one) { return one.thing == thing; });
     return row == purposes.end() ? nullptr : row;
 }
 

@@ -13,18 +13,18 @@ TEST_CASE(
         CAPTURE(row.word);
         const std::string words = carding::split_words(feed, 5);
         if (row.pieces > 0) {
-            CHECK(carding::pieces_of(feed, 5) == row.pieces);
+            CHECK(carding::pieces_of(feed, 5, 2) == row.pieces);
             CHECK(words.find('5') == std::string::npos);
         } else if (row.value == Refeed::sideways) {
             CHECK(words.find("staple") != std::string::npos);  // as many as the staple makes
         } else {
-            CHECK(carding::pieces_of(feed, 5) == 5);
+            CHECK(carding::pieces_of(feed, 5, 2) == 5);
             CHECK(words.find('5') != std::string::npos);
         }
         CHECK(words.find('%') == std::string::npos);
     }
-    CHECK(carding::pieces_of({Manner::layers, Refeed::halves}, 5) == 2);
-    CHECK(carding::pieces_of({Manner::layers, Refeed::quarter_turn}, 5) == 1);
+    CHECK(carding::pieces_of({Manner::layers, Refeed::halves}, 5, 2) == 2);
+    CHECK(carding::pieces_of({Manner::layers, Refeed::quarter_turn}, 5, 2) == 1);
 }
 
 TEST_CASE("a carding in words names the feed, and the split only where there is another pass") {

@@ -162,7 +162,7 @@ TEST_CASE("a carding in words: each pass's own way back, where they differ") {
                                            halves + "; before pass 3, " + strips + ".");
     feed.refeeds = {Refeed::strips};
     CHECK(carding_words(feed, 3, 4).find("between them, " + strips) != std::string::npos);
-    CHECK(pieces_of({Manner::layers, Refeed::halves}, 4) == 2);
+    CHECK(pieces_of({Manner::layers, Refeed::halves}, 4, 2) == 2);
 }
 
 TEST_CASE("a board and hand cards beside a drum") {
