@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
 
 #include "card/pieces.hpp"
 #include "card/pixels.hpp"
@@ -28,7 +29,7 @@ void pack_for_pdf(cairo_t* cr, const Surface& surface, const strip::Image& image
     const auto forget = [](void* kept) { delete static_cast<std::string*>(kept); };
     if (cairo_surface_set_mime_data(surface.get(), CAIRO_MIME_TYPE_JPEG, data, bytes->size(), forget,
                                     bytes.get()) == CAIRO_STATUS_SUCCESS)
-        bytes.release();
+        std::ignore = bytes.release();
 }
 
 struct SizedCode {

@@ -21,7 +21,7 @@ void box(cairo_t* cr, double x, double y, double width, double height) {
 // One sheet in the making, from the top down. Letters grow with the picture.
 struct Sheet {
     const TableSheetSize& size;
-    cairo_t* cr;
+    cairo_t* cr = nullptr;
     Lettering lettering{};
     double letter = 0.0, margin = 0.0;
     double top = 0.0;

@@ -115,7 +115,7 @@ void set_place(Step& step, const Turn& turn, const recipe::Carder& carder) {
 }
 
 std::string place_words(const Turn& turn, double batt_share, const recipe::Carder& carder) {
-    const std::string text =
+    std::string text =
         turn.elsewhere.empty() ? one_place(turn.lay, carder) : several_places(turn, batt_share, carder);
     if (turn.lay.round.whole()) return text;
     return text + (recipe::is_flat(carder) ? ", counted from the edge near you" : ", counted from the seam");

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "carding/box_cells.hpp"
 #include "carding/dice.hpp"
 #include "carding/habits.hpp"
 

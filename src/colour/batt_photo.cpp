@@ -190,7 +190,8 @@ double lag_covariance(const Cells& cells, const LabRows& rows, int lag) {
     double sum = 0.0, pairs = 0.0;
     for (int y = 0; y < cells.rows; ++y)
         for (int x = 0; x + lag < cells.columns; ++x) {
-            const auto here = static_cast<std::size_t>(y * cells.columns + x);
+            const auto here = static_cast<std::size_t>(y) * static_cast<std::size_t>(cells.columns) +
+                              static_cast<std::size_t>(x);
             const auto there = here + static_cast<std::size_t>(lag);
             if (rows.there[here] == 0 || rows.there[there] == 0) continue;
             sum += rows.values[here].dot(rows.values[there]);

@@ -38,10 +38,10 @@ int run_stash(const StashCommands& commands, const Context& context) {
 }
 
 Taught taught_by(const stash::Stash& stash) {
-    auto calibration = value_of(stash.calibration());
-    auto hands = value_of(stash.hands());
+    const auto calibration = value_of(stash.calibration());
+    const auto hands = value_of(stash.hands());
     auto shelf = value_of(stash.shelf());
-    return Taught{std::move(calibration), std::move(hands.hands), std::move(shelf)};
+    return Taught{calibration, hands.hands, std::move(shelf)};
 }
 
 }  // namespace

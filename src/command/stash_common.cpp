@@ -6,6 +6,7 @@
 #include "command/layout.hpp"
 #include "command/units.hpp"
 #include "measure/own_units.hpp"
+#include "measure/unit_tables.hpp"
 
 namespace battwright::command {
 

@@ -104,6 +104,7 @@ struct Making {
 
     void add(const std::vector<Strands>& all, Spreads& spreads) const {
         std::vector<colour::Lab> labs;
+        labs.reserve(all.size());
         for (const Strands& batt : all) labs.push_back(lab_of(batt));
         double sum = 0.0, most = 0.0;
         int pairs = 0;

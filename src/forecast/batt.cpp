@@ -60,6 +60,7 @@ carding::PassesFor passes_for_in_turn(const Forecast& f, carding::Look look) {
 
 std::vector<std::pair<carding::Look, carding::PassesFor>> passes_for_looks(const Forecast& f) {
     std::vector<std::pair<carding::Look, carding::PassesFor>> answers;
+    answers.reserve(carding::looks.size());
     for (const auto& row : carding::looks) answers.emplace_back(row.value, passes_for(f, row.value));
     return answers;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <type_traits>
 #include <utility>
 
@@ -26,8 +27,8 @@ T value_of(Expected<T> expected) {
 }
 // The same, of something that is given at that place, as a complaint then says.
 template <class T>
-T value_of(Expected<T> expected, std::string where) {
-    if (!expected) expected.error().where = std::move(where);
+T value_of(Expected<T> expected, std::string_view where) {
+    if (!expected) expected.error().where = where;
     return value_of(std::move(expected));
 }
 

@@ -74,7 +74,7 @@ fs::path database_helped_by(const fs::path& to) {
     const std::string name = to.filename().string();
     for (const std::string_view ending : helper_endings) {
         if (name.size() <= ending.size() || !name.ends_with(ending)) continue;
-        const fs::path beside = to.parent_path() / name.substr(0, name.size() - ending.size());
+        fs::path beside = to.parent_path() / name.substr(0, name.size() - ending.size());
         const auto content = content_of(beside);
         if (content && content->kind == FileKind::database) return beside;
     }

@@ -122,15 +122,11 @@ Expected<std::string> with_decimal_point(const std::string& text) {
     const std::size_t comma = std::min(text.find(','), end);
     std::string result;
     for (std::size_t i = 0; i < comma; ++i) {
-        if (is_decimal_digit(text[i])) {
-            result += text[i];
-        } else if (text[i] == '.' && (comma - i) % 4 != 0) {
+        if (text[i] == '.' && (comma - i) % 4 != 0)
             return tl::make_unexpected(Complaint{
                 measure::quoted(text) + " has a point where other numbers of this table have a comma",
                 "write the same sign in all of them"});
-        } else if (text[i] != '.') {
-            result += text[i];
-        }
+        if (text[i] != '.') result += text[i];
     }
     if (comma < end) result += '.' + text.substr(comma + 1, end - comma - 1);
     return result + text.substr(end);
@@ -180,7 +176,7 @@ std::string iso_of(const std::string& text) {
            two(text.substr(0, first));
 }
 Expected<std::string> date_in(const std::string& written) {
-    const std::string text = iso_of(written);
+    std::string text = iso_of(written);
     auto date = parse_date(text);
     if (!date) return parse_date(written).map([&](auto&&) { return text; });
     return text;

@@ -215,7 +215,7 @@ fs::path put_aside(const fs::path& path) {
     std::error_code error;
     int n = 1;
     while (n < most_numbered && fs::exists(fs::symlink_status(numbered(before_of(path), n), error))) ++n;
-    const fs::path kept = numbered(before_of(path), n);
+    fs::path kept = numbered(before_of(path), n);
     // The log first: the file alone would be an older state of it.
     for (const char* ending : {"-wal", "-shm", "-journal", ""}) {
         const fs::path old = path.string() + ending;
@@ -257,7 +257,7 @@ bool has_helpers(const fs::path& path) {
 // What lies there, if it is anything, goes aside; the part takes its place.
 fs::path put_in_place(measure::Beside& part, const fs::path& path) {
     const bool nothing = is_nothing(path);
-    const fs::path kept = nothing && !has_helpers(path) ? fs::path() : put_aside(path);
+    fs::path kept = nothing && !has_helpers(path) ? fs::path() : put_aside(path);
     std::error_code error;
     if (kept.empty() && fs::exists(path, error))
         value_of(part.replace(path));  // an empty file

@@ -242,7 +242,7 @@ TableItem rolags_laid(const Batting& b, const TableCanvas& units) {
     TableItem thing;
     for (int i = 0; i < count; ++i)
         add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
-                 tall * (i / columns), thing);
+                 tall * static_cast<double>(i / columns), thing);
     thing.words = rolags_counted(count) + " of about " + heavy_is(b.grams / count, units.mass) + ", " +
                   (count == 1 ? "" : "each ") + long_is(b.width_mm, unit) + " long and " +
                   long_is(std::round(end.tall), unit) + " across, with its end";
@@ -397,7 +397,8 @@ Stretch turns_shown(const Shape& shape, const Part& part) {
     Stretch shown;
     for (int i = 0; i < points * points; ++i) {
         const double x = part.left + (part.right - part.left) * (i % points + 0.5) / points;
-        const double y = part.top + (part.bottom - part.top) * (i / points + 0.5) / points;
+        const double y =
+            part.top + (part.bottom - part.top) * (static_cast<double>(i / points) + 0.5) / points;
         Spot spot;
         if (!spot_in(shape, static_cast<float>(x), static_cast<float>(y), spot)) continue;
         const double turn = std::floor(double{spot.at.y} / shape.row);

@@ -9,7 +9,7 @@ namespace battwright::yarn {
 namespace {
 
 struct LossRow {
-    recipe::Preparation value;
+    recipe::Preparation value{};
     Spread carding, spinning;  // percent
 };
 constexpr std::array<LossRow, 3> losses{{

@@ -27,9 +27,9 @@ constexpr std::array<SpunRow, 3> spun{{
     {recipe::Preparation::worsted, least_fibres_worsted, ashenhurst_firm_worsted},
 }};
 struct TwistRow {
-    Twist value;
+    Twist value{};
     AngleRange angles;
-    double turns;  // for one of a medium twist
+    double turns = 0.0;  // for one of a medium twist
 };
 constexpr std::array<TwistRow, 3> angles_of_twists{{
     {Twist::soft, {soft_from, medium_from}, soft_turns},

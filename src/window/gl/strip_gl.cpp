@@ -234,7 +234,7 @@ struct StripRenderer::Parts {
     void keep_numbers(const AnyScene& scene) {
         tell_numbers = [this, numbers = strip::shader::numbers_of(scene)](float across, float down) {
             strip::shader::each_number(strip::shader::resized(numbers, across, down),
-                                       [this](const char* name, auto value) { set(name, value); });
+                                       [this](const char* name, auto value) { this->set(name, value); });
         };
     }
     void fill(GLuint program, const TableNames& names, const std::array<GLenum, table_count>& formats,

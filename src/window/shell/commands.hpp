@@ -11,8 +11,8 @@ namespace battwright::window {
 struct Shell;
 
 struct Shortcut {
-    const char* keys;  // as the page of keys names it
-    const char* does;
+    const char* keys = nullptr;  // as the page of keys names it
+    const char* does = nullptr;
     // The command it gives, with Ctrl held; without one the key is handled where it works.
     std::optional<Command> command{};
     int key = 0;  // GLFW_KEY_...

@@ -13,8 +13,8 @@ namespace battwright::window {
 struct Shell;
 
 struct Panel {
-    Command command;  // opens it; its key is in the table of commands
-    PanelHead head;   // id and title
+    Command command{};  // opens it; its key is in the table of commands
+    PanelHead head;     // id and title
     // What is null is not needed.
     void (*prepare)(Shell& shell) = nullptr;  // before it opens
     void (*follow)(Shell& shell) = nullptr;   // each frame it is open, before it is drawn

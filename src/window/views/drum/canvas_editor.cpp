@@ -107,6 +107,7 @@ void how_row(OnCanvas& on, const Layings& chosen) {
     const recipe::Laying& now = on.sheet().recipe.carding.layings[chosen.front()];
     const float whole = ImGui::GetContentRegionAvail().x - ui.px(6.0f), how_wide = 0.42f * whole;
     std::vector<std::string> words;
+    words.reserve(recipe::spreadings.size());
     for (const auto& row : recipe::spreadings) words.emplace_back(row.word);
     if (const auto how = drop_down(ui, "step how", words, static_cast<std::size_t>(now.how), how_wide))
         on.take(set_laid_how(on.sheet(), chosen, static_cast<recipe::Spreading>(*how), {}),
@@ -114,6 +115,7 @@ void how_row(OnCanvas& on, const Layings& chosen) {
     if (!on.surface.has_tray) return;
     ImGui::SameLine(0.0f, ui.px(6.0f));
     std::vector<std::string> ways;
+    ways.reserve(recipe::ways.size());
     for (const auto& row : recipe::ways) ways.emplace_back(row.word);
     if (const auto way =
             drop_down(ui, "step way", ways, static_cast<std::size_t>(recipe::way_of(now)), whole - how_wide))
@@ -126,6 +128,7 @@ void lies_row(OnCanvas& on, const Layings& chosen) {
     if (recipe::pass_of(on.sheet().recipe, now) < 2) return;
     row_label(on.ui, "lies", editor_column);
     std::vector<std::string> words;
+    words.reserve(recipe::lies_words.size());
     for (const auto& row : recipe::lies_words) words.emplace_back(row.word);
     if (const auto lies =
             drop_down(on.ui, "step lies", words, static_cast<std::size_t>(now.lies), on.ui.px(112.0f)))

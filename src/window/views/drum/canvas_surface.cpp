@@ -60,7 +60,8 @@ void draw_bare(const Ui& ui, const Cloth& cloth, const LaidPicture& picture) {
             for (int i = x - 1; i <= x; ++i) {
                 if (j < 0 || j >= rows) continue;
                 const int round = turns ? (i + columns) % columns : std::clamp(i, 0, columns - 1);
-                sum += picture.bare[static_cast<std::size_t>(j * columns + round)];
+                sum += picture.bare[static_cast<std::size_t>(j) * static_cast<std::size_t>(columns) +
+                                    static_cast<std::size_t>(round)];
                 count += 1.0f;
             }
         return sum / count;
@@ -70,7 +71,9 @@ void draw_bare(const Ui& ui, const Cloth& cloth, const LaidPicture& picture) {
     const auto colour = [&](int x, int y) { return u32(ui.theme.raised, bare_at(x, y)); };
     for (int y = 0; y < rows; ++y)
         for (int x = 0; x < columns; ++x) {
-            if (picture.bare[static_cast<std::size_t>(y * columns + x)] < 0.004f) continue;
+            if (picture.bare[static_cast<std::size_t>(y) * static_cast<std::size_t>(columns) +
+                             static_cast<std::size_t>(x)] < 0.004f)
+                continue;
             const ImVec2 low{cloth.low.x + wide * static_cast<float>(x),
                              cloth.low.y + tall * static_cast<float>(y)};
             list.AddRectFilledMultiColor(low, {low.x + wide, low.y + tall}, colour(x, y), colour(x + 1, y),

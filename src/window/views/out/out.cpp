@@ -43,7 +43,7 @@ void swatch(const Ui& ui, const forecast::Forecast& forecast, float width, float
 struct Number {
     const char* term = "";
     std::string value;
-    std::string doubt = "";  // how far it may be off, in words
+    std::string doubt{};  // how far it may be off, in words
 };
 
 void number_cell(const Ui& ui, const Number& number, float width) {

@@ -214,6 +214,7 @@ void view_picks(const Ui& ui, const PanelHead& head, PicksState& state) {
     if (!begin_card(ui, head, card_size(ui, {ui.px(980.0f), ui.px(660.0f)}, least_card))) return;
     const auto targets = pick_targets(ui.document.sheet(), ui.stash.shelf(), ui.catalogue);
     std::vector<std::string> words;
+    words.reserve(targets.size());
     for (const PickTarget& target : targets) words.push_back(target.words);
     photo_field(ui, state, PhotoOf::picks);
     const auto pressed = photo_and(ui, state, ImGui::GetFrameHeight() + ui.px(18.0f), [&] {

@@ -62,7 +62,7 @@ void photo_actions(const Ui& ui, RecordState& state, const stash::BattPhoto& pho
         stash::BattPhoto changed = photo;
         changed.counts = !photo.counts;
         ask_change(ui, state, std::move(changed),
-                   changed.counts ? "Learnt from again." : "Left out: nothing is learnt from it.");
+                   !photo.counts ? "Learnt from again." : "Left out: nothing is learnt from it.");
     }
     ImGui::SameLine();
     if (button(ui, "Remove##photo remove", Tone::plain, 0.0f,
@@ -174,6 +174,7 @@ void view_batt_photos(const Ui& ui, RecordState& state, const stash::Batt& batt)
         const stash::BattPhoto& photo = **shown;
         state.batt_photo_path = photo.photo;
         std::vector<std::string> dates;
+        dates.reserve(photos.size());
         for (const auto* one : photos) dates.push_back("photo " + std::to_string(one->id) + ", " + one->date);
         const auto at = static_cast<std::size_t>(shown - photos.begin());
         if (photos.size() > 1)

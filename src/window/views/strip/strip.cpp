@@ -85,6 +85,7 @@ void controls(const Ui& ui, const Sheet& sheet, const CardedShown& carded, Look&
         ImGui::SetCursorScreenPos({start.x + ui.px(98.0f), start.y});
     }
     std::vector<std::string> lights;
+    lights.reserve(colour::all_lights.size());
     for (const auto& row : colour::all_lights) lights.emplace_back(row.label);
     choose(ui, "light", lights, look.light);
     hover(ui, "CIE D65 daylight, A lamp, F2 fluorescent tube, as the eye adapts to each.");
