@@ -28,7 +28,6 @@ bool leave_out_decoration(std::vector<Share>& shares, Label& label, const LabelO
         label.rules.emplace_back("Article 10(1): decorative fibre over 7 % of the product is stated");
         return false;
     }
-    if (decorative >= 100.0 - closing_pct) return false;
     std::erase_if(shares, is_decorative);
     rescale(shares);
     label.rules.emplace_back("Article 10(1): decorative fibre up to 7 % of the product is not counted");

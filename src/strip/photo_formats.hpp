@@ -30,7 +30,7 @@ int orientation_of(std::string_view bytes);
 Image upright(Image image, int orientation);
 // Whether that makes its width its height.
 inline bool turns_sides(int orientation) {
-    return orientation >= 5 && orientation <= 8;
+    return orientation >= 5;
 }
 // Its longer side at most that; a smaller one stays as it is.
 Image shrunk(const Image& image, int most_side);

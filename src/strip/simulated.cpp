@@ -213,8 +213,7 @@ Field pulled_field(const forecast::Forecast& forecast, const forecast::Batt& bat
                    carding::Pull pull) {
     BATTWRIGHT_BELIEVE(forecast::is_of(forecast, batt, pass));
     if (forecast.plan.feed.rolags > 0) pull = carding::Pull::torn_across;
-    return pulled_field(forecast, batt, pass.field, pull,
-                        std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 64));
+    return pulled_field(forecast, batt, pass.field, pull, recipe::pieces_spun(forecast.recipe.carding));
 }
 
 Scene pulled_scene(const forecast::Forecast& forecast, int passes, carding::Pull pull) {

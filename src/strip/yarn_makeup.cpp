@@ -17,7 +17,6 @@ using yarn::Plying;
 constexpr double pressed = 1.18;
 // Undyed wool, for a thread whose colour is not told.
 constexpr colour::Srgb undyed{0.937, 0.914, 0.855};
-constexpr int most_strips = 64;
 
 // The columns from `from` to before `to` across the drum.
 carding::Field part_across(const carding::Field& whole, std::size_t from, std::size_t to) {
@@ -46,7 +45,7 @@ std::vector<Supply> halves_of(const Forecast& f, const forecast::Batt& batt, con
                               carding::Pull pull, double metres) {
     const std::size_t across = field.grid.across, middle = across / 2;
     if (middle == 0) return {};
-    const int strips = std::max(1, std::min(f.recipe.carding.strips, most_strips) / 2);
+    const int strips = std::max(1, f.recipe.carding.strips / 2);
     std::vector<Supply> halves;
     for (const auto& [from, to] : {std::pair{std::size_t{0}, middle}, std::pair{middle, across}})
         halves.push_back(

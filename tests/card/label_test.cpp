@@ -351,6 +351,15 @@ TEST_CASE("what a maker must know beside the text") {
     CHECK(any_holds(label(std::vector<Share>{cross}, Market::us).notes, "cashgora is doubtful"));
     CHECK(any_holds(label(std::vector<Share>{reclaimed("wool", 100, Past::unsure)}, Market::us).notes,
                     "reclaimed = "));
+    // Whole per cents, and what rounds to none of them is told as under one.
+    for (const auto& [percent, told] :
+         {std::pair{0.55, "decoration: 1 %"}, {0.45, "decoration: under 1 %"}}) {
+        const std::vector<Share> some{{"wool", 100.0 - percent}, sparkle("metallised film", percent)};
+        CHECK(any_holds(label(some, Market::eu_uk).notes, told));
+    }
+    // 16 CFR 303.26: ornament is left out of a product; a product of nothing else is no ornament.
+    const std::vector<Share> film{sparkle("metallised film", 100)};
+    CHECK(label(film, Market::us, patterned()).text.find("ornamentation") == std::string::npos);
     // Nobody knows whether the scale's weights are at the agreed moisture.
     CHECK(any_holds(label(std::vector<Share>{{"wool", 60}, {"cotton", 40}}, Market::eu_uk).notes,
                     "as they were typed"));

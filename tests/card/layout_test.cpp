@@ -220,6 +220,29 @@ TEST_CASE("a sheet holds four A6 cards on A4, two index cards on letter, with ma
     CHECK_FALSE(card::sheet_of(cards, card::Paper::index).has_value());
 }
 
+TEST_CASE("cards lie in the middle of their sheet: as much is cut off on either side") {
+    std::vector<card::Laid> cards;
+    for (const char* name : {"dawn-tide", "gull-speckle"})
+        cards.push_back(card::lay_out(card::recipe_card(examples::from_file(name), {}), card::Paper::index));
+    const auto sheet = card::sheet_of(cards, card::Paper::letter);
+    REQUIRE(sheet.has_value());
+    const strip::Image image = card::raster(*sheet, 0, 100.0);
+    int left = image.width, right = 0, top = image.height, bottom = 0;
+    for (int y = 0; y < image.height; ++y)
+        for (int x = 0; x < image.width; ++x) {
+            if (image.rgb[static_cast<std::size_t>(3 * (y * image.width + x))] > 200) continue;
+            left = std::min(left, x);
+            right = std::max(right, x);
+            top = std::min(top, y);
+            bottom = std::max(bottom, y);
+        }
+    REQUIRE(left < right);
+    CHECK(left > 25);  // a quarter of an inch, and the marks' arms
+    CHECK(std::abs(left - (image.width - 1 - right)) <= 2);
+    CHECK(top > 25);
+    CHECK(std::abs(top - (image.height - 1 - bottom)) <= 2);
+}
+
 TEST_CASE("letters no font has are counted") {
     card::Page page;
     page.blocks.emplace_back(card::Paragraph{"plain"});

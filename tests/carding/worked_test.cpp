@@ -150,6 +150,27 @@ TEST_CASE("a long strip leans: in one turn it moves over by its own width") {
     CHECK(std::abs(strip.at(4 * turn - 1)[0] - 7.0 / 8.0) < 1e-6);
 }
 
+TEST_CASE("the scale of segregation of stripes, by hand") {
+    // Danckwerts (1952): the integral of the autocorrelation up to its first zero. Of stripes of two colours
+    // the autocorrelation falls in a straight line from 1 to 0 over half a stripe: a quarter of a stripe.
+    for (const std::size_t cells : {2U, 4U, 8U}) {  // a stripe's round the drum, of 10 mm each
+        CAPTURE(cells);
+        Field field = empty_field({48, 5, 3}, 2, 480.0, 200.0);
+        for (std::size_t i = 0; i < field.block_size(); ++i) {
+            const bool first = i % field.grid.round / cells % 2 == 0;
+            field.shares[i] = first ? 1.0 : 0.0;
+            field.shares[field.block_size() + i] = first ? 0.0 : 1.0;
+        }
+        const double stripe_mm = 10.0 * static_cast<double>(cells);
+        CHECK(scale(field).round_mm == Approx(0.25 * stripe_mm).epsilon(1e-9).scale(0.0));
+    }
+}
+
+TEST_CASE("a finer grid has two cells for one, each way") {
+    constexpr Grid grid{3, 5, 7};
+    CHECK(grid.halved() == Grid{6, 10, 14});
+}
+
 TEST_CASE("a carding in words: each pass's own way back, where they differ") {
     Feed feed{Manner::layers, Refeed::strips};
     feed.refeeds = {Refeed::halves};

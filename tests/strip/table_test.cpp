@@ -264,6 +264,16 @@ TEST_CASE("the picture does not depend on the number of threads") {
               pictured(made, ask_for(view), 300, 200, 3).image.rgb);
 }
 
+TEST_CASE("what is looked at closer, and not yet moved, is the middle: as much is hidden on either side") {
+    const strip::TableSize size{560.0, 203.0};
+    TableSettings ask;
+    ask.zoom = 8.0;
+    const auto frame = strip::frame_of(size, ask, 900, 400);
+    CHECK(frame.left_mm > 0.0);
+    CHECK(frame.left_mm + 900.0 / frame.pixels_per_mm == doctest::Approx(size.wide_mm - frame.left_mm));
+    CHECK(frame.top_mm + 400.0 / frame.pixels_per_mm == doctest::Approx(size.tall_mm - frame.top_mm));
+}
+
 TEST_CASE("a hand moves the table by what it moves, and enlarges about the point it is on") {
     const strip::TableSize size{560.0, 203.0};
     TableSettings ask;

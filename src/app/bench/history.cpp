@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "text/believe.hpp"
+
 namespace battwright::app {
 namespace {
 
@@ -73,10 +75,12 @@ std::string History::redo_name() const {
 }
 
 Sheet History::undo() {
+    BATTWRIGHT_BELIEVE(can_undo());
     return unpacked(states_[--present_]);
 }
 
 Sheet History::redo() {
+    BATTWRIGHT_BELIEVE(can_redo());
     return unpacked(states_[++present_]);
 }
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "text/believe.hpp"
+
 namespace battwright::app {
 namespace {
 
@@ -83,6 +85,7 @@ StapleWords staple_words(const forecast::Forecast& forecast, const Settings& set
 
 std::string words_at(double mm, const forecast::Forecast& forecast, const forecast::StapleDiagram& diagram,
                      const Settings& settings) {
+    BATTWRIGHT_BELIEVE(!diagram.at_least.empty());
     const std::size_t here = diagram.class_at(mm);
     std::string words = measure::print_length(mm, settings.length) + ": " +
                         measure::print_percent(double{diagram.at_least[here]}) +

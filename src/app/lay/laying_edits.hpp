@@ -31,7 +31,7 @@ struct Laid {
 Sheet as_list(const Sheet& sheet, const fibre::Catalogue& catalogue);
 
 // A stroke: clipped at the edges, of no more than is left. One like the last, at the same place or beside it
-// and as thick, becomes one with it. Precondition: the sheet has a list.
+// and as thick, becomes one with it. A sheet without a list (see as_list) is given one.
 Laid lay_stroke(const Sheet& sheet, const Brush& brush, std::size_t batts);
 
 Laid take_off(const Sheet& sheet, const Layings& which);

@@ -5,6 +5,7 @@
 
 #include "app/lay/closing.hpp"
 #include "recipe/layout.hpp"
+#include "text/believe.hpp"
 #include "text/words.hpp"
 
 namespace battwright::app {
@@ -55,6 +56,7 @@ std::optional<measure::Complaint> bad_blend_name(const Sheet& sheet, const std::
 
 Laid make_blend(const Sheet& sheet, const std::string& name, const std::vector<BlendPart>& parts, int passes,
                 std::size_t batts) {
+    BATTWRIGHT_BELIEVE(!bad_blend_name(sheet, name));
     recipe::SmallBlend blend;
     blend.name = name;
     blend.passes = std::clamp(passes, 1, recipe::most_passes);

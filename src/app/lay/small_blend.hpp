@@ -22,7 +22,7 @@ struct BlendPart {
 std::optional<measure::Complaint> bad_blend_name(const Sheet& sheet, const std::string& name);
 // Carded by itself in so many passes; laid evenly until a stroke places it. No more is taken of a fibre than
 // is left of it, and a line says so; made of nothing, the sheet stays as it is. Weights are of one batt of
-// `batts` equal ones. Preconditions: the sheet has a list, and the name is not bad.
+// `batts` equal ones. Precondition: the name is not bad. A sheet without a list (see as_list) is given one.
 Laid make_blend(const Sheet& sheet, const std::string& name, const std::vector<BlendPart>& parts, int passes,
                 std::size_t batts);
 // What is in it goes back to what is left; strokes of it are taken off, those in other small blends too.

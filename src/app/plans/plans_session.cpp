@@ -5,6 +5,7 @@
 #include "colour/spaces.hpp"
 #include "measure/unit_tables.hpp"
 #include "staple/findings.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::app {
 
@@ -55,6 +56,7 @@ bool PlansSession::has_news() const {
 }
 
 std::string sample_heading(const PlansMade& made, const Settings& settings) {
+    BATTWRIGHT_BELIEVE(made.sample);
     const auto& sample = *made.sample;
     const auto& carder = made.forecast->carder;
     return "Weigh out " + measure::print_mass(sample.grams, settings.mass) + " and card it on " +
@@ -65,12 +67,14 @@ std::string sample_heading(const PlansMade& made, const Settings& settings) {
 }
 
 std::string sample_limits(const PlansMade& made, const Settings& settings) {
+    BATTWRIGHT_BELIEVE(made.sample);
     return staple::words_in("It could not be smaller because of " + made.sample->set_by_with_quantities +
                                 ". " + made.sample->differs,
                             {settings.length, settings.mass});
 }
 
 std::vector<std::string> sample_passes(const PlansMade& made) {
+    BATTWRIGHT_BELIEVE(made.sample);
     std::vector<std::string> lines;
     for (const auto& pass : made.sample->passes)
         lines.push_back(
@@ -81,10 +85,12 @@ std::vector<std::string> sample_passes(const PlansMade& made) {
 }
 
 std::string sample_text(const PlansMade& made, const Settings& settings) {
+    BATTWRIGHT_BELIEVE(made.sample);
     return forecast::sample_card(*made.forecast, *made.sample, settings.mass, settings.length);
 }
 
 SeriesTable series_table(const PlansMade& made, const Settings& settings) {
+    BATTWRIGHT_BELIEVE(made.series);
     const auto& plan = *made.series;
     SeriesTable table;
     table.heads.emplace_back(plan.rolags ? "rolag" : "batt");

@@ -13,6 +13,7 @@
 #include "stash/mixture_words.hpp"
 #include "stash/more_yarn.hpp"
 #include "stash/skein_colour.hpp"
+#include "text/believe.hpp"
 #include "text/words.hpp"
 
 namespace battwright::app {
@@ -182,6 +183,7 @@ std::string length_in_words(const stash::Skein& skein, const SkeinForm& form, co
 }
 
 std::string foretold_in_words(const stash::Skein& skein, const Settings& settings) {
+    BATTWRIGHT_BELIEVE(skein.foretold);
     const auto& told = *skein.foretold;
     const double scale = told.nominal_length_m > 0.0 ? nominal_of(skein) / told.nominal_length_m : 1.0;
     return print_metres(told.low_m * scale, settings) + " to " + print_metres(told.high_m * scale, settings);
