@@ -41,7 +41,7 @@ void try_composition(const recipe::Recipe& read) {
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
     const std::string_view text(reinterpret_cast<const char*>(data), size);
-    toml::has_comments(text);
+    battwright::toml::has_comments(text);
     const auto read = recipe::read_text(text, "fuzz.toml", Catalogue::builtin());
     if (!read) {
         require(one_line(read.error()), "a complaint is one line");
