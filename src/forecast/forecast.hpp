@@ -86,8 +86,8 @@ struct Forecast {
     staple::LengthSummary length;
     staple::DiameterSummary diameter;
     staple::Drafting drafting;
-    std::vector<staple::Inclusion>
-        inclusions;         // what lies among the fibres and is left out of the three above
+    // What lies among the fibres and is left out of the three above.
+    std::vector<staple::Inclusion> inclusions;
     std::string_view feel;  // staple::feel_of
     double fibre_tex = 0.0;
     BlendColour colour;

@@ -40,6 +40,10 @@ const Carder* find_carder(std::string_view id) {
     return nullptr;
 }
 
+bool is_fed_so(Manner manner, const Carder& carder) {
+    return carder.kind != ToolKind::hand_cards || measure::row_of(manners, manner).places != Places::round;
+}
+
 bool lays_apart(const Carding& carding) {
     if (!carding.layings.empty())
         return std::any_of(carding.layings.begin(), carding.layings.end(), [](const Laying& laying) {
@@ -95,8 +99,7 @@ Carding on_carder(Carding carding, const Carder& carder, bool is_preset) {
     if (carder.kind != ToolKind::board) carding.rolags = usual.rolags;
     if (!cards) return carding;
     carding.strips = usual.strips;
-    if (measure::row_of(manners, carding.feed).places == Places::round)
-        carding.feed = Manner::gradient_across;
+    if (!is_fed_so(carding.feed, carder)) carding.feed = Manner::gradient_across;
     carding.refeed = usual.refeed;
     carding.refeeds.clear();
     carding.recombine = false;

@@ -130,7 +130,7 @@ Suspicion bad_on_tool(const Carding& carding) {
     if (carder.kind == ToolKind::board && carding.rolags != 0)
         return outside(carding.rolags, {"the number of rolags", rolags_count, print_plain}, "carding rolags");
     if (carder.kind != ToolKind::hand_cards) return std::nullopt;
-    if (measure::row_of(manners, carding.feed).places == Places::round)
+    if (!is_fed_so(carding.feed, carder))
         return Fault{"what lies along hand cards is drawn out over their whole length by the first strokes",
                      "write feed = \"gradient-across\", or use a blending board",
                      {"carding feed", "carding carder"}};

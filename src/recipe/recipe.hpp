@@ -66,6 +66,8 @@ struct Carding {
 // Colours are laid apart on purpose: side by side, as a gradient, in dabs, or by hand with places of their
 // own.
 bool lays_apart(const Carding& carding);
+// Whether fibre can be laid so on that tool: what lies along hand cards is drawn out over their whole length.
+bool is_fed_so(Manner manner, const Carder& carder);
 // How the batt goes back for a pass (2, 3, ...).
 Refeed refeed_for(const Carding& carding, int pass);
 // Its own carder, else the preset it names, else the first preset.

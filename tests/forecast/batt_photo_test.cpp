@@ -13,7 +13,7 @@
 #include "colour/sighting.hpp"
 #include "forecast/batt.hpp"
 #include "forecast/colour_doubt.hpp"
-#include "recipe/file.hpp"
+#include "forecast/foretold.hpp"
 
 namespace batt_photo_test {
 
@@ -24,15 +24,7 @@ namespace {
 
 forecast::Forecast photo_made(const std::string& components, const std::string& carding,
                               const forecast::Bench& more = {}) {
-    const auto& catalogue = fibre::Catalogue::builtin();
-    const auto recipe =
-        recipe::read_text("format = 1\n" + components + "[carding]\n" + carding, "r.toml", catalogue);
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench = more;
-    bench.catalogue = &catalogue;
-    auto made = forecast::forecast(*recipe, bench);
-    REQUIRE(made.has_value());
-    return *made;
+    return testing::foretold("format = 1\n" + components + "[carding]\n" + carding, more);
 }
 
 std::string went_in(const std::string& fibre, const std::string& colour, int grams) {

@@ -8,8 +8,8 @@
 
 #include "forecast/batt_photo.hpp"
 #include "forecast/colour_doubt.hpp"
+#include "forecast/foretold.hpp"
 #include "forecast/sample.hpp"
-#include "recipe/file.hpp"
 
 using namespace battwright;
 using doctest::Approx;
@@ -17,13 +17,7 @@ using doctest::Approx;
 namespace {
 
 forecast::Forecast bordering(const std::string& text, const forecast::Bench& more = {}) {
-    const auto recipe = recipe::read_text("format = 1\n" + text, "r.toml", fibre::Catalogue::builtin());
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench = more;
-    bench.catalogue = &fibre::Catalogue::builtin();
-    auto made = forecast::forecast(*recipe, bench);
-    REQUIRE(made.has_value());
-    return *made;
+    return testing::foretold("format = 1\n" + text, more);
 }
 
 std::string dyed(const char* colour, int grams, const char* from = "photo") {

@@ -1,26 +1,19 @@
 // How far the colour may be off: bounds that follow from the definition, and Wei, Wan, Li (2017) for the
 // model.
 #include "forecast/colour_doubt.hpp"
+#include "forecast/foretold.hpp"
 
 #include <doctest/doctest.h>
 
 #include <cmath>
 #include <string>
 
-#include "recipe/file.hpp"
-
 using namespace battwright;
 
 namespace {
 
 forecast::Forecast made(const std::string& components) {
-    const auto recipe = recipe::read_text("format = 1\n" + components, "r.toml", fibre::Catalogue::builtin());
-    REQUIRE(recipe.has_value());
-    forecast::Bench bench;
-    bench.catalogue = &fibre::Catalogue::builtin();
-    auto result = forecast::forecast(*recipe, bench);
-    REQUIRE(result.has_value());
-    return *result;
+    return testing::foretold("format = 1\n" + components);
 }
 
 std::string part(const std::string& fibre, const std::string& colour, int grams,

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "forecast/forecast.hpp"
-#include "recipe/file.hpp"
+#include "forecast/foretold.hpp"
 
 using namespace battwright;
 
@@ -34,14 +34,7 @@ forecast::Forecast of_colours(const std::vector<Dyed>& parts, const std::string&
                                                "\", share = \"50 %\" }, { colour = \"" +
                                                colours.substr(gap + 1) + "\", share = \"50 %\" }]\n";
     }
-    const auto recipe =
-        recipe::read_text(text + "[carding]\n" + carding, "r.toml", fibre::Catalogue::builtin());
-    if (!recipe) FAIL(measure::to_line(recipe.error()));
-    forecast::Bench bench;
-    bench.catalogue = &fibre::Catalogue::builtin();
-    auto result = forecast::forecast(*recipe, bench);
-    REQUIRE(result.has_value());
-    return *result;
+    return testing::foretold(text + "[carding]\n" + carding);
 }
 
 bool says(const char* code, const std::vector<Dyed>& parts, const std::string& carding = "passes = 3") {

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "forecast/batt.hpp"
-#include "recipe/file.hpp"
+#include "forecast/foretold.hpp"
 
 namespace more_described {
 
@@ -26,14 +26,7 @@ forecast::Forecast told(const std::vector<std::string>& components, const std::s
     for (const std::string& component : components) text += "[[component]]\n" + component;
     text += "[carding]\n" + carding;
     if (!spinning.empty()) text += "[spinning]\n" + spinning;
-    const auto& catalogue = fibre::Catalogue::builtin();
-    const auto recipe = recipe::read_text(text, "described", catalogue);
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench;
-    bench.catalogue = &catalogue;
-    auto made = forecast::forecast(*recipe, bench);
-    REQUIRE(made.has_value());
-    return *made;
+    return testing::foretold(text);
 }
 
 // No colour: the fibre's own.

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "forecast/batt.hpp"
-#include "recipe/file.hpp"
+#include "forecast/foretold.hpp"
 
 using namespace battwright;
 
@@ -32,14 +32,7 @@ forecast::Forecast forecast_of(const Described& batt) {
                 "\"\nweight = \"" + std::to_string(went.grams) + " g\"\n";
         if (went.on_pass > 1) text += "add_on_pass = " + std::to_string(went.on_pass) + "\n";
     }
-    const auto& catalogue = fibre::Catalogue::builtin();
-    const auto recipe = recipe::read_text(text + "\n[carding]\n" + batt.carding, "described", catalogue);
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench;
-    bench.catalogue = &catalogue;
-    auto forecast = forecast::forecast(*recipe, bench);
-    REQUIRE(forecast.has_value());
-    return *forecast;
+    return testing::foretold(text + "\n[carding]\n" + batt.carding);
 }
 
 std::vector<carding::Measures> carded(const Described& batt) {

@@ -16,8 +16,8 @@
 
 #include "carding/pull.hpp"
 #include "forecast/batt.hpp"
+#include "forecast/foretold.hpp"
 #include "forecast/without_drum.hpp"
-#include "recipe/file.hpp"
 
 namespace flat_described {
 
@@ -36,16 +36,8 @@ forecast::Forecast told(const std::vector<std::string>& parts, const std::string
                         const std::string& spinning = {}) {
     std::string text = "format = 1\nname = \"described\"\n";
     for (const std::string& one : parts) text += one;
-    const auto& catalogue = fibre::Catalogue::builtin();
-    const auto recipe = recipe::read_text(
-        text + "[carding]\n" + carding + (spinning.empty() ? "" : "[spinning]\n" + spinning), "described",
-        catalogue);
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench;
-    bench.catalogue = &catalogue;
-    auto made = forecast::forecast(*recipe, bench);
-    REQUIRE_MESSAGE(made.has_value(), measure::to_line(made.error()));
-    return *made;
+    return testing::foretold(text + "[carding]\n" + carding +
+                             (spinning.empty() ? "" : "[spinning]\n" + spinning));
 }
 
 carding::Measures last_told(const char* what, const forecast::Forecast& f) {

@@ -7,8 +7,8 @@
 #include <vector>
 
 #include "forecast/batt.hpp"
+#include "forecast/foretold.hpp"
 #include "forecast/series.hpp"
-#include "recipe/file.hpp"
 
 using namespace battwright;
 
@@ -26,14 +26,7 @@ forecast::Forecast laid_by_maker(const std::vector<Wool>& wools, const std::stri
     for (const Wool& wool : wools)
         text += "\n[[component]]\nname = \"" + std::string(wool.name) + "\"\nfibre = \"" + wool.fibre +
                 "\"\ncolour = \"" + wool.colour + "\"\nweight = \"" + std::to_string(wool.grams) + " g\"\n";
-    const auto& catalogue = fibre::Catalogue::builtin();
-    const auto recipe = recipe::read_text(text + "\n[carding]\n" + carding, "described", catalogue);
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench;
-    bench.catalogue = &catalogue;
-    auto forecast = forecast::forecast(*recipe, bench);
-    REQUIRE_MESSAGE(forecast.has_value(), measure::to_line(forecast.error()));
-    return *forecast;
+    return testing::foretold(text + "\n[carding]\n" + carding);
 }
 
 std::vector<carding::Measures> told(const char* what, const forecast::Forecast& f) {

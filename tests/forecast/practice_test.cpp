@@ -9,8 +9,8 @@
 #include "forecast/alike.hpp"
 #include "forecast/batt_photo.hpp"
 #include "forecast/colour_doubt.hpp"
+#include "forecast/foretold.hpp"
 #include "forecast/sample.hpp"
-#include "recipe/file.hpp"
 
 using namespace battwright;
 using doctest::Approx;
@@ -18,13 +18,7 @@ using doctest::Approx;
 namespace {
 
 forecast::Forecast practised(const std::string& text, const forecast::Bench& more = {}) {
-    const auto recipe = recipe::read_text("format = 1\n" + text, "r.toml", fibre::Catalogue::builtin());
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    forecast::Bench bench = more;
-    bench.catalogue = &fibre::Catalogue::builtin();
-    auto made = forecast::forecast(*recipe, bench);
-    REQUIRE(made.has_value());
-    return *made;
+    return testing::foretold("format = 1\n" + text, more);
 }
 
 // Three batts, seven parts of night to three of foam.

@@ -119,10 +119,11 @@ struct ByHand {
     const char* help = "";
 };
 
-// The way chosen anew, if one was.
-template <class Row, std::size_t n, class Way>
+// The way chosen anew, if one was. Only those that the tool `allows` are offered.
+template <class Row, std::size_t n, class Way, class Allows>
 std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, const ByHand& by_hand,
-                              const std::array<Row, n>& ways, float width, std::string_view surface) {
+                              const std::array<Row, n>& ways, float width, std::string_view surface,
+                              Allows allows) {
     using recipe::told_on;
     std::optional<Way> chosen;
     const Row& shown = measure::row_of(ways, now);
@@ -131,9 +132,8 @@ std::optional<Way> way_choice(const Ui& ui, const std::string& name, Way now, co
         return chosen;
     }
     for (const Row& way : ways) {
+        if (!allows(way.value)) continue;
         const bool is_now = way.value == now && !by_hand.is;
-        if constexpr (requires { way.places; })  // what lies along hand cards is drawn out over their length
-            if (surface == "cards" && way.places == recipe::Places::round) continue;
         if (ImGui::Selectable(told_on(way.label, surface).c_str(), is_now, 0, {0.0f, ui.px(32.0f)}))
             chosen = way.value;
         mark(ui, name + " " + std::string(way.word));
@@ -160,11 +160,14 @@ void feeding(const Ui& ui, const Sheet& sheet, const recipe::Carder& carder) {
         "list's place; Lay by hand (Ctrl+D) changes the list."};
     const ByHand each{!carding.refeeds.empty(), "pass by pass",
                       "The recipe has one way for each pass. One chosen here stands for all of them."};
-    if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width, surface))
+    const auto fed = [&](recipe::Manner manner) { return recipe::is_fed_so(manner, carder); };
+    if (const auto manner = way_choice(ui, "feed", carding.feed, laid, recipe::manners, width, surface, fed))
         ui.ask.edit(set_feed(sheet, *manner), "change how it is fed");
     if (cards) return;
     ImGui::SameLine(0.0f, space);
-    if (const auto refeed = way_choice(ui, "refeed", carding.refeed, each, recipe::refeeds, width, surface))
+    const auto any = [](recipe::Refeed) { return true; };
+    if (const auto refeed =
+            way_choice(ui, "refeed", carding.refeed, each, recipe::refeeds, width, surface, any))
         ui.ask.edit(set_refeed(sheet, *refeed), "change how it is fed again");
 }
 

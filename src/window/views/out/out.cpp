@@ -274,7 +274,7 @@ void lies_among(const Ui& ui, const forecast::Forecast& forecast) {
     }
     for (const std::string& line : words.inclusions)
         text_within(ui, ui.fonts.small, ui.theme.quiet, line, width);
-    if (!words.inclusions.empty()) mark(ui, "riders");
+    if (!words.inclusions.empty()) mark(ui, "inclusions");
 }
 
 // "Yarn  163 to 301 m, super fine (14 wraps per inch), 2 plies": leads to all there is to say of it.
