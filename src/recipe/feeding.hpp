@@ -54,7 +54,8 @@ inline constexpr auto manners = std::to_array<MannerRow>({
 });
 inline constexpr int manner_count = static_cast<int>(manners.size());
 // `split`: what is done to the batt between passes, with %k where the number of pieces stands; `laid`: how it
-// is laid again on a board. There nothing turns, so pieces lie where they are put, one over another.
+// is laid again on a board. There nothing turns, so pieces lie where they are put, one over another. `label`
+// also stands after "the batt goes back".
 struct RefeedRow {
     Refeed value;
     std::string_view word, label, help;
@@ -89,11 +90,11 @@ inline constexpr auto refeeds = std::to_array<RefeedRow>({
      "tear the batt across into pieces about a staple long",
      "lift the batt, tear it across into pieces about a staple long, turn each a quarter and lay them one "
      "over another, each spread over the whole board"},
-    {Refeed::on_edge, "on-edge", "strips on edge",
+    {Refeed::on_edge, "on-edge", "on edge",
      "Strips stood on edge side by side, so that layers become stripes.", 0, false, true, false,
      "split the batt lengthwise into %k strips and stand them on edge, side by side",
      "lift the batt, split it lengthwise into %k strips and stand them on edge, side by side"},
-    {Refeed::quarter_turn, "quarter-turn", "quarter turn", "The whole batt fed side first.", 1, false, false,
+    {Refeed::quarter_turn, "quarter-turn", "side first", "The whole batt turned a quarter.", 1, false, false,
      true, "turn the whole batt a quarter, so that it goes in side first",
      "lift the batt and lay it again turned a quarter"},
 });

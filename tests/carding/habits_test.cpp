@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <numbers>
 #include <string>
 
@@ -277,6 +278,25 @@ TEST_CASE("cautions and findings at the carder from both sides") {
     CHECK_FALSE(finds("gradient-lost", gradient(1, "gradient-across")));
     CHECK_FALSE(finds("gradient-lost",
                       wool(40.0, 80.0, 28.0) + "[carding]\nfeed = \"gradient-across\"\npasses = 2\n"));
+    // What a list of ways offers reads on in the sentence, whichever way loses it.
+    const std::map<std::string_view, const char*> goes_back{
+        {"strips", "strip by strip"}, {"tear-and-fold", "torn and turned"},
+        {"halves", "half on half"},   {"sideways", "sideways"},
+        {"on-edge", "on edge"},       {"quarter-turn", "side first"}};
+    int lost = 0;
+    for (const auto& row : recipe::refeeds) {
+        const Laid batt =
+            laid(gradient(2, "gradient-across") + "refeed = \"" + std::string(row.word) + "\"\n");
+        for (const auto& finding : feeding_findings(batt.recipe, batt.strands, batt.carder, batt.grams)) {
+            if (finding.code != "gradient-lost") continue;
+            CAPTURE(finding.text);
+            ++lost;
+            REQUIRE(goes_back.contains(row.word));
+            CHECK(finding.text.find("the batt goes back " + std::string(goes_back.at(row.word)) + ",") !=
+                  std::string::npos);
+        }
+    }
+    CHECK(lost >= 4);
     // Nobody weighs a quarter of a gram a dozen times over, nor lays seventy times.
     const auto laying = [](int count, const char* grams) {
         std::string lay = "[carding]\npasses = 1\nlay = [";
