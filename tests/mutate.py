@@ -53,7 +53,7 @@ TECHNICAL = [
             r"|fewest_subsets|in_passing|(rounded|polished|spare)_sets|few_(lots|rows|portions|ways)|pool|starts|patient|hasty"
             r"|columns_a_round|lags_at_once|makings|points|samples|classes|balancing_most|restarts|looks|reach_sigmas"
             r"|lines_each_way|shaken|sweeps|pool_a_batt|models_(matched|branched)"
-            r"|most_(at_once|trials|for_twos|sums|lots)|noticeable|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
+            r"|most_(at_once|trials|for_twos|sums|lots)|scanned_side|noticeable|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
      "how far a search or a sum goes: its time, and how near the answer it ends"),
     (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = |\bby \*= |double shift = |\bh = 1e|\bstep = 2e-4)",
      "how boldly a search steps, or a finite difference"),

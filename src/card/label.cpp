@@ -19,11 +19,11 @@ void sort_most_first(std::vector<Share>& shares) {
 // Gives every line at least one step, taking it from the largest.
 void lift_from_zero(std::vector<Entry>& entries, double step) {
     for (Entry& entry : entries) {
-        if (entry.percent > 0.5 * step) continue;
+        if (entry.percent > 0.0) continue;
         const auto largest =
             std::max_element(entries.begin(), entries.end(),
                              [](const Entry& a, const Entry& b) { return a.percent < b.percent; });
-        if (largest->percent < 1.5 * step) return;
+        if (largest->percent <= step) return;
         largest->percent -= step;
         entry.percent = step;
     }

@@ -25,7 +25,7 @@ bool has_wool(const std::vector<Share>& shares) {
 // diameter, which moves the logarithm's mean by two variances.
 double coarser_pct(const Share& share, double um) {
     const double variance = std::log1p(share.diameter_cv * share.diameter_cv);
-    if (variance <= 0.0) return share.diameter_um > um ? 100.0 : 0.0;
+    if (variance <= 0.0) return 0.0;  // all as fine as the mean, which the law looks at first
     const double mean = std::log(share.diameter_um) + 1.5 * variance;
     return 50.0 * std::erfc((std::log(um) - mean) / std::sqrt(2.0 * variance));
 }

@@ -121,12 +121,11 @@ struct Grid {
 };
 
 Grid grid_of(const Laid& card, double width, double height) {
-    constexpr double slack = 0.5;  // points: two A6 make an A5 but for half a millimetre
     Grid grid;
     grid.cell_width = card.width_pt;
     grid.cell_height = card.height_pt;
-    grid.columns = static_cast<std::size_t>((width + slack) / card.width_pt);
-    grid.rows = static_cast<std::size_t>((height + slack) / card.height_pt);
+    grid.columns = static_cast<std::size_t>(width / card.width_pt);
+    grid.rows = static_cast<std::size_t>(height / card.height_pt);
     grid.x = (width - static_cast<double>(grid.columns) * card.width_pt) / 2.0;
     grid.y = (height - static_cast<double>(grid.rows) * card.height_pt) / 2.0;
     return grid;

@@ -122,7 +122,7 @@ double Lettering::natural_width(const std::string& text, const Style& style) {
     const std::shared_ptr<PangoLayout> layout = set(text, style);
     int width = 0;
     pango_layout_get_size(layout.get(), &width, nullptr);
-    return points(width) + 0.5;
+    return points(width + 1);  // lines() rounds it down
 }
 
 }  // namespace battwright::card

@@ -4,7 +4,6 @@ namespace battwright::card {
 namespace {
 
 constexpr double title_size = 1.7, heading_size = 1.08, small_size = 0.86;  // of plain text
-constexpr std::size_t lines_kept_together = 5;
 
 struct Cut {
     std::vector<Piece>& pieces;
@@ -38,8 +37,8 @@ void add_text(std::vector<Piece>& pieces, const std::string& text, const Style& 
         Piece piece;
         piece.height = line.height;
         piece.gap_before = i == 0 ? gap : 0.0;
-        // A short paragraph is not parted between sides; of a long one the first two lines stay together.
-        piece.with_next = i + 1 < lines.size() && (lines.size() <= lines_kept_together || i == 0);
+        // Two lines at least on each side that a paragraph is parted between.
+        piece.with_next = i + 1 < lines.size() && (i == 0 || i + 2 == lines.size());
         piece.placed.push_back({0.0, 0.0, line.width, line.height, std::move(line.ink)});
         pieces.push_back(std::move(piece));
     }

@@ -151,15 +151,16 @@ void add_rule(std::vector<Piece>& pieces, const Frame& frame) {
 }
 
 void add_hole(std::vector<Piece>& pieces, const HoleMark& hole, const Frame& frame) {
+    constexpr double line_pt = 0.6;
     const double side = hole.diameter_mm * points_per_millimetre;
     Piece piece;
     piece.height = side;
     piece.placed.push_back({(frame.width - side) / 2.0, 0.0, side, side, [side](cairo_t* cr) {
                                 cairo_set_source_rgb(cr, 0.45, 0.45, 0.45);
-                                cairo_set_line_width(cr, 0.6);
+                                cairo_set_line_width(cr, line_pt);
                                 cairo_new_sub_path(cr);
-                                cairo_arc(cr, side / 2.0, side / 2.0, side / 2.0 - 0.4, 0.0,
-                                          2.0 * std::numbers::pi);
+                                cairo_arc(cr, side / 2.0, side / 2.0, (side - line_pt) / 2.0,
+                                          -std::numbers::pi, std::numbers::pi);
                                 cairo_stroke(cr);
                             }});
     pieces.push_back(std::move(piece));

@@ -6,7 +6,6 @@ namespace battwright::card {
 namespace {
 
 constexpr double swatch_share = 0.8;        // of the letter size
-constexpr int rows_kept_together = 8;       // a longer cell may be parted between sides
 constexpr double head_size = 0.86;          // of plain text
 constexpr double figures_share_most = 0.6;  // of the width, for all columns but the first
 constexpr double figures_share_at_worst = 0.75;
@@ -83,7 +82,8 @@ struct RowStyle {
     bool bold = false;
 };
 
-// A row as pieces of one line each, so that even a cell longer than a side of paper is shown whole.
+// A row as pieces of one line each, so that even a cell longer than a side of paper is shown whole; any other
+// stays on one side.
 void add_row(std::vector<Piece>& pieces, const Table& table, const std::vector<std::string>& cells,
              const RowStyle& style, const Columns& columns, const Frame& frame) {
     std::vector<std::vector<Line>> lines;
@@ -96,7 +96,7 @@ void add_row(std::vector<Piece>& pieces, const Table& table, const std::vector<s
     for (std::size_t i = 0; i < deepest; ++i) {
         Piece piece;
         piece.gap_before = i == 0 ? 0.25 * frame.letter_pt : 0.0;
-        piece.with_next = i + 1 < deepest && deepest <= rows_kept_together;
+        piece.with_next = i + 1 < deepest;
         for (std::size_t c = 0; c < cells.size(); ++c) {
             if (i >= lines[c].size()) continue;
             Line& line = lines[c][i];

@@ -5,9 +5,11 @@
 #include <algorithm>
 #include <cstdint>
 #include <memory>
+#include <utility>
 #include <vector>
 
 #include "strip/photo_file.hpp"
+#include "strip/picture.hpp"
 
 namespace battwright::card {
 namespace {
@@ -23,26 +25,9 @@ struct Grey {
 
 Grey grey_of(const strip::Image& image) {
     Grey grey{image.width, image.height, {}};
-    grey.pixels.reserve(image.rgb.size() / 3);
-    for (std::size_t i = 0; i + 2 < image.rgb.size(); i += 3)
-        // Luma of ITU-R BT.601, in 256ths.
-        grey.pixels.push_back(static_cast<std::uint8_t>(
-            (77 * image.rgb[i] + 150 * image.rgb[i + 1] + 29 * image.rgb[i + 2]) >> 8));
+    // Green, of which a camera's sensor has most and so the least grain: a code is black on white.
+    for (std::size_t i = 1; i < image.rgb.size(); i += 3) grey.pixels.push_back(image.rgb[i]);
     return grey;
-}
-
-// Half as wide and high, each pixel the mean of four: takes the camera's grain out as well.
-Grey halved(const Grey& grey) {
-    Grey half{grey.width / 2, grey.height / 2, {}};
-    half.pixels.reserve(static_cast<std::size_t>(half.width) * static_cast<std::size_t>(half.height));
-    const auto width = static_cast<std::size_t>(grey.width);
-    for (int y = 0; y < half.height; ++y)
-        for (int x = 0; x < half.width; ++x) {
-            const auto* at =
-                grey.pixels.data() + 2 * (static_cast<std::size_t>(y) * width + static_cast<std::size_t>(x));
-            half.pixels.push_back(static_cast<std::uint8_t>((at[0] + at[1] + at[width] + at[width + 1]) / 4));
-        }
-    return half;
 }
 
 // The longest text in a code of the picture; "" without one.
@@ -68,18 +53,26 @@ std::string longest_text(const Grey& grey) {
     return longest;
 }
 
-// A side of this is scanned as it is; a code that fills a quarter of it has pixels enough.
-constexpr int scanned_side = 3000, least_scanned_side = 600;
+// From further off: takes the camera's grain out.
+strip::Image halved(strip::Image image) {
+    return strip::seen_from_afar(std::move(image), 2);
+}
+
+// Scanned from this side on: larger takes longer and finds no more.
+constexpr int scanned_side = 3000;
+// A code that fills a quarter of this still has pixels enough.
+constexpr int least_scanned_side = 600;
 
 }  // namespace
 
 measure::Expected<std::string> code_in(const strip::Image& image) {
-    Grey grey = grey_of(image);
-    while (std::max(grey.width, grey.height) > scanned_side) grey = halved(grey);
-    for (;; grey = halved(grey)) {
-        if (std::string text = longest_text(grey); !text.empty()) return text;
-        if (std::max(grey.width, grey.height) < 2 * least_scanned_side) break;
-    }
+    const auto side = [](const strip::Image& seen) { return std::max(seen.width, seen.height); };
+    strip::Image seen = image;
+    while (side(seen) > scanned_side) seen = halved(std::move(seen));
+    do {
+        if (std::string text = longest_text(grey_of(seen)); !text.empty()) return text;
+        seen = halved(std::move(seen));
+    } while (side(seen) >= least_scanned_side);
     return tl::make_unexpected(
         measure::Complaint{"shows no code of a recipe that can be read",
                            "photograph the card's square code from straight above, sharp and large"});

@@ -49,7 +49,7 @@ int orientation_of(std::string_view bytes) {
 }
 
 Image upright(Image image, int orientation) {
-    if (orientation <= 1 || orientation > 8) return image;
+    if (orientation == 1) return image;
     Image turned;
     turned.width = turns_sides(orientation) ? image.height : image.width;
     turned.height = turns_sides(orientation) ? image.width : image.height;

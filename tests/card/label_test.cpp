@@ -360,6 +360,7 @@ TEST_CASE("what a maker must know beside the text") {
     // 16 CFR 303.26: ornament is left out of a product; a product of nothing else is no ornament.
     const std::vector<Share> film{sparkle("metallised film", 100)};
     CHECK(label(film, Market::us, patterned()).text.find("ornamentation") == std::string::npos);
+    CHECK_FALSE(any_holds(label(film, Market::us, patterned()).rules, "ornamentation"));
     // Nobody knows whether the scale's weights are at the agreed moisture.
     CHECK(any_holds(label(std::vector<Share>{{"wool", 60}, {"cotton", 40}}, Market::eu_uk).notes,
                     "as they were typed"));

@@ -2,7 +2,11 @@
 // saved as JPEG by ImageMagick; the codes are libqrencode's, read by ZBar.
 #include "card/read_code.hpp"
 
+#include <algorithm>
+#include <random>
+
 #include "card/examples.hpp"
+#include "card/layout.hpp"
 #include "card/output.hpp"
 #include "card/recipe_card.hpp"
 #include "colour/spaces.hpp"
@@ -58,6 +62,30 @@ TEST_CASE("letters outside ASCII come back as they were") {
     const auto text = code_on(printed_card(scratch, f));
     REQUIRE(text.has_value());
     CHECK(examples::recipe_of(*text).name == f.recipe.name);
+}
+
+TEST_CASE("a code under a camera's grain is read from further off, where the grain is gone") {
+    card::Page page;
+    const std::string text = "ebb and flood";
+    page.blocks.emplace_back(card::Code{text, "", ""});
+    const card::Laid laid = card::lay_out(page, card::Paper::a6);
+    strip::Image photo = card::raster(laid, 0, 300.0);
+    // The code's corner alone, each dot as large as makes 1,300 px of it.
+    const int side = static_cast<int>(laid.sides[0].placed[0].width / 72.0 * 300.0) + 90;
+    strip::Image near{1300, 1300, {}};
+    std::mt19937 random(5);
+    for (int y = 0; y < 1300; ++y)
+        for (int x = 0; x < 1300; ++x)
+            for (int c = 0; c < 3; ++c) {
+                const auto at =
+                    static_cast<std::size_t>(3 * (y * side / 1300 * photo.width + x * side / 1300));
+                const double grain = 20.0 * (static_cast<double>(random() % 1001) / 500.0 - 1.0);
+                near.rgb.push_back(
+                    static_cast<std::uint8_t>(std::clamp(60.0 + 0.5 * photo.rgb[at] + grain, 0.0, 255.0)));
+            }
+    const auto read = card::code_in(near);
+    REQUIRE(read.has_value());
+    CHECK(*read == text);
 }
 
 TEST_CASE("a picture without a code is told") {
