@@ -24,11 +24,11 @@ using recipe::ToolKind;
 struct Feed {
     Manner manner = Manner::layers;
     Refeed refeed = Refeed::strips;
-    int repeats = 8;                // of `alternating`
-    double overlap = 0.5;           // of a stripe's width, 0 .. 1
-    std::vector<Refeed> refeeds{};  // of pass 2, 3, ...; where there is none, `refeed`
-    bool by_hand = false;           // a list of layings instead of the manner
-    bool recombine = false;         // pieces of all the first-pass batts go into each second-pass batt
+    int repeats = recipe::usual_repeats;  // of `alternating`
+    double overlap = 0.0;                 // of a stripe's width, 0 .. 1
+    std::vector<Refeed> refeeds{};        // of pass 2, 3, ...; where there is none, `refeed`
+    bool by_hand = false;                 // a list of layings instead of the manner
+    bool recombine = false;               // pieces of all the first-pass batts go into each second-pass batt
     ToolKind tool = ToolKind::drum;
     int rolags = 0;  // it is rolled off in; 0: lifted off whole
 

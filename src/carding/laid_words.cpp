@@ -26,10 +26,6 @@ std::pair<std::size_t, int> turn_at(const std::vector<Lay>& lays, std::size_t at
     return {1, 1};
 }
 
-std::string whole_pct(double share) {
-    return std::to_string(std::lround(100.0 * std::clamp(share, 0.0, 1.0)));
-}
-
 // One hand card is spoken of where the tool is "cards".
 std::string surface_of(const recipe::Carder& carder) {
     return carder.kind == ToolKind::hand_cards ? "card" : std::string(recipe::words_of(carder).surface);
@@ -77,6 +73,10 @@ std::size_t chief_of(const Lay& lay, const Layings& layings) {
     const auto most = std::max_element(lays.begin(), lays.end(),
                                        [](const Lay& a, const Lay& b) { return a.grams < b.grams; });
     return chief_of(*most, layings);
+}
+
+std::string whole_pct(double share) {
+    return std::to_string(std::lround(100.0 * std::clamp(share, 0.0, 1.0)));
 }
 
 std::string whole_mm(double mm) {

@@ -28,6 +28,8 @@ struct Across {
 Across across_mm(const Lay& lay, const recipe::Carder& carder);
 // For staple::words_in: "{mm 75}".
 std::string whole_mm(double mm);
+// Of a share, without the sign: "25".
+std::string whole_pct(double share);
 // Where it lies: "from {mm 0} to {mm 67} across the drum". `batt_share`: of what is laid, that goes into one
 // batt.
 std::string place_words(const Turn& turn, double batt_share, const recipe::Carder& carder);

@@ -9,6 +9,7 @@
 #include "carding/habits.hpp"
 #include "carding/overlap.hpp"
 #include "carding/spread.hpp"
+#include "measure/parts.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -27,9 +28,8 @@ void fill_columns(const Field& shape, std::span<double> columns, Pattern pattern
         for (std::size_t x = 0; x < grid.round; ++x) {
             double sum = 0.0;
             for (int i = 0; i < samples * samples; ++i) {
-                const double u = (i % samples + 0.5) / samples;
-                const int row = i / samples;
-                const double v = (row + 0.5) / samples;
+                const double u = measure::middle_of(i % samples, samples);
+                const double v = measure::middle_of(i / samples, samples);
                 sum += pattern((static_cast<double>(x) + u) * dx, (static_cast<double>(y) + v) * dy);
             }
             columns[y * grid.round + x] = sum / (samples * samples);
@@ -80,11 +80,13 @@ double dabbed(double x, double y, const Field& shape, const Lay& lay, const Dice
     const auto i0 = static_cast<std::int64_t>(x / step), j0 = static_cast<std::int64_t>(y / step_across);
     const std::int64_t beside = lay.on_drum ? 1 : 0;
     double sum = measure::row_of(recipe::spreadings, lay.how).stray;
+    // Half way from the field's middle to anywhere in it.
+    const auto within = [&](std::uint64_t number) { return std::midpoint(0.5, dice.uniform(number)); };
     for (std::int64_t j = j0 - 1; j <= j0 + 1; ++j) {
         for (std::int64_t i = i0 - beside; i <= i0 + beside; ++i) {
             const auto key = static_cast<std::uint64_t>(((i + wrapped) % wrapped) + 4096 * (j + 1));
-            const double cx = (static_cast<double>(i) + 0.25 + 0.5 * dice.uniform(2 * key)) * step;
-            const double cy = (static_cast<double>(j) + 0.25 + 0.5 * dice.uniform(2 * key + 1)) * step_across;
+            const double cx = (static_cast<double>(i) + within(2 * key)) * step;
+            const double cy = (static_cast<double>(j) + within(2 * key + 1)) * step_across;
             const double apart =
                 std::hypot(lay.on_drum ? (x - cx) / (0.5 * drawn_out) : 0.0, (y - cy) / (0.5 * wide));
             sum += std::exp(-apart * apart * apart * apart);
@@ -125,21 +127,20 @@ std::vector<double> shares_of(std::span<const Lay> lays) {
     return shares;
 }
 
-// A span's profile along a line of cells, 1 inside it, blurred where its ends run out.
+// A span's profile along a line of cells, of any scale, blurred where its ends run out.
 std::vector<double> profile_of(const Span& span, std::size_t cells) {
     Field line = empty_field({1, cells, 1}, 1, 1.0, 1.0);
     for (const double side : {-1.0, 1.0}) {
         const double from = std::clamp(span.from + side * span.over_from, 0.0, 1.0);
         const double to = std::clamp(span.to - side * span.over_to, 0.0, 1.0);
-        for (const Tap& tap : overlaps(1, from, std::max(from, to), cells))
-            line.shares[tap.to] += 0.5 * tap.weight;
+        for (const Tap& tap : overlaps(1, from, std::max(from, to), cells)) line.shares[tap.to] += tap.weight;
     }
     std::vector<double> scratch;
     spread_block(line.block(0), line, {span.soft, 0.0, 0.0}, {}, scratch);
     return line.shares;
 }
 
-// The shape of a lay's place, of any scale, 1 all over.
+// The shape of a lay's place, of any scale.
 void fill_place(const Lay& lay, const Field& shape, std::span<double> columns) {
     const auto across = profile_of(lay.across, shape.grid.across);
     const auto round = profile_of(lay.round, shape.grid.round);

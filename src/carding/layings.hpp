@@ -14,7 +14,7 @@ struct Small {
     std::string name;
     std::vector<Lay> lays;        // what it is made of; its own blends come before it
     std::vector<Refeed> refeeds;  // of its pass 2, 3, ...; the last stands for the rest
-    int passes = 1, strips = 4;
+    int passes = 1, strips = 1;
     double grams = 0.0;
 };
 struct Layings {

@@ -8,6 +8,7 @@
 #include "carding/dice.hpp"
 #include "carding/habits.hpp"
 #include "jobs/wide.hpp"
+#include "measure/parts.hpp"
 #include "text/believe.hpp"
 
 namespace battwright::carding {
@@ -15,7 +16,7 @@ namespace {
 
 // A variance this small against p q is rounding.
 constexpr double nothing = 1e-12;
-// Autocorrelation is taken on about this many lines in each direction across the axis: enough for the scale.
+// Autocorrelation is taken on at most so many lines in each direction across the axis: enough for the scale.
 constexpr std::size_t lines_each_way = 8;
 
 double variance(std::span<const double> values, double mean) {
@@ -30,13 +31,24 @@ struct Axis {
     bool wraps;
 };
 
+// Lags of half a line and more are pairs of the same two ends over and over, or hardly any.
+std::size_t longest_lag(const Axis& axis) {
+    return axis.cells / 2;
+}
+
 // Start of the lines looked at.
 std::vector<std::size_t> lines_of(const Axis& axis) {
+    const auto evenly = [](std::size_t cells) {
+        const std::size_t count = std::min(cells, lines_each_way);
+        std::vector<std::size_t> picked;
+        for (std::size_t i = 0; i < count; ++i)
+            picked.push_back(
+                static_cast<std::size_t>(measure::middle_of(i, count) * static_cast<double>(cells)));
+        return picked;
+    };
     std::vector<std::size_t> starts;
-    std::size_t step[2];
-    for (int i : {0, 1}) step[i] = std::max<std::size_t>(1, axis.other_cells[i] / lines_each_way);
-    for (std::size_t a = step[0] / 2; a < axis.other_cells[0]; a += step[0]) {
-        for (std::size_t b = step[1] / 2; b < axis.other_cells[1]; b += step[1])
+    for (const std::size_t a : evenly(axis.other_cells[0])) {
+        for (const std::size_t b : evenly(axis.other_cells[1]))
             starts.push_back(a * axis.other_stride[0] + b * axis.other_stride[1]);
     }
     return starts;
@@ -54,7 +66,7 @@ struct Deviations {
 };
 Deviations deviations_of(const Field& field, const Axis& axis, std::span<const double> means) {
     const auto lines = lines_of(axis);
-    const std::size_t most_lag = axis.cells / 2 + lags_at_once;
+    const std::size_t most_lag = longest_lag(axis) + lags_at_once;
     Deviations deviations{axis.cells, lines.size(), axis.cells + most_lag, {}};
     deviations.values.reserve(field.portions * lines.size() * deviations.stride);
     for (std::size_t p = 0; p < field.portions; ++p) {
@@ -87,9 +99,9 @@ std::array<double, lags_at_once> products(const Deviations& deviations, std::siz
 double integral_scale(const Field& field, const Axis& axis, std::span<const double> means) {
     const Deviations deviations = deviations_of(field, axis, means);
     double length = 0.0, before = 1.0, whole = 0.0;
-    for (std::size_t first = 0; first <= axis.cells / 2; first += lags_at_once) {
+    for (std::size_t first = 0; first <= longest_lag(axis); first += lags_at_once) {
         const auto sums = products(deviations, first);
-        for (std::size_t lag = first; lag < first + lags_at_once && lag <= axis.cells / 2; ++lag) {
+        for (std::size_t lag = first; lag < first + lags_at_once && lag <= longest_lag(axis); ++lag) {
             const std::size_t pairs = axis.wraps ? axis.cells : axis.cells - lag;
             const double covariance = sums[lag - first] / static_cast<double>(pairs * deviations.lines);
             if (lag == 0) {

@@ -122,7 +122,7 @@ enum class Risk { low, some, high };
 std::string_view word_for(Risk risk);  // "low", "some", "high"
 struct OverCarding {
     Risk risk = Risk::low;
-    int safe_passes = 4;
+    int safe_passes = 0;
     std::string text;
 };
 OverCarding over_carding(std::span<const Portion> portions, double teeth_per_square_inch, int passes,
@@ -136,6 +136,6 @@ struct PassesFor {
     OverCarding nep_risk;  // of that many passes, or of `most`
 };
 PassesFor passes_for(Look look, const Setup& setup, const BattObserver& observer,
-                     double teeth_per_square_inch, int most = 12, int threads = 0);
+                     double teeth_per_square_inch, int most = recipe::most_passes, int threads = 0);
 
 }  // namespace battwright::carding

@@ -179,9 +179,8 @@ struct Planner {
     }
 
     std::string round_text(const Step& step, const Span& round) const {
-        const auto pct = [](double v) { return std::to_string(std::lround(100.0 * v)); };
         return "Lay " + weighed(step.grams) + " of " + names[step.portion] +
-               " straight onto the drum between " + pct(round.from) + " % and " + pct(round.to) +
+               " straight onto the drum between " + whole_pct(round.from) + " % and " + whole_pct(round.to) +
                " % of the way round, counted from the seam" +
                (round.soft > 0.0 ? ", thinning at the ends" : "");
     }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "measure/parts.hpp"
+
 namespace battwright::carding {
 namespace {
 
@@ -41,7 +43,7 @@ Sequence sequence_of(const Field& field, Pull pull, int strips, double step_mm) 
         }
         // The strip leans: within one turn it moves over by its own width, from half of the strip before to
         // half of the next; at the edges it is cut from what is there.
-        const double lean = (i + 0.5) / steps - 0.5;
+        const double lean = measure::middle_of(i, steps) - 0.5;
         Box leaning = here;
         leaning.across_from = std::clamp(here.across_from + lean / count, 0.0, 1.0 - 1.0 / count);
         leaning.across_to = leaning.across_from + 1.0 / count;

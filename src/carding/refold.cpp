@@ -49,7 +49,7 @@ std::vector<Tap> stretch_taps(std::size_t cells, const Part& part, std::size_t t
 
 // Through the piecewise linear line a stretch spreads by a quarter of a squared old cell, seen in new cells.
 double spread_by(std::size_t cells, const Part& part, std::size_t targets, double extent) {
-    if (cells < 2) return 0.0;
+    if (cells == 1) return 0.0;
     const double stretch =
         extent * static_cast<double>(targets) / ((part.to - part.from) * static_cast<double>(cells));
     return 0.25 * stretch * stretch;
@@ -141,8 +141,8 @@ void set_thickness(const std::vector<FreshLay>& lays, const Field& shape, std::u
             const auto [least, most] = std::minmax_element(apart.begin(), apart.end());
             // Some fibre everywhere, and never more than there is room for.
             const double within =
-                std::min({habits::late_uneven * (1.0 - fresh.share), 0.95 / std::max(0.1, -*least),
-                          0.9 * (1.0 - fresh.share) / (fresh.share * std::max(0.1, *most))});
+                std::min({habits::late_uneven * (1.0 - fresh.share), 0.95 / std::abs(*least),
+                          0.9 * (1.0 - fresh.share) / (fresh.share * std::abs(*most))});
             for (std::size_t c = 0; c < columns; ++c) thick[c] *= 1.0 + within * apart[c / round];
         } else {
             thick = placed_thickness(own.lay, own.number, shape, seed);
@@ -239,7 +239,7 @@ std::vector<Fed> fed_pieces(Refeed refeed, int strips, double circumference_mm, 
             return pieces;
         case Refeed::sideways: {
             const double fit = staple_mm > 0.0 ? std::round(circumference_mm / staple_mm) : 1.0;
-            const int n = static_cast<int>(std::clamp(fit, 1.0, 64.0));
+            const int n = static_cast<int>(std::clamp(fit, 1.0, double{recipe::most_strips}));
             for (int i = 0; i < n; ++i) {
                 Fed fed = fed_across(0, 1, Line::across, Line::round);
                 fed.round = {static_cast<double>(i) / n, static_cast<double>(i + 1) / n};

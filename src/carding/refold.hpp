@@ -108,7 +108,7 @@ Refold refold_of(const std::vector<Fed>& order, const std::vector<FreshLay>& fre
 // What a block holds: a portion's shares, or the mean square of the shares at a point, plain or by the mass
 // of the tufts.
 inline constexpr std::size_t second_moment = static_cast<std::size_t>(-1);
-inline constexpr std::size_t clumped_moment = static_cast<std::size_t>(-2);
+inline constexpr std::size_t clumped_moment = second_moment - 1;
 // What one part of a lay's fibre is worth in such a block.
 double worth_of(const Content& content, std::size_t what);
 // Adds to one block of the new batt (one cell round; of what lies flat as many as it has) what these pieces

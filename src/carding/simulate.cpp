@@ -57,7 +57,7 @@ Stage stage_of(const Setup& setup, int pass, const std::vector<FreshLay>& fresh,
     const double times = measure::row_of(recipe::refeeds, refeed).turned ? habits::sideways_opens : 1.0;
     Stage stage{
         pass, refold_of(pieces, fresh, from, to, setup.seed, pass), {}, opened_more(setup.opening, times)};
-    if (pooled < 2) return stage;
+    if (pooled == 1) return stage;
     const Field plain = empty_field({setup.tool == ToolKind::drum ? 1 : round, from.across, from.depth}, 0,
                                     setup.circumference_mm, setup.width_mm);
     for (const Fed& piece : pieces)

@@ -20,12 +20,12 @@ struct Setup {
     Feed feed;
     std::vector<Lay> lays;      // of all passes; empty: as the feed says
     std::vector<Small> blends;  // carded beforehand, each after those it is made of
-    int passes = 3;
+    int passes = 1;
     int strips = 4;
     double circumference_mm = 560.0, width_mm = 200.0;  // of what lies flat, its length and width
     std::size_t pooled = 1;   // first-pass batts whose pieces go into each second-pass batt, when so fed
     double batt_share = 1.0;  // of the portions' grams that go into one batt: 1 / batts
-    double staple_mm = 80.0;  // mass-weighted: how long pieces fed sideways are
+    double staple_mm = 0.0;   // mass-weighted: how long pieces fed sideways are
     Spread spread;            // all zero: no diffusion
     Opening opening;          // 1 and 1: tufts stay as they are
     std::vector<Opening> blend_openings;  // the same of each small blend; empty: the batt's

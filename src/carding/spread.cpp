@@ -46,8 +46,9 @@ std::vector<double> kernel_of(double sigma) {
 // Where a step beyond the edge lands when the edge is a mirror.
 std::size_t mirrored(std::ptrdiff_t at, std::size_t cells) {
     const auto n = static_cast<std::ptrdiff_t>(cells);
-    const std::ptrdiff_t folded = ((at % (2 * n)) + 2 * n) % (2 * n);
-    return static_cast<std::size_t>(folded < n ? folded : 2 * n - 1 - folded);
+    const std::ptrdiff_t there_and_back = 2 * n;
+    const std::ptrdiff_t folded = ((at % there_and_back) + there_and_back) % there_and_back;
+    return static_cast<std::size_t>(folded < n ? folded : there_and_back - 1 - folded);
 }
 
 // sum[i] = kernel[0] * centre[i] + kernel[1] * (low[1][i] + high[1][i]) + ..., added up in that order.
@@ -94,7 +95,7 @@ void blur(const double* from, double* to, std::size_t outer, std::size_t cells, 
 void blur_lines(const double* from, double* to, std::size_t lines, std::size_t cells,
                 const std::vector<double>& kernel) {
     const std::size_t reach = kernel.size() - 1;
-    std::vector<double> padded(cells + 2 * reach);
+    std::vector<double> padded(reach + cells + reach);
     std::vector<const double*> low, high;
     for (std::size_t d = 0; d <= reach; ++d) {
         low.push_back(padded.data() + reach - d);
@@ -140,7 +141,7 @@ Spread spread_of(const recipe::Carder& carder, std::span<const Portion> portions
 void spread_along(std::span<double> block, const Field& shape, double along_mm,
                   std::vector<double>& scratch) {
     const Grid& grid = shape.grid;
-    if (grid.round < 2) return;
+    if (grid.round == 1) return;
     const double cells = static_cast<double>(grid.round);
     scratch.assign(block.begin(), block.end());
     blur_lines(scratch.data(), block.data(), grid.depth * grid.across, grid.round,
@@ -152,19 +153,15 @@ RoundKernel round_kernel(const Field& shape, double round_mm) {
     const double n = static_cast<double>(cells);
     const double sigma = narrowed(round_mm / shape.circumference_mm * n, 0.0);
     RoundKernel kernel{cells, std::vector<double>(cells * cells, 0.0)};
-    const auto reach =
-        static_cast<std::ptrdiff_t>(sigma < 1e-3 ? 0.0 : std::ceil(reach_sigmas * sigma) + 1.0);
+    const auto line = kernel_of(sigma);
     std::vector<double> row(cells, 0.0);
-    double sum = 0.0;
-    for (std::ptrdiff_t d = -reach; d <= reach; ++d) {
-        const double weight = reach == 0 ? 1.0 : weight_at(static_cast<double>(d), sigma);
-        const auto m = static_cast<std::ptrdiff_t>(cells);
-        row[static_cast<std::size_t>(((d % m) + m) % m)] += weight;
-        sum += weight;
+    row[0] = line[0];
+    for (std::size_t d = 1; d < line.size(); ++d) {
+        row[d % cells] += line[d];
+        row[(cells - d % cells) % cells] += line[d];
     }
     for (std::size_t from = 0; from < cells; ++from) {
-        for (std::size_t d = 0; d < cells; ++d)
-            kernel.weights[from * cells + (from + d) % cells] = row[d] / sum;
+        for (std::size_t d = 0; d < cells; ++d) kernel.weights[from * cells + (from + d) % cells] = row[d];
     }
     return kernel;
 }

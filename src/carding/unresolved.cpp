@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "carding/box_cells.hpp"
 #include "carding/dice.hpp"
 #include "carding/habits.hpp"
+#include "text/believe.hpp"
 
 namespace battwright::carding {
 namespace {
@@ -35,21 +37,26 @@ Opening opening_on(ToolKind tool) {
     return {habits::variance_kept, habits::tuft_kept};
 }
 
-// A gamma variate of the given shape and scale 1 (Marsaglia & Tsang 2000; under 1 by their boost).
-double gamma_draw(double shape, const Dice& dice) {
-    double boost = 1.0;
+double cube(double x) {
+    return x * x * x;
+}
+
+// The logarithm of a gamma variate of the given shape and scale 1 (Marsaglia & Tsang 2000; under 1 by their
+// boost, which alone would be nought in a double for a small shape).
+double log_gamma_draw(double shape, const Dice& dice) {
+    double boost = 0.0;
     if (shape < 1.0) {
-        boost = std::pow(1.0 - dice.uniform(0), 1.0 / shape);
+        boost = std::log(1.0 - dice.uniform(0)) / shape;
         shape += 1.0;
     }
     const double d = shape - 1.0 / 3.0, c = 1.0 / std::sqrt(9.0 * d);
     for (std::uint64_t n = 1; n < 64; ++n) {
-        const double x = dice.with(n).normal(0), v = std::pow(1.0 + c * x, 3.0);
+        const double x = dice.with(n).normal(0), v = cube(1.0 + c * x);
         if (v <= 0.0) continue;
         if (std::log(1.0 - dice.with(n).uniform(8)) < 0.5 * x * x + d - d * v + d * std::log(v))
-            return boost * d * v;
+            return boost + std::log(d * v);
     }
-    return boost * shape;
+    return boost + std::log(shape);
 }
 
 }  // namespace
@@ -120,16 +127,17 @@ double intensity_in(const Field& field, const Box& box, std::span<const double> 
 
 void draw_place(std::span<double> shares, double intensity, std::uint64_t seed, std::uint64_t number) {
     if (intensity < 1e-6) return;
-    const double whole = 1.0 / std::min(intensity, 0.999) - 1.0;
+    const double whole = std::max(1.0 / intensity - 1.0, 1e-9);
     const Dice dice = Dice(seed).with(9).with(number);
-    double sum = 0.0;
+    double most = -std::numeric_limits<double>::infinity();
     for (std::size_t p = 0; p < shares.size(); ++p) {
-        shares[p] = shares[p] > 1e-9 ? gamma_draw(whole * shares[p], dice.with(p)) : 0.0;
-        sum += shares[p];
+        shares[p] = shares[p] > 1e-9 ? log_gamma_draw(whole * shares[p], dice.with(p))
+                                     : -std::numeric_limits<double>::infinity();
+        most = std::max(most, shares[p]);
     }
-    if (!(sum > 0.0)) {
-        shares.front() = sum = 1.0;
-    }
+    BATTWRIGHT_BELIEVE(std::isfinite(most));
+    double sum = 0.0;
+    for (double& share : shares) sum += share = std::exp(share - most);
     for (double& share : shares) share /= sum;
 }
 

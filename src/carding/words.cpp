@@ -55,9 +55,8 @@ std::string carding_words(const Feed& feed, int passes, int strips) {
     if (feed.recombine)
         words += "; after the first, a strip of every batt goes into each batt (when there are several)";
     const bool alike = std::all_of(feed.refeeds.begin(), feed.refeeds.end(),
-                                   [&](Refeed refeed) { return refeed == feed.refeed_on(2); });
-    if (passes == 2 || feed.refeeds.empty() || (alike && feed.refeed == feed.refeed_on(2)))
-        return words + "; between them, " + split_words(feed, strips) + "." + rolled;
+                                   [&](Refeed refeed) { return refeed == feed.refeed; });
+    if (passes == 2 || alike) return words + "; between them, " + split_words(feed, strips) + "." + rolled;
     for (int pass = 2; pass <= passes; ++pass)
         words += "; before pass " + std::to_string(pass) + ", " + split_words(feed, strips, pass);
     return words + "." + rolled;

@@ -13,7 +13,7 @@ namespace battwright::recipe {
 namespace {
 
 constexpr Range passes_count{1.0, most_passes};
-constexpr Range strips_count{1.0, 64.0};
+constexpr Range strips_count{1.0, most_strips};
 constexpr Range repeats_count{1.0, 50.0};
 constexpr Range overlap_percent{0.0, 100.0};
 constexpr Range plies_count{1.0, 12.0};

@@ -12,7 +12,7 @@ constexpr std::size_t most_blends = 30;
 constexpr Range times_count{1.0, 50.0};
 constexpr Range laid_percent{0.01, 100.0};
 constexpr Range blend_passes{1.0, most_passes};
-constexpr Range blend_strips{1.0, 64.0};
+constexpr Range blend_strips{1.0, most_strips};
 constexpr Range size_millimetres{3.0, 400.0};
 constexpr Range fade_share{0.0, 1.0};
 

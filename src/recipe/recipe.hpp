@@ -46,6 +46,8 @@ struct Component {
 };
 inline constexpr int last_pass = 0;
 
+inline constexpr int usual_repeats = 8;
+
 struct Carding {
     std::string carder = "table-standard";  // a preset's id; empty when `own` is set
     std::optional<Carder> own;              // a carder written out in the recipe
@@ -54,7 +56,7 @@ struct Carding {
     Manner feed = Manner::layers;
     Refeed refeed = Refeed::strips;
     std::vector<Refeed> refeeds{};     // one for each of pass 2, 3, ...; where there is none, `refeed`
-    int repeats = 8;                   // how often each comes round when fed in turn (`alternating`)
+    int repeats = usual_repeats;       // how often each comes round when fed in turn (`alternating`)
     double overlap_pct = 50.0;         // of a stripe's width that its neighbour is laid over
     std::vector<Laying> layings{};     // instead of `feed`, when there are any
     std::vector<SmallBlend> blends{};  // carded beforehand, for the layings

@@ -1,6 +1,7 @@
 // Histograms: their moments, and strands and mixtures laid out in classes.
 #include <cmath>
 
+#include "measure/parts.hpp"
 #include "staple/distribution.hpp"
 #include "staple/mixture.hpp"
 
@@ -17,9 +18,8 @@ double moment(const Histogram& h, int k) {
 
 Histogram empty_on(const LengthGrid& grid) {
     Histogram h;
-    const double width = grid.longest_mm / static_cast<double>(grid.classes);
     for (std::size_t i = 0; i < grid.classes; ++i)
-        h.midpoints.push_back((static_cast<double>(i) + 0.5) * width);
+        h.midpoints.push_back(measure::middle_of(i, grid.classes) * grid.longest_mm);
     h.frequencies.assign(grid.classes, 0.0);
     return h;
 }

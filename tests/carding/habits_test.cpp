@@ -8,6 +8,7 @@
 #include <numbers>
 #include <string>
 
+#include "batt_of_text.hpp"
 #include "carding/findings.hpp"
 #include "carding/lay.hpp"
 #include "carding/loss.hpp"
@@ -15,40 +16,13 @@
 #include "colour/optics.hpp"
 #include "colour/spaces.hpp"
 #include "making.hpp"
-#include "recipe/file.hpp"
 
 using namespace battwright;
 using namespace battwright::carding;
+using namespace battwright::testing::carded;
 using doctest::Approx;
 
 namespace {
-
-struct Laid {
-    recipe::Recipe recipe;
-    std::vector<recipe::Strand> strands;
-    recipe::Carder carder;
-    double grams = 0.0;
-};
-
-Laid laid(const std::string& text) {
-    const auto& catalogue = fibre::Catalogue::builtin();
-    const auto recipe = recipe::read_text("format = 1\n" + text, "r.toml", catalogue);
-    REQUIRE_MESSAGE(recipe.has_value(), measure::to_line(recipe.error()));
-    const auto masses = recipe::masses_of(*recipe);
-    return {*recipe, recipe::strands_of(*recipe, *masses, catalogue), recipe::carder_of(recipe->carding),
-            masses->total_grams};
-}
-
-// One component of a wool, as the tag says.
-std::string wool(double grams, double mm, double um, const char* fibre = "corriedale") {
-    return "[[component]]\nfibre = \"" + std::string(fibre) + "\"\nweight = \"" +
-           measure::write_number(grams) + " g\"\nstaple = \"" + measure::write_number(mm) +
-           " mm\"\ndiameter = \"" + measure::write_number(um) + " um\"\n";
-}
-
-Plan plan_for(const Laid& batt) {
-    return plan_of(batt.recipe, batt.strands, batt.carder, feed_of(batt.recipe.carding));
-}
 
 const Step& step_of(const Plan& plan, StepKind kind) {
     const auto found = std::find_if(plan.steps.begin(), plan.steps.end(),
@@ -68,12 +42,6 @@ Portion portion(double mm, double um, double slipperiness) {
 
 const recipe::Carder& standard() {
     return *recipe::find_carder("table-standard");
-}
-
-bool finds(const std::string& code, const std::string& text) {
-    const Laid batt = laid(text);
-    const auto all = feeding_findings(batt.recipe, batt.strands, batt.carder, batt.grams);
-    return std::any_of(all.begin(), all.end(), [&](const auto& finding) { return finding.code == code; });
 }
 
 }  // namespace

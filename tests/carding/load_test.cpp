@@ -86,3 +86,11 @@ TEST_CASE("sums hold, weights lie on the step, equal batts are equal") {
         REQUIRE(total / static_cast<double>(out->batts) <= most * (1.0 + 1e-9));
     }
 }
+
+TEST_CASE("unless a scale is named it shows tenths of a gram") {
+    // Common practice, no source: kitchen and jewellers' scales of spinners show 0.1 g.
+    const auto out = weigh_out(std::vector<double>{33.33, 20.08}, drum);
+    REQUIRE(out.has_value());
+    CHECK(out->component_grams[0] == doctest::Approx(33.3));
+    CHECK(out->component_grams[1] == doctest::Approx(20.1));
+}

@@ -21,6 +21,7 @@ inline carding::Setup setup_of(std::size_t count, carding::Manner manner) {
         setup.portions.push_back(portion);
     }
     setup.feed.manner = manner;
+    setup.passes = 3;
     const recipe::Carder& carder = *recipe::find_carder("table-standard");
     setup.spread = carding::spread_of(carder, setup.portions, 60.0, false);
     setup.opening = carding::opening_of(carder, setup.portions, 60.0, false);

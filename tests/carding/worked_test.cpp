@@ -289,11 +289,12 @@ TEST_CASE("the single yarn's irregularity from tufts below the grid, in closed f
 }
 
 TEST_CASE("a photo of a batt's face: the middle of its two faces, since nobody says which lay up") {
-    const auto grey = [](double l) {
-        return colour::reflectance_of(colour::clipped(colour::srgb_from(colour::Lab{l, 0.0, 0.0})));
+    const auto coloured = [](double l, double a, double b) {
+        return colour::reflectance_of(colour::clipped(colour::srgb_from(colour::Lab{l, a, b})));
     };
     BattObserver observer;
-    for (const double l : {40.0, 44.0, 70.0, 82.0}) observer.reflectances.push_back(grey(l));
+    observer.reflectances = {coloured(40.0, 20.0, -20.0), coloured(44.0, 22.0, -18.0),
+                             coloured(70.0, -12.0, 15.0), coloured(82.0, -10.0, 18.0)};
     // Each face has one colour on its left half and one on its right.
     const auto batt_of = [](std::size_t left, std::size_t right, std::size_t outer_left,
                             std::size_t outer_right) {
@@ -312,8 +313,10 @@ TEST_CASE("a photo of a batt's face: the middle of its two faces, since nobody s
     CHECK(inner.mean.l > 41.5);
     CHECK(inner.mean.l < 42.5);
     CHECK(inner.face_off.l == Approx(0.0));
-    CHECK(both.mean.l == Approx(0.5 * (inner.mean.l + outer.mean.l)));
-    CHECK(both.face_off.l == Approx(0.5 * (outer.mean.l - inner.mean.l)));
+    for (const auto axis : {&colour::Lab::l, &colour::Lab::a, &colour::Lab::b}) {
+        CHECK(both.mean.*axis == Approx(0.5 * (inner.mean.*axis + outer.mean.*axis)));
+        CHECK(both.face_off.*axis == Approx(0.5 * (outer.mean.*axis - inner.mean.*axis)));
+    }
     CHECK(both.variation_de00 == Approx(std::sqrt(inner.variation_de00 * outer.variation_de00)));
     CHECK(both.face_off_log == Approx(0.5 * std::log(outer.variation_de00 / inner.variation_de00)));
     // Light goes two or three mean free paths into the 30 mm, a millimetre each: what lies 4 mm down is not
