@@ -37,7 +37,7 @@ TECHNICAL = [
     (r"1e\d+", r"\b(no_limit|refused) = $", r"", "a number for what has no end"),
     (r"\d{2,}", r"(for|while) \(.*<=? $", r"", "the most turns of an iteration"),
     (r".*e-(0[6-9]|[6-9]|[1-9]\d+)", r"", r"", "a tolerance of the arithmetic: a millionth and less"),
-    (r".*", r"double (x0|by|past_blue|past_green) = ", r"", "where an iteration starts"),
+    (r".*", r"double (x0|by|past_blue|past_green|leaning_cost) = |lots_at_start = ", r"", "where an iteration starts"),
     (r"\d+", r"\b(most_(tries|copies|idle)|milliseconds_between_tries|steps_at_a_look) = $", r"",
      "how often it looks whether another program is done, or what is kept ready: its time"),
     (r"\d+", r"\bcoarse_grid\{[^}]*$", r"", "how finely a batt is cut: its time, and how near the answer it ends"),
@@ -53,15 +53,15 @@ TECHNICAL = [
             r"|fewest_subsets|in_passing|(rounded|polished|spare)_sets|few_(lots|rows|portions|ways)|pool|starts|patient|hasty"
             r"|columns_a_round|lags_at_once|makings|points|samples|classes|balancing_most|restarts|looks|reach_sigmas"
             r"|lines_each_way|shaken|sweeps|pool_a_batt|models_(matched|branched)"
-            r"|most_(at_once|trials|for_twos|sums|lots)|scanned_side|noticeable|(m|mixing)_steps|(m|mixing)_step|detail)\b[^;]*= $", r"",
+            r"|most_(at_once|trials|for_twos|sums|lots)|scanned_side|noticeable|(m|mixing)_steps|(m|mixing)_step)\b[^;]*= $", r"",
      "how far a search or a sum goes: its time, and how near the answer it ends"),
-    (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = |\bby \*= |double shift = |\bh = 1e|\bstep = 2e-4)",
+    (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = std::max\(|\bby \*= |double shift = |\bapart = 1e|\ba_trace = 1e|\bstep = 2e-4)",
      "how boldly a search steps, or a finite difference"),
     (r"0[0-7]+", r"", r"", "the bits of a file's mode"),
     (r"\d+", r"", r"(\+ 4096 \* |return 64 \* static_cast|seed \+ 977 \* )", "which of many streams of chance"),
     (r"[\d']+", r"(with|uniform|normal|dice_for|mt19937|mt19937_64)(\(| \w+\(|\(seed, )$", r"", "which of many streams of chance"),
     (r"\d+", r"", r"(>> 11u|0x1\.0p-53|x \^ \(x >>)", "how whole numbers of chance become fractions"),
-    (r"\d+", r"(reserve|resize)\($", r"", "room asked for in advance"),
+    (r"\d+", r"reserve\($", r"", "room asked for in advance"),
     (r"0\.5", r"", r"\bsplit = \{", "which branch of a search is looked at first"),
     (r"100\.0", r" - $", r"- 100\.0 \* m\w*\.use_worth \*", "where an iteration starts"),
     (r"[\d.]+", r"reporter_?\.tell\([^\"]*$", r"", "how far along a bar of progress stands"),

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "measure/unit_tables.hpp"
 #include "measure/units.hpp"
@@ -47,7 +48,7 @@ double fewest_digits(double target, double factor) {
     const double quotient = target / factor;
     const std::array<double, 3> near{quotient, std::nextafter(quotient, 0.0),
                                      std::nextafter(quotient, quotient + quotient)};
-    for (int figures = 1; figures <= 17; ++figures) {
+    for (int figures = 1; figures <= std::numeric_limits<double>::max_digits10; ++figures) {
         for (const double candidate : near) {
             const double cut = text::to_figures(candidate, figures);
             if (cut * factor == target) return cut;

@@ -13,6 +13,7 @@ using Eigen::Index;
 using Eigen::Vector3d;
 
 constexpr double darkest_f = 1e-300;  // Friele's function of a black fibre
+constexpr double apart = 1e-4;        // of f: how far to each side a difference is taken
 
 // Where to take differences of the inverse, so that both sides are reflectances: Kubelka and Munk's function
 // ends at 0 (white), Friele's runs from 0 (black) to 1 (white), Stearns and Noechel's can be carried past
@@ -23,8 +24,8 @@ struct Stencil {
 Stencil stencil(double f, colour::Optics optics) {
     double at = f;
     if (optics == colour::Optics::kubelka_munk) at = std::max(f, 1e-8);
-    if (optics == colour::Optics::friele) at = std::clamp(f, 1e-30, 0.9998);
-    const double h = 1e-4 * at;
+    if (optics == colour::Optics::friele) at = std::clamp(f, 1e-30, 1.0 - apart);
+    const double h = apart * at;
     return {at, optics == colour::Optics::stearns_noechel ? std::max(h, 1e-6) : h};
 }
 

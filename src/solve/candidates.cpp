@@ -93,13 +93,14 @@ Found grown(const Model& model, const Model& held, const Found& found, const Obj
     return {*larger, objective.of(*larger)};
 }
 
-std::vector<Index> leaned_on(const Model& model, const VectorXd& grams) {
+// The heaviest lots that may be held back, as many as there are others wanted.
+std::vector<Index> leaned_on(const Model& model, const VectorXd& grams, const Goal& goal) {
     std::vector<Index> lots;
     for (Index j = 0; j < grams.size(); ++j) {
         if (grams[j] > 1e-6 && model.low[j] < grams[j] - 1e-6) lots.push_back(j);
     }
     std::stable_sort(lots.begin(), lots.end(), [&](Index a, Index b) { return grams[a] > grams[b]; });
-    if (lots.size() > 4) lots.resize(4);
+    if (lots.size() >= goal.most_proposals) lots.resize(goal.most_proposals - 1);
     return lots;
 }
 
@@ -190,7 +191,7 @@ std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Cand
                chosen.back().found.objective <= chosen.front().found.objective + colour::unseen_de00;
     };
     for (std::size_t k = 1; k < goal.most_proposals && !reporter.stopped() && !all_good(); ++k) {
-        const auto lots = leaned_on(held, latest.found.grams);
+        const auto lots = leaned_on(held, latest.found.grams, goal);
         if (lots.empty()) break;
         held = held_back(held, latest.found.grams, lots.front());
         const auto next = search(held, index);
@@ -199,7 +200,7 @@ std::vector<Candidate> varied(const std::vector<Model>& models, std::vector<Cand
     }
     for (std::size_t k = 0; k < chosen.size() && !enough(); ++k) {
         const Candidate from = chosen[k];
-        for (const Index lot : leaned_on(models[from.model], from.found.grams)) {
+        for (const Index lot : leaned_on(models[from.model], from.found.grams, goal)) {
             if (enough()) break;
             search(held_back(models[from.model], from.found.grams, lot), from.model);
         }

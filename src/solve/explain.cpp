@@ -136,10 +136,12 @@ struct Scale {
     double loosest = 0.0;
 };
 Scale scale_of(const Problem& problem, const Shelf& shelf, const Bound& bound) {
-    double on_hand = 0.0, longest = 0.0, cost = 0.0;
+    double on_hand = 0.0, longest = 0.0, shortest = no_limit, cost = 0.0;
     for (std::size_t j = 0; j < problem.lots.size(); ++j) {
         on_hand += problem.lots[j].on_hand_grams;
-        longest = std::max(longest, shelf.worked[j].longest_mm);
+        const LotProperties& worked = shelf.worked[j];
+        longest = std::max(longest, worked.longest_mm);
+        if (worked.longest_mm > 0.0) shortest = std::min(shortest, worked.shortest_mm);
         cost += problem.lots[j].on_hand_grams * problem.lots[j].cost_per_gram.value_or(0.0);
     }
     const double step = problem.goal.scale_step_grams > 0.0 ? problem.goal.scale_step_grams : 0.1;
@@ -149,17 +151,17 @@ Scale scale_of(const Problem& problem, const Shelf& shelf, const Bound& bound) {
         case BoundKind::keep_back:
             return {0.1, 0.0};
         case BoundKind::share_most:
-            return {0.1, 100.0};
+            return {0.1, ShareBound{}.most_pct};
         case BoundKind::cost:
             return {0.01, std::max(cost, bound.value)};
         case BoundKind::cost_per_100_g:
-            return {0.01, 100.0 * std::max(cost, bound.value)};
+            return {0.01, priced_grams * std::max(cost, bound.value)};
         case BoundKind::staple_least:
             return {1.0, 0.0};
         case BoundKind::staple_most:
             return {1.0, longest + 1.0};
         case BoundKind::staple_spread:
-            return {0.1, 1000.0};
+            return {0.1, longest / shortest + 1.0};
         case BoundKind::most_lots:
             return {1.0, double(problem.lots.size())};
         case BoundKind::total_most:

@@ -18,6 +18,8 @@ using Eigen::Vector3d;
 using measure::Complaint;
 using measure::Expected;
 
+constexpr std::size_t lots_at_start = 6;
+
 using Triangle = std::array<std::uint32_t, 3>;
 
 struct Sphere {
@@ -36,9 +38,9 @@ Sphere icosahedron() {
     const auto near = [&](std::uint32_t i, std::uint32_t j) {
         return sphere.points[i].dot(sphere.points[j]) > 0.0;
     };
-    for (std::uint32_t i = 0; i < 12; ++i) {
-        for (std::uint32_t j = i + 1; j < 12; ++j) {
-            for (std::uint32_t k = j + 1; k < 12; ++k) {
+    for (std::uint32_t i = 0; i < sphere.points.size(); ++i) {
+        for (std::uint32_t j = i + 1; j < sphere.points.size(); ++j) {
+            for (std::uint32_t k = j + 1; k < sphere.points.size(); ++k) {
                 if (!near(i, j) || !near(j, k) || !near(i, k)) continue;
                 const Vector3d normal =
                     (sphere.points[j] - sphere.points[i]).cross(sphere.points[k] - sphere.points[i]);
@@ -111,7 +113,7 @@ class GamutBuilder {
         };
         std::stable_sort(order.begin(), order.end(), [&](Index a, Index b) { return value(a) > value(b); });
         VectorXd start = VectorXd::Zero(Index(lots_.size()));
-        const std::size_t count = std::min<std::size_t>(order.size(), 6);
+        const std::size_t count = std::min(order.size(), lots_at_start);
         for (std::size_t k = 0; k < count; ++k) start[order[k]] = 1.0 / double(count);
         const Fit furthest = fit(problem_, start);
         return vector(lab_of_f(shelf_.f * furthest.grams / furthest.grams.sum(), shelf_.optics));

@@ -78,7 +78,7 @@ void add_shares(Model& model, const Problem& problem, const Shelf& shelf) {
             continue;
         }
         if (bound.least_pct > 0.0) add_row(model, low, 0.0, no_limit);
-        if (bound.most_pct < 100.0) add_row(model, high, -no_limit, 0.0);
+        if (bound.most_pct < ShareBound{}.most_pct) add_row(model, high, -no_limit, 0.0);
     }
 }
 
@@ -93,7 +93,7 @@ void add_cost(Model& model, const Problem& problem) {
     }
     if (bounds.most_cost) add_row(model, cost, -no_limit, *bounds.most_cost);
     if (bounds.most_cost_per_100_g)
-        add_row(model, cost.array() - *bounds.most_cost_per_100_g / 100.0, -no_limit, 0.0);
+        add_row(model, cost.array() - *bounds.most_cost_per_100_g / priced_grams, -no_limit, 0.0);
 }
 
 void keep_staple(Model& model, const Shelf& shelf, double least_mm, double most_mm) {

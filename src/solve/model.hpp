@@ -16,6 +16,7 @@ using Eigen::VectorXd;
 inline constexpr double no_limit = 1e30;
 // Of a jeweller's scale (common practice, no source): no step is finer, and no total less.
 inline constexpr double finest_scale_grams = 0.001;
+inline constexpr double priced_grams = 100.0;  // Bounds::most_cost_per_100_g
 
 // The lots, worked out once.
 struct Shelf {

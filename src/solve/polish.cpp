@@ -83,7 +83,7 @@ std::vector<Index> lots_to_move(const Model& model, const VectorXd& grams, const
 
 VectorXd polished(const Objective& objective, const VectorXd& grams, const VectorXd& prices, double step) {
     LocalSearch search{objective, grams, lots_to_move(objective.model(), grams, prices)};
-    if (search.lots.size() < 2) return grams;
+    if (search.lots.size() <= 1) return grams;
     search.total = grams(search.lots).sum();
     std::vector<double> shares;
     for (const Index j : search.lots) shares.push_back(grams[j] / search.total);

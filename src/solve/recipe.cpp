@@ -18,7 +18,10 @@ recipe::Recipe recipe_of(const Proposal& proposal, const Problem& problem, std::
         if (lot.staple_mm)
             component.staple = measure::Length{*lot.staple_mm, measure::LengthUnit::millimetre};
         component.diameter_um = lot.diameter_um;
-        if (lot.cost_per_gram) component.price = recipe::Price{100.0 * *lot.cost_per_gram, {100.0}};
+        if (lot.cost_per_gram) {
+            recipe::Price& price = component.price.emplace();
+            price.amount = price.per.grams * *lot.cost_per_gram;
+        }
         recipe.components.push_back(std::move(component));
     }
     return recipe;

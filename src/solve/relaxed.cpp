@@ -18,7 +18,8 @@ using Eigen::Index;
 constexpr std::uint64_t start_seed = 0x5ca1ab1e;
 constexpr double matched = 1e-9;  // CIEDE2000 squared: other starts cannot do better
 constexpr int shaken = 4;
-constexpr Index most_at_once = 60;  // lots; a start with more makes large quadratic programs
+constexpr double leaning_cost = 1e3;  // CIEDE2000, by which a start leans on a lot: far over any
+constexpr Index most_at_once = 60;    // lots; a start with more makes large quadratic programs
 
 std::vector<Index> usable_lots(const Model& model) {
     std::vector<Index> lots;
@@ -47,7 +48,7 @@ std::vector<VectorXd> vertices(const Objective& objective, const std::vector<Ind
     std::stable_sort(order.begin(), order.end(), [&](Index a, Index b) { return near[a] < near[b]; });
     for (std::size_t k = 0; k < std::min(order.size(), leaning); ++k) {
         VectorXd cost = near;
-        cost[order[k]] -= 1e3;
+        cost[order[k]] -= leaning_cost;
         add(cost);
     }
     std::mt19937_64 random(start_seed);

@@ -26,6 +26,7 @@ struct Grid {
     std::size_t trials = 0;
 
     double granule() const { return model.granule; }
+    double lowest(Index j) const { return std::max({model.least[j], model.low[j], granule()}); }
     double broken_at(const VectorXd& at) const {
         double worst = 0.0;
         for (Index r = 0; r < at.size(); ++r)
@@ -34,8 +35,7 @@ struct Grid {
     }
     bool may(Index j, double by) const {
         const double to = grams[j] + by;
-        return to >= std::max(model.least[j], model.low[j]) - 1e-7 && to >= 0.5 * granule() &&
-               to <= model.high[j] + 1e-7;
+        return to >= lowest(j) - 1e-7 && to <= model.high[j] + 1e-7;
     }
 };
 
@@ -133,7 +133,7 @@ std::optional<VectorXd> on_steps(const Model& model, const VectorXd& grams, cons
     const auto rounded = measure::round_to_step(values, model.granule);
     for (std::size_t k = 0; k < rounded.size(); ++k) {
         const Index j = grid.used[k];
-        const double lowest = std::max({model.least[j], model.low[j], model.granule});
+        const double lowest = grid.lowest(j);
         if (lowest > model.high[j] + 1e-7) return std::nullopt;
         grid.grams[j] =
             std::clamp(std::round(rounded[k] / model.granule) * model.granule, lowest, model.high[j]);

@@ -10,6 +10,7 @@ namespace {
 using Eigen::Index;
 
 constexpr double same_colour = 1e-5;  // CIEDE2000 squared
+constexpr double a_trace = 1e-3;  // of the whole, under which to use a lot costs as much as to use it at all
 
 // XYZ by grams, at the blend these masses make.
 MatrixXd colour_rows(const Objective& objective, const std::vector<Index>& lots, const VectorXd& grams) {
@@ -39,7 +40,7 @@ VectorXd spared(const Objective& objective, const VectorXd& grams) {
         low << model.row_low, Eigen::Vector3d::Zero(), model.use.dot(best) - 1e-12;
         high << model.row_high, Eigen::Vector3d::Zero(), no_limit;
         LinearProgram program(rows, low, high);
-        const VectorXd cost = (1.0 + best(lots).array() / (1e-3 * best.sum())).inverse();
+        const VectorXd cost = (1.0 + best(lots).array() / (a_trace * best.sum())).inverse();
         const auto vertex = program.minimise(cost, model.low(lots), model.high(lots));
         if (!vertex) break;
         FitProblem problem = objective.fit_over(lots, false);

@@ -27,7 +27,7 @@ colour::LinearRgb mean_colour(const Image& image) {
     std::array<std::array<std::size_t, 256>, 3> counts{};
     for (std::size_t i = 0; i < image.rgb.size(); ++i) ++counts[i % 3][image.rgb[i]];
     std::array<double, 3> sums{};
-    for (std::size_t value = 0; value < 256; ++value) {
+    for (std::size_t value = 0; value < counts[0].size(); ++value) {
         const double level = static_cast<double>(value) / 255.0;
         const double light = colour::linear(colour::Srgb{level, level, level}).r;
         for (std::size_t channel = 0; channel < 3; ++channel)

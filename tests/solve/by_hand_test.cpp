@@ -4,16 +4,19 @@
 #include <algorithm>
 #include <cmath>
 
+#include "colour/large.hpp"
 #include "colour/optics.hpp"
 #include "colour/reflectance.hpp"
 #include "keeping.hpp"
 #include "solve/appearance.hpp"
+#include "solve/fit.hpp"
 #include "solve/gamut.hpp"
 
 namespace by_hand_test {
 
 using namespace battwright;
 using namespace battwright::testing;
+using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 namespace {
@@ -74,6 +77,81 @@ TEST_CASE("a colour's first and second derivatives are its differences") {
         CHECK(xyz.dot(local.hessian * xyz) + local.bend.dot(along.cwiseAbs2()) ==
               doctest::Approx(bend).epsilon(0.01).scale(0.0));
     }
+}
+
+TEST_CASE("a white and a black fibre have a slope by all three optics") {
+    // Ends of the scales: Friele's function is 1 for white and Kubelka and Munk's 0, and neither goes
+    // further.
+    for (const auto optics :
+         {colour::Optics::stearns_noechel, colour::Optics::friele, colour::Optics::kubelka_munk}) {
+        colour::OpticsModel model;
+        model.optics = optics;
+        const solve::OfLab lightness = [](const colour::Lab& lab) { return lab.l; };
+        for (const double reflectance : {1.0, 0.0005}) {
+            const VectorXd f =
+                VectorXd::Constant(Eigen::Index(colour::bands), colour::forward(reflectance, model));
+            const auto local = solve::local_colour(f, model, lightness);
+            CAPTURE(static_cast<int>(optics));
+            CAPTURE(reflectance);
+            CHECK(local.slope.allFinite());
+            CHECK(local.bend.allFinite());
+        }
+    }
+}
+
+TEST_CASE("colour weighed against grams of a lot ends where trying every hundredth of a gram does") {
+    // 100 g of black and white: a teal is not among their greys, and the more black, the more is used up.
+    const colour::OpticsModel model;
+    MatrixXd f(Eigen::Index(colour::bands), 2);
+    Eigen::Index lot = 0;
+    for (const char* hex : {"#202020", "#f4f0e8"}) {
+        const auto reflectance = colour::reflectance_of(*colour::parse_hex(hex));
+        for (Eigen::Index b = 0; b < f.rows(); ++b)
+            f(b, lot) = colour::forward(reflectance[std::size_t(b)], model);
+        ++lot;
+    }
+    const auto target = solve::target_of(*colour::parse_hex("#7f9f9f"));
+    solve::FitProblem problem;
+    problem.f = &f;
+    problem.of = {solve::squared_difference(target, 1.0)};
+    problem.columns = {{0, 0, 0.0, 100.0}, {0, 1, 0.0, 100.0}};
+    problem.rows = MatrixXd::Ones(1, 2);
+    problem.row_low = problem.row_high = VectorXd::Constant(1, 100.0);
+    problem.root = true;
+    for (const double worth : {0.0, 0.05, 0.1}) {
+        problem.linear = VectorXd::Zero(2);
+        problem.linear[0] = -worth;
+        double best = 0.0, least = 1e9;
+        for (double black = 0.0; black <= 100.0; black += 0.01) {
+            const VectorXd mean = (black * f.col(0) + (100.0 - black) * f.col(1)) / 100.0;
+            const double value =
+                colour::match_difference(target.lab, solve::lab_of_f(mean, model)) - worth * black;
+            if (value < least) {
+                least = value;
+                best = black;
+            }
+        }
+        CAPTURE(worth);
+        REQUIRE(best > 1.0);
+        REQUIRE(best < 99.0);
+        const auto found = solve::fit(problem, VectorXd::Constant(2, 50.0));
+        CHECK(std::abs(found.grams[0] - best) < 0.05);
+    }
+}
+
+TEST_CASE("a second proposal that a quarter of the weight can be moved to is given when two are wanted") {
+    // Enough of the grey itself, and of black and white, which make a warmer one.
+    solve::Problem problem;
+    problem.lots = {lot("grey", "#6f7f8a", 100.0), lot("black", "#302820", 100.0),
+                    lot("white", "#f4ead8", 100.0)};
+    problem.goal.target = solve::target_of(*colour::parse_hex("#6f7f8a"));
+    problem.goal.total = {100.0, 100.0};
+    problem.goal.most_proposals = 2;
+    problem.goal.worst_delta_e = 50.0;
+    const auto answer = solve::solve(problem, setting());
+    REQUIRE(answer);
+    REQUIRE(answer->proposals.size() == 2);
+    CHECK(solve::difference(answer->proposals[0], answer->proposals[1]) >= 0.25);
 }
 
 TEST_CASE("a tenth kept back of 200 g leaves 180, and a lot's own if that is more") {

@@ -71,6 +71,10 @@ TEST_CASE("colours between two are even in Lab") {
     CHECK(targets[1].lab.a == doctest::Approx(10.0 / 3.0));
     CHECK(targets[3].lab.b == doctest::Approx(30.0));
     CHECK(solve::between({20, 0, 0}, {80, 0, 0}, 1)[0].lab.l == doctest::Approx(50.0));
+    const auto ends = solve::between({20, 0, 0}, {80, 0, 0}, 2);
+    REQUIRE(ends.size() == 2);
+    CHECK(ends[0].lab.l == doctest::Approx(20.0));
+    CHECK(ends[1].lab.l == doctest::Approx(80.0));
 }
 
 TEST_CASE("the gamut is a closed mesh of colours that can be reached") {
