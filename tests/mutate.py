@@ -55,7 +55,7 @@ TECHNICAL = [
             r"|lines_each_way|shaken|sweeps|pool_a_batt|models_(matched|branched)"
             r"|most_(at_once|trials|for_twos|sums|lots)|scanned_side|noticeable|(m|mixing)_steps|(m|mixing)_step)\b[^;]*= $", r"",
      "how far a search or a sum goes: its time, and how near the answer it ends"),
-    (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = std::max\(|\bby \*= |double shift = |\bapart = 1e|\ba_trace = 1e|\bstep = 2e-4)",
+    (r".*", r"", r"(\btrust_\b|\bmerit\(|\bprice = std::max\(|\bby \*= |\bhalf_difference = |double shift = |\bapart = 1e|\ba_trace = 1e|\bstep = 2e-4)",
      "how boldly a search steps, or a finite difference"),
     (r"0[0-7]+", r"", r"", "the bits of a file's mode"),
     (r"\d+", r"", r"(\+ 4096 \* |return 64 \* static_cast|seed \+ 977 \* )", "which of many streams of chance"),

@@ -111,7 +111,7 @@ double dot(const Spectrum& a, const Spectrum& b) {
 // whole matrix must have exactly three negative eigenvalues, one for each constraint.
 std::optional<Step> newton_step(const State& s, const Vector3d& multipliers, double shift) {
     const Tridiagonal hessian = factored(s, multipliers, shift);
-    if (!hessian.sound || hessian.negative > 3) return std::nullopt;
+    if (!hessian.sound || hessian.negative > multipliers.size()) return std::nullopt;
     Constraints jacobian{}, spread{};
     for (std::size_t k = 0; k < 3; ++k) {
         for (std::size_t i = 0; i < bands; ++i) jacobian[k][i] = rows()[k][i] * s.slope[i];

@@ -103,6 +103,15 @@ TEST_CASE("places that differ are seen to differ by as much, grain or none") {
 TEST_CASE("the scale of streaks is Danckwerts' integral of the autocorrelation") {
     // A square wave of period P: its autocorrelation falls evenly from 1 to 0 at P/4, so the integral is P/8.
     const Xyz p = of_lab(60.0, 10.0, 20.0), q = of_lab(50.0, 0.0, 5.0);
+    const auto narrow = taken([&](int x, int) { return x % 8 < 4 ? p : q; }, srgb_white(), 0.8, 0.0);
+    CHECK(*read(narrow, {1.0, 4.0, 60.0}).streak_mm == doctest::Approx(1.0).epsilon(0.02).scale(0.0));
+    // Three lags are the least of which an integral is made: six millimetres (common practice, no source).
+    const auto strip = [&](double wide) {
+        return read_batt(narrow.pixels(), rectangle(40.0, 0.0, wide, 240.0), white_in(narrow),
+                         {1.0, 3.0, 20.0});
+    };
+    CHECK(strip(7.0)->streak_mm.has_value());
+    CHECK_FALSE(strip(5.0)->streak_mm.has_value());
     for (const int period : {16, 40}) {
         const auto stripes =
             taken([&](int x, int) { return x % period < period / 2 ? p : q; }, srgb_white(), 0.8, 3.0);
@@ -147,6 +156,16 @@ TEST_CASE("light that falls off evenly is told and is no variation of the batt")
             return Xyz{p.x * by, p.y * by, p.z * by};
         },
         srgb_white(), 0.8, 2.0);
+    // From above as well, over the 240 mm that the photo is high.
+    const auto from_above = taken(
+        [&](int, int y) {
+            const double by = std::exp(0.2 * (y - 120.0) / 240.0);
+            return Xyz{p.x * by, p.y * by, p.z * by};
+        },
+        srgb_white(), 0.8, 0.0);
+    const BattReading down = read(from_above, {1.0, 12.0, 30.0});
+    CHECK(*down.variation_de00 < 0.3);
+    CHECK(down.slope_pct == doctest::Approx(100.0 * (std::exp(0.2) - 1.0)).epsilon(0.03).scale(0.0));
     const BattReading reading = read(photo);
     CHECK(*reading.variation_de00 < 0.3);
     CHECK(reading.slope_pct == doctest::Approx(100.0 * (std::exp(0.2) - 1.0)).epsilon(0.08).scale(0.0));
@@ -168,6 +187,10 @@ TEST_CASE("lamp light, no white, cut-off light and too little fibre are told") {
         taken([](int x, int) { return of_lab(x < 30 ? 112.0 : 50.0, 0.0, 0.0); }, srgb_white(), 0.9, 1.0);
     CHECK(read(glare).unfit == Unfit::overexposed);
     CHECK_FALSE(read_batt(photo.pixels(), rectangle(900, 0, 40, 40), white_in(photo), {}).has_value());
+    // Half a pixel over the edge is the rounding of who marked it, more is not.
+    CHECK(read_batt(photo.pixels(), rectangle(40.0, -0.5, 400.5, 241.0), white_in(photo), {}).has_value());
+    CHECK_FALSE(
+        read_batt(photo.pixels(), rectangle(40.0, 0.0, 400.55, 240.0), white_in(photo), {}).has_value());
     // Half off the photo: what is left is not as wide as was said.
     const auto off = read_batt(photo.pixels(), rectangle(240, 0, 400, 240), white_in(photo), {});
     REQUIRE_FALSE(off.has_value());
@@ -284,6 +307,8 @@ TEST_CASE("sayings that are lines make the normal's own update; a parabola is be
     CHECK(through.level == doctest::Approx(3.0));
     CHECK(through.slope == doctest::Approx(-1.0));
     CHECK(through.bend == doctest::Approx(2.0));
+    // Three points make a parabola.
+    CHECK(curved_through(std::span(at).first(3), std::span(values).first(3)).bend == doctest::Approx(2.0));
 }
 
 TEST_CASE("errors of a colour lie as far from it as they say") {

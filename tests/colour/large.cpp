@@ -29,6 +29,13 @@ TEST_CASE("CIECAM02: worked examples of CIE 159:2004 as published with open impl
     }
 }
 
+TEST_CASE("CIECAM02: white has a lightness of 100 by its definition, on a dim table too") {
+    for (const double adapting : {10.0, 63.66, 318.31}) {
+        const colour::Xyz white{95.05, 100.0, 108.88};
+        CHECK(colour::appearance(white, {white, adapting, 20.0}).j == Approx(100.0).epsilon(1e-9));
+    }
+}
+
 TEST_CASE("CAM02-LCD: the example that goes with the colour-science library") {
     const colour::LargeSpace first{54.90433134, -0.08450395, -0.06854831};
     const colour::LargeSpace second{54.80352754, -3.96940084, -13.57591013};

@@ -8,6 +8,7 @@
 #include <cmath>
 #include <random>
 
+#include "colour/clusters.hpp"
 #include "colour/spaces.hpp"
 #include "lcms.hpp"
 
@@ -183,6 +184,41 @@ TEST_CASE("one colour or two: by their difference with lightness at half weight,
     CHECK(shades(spotted(20, 35)) == 2);
 }
 
+TEST_CASE("lightness counts half, as for textiles: of three colours the two that differ in it go together") {
+    // 20 of L* at half weight are 10, less than 11 of a*; ISO 105-J03 takes lightness half, too (CMC 2:1).
+    const std::vector<Srgb> three{srgb_from(Lab{50.0, 0.0, 0.0}), srgb_from(Lab{70.0, 0.0, 0.0}),
+                                  srgb_from(Lab{50.0, 11.0, 0.0})};
+    const auto photo =
+        photo_of(300, 100, 0.0, [&](int x, int) { return three[static_cast<std::size_t>(x / 100)]; });
+    PaletteOptions two;
+    two.colours = 2;
+    const auto palette = palette_of(photo.pixels(), {}, two);
+    REQUIRE(palette);
+    REQUIRE(palette->shades.size() == 2);
+    CHECK(lab(palette->shades[1].colour).a == doctest::Approx(11.0).epsilon(0.1));
+}
+
+TEST_CASE("an even spread cut in two has a gap of the square root of twelve") {
+    // The standard deviation of an even spread is its width over sqrt(12); the halves' middles are that far
+    // apart.
+    std::vector<Eigen::Vector3d> points;
+    Clusters halves{{{0.25, 0.0, 0.0}, {0.75, 0.0, 0.0}}, {}, 0.0};
+    for (int i = 0; i < 1000; ++i) {
+        points.emplace_back((i + 0.5) / 1000.0, 0.0, 0.0);
+        halves.of.push_back(i < 500 ? 0 : 1);
+    }
+    CHECK(least_gap_between(points, halves) == doctest::Approx(std::sqrt(12.0)).epsilon(1e-3));
+}
+
+TEST_CASE("unasked, a photo is taken for eight colours and no more") {
+    // Common practice, no source: more colours than that nobody mixes out of one photo.
+    const std::vector<const char*> dyes{"#000000", "#ffffff", "#c00000", "#00a000", "#0000d0",
+                                        "#e0d000", "#d000d0", "#00c0c0", "#804000", "#f09060"};
+    const auto photo = photo_of(
+        300, 100, 0.0, [&](int x, int) { return colour_of(dyes[static_cast<std::size_t>(x / 30)]); });
+    CHECK(palette_of(photo.pixels(), {}).value().shades.size() == 8);
+}
+
 TEST_CASE("only the marked area counts, and an area over the edge is cut off") {
     const Photo photo = striped({{"#f2ead8", 5}, {"#1d2b3a", 5}}, 0.0, 100);
     const auto left = palette_of(photo.pixels(), rectangle(-50, -50, 99, 500));
@@ -212,8 +248,9 @@ TEST_CASE("the smallest photos, and areas of nothing") {
     wish.colours = 5;
     CHECK(palette_of(photo.pixels(), {}, wish)->shades.size() == 1);
     const double bad = std::nan("");
-    for (const Area& area : {rectangle(30, 30, 5, 5), rectangle(2, 2, 0, 5), rectangle(3.6, 3.6, 0.5, 0.5),
-                             Area{{1, 1}, {10, 10}}, Area{{1, 1}}, rectangle(bad, 0, 5, 5)}) {
+    for (const Area& area :
+         {rectangle(30, 30, 5, 5), rectangle(2, 2, 0, 5), rectangle(3.6, 3.6, 0.5, 0.5),
+          rectangle(3.52, 3.52, 0.5, 0.5), Area{{1, 1}, {10, 10}}, Area{{1, 1}}, rectangle(bad, 0, 5, 5)}) {
         const auto refused = palette_of(photo.pixels(), area);
         REQUIRE_FALSE(refused);
         CHECK(refused.error().where == "area");

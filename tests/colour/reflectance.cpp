@@ -115,6 +115,11 @@ TEST_CASE("a grey has a flat reflectance of its own luminance") {
     }
 }
 
+// No fibre throws back nothing at all: black is drawn in by less than a fiftieth of L*, which nobody sees.
+TEST_CASE("black comes back within a fiftieth of L*") {
+    CHECK(lab_under(reflectance_of({0.0, 0.0, 0.0}), Light::d65).l < 0.02);
+}
+
 TEST_CASE("colours outside the cube are taken at its edge") {
     CHECK(reflectance_of({1.2, -0.3, 0.5}) == reflectance_of({1.0, 0.0, 0.5}));
 }

@@ -59,6 +59,16 @@ TEST_CASE("the observer is colord's, digit for digit") {
     CHECK(observer_1931().z == cmf[2]);
 }
 
+// Source: CIE 15: V(lambda) is 1 at 555 nm, and z's largest 1.78 at 445 nm.
+TEST_CASE("the eye is most sensitive at 555 nm") {
+    const auto at = [](const Spectrum& s) {
+        const auto band = std::max_element(s.begin(), s.end()) - s.begin();
+        return first_nanometre + band_nanometres * static_cast<double>(band);
+    };
+    CHECK(at(observer_1931().y) == 555.0);
+    CHECK(at(observer_1931().z) == 445.0);
+}
+
 // Source: Debian's colord-data, CIE illuminants D65, A and F2.
 TEST_CASE("the lights are colord's, digit for digit") {
     CHECK(power(Light::d65) == colord_spectra(colord + "illuminant/CIE-D65.sp", 1)[0]);
