@@ -19,7 +19,7 @@ namespace {
 
 struct ListOptions : Common {
     std::string kind, form, at_least, at_most, near, text, from, to, order, scrap_under;
-    double within = 10.0;
+    double within = stash::NearColour{}.most_de00;
     bool any_tint = false, scraps = false, empties = false;
 };
 struct ShowOptions : Common {

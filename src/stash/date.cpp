@@ -26,7 +26,7 @@ measure::Expected<std::chrono::sys_days> parse_date(std::string_view text) {
     if (text.size() != 10 || text[4] != '-' || text[7] != '-') return complaint();
     const int year = number_in(text.substr(0, 4));
     const int month = number_in(text.substr(5, 2));
-    const int day = number_in(text.substr(8, 2));
+    const int day = number_in(text.substr(8));
     if (year < 1000 || month < 1 || day < 1) return complaint();
     const std::chrono::year_month_day date{std::chrono::year(year),
                                            std::chrono::month(static_cast<unsigned>(month)),

@@ -14,7 +14,7 @@ using measure::Complaint;
 
 struct Part {
     std::string word;
-    double share_pct = 100.0;
+    double share_pct = 0.0;
 };
 
 measure::Expected<std::optional<double>> share_in(std::string_view text) {

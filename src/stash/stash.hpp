@@ -137,7 +137,7 @@ class Stash {
     Expected<std::vector<BattCost>> batt_costs() const;                    // by date, not those taken back
     Expected<std::vector<SkeinCost>> skein_costs() const;                  // by date
     Expected<Used> used_in(int year) const;
-    Expected<std::vector<Suspect>> look_up(const Clue& clue, std::size_t most = 10) const;  // likeliest first
+    Expected<std::vector<Suspect>> look_up(const Clue& clue, std::size_t most) const;  // likeliest first
 
     // The user's currency, for new costs; "" until it is set.
     Expected<std::string> currency() const;

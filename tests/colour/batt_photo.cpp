@@ -105,6 +105,9 @@ TEST_CASE("the scale of streaks is Danckwerts' integral of the autocorrelation")
     const Xyz p = of_lab(60.0, 10.0, 20.0), q = of_lab(50.0, 0.0, 5.0);
     const auto narrow = taken([&](int x, int) { return x % 8 < 4 ? p : q; }, srgb_white(), 0.8, 0.0);
     CHECK(*read(narrow, {1.0, 4.0, 60.0}).streak_mm == doctest::Approx(1.0).epsilon(0.02).scale(0.0));
+    // Here it falls through nought between two lags.
+    const auto six = taken([&](int x, int) { return x % 6 < 3 ? p : q; }, srgb_white(), 0.8, 0.0);
+    CHECK(*read(six, {1.0, 4.0, 60.0}).streak_mm == doctest::Approx(0.75).epsilon(0.01).scale(0.0));
     // Three lags are the least of which an integral is made: six millimetres (common practice, no source).
     const auto strip = [&](double wide) {
         return read_batt(narrow.pixels(), rectangle(40.0, 0.0, wide, 240.0), white_in(narrow),

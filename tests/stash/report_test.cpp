@@ -157,7 +157,7 @@ TEST_CASE("what was this? The one that fits comes first, with its reasons") {
     stash::Clue clue;
     clue.colour = colour::lab(*colour::parse_hex("#335f55"));
     clue.metres = 178.0;
-    auto suspects = got(stash.look_up(clue));
+    auto suspects = got(stash.look_up(clue, 10));
     REQUIRE(suspects.size() == 6);
     CHECK(suspects[0].name == "ebb");
     CHECK(suspects[0].thing == stash::Thing::skein);
@@ -178,7 +178,7 @@ TEST_CASE("what was this? The one that fits comes first, with its reasons") {
     clue = {};
     clue.metres = 240.0;
     const auto ebb = [&] {
-        for (const auto& suspect : got(stash.look_up(clue)))
+        for (const auto& suspect : got(stash.look_up(clue, 10)))
             if (suspect.name == "ebb" && suspect.thing == stash::Thing::skein) return suspect;
         FAIL("the skein is not there");
         return stash::Suspect{};
@@ -186,13 +186,13 @@ TEST_CASE("what was this? The one that fits comes first, with its reasons") {
     CHECK(ebb().deviations > 2.0);
     clue.shrink_pct = yarn::Spread{22.0, 28.0};
     CHECK(ebb().deviations == Approx(0.0).epsilon(0.001));
-    CHECK(got(stash.look_up(clue))[0].name == "ebb");
+    CHECK(got(stash.look_up(clue, 10))[0].name == "ebb");
 
     clue = {};
     clue.date = "2024-09-03";
-    CHECK(got(stash.look_up(clue))[0].thing == stash::Thing::batt);
-    CHECK(got(stash.look_up(clue))[0].id == second.id);
-    CHECK_FALSE(stash.look_up({}));
+    CHECK(got(stash.look_up(clue, 10))[0].thing == stash::Thing::batt);
+    CHECK(got(stash.look_up(clue, 10))[0].id == second.id);
+    CHECK_FALSE(stash.look_up({}, 10));
     clue.date = "autumn";
-    CHECK_FALSE(stash.look_up(clue));
+    CHECK_FALSE(stash.look_up(clue, 10));
 }

@@ -104,6 +104,22 @@ TEST_CASE("a braid can be asked for by its mean or by the nearest of its colours
     CHECK(got(stash.shelf(filter)).size() == 1);
 }
 
+TEST_CASE("a colour is near within ten of CIEDE2000 unless said otherwise, as the help tells") {
+    // Of greys it is the difference of L* over S_L: from 50 to 60 10 / 1.056, to 62 12 / 1.069.
+    const Folder folder;
+    stash::Stash stash = opened(folder / "stash.db");
+    for (const auto& [name, lightness] : {std::pair("grey of 60", 60.0), {"grey of 62", 62.0}}) {
+        stash::Lot grey = wool(name);
+        grey.palette = {{colour::srgb_from(colour::Lab{lightness, 0.0, 0.0}), 100.0}};
+        got(stash.add(grey, 50.0));
+    }
+    stash::Filter filter;
+    filter.near.emplace().colour = {50.0, 0.0, 0.0};
+    const auto near = got(stash.shelf(filter));
+    REQUIRE(near.size() == 1);
+    CHECK(near.front()->lot.name == "grey of 60");
+}
+
 TEST_CASE("the shelf is read anew when it has changed, here or elsewhere, and only then") {
     const Folder folder;
     stash::Stash here = opened(folder / "stash.db");

@@ -121,8 +121,8 @@ TEST_CASE("a skein's colours come back as kept, are changed and go with it, and 
     got(stash.log(other));
     stash::Clue clue;
     clue.colour = colour::lab(colour::Srgb{0.9, 0.1, 0.1});
-    CHECK(got(stash.look_up(clue))[0].name == "flood");
-    CHECK(got(stash.look_up(clue))[0].deviations < 1e-6);
+    CHECK(got(stash.look_up(clue, 10))[0].name == "flood");
+    CHECK(got(stash.look_up(clue, 10))[0].deviations < 1e-6);
     auto changed = logged;
     changed.palette = {{{0.125, 0.25, 0.5}, 100.0}};
     CHECK(stash.change(changed).has_value());
