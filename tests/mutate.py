@@ -71,6 +71,8 @@ TECHNICAL = [
                 r"|effort_\.pool / 2|std::size_t block = |few \? 6 \* most_programs"
                 r"|step \*= at < value|double u = -1\.5)", "how boldly a search steps, or a finite difference"),
     (r"\d+", r"\b(tile_px|lanes)\b[^;]*= $", r"", "how much of a picture is worked on at a time"),
+    (r"[\d.]+", r"\b(wound|knitted)_sample\{[^}]*$", r"", "how large a sample is measured, and how finely"),
+    (r"0\.05", r"float rounding_px = $", r"", "room for the rounding of floats: more of it is looked through in vain"),
     (r"180\.0|2\.0", r"(pi / |)$", r"(pi / 180\.0|180\.0 / pi)", "degrees of half a turn"),
 ]
 FIGURES = re.compile(r'^(staple|staple_cv|diameter|diameter_cv|density|allowance|crimp|retention|lustre|slipperiness) = "?([\d.]+)')

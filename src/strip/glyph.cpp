@@ -18,7 +18,7 @@ float pixels(double millimetres) {
 void shape_lump(const recipe::Strand& strand, Look& look) {
     const bool nep = strand.kind->form == fibre::Form::nep;
     look.half_width_px = static_cast<float>(nep ? nep_half_px : 2.0);
-    look.half_length_px = nep ? 3.2f : std::clamp(0.5f * pixels(strand.staple_mm), 16.0f, 34.0f);
+    look.half_length_px = nep ? 3.2f : std::min(0.5f * pixels(strand.staple_mm), 34.0f);
     look.crimp_px = nep ? 0.0f : 0.5f;
     look.waves_per_px = nep ? 0.0f : 0.035f;
     look.streaks = nep ? 0.8f : 1.4f;
@@ -26,11 +26,11 @@ void shape_lump(const recipe::Strand& strand, Look& look) {
 
 void shape_fibre(const recipe::Strand& strand, Look& look) {
     look.half_width_px = static_cast<float>(0.5 * std::clamp(0.9 + 0.028 * strand.diameter_um, 1.25, 2.4));
-    look.half_length_px = std::clamp(0.5f * pixels(strand.staple_mm), 8.0f, 95.0f);
+    look.half_length_px = std::min(0.5f * pixels(strand.staple_mm), 95.0f);
     const double waves_per_cm = std::max(strand.kind->crimp_per_cm, 0.0);
     const double waves = std::max(waves_per_cm / (10.0 * pixels_per_millimetre), 1.0 / 150.0);
     look.waves_per_px = static_cast<float>(std::min(waves, 0.17));
-    look.crimp_px = static_cast<float>(std::clamp(0.095 / waves, 0.4, 1.5));
+    look.crimp_px = static_cast<float>(std::min(0.095 / waves, 1.5));
 }
 
 }  // namespace
@@ -74,7 +74,7 @@ Drawn drawn_of(const Look& look) {
         // their cell empty, so they take more.
         for (int sample = 0; sample < samples; ++sample) {
             token = function.stir(token + 0x9e3779b9u);
-            const float lean = 0.16f * (static_cast<float>(token >> 16u) / 65536.0f - 0.5f);
+            const float lean = function.layer_lean(sample % Function::layer_count);
             const float jitter = step_y * static_cast<float>(token & 255u) / 64.0f;
             const int number = static_cast<int>(function.place_at(x, pieces));
             const Function::Piece piece = function.piece_at(shape, pieces, number, token, lean);
@@ -91,7 +91,7 @@ Drawn drawn_of(const Look& look) {
         }
     }
     Drawn drawn;
-    drawn.area = std::max(cover / points, 1e-4) * function.cell_px * function.row_px;
+    drawn.area = std::max(cover / points, 1e-6) * function.cell_px * function.row_px;
     drawn.dimmed_rest = rest / points;
     if (cover > 0.0) {
         drawn.across_squared = squared / cover;

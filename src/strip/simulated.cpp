@@ -10,9 +10,9 @@ namespace battwright::strip {
 namespace {
 
 // Rows and columns of the picture: as many as streaks can be told apart in 160 px.
-constexpr int edge_rows = 20, face_rows = 40, strip_columns = 16, face_columns = 32;
+constexpr int edge_rows = 20, face_rows = 40, strip_columns = 16, face_columns = 32,
+              edge_columns = 4 * face_columns;
 constexpr double pulled_steps = 192.0;
-constexpr double rolag_reach = 0.02;  // of a rolag's length, over which one is joined to the next
 // A tuft is drawn out over about three columns: each takes a half of itself and a quarter of its neighbours,
 // which leaves 3/8 of the variance of independent draws.
 constexpr double beside = 0.25, drawn_out = 8.0 / 3.0;
@@ -58,13 +58,13 @@ void mix_in(std::vector<double>& shares, const std::vector<double>& others, doub
 }
 
 std::vector<double> at_joint(const carding::Field& carded, int column, int row, const Field& field,
-                             int strips, double reach, bool rolags, std::vector<double> shares) {
+                             int strips, double reach, std::vector<double> shares) {
     const int per_strip = field.columns / strips, in_strip = column % per_strip;
     const int before = column - in_strip - 1, after = before + per_strip + 1;
     const auto neighbour = [&](int from, double distance) {
         const double weight = of_neighbour(distance, reach);
         if (from < 0 || from >= field.columns || weight <= 0.0) return;
-        mix_in(shares, carding::box_mean(carded, box_of(View::edge, from, row, field, strips, rolags)),
+        mix_in(shares, carding::box_mean(carded, box_of(View::edge, from, row, field, strips, false)),
                weight);
     };
     neighbour(before, (in_strip + 0.5) / per_strip);
@@ -96,7 +96,8 @@ double staple_share(const forecast::Batt& batt, const carding::Field& carded) {
         grams += portion.grams;
         staple += portion.grams * portion.staple_mm;
     }
-    return grams > 0.0 ? std::clamp(staple / grams / carded.circumference_mm, 0.02, 0.5) : 0.1;
+    // No further than to the middle of a strip: from the other end comes its other neighbour.
+    return std::clamp(staple / std::max(grams, 1e-9) / carded.circumference_mm, 1e-6, 0.5);
 }
 
 // Shares of portions as shares of strands: within a portion the strands keep their proportions.
@@ -172,18 +173,19 @@ Field simulated_field(const forecast::Forecast& forecast, const forecast::Batt& 
                       const carding::Pass& pass, View view) {
     BATTWRIGHT_BELIEVE(forecast::is_of(forecast, batt, pass));
     const bool rolags = forecast.plan.feed.rolags > 0;
-    const int strips = std::clamp(recipe::pieces_spun(forecast.recipe.carding), 1, 8);
+    const int strips = std::max(1, recipe::pieces_spun(forecast.recipe.carding));
     const bool face = view == View::face;
     Field size;
-    size.columns = face ? face_columns : strips * strip_columns;
+    // Many strips are seen in fewer columns each.
+    size.columns = face ? face_columns : strips * std::clamp(edge_columns / strips, 1, strip_columns);
     size.rows = face ? face_rows : edge_rows;
     Raster raster{size.columns, size.rows, face ? face_depth : 1.0, face, {}, {}};
     raster.box = [&](int column, int row) { return box_of(view, column, row, size, strips, rolags); };
     // Fibre lies round a rolag: end to end, the next one's begins where it ends.
-    const double reach = rolags ? rolag_reach : staple_share(batt, pass.field);
-    if (!face)
+    const double reach = staple_share(batt, pass.field);
+    if (!face && !rolags)
         raster.mend = [&](int column, int row, std::vector<double> shares) {
-            return at_joint(pass.field, column, row, size, strips, reach, rolags, std::move(shares));
+            return at_joint(pass.field, column, row, size, strips, reach, std::move(shares));
         };
     return rastered(forecast, batt, pass.field, raster);
 }

@@ -12,8 +12,6 @@ namespace {
 
 using forecast::Forecast;
 
-constexpr std::size_t run_points = 256;
-
 std::vector<const carding::Pass*> passes_shown(const forecast::Batt& batt, const TableSettings& ask) {
     std::vector<const carding::Pass*> shown;
     for (const int number : ask.passes)
@@ -120,7 +118,7 @@ struct Table {
             const double thick = scenes.front().yarn_px / scenes.front().pixels_per_mm;
             return std::clamp(static_cast<int>(std::ceil(2.5 / (scale * thick))), 1, 4);
         }
-        return scale >= 2.0 ? 1 : scale >= 0.8 ? 2 : 3;
+        return std::clamp(static_cast<int>(std::ceil(2.0 / scale)), 1, 3);
     }
 
     void give_yarn(double points_per_mm) {
@@ -131,12 +129,13 @@ struct Table {
     }
 
     void set_run() {
+        constexpr std::size_t points = 256;
         YarnRun& run = made.run;
         run.metres = scenes.front().length_m;
         if (scenes.size() == 1)
-            run.rows = run_of(scenes.front(), run_points);
+            run.rows = run_of(scenes.front(), points);
         else
-            for (const YarnScene& scene : scenes) run.rows.push_back(mean_run_of(scene, run_points));
+            for (const YarnScene& scene : scenes) run.rows.push_back(mean_run_of(scene, points));
         run.from = 1.0;
         run.to = 0.0;
         for (const Laid& piece : pieces) add_stretch(stretch_shown(piece, made.frame), run);

@@ -78,7 +78,7 @@ struct TableCanvas {
     int width = 0, height = 0;  // px
     colour::Srgb ground{1.0, 1.0, 1.0};
     measure::LengthUnit unit = measure::LengthUnit::millimetre;  // of captions
-    double label_px = 22.0;                                      // room above each of several for its words
+    double label_px = 0.0;                                       // room above each of several for its words
     int threads = 0;  // 0: as many as there are; the picture does not depend on it
     measure::MassUnit mass = measure::MassUnit::gram;  // of captions
     bool operator==(const TableCanvas&) const = default;

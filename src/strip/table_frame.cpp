@@ -13,7 +13,7 @@ constexpr double table_margin = 1.05;
 
 double fitting(const TableSize& size, int width, int height) {
     const double wide = std::max(size.wide_mm, 1.0), tall = std::max(size.tall_mm, 1.0);
-    return std::max(1e-3, std::min(width / wide, height / tall) / table_margin);
+    return std::max(1e-6, std::min(width / wide, height / tall) / table_margin);
 }
 
 // Where a stretch of `shown` begins of `whole` so that `middle` of it is in the middle: never past an end,
@@ -76,8 +76,8 @@ ScaleBar scale_bar(double pixels_per_mm, double most_px, measure::LengthUnit uni
     bar.mm = length * one;
     bar.px = bar.mm * pixels_per_mm;
     bar.words = unit == measure::LengthUnit::millimetre && bar.mm >= 1000.0
-                    ? text::rounded(0.001 * bar.mm, 3) + " m"
-                    : text::rounded(length, 6) + " " + std::string(measure::word_for(unit));
+                    ? text::number(0.001 * bar.mm) + " m"
+                    : text::shortest(length) + " " + std::string(measure::word_for(unit));
     return bar;
 }
 

@@ -23,6 +23,7 @@ constexpr double side_share = 0.06;
 constexpr int most_rolags = 12;
 // Between things, and between a roll and its end.
 constexpr double apart_mm = 12.0;
+// Common practice, no source: a batt is torn into four to eight strips.
 constexpr int most_torn = 8;
 
 // One batt as the table sees it.
@@ -54,10 +55,6 @@ Batting batting_of(const Forecast& f, const forecast::Batt& batt, const carding:
             f.total_grams / batts,
             pass.field.circumference_mm,
             pass.field.width_mm};
-}
-
-std::string long_is(double mm, LengthUnit unit) {
-    return measure::print_length(mm < 100.0 ? mm : std::round(mm), unit);
 }
 
 const measure::YarnLengthRow& yarn_row_beside(LengthUnit unit) {
@@ -137,8 +134,8 @@ TableItem face_laid(const Batting& b, LengthUnit unit) {
     TableItem thing{{b.round_mm, b.width_mm}, {}, ""};
     thing.pieces.push_back(
         piece_of(0.0, 0.0, flat(b.round_mm, b.width_mm), b.scene(face_raster(0.0, 1.0, laid_columns))));
-    thing.words = "batt face, " + long_is(b.round_mm, unit) + " by " + long_is(b.width_mm, unit) +
-                  ", the outermost sixth of its depth";
+    thing.words = "batt face, " + measure::print_length(b.round_mm, unit) + " by " +
+                  measure::print_length(b.width_mm, unit) + ", the outermost sixth of its depth";
     return thing;
 }
 
@@ -162,34 +159,41 @@ std::string rolags_counted(int count) {
     return text::counted(count, "rolag", "rolags");
 }
 
+// So many pieces of the batt as it lies, seen from the edge, one under another.
+template <class RasterOf>
+TableItem edges_laid(const Batting& b, double wide, int count, const RasterOf& raster_of) {
+    const double thick = b.thickness_mm(lying_kg_m3), between = 0.5 * apart_mm;
+    TableItem thing{{wide, count * (thick + between) - between}, {}, ""};
+    for (int i = 0; i < count; ++i)
+        thing.pieces.push_back(
+            piece_of(0.0, i * (thick + between), flat(wide, thick), b.scene(raster_of(i))));
+    return thing;
+}
+
 // What each rolag is rolled from, seen from the edge, one under another.
 TableItem edges_of_rolags(const Batting& b, LengthUnit unit) {
     const int all = recipe::pieces_spun(b.forecast->recipe.carding), seen = std::min(all, most_torn);
-    const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
-    TableItem thing{{b.width_mm, seen * step - 0.5 * apart_mm}, {}, ""};
-    for (int i = 0; i < seen; ++i)
-        thing.pieces.push_back(
-            piece_of(0.0, i * step, flat(b.width_mm, thick),
-                     b.scene(across_raster(cell(i, all), cell(i + 1, all), torn_columns, torn_rows))));
+    const double thick = b.thickness_mm(lying_kg_m3);
+    TableItem thing = edges_laid(b, b.width_mm, seen, [&](int i) {
+        return across_raster(cell(i, all), cell(i + 1, all), torn_columns, torn_rows);
+    });
     thing.words = (seen < all ? "the first " + text::number(seen) + " of " : "") + rolags_counted(all) +
-                  " before rolling, seen from the edge, each " + long_is(b.width_mm, unit) + " long, about " +
-                  long_is(std::round(thick), unit) + " thick as it lies";
+                  " before rolling, seen from the edge, each " + measure::print_length(b.width_mm, unit) +
+                  " long, about " + measure::print_length(std::round(thick), unit) + " thick as it lies";
     return thing;
 }
 
 TableItem edge_laid(const Batting& b, LengthUnit unit) {
     if (recipe::makes_rolags(b.forecast->recipe.carding)) return edges_of_rolags(b, unit);
     const int strips = std::max(1, b.forecast->recipe.carding.strips), seen = std::min(strips, most_torn);
-    const double thick = b.thickness_mm(lying_kg_m3), step = thick + 0.5 * apart_mm;
-    TableItem thing{{b.round_mm, seen * step - 0.5 * apart_mm}, {}, ""};
-    for (int strip = 0; strip < seen; ++strip)
-        thing.pieces.push_back(
-            piece_of(0.0, strip * step, flat(b.round_mm, thick),
-                     b.scene(depth_raster(0.0, 1.0, cell(strip, strips), cell(strip + 1, strips),
-                                          torn_columns, torn_rows))));
+    const double thick = b.thickness_mm(lying_kg_m3);
+    TableItem thing = edges_laid(b, b.round_mm, seen, [&](int i) {
+        return depth_raster(0.0, 1.0, cell(i, strips), cell(i + 1, strips), torn_columns, torn_rows);
+    });
     thing.words = "torn edge, " + (seen < strips ? "the first " + text::number(seen) + " of " : "") +
-                  text::counted(strips, "strip", "strips") + " of " + long_is(b.round_mm, unit) + ", about " +
-                  long_is(std::round(thick), unit) + " thick as it lies";
+                  text::counted(strips, "strip", "strips") + " of " +
+                  measure::print_length(b.round_mm, unit) + ", about " +
+                  measure::print_length(std::round(thick), unit) + " thick as it lies";
     return thing;
 }
 
@@ -220,8 +224,8 @@ void add_roll(const Batting& b, double from, double to, double most_thick, doubl
 TableItem rolled_laid(const Batting& b, LengthUnit unit) {
     TableItem thing;
     add_roll(b, 0.0, 1.0, b.round_mm, 0.0, 0.0, thing);
-    thing.words = "rolled batt, " + long_is(b.width_mm, unit) + " long, about " +
-                  long_is(std::round(thing.size.tall_mm), unit) + " across, and its end";
+    thing.words = "rolled batt, " + measure::print_length(b.width_mm, unit) + " long, about " +
+                  measure::print_length(std::round(thing.size.tall_mm), unit) + " across, and its end";
     return thing;
 }
 
@@ -244,8 +248,8 @@ TableItem rolags_laid(const Batting& b, const TableCanvas& units) {
         add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
                  tall * static_cast<double>(i / columns), thing);
     thing.words = rolags_counted(count) + " of about " + heavy_is(b.grams / count, units.mass) + ", " +
-                  (count == 1 ? "" : "each ") + long_is(b.width_mm, unit) + " long and " +
-                  long_is(std::round(end.tall), unit) + " across, with its end";
+                  (count == 1 ? "" : "each ") + measure::print_length(b.width_mm, unit) + " long and " +
+                  measure::print_length(std::round(end.tall), unit) + " across, with its end";
     return thing;
 }
 
@@ -255,11 +259,12 @@ TableItem roving_laid(const Batting& b, const TableCanvas& units) {
     // A round strand: its mass a length over its density is its section.
     const double thick = 2.0 * std::sqrt(1000.0 * roving_g_per_m / rolled_kg_m3 / std::numbers::pi);
     const Shape shape = coil(length, thick);
-    const int strips = std::clamp(b.forecast->recipe.carding.strips, 1, 64);
+    const int strips = std::max(1, b.forecast->recipe.carding.strips);
     const Field field = pulled_field(*b.forecast, *b.batt, *b.field, carding::Pull::long_strip, strips);
     TableItem thing{{shape.wide, shape.tall}, {piece_of(0.0, 0.0, shape, b.scene(field))}, ""};
     thing.words = "roving drawn off through a diz, about " + metres_of(length, unit) + " at " +
-                  a_length_weighs(roving_g_per_m, units) + ", " + long_is(std::round(thick), unit) + " thick";
+                  a_length_weighs(roving_g_per_m, units) + ", " +
+                  measure::print_length(std::round(thick), unit) + " thick";
     return thing;
 }
 
@@ -336,7 +341,7 @@ TableItem batt_laid(const Forecast& forecast, const forecast::Batt& batt, const 
 TableItem yarn_laid(const YarnScene& scene, const TableSettings& ask, LengthUnit unit) {
     BATTWRIGHT_BELIEVE(is_yarn(ask.view) && scene.ply_count > 0);
     const YarnSizes yarn{scene.yarn_px / scene.pixels_per_mm, 1000.0 * scene.length_m};
-    const double turn = 1000.0 * std::clamp(ask.turn_m, 0.2, 10.0);
+    const double turn = 1000.0 * std::max(ask.turn_m, 0.2);  // round a hand at least
     const std::string all = metres_of(yarn.length, unit);
     TableItem thing;
     if (ask.view == TableView::skein) {
@@ -350,18 +355,19 @@ TableItem yarn_laid(const YarnScene& scene, const TableSettings& ask, LengthUnit
         const double stitch = scene.stitch_width_px / scene.pixels_per_mm;
         thing.words = "all " + all + " knitted, " + text::number(std::round(piece.shape.wide / stitch)) +
                       " stitches by " + text::number(std::round(piece.shape.tall / piece.shape.row)) +
-                      " rows, " + long_is(piece.shape.wide, unit) + " by " + long_is(piece.shape.tall, unit);
+                      " rows, " + measure::print_length(piece.shape.wide, unit) + " by " +
+                      measure::print_length(piece.shape.tall, unit);
         thing.pieces.push_back(piece);
     } else {
         const Laid piece = wound_up(yarn);
         thing.words = "all " + all + (ask.view == TableView::single ? " of the single, " : " of the yarn, ") +
                       measure::print_length(yarn.thick, unit) + " thick, wound in rows of " +
-                      long_is(piece.shape.wide, unit);
+                      measure::print_length(piece.shape.wide, unit);
         thing.pieces.push_back(piece);
     }
     Laid& piece = thing.pieces.front();
     // A hair narrower, so that a row has just its stitches.
-    const double slack = ask.view == TableView::swatch ? 1.0 - 1e-4 : 1.0;
+    const double slack = ask.view == TableView::swatch ? 1.0 - 1e-6 : 1.0;
     piece.surface = {slack * piece.shape.along, piece.shape.tall};
     thing.size = {piece.shape.wide, piece.shape.tall};
     return thing;
@@ -396,9 +402,8 @@ Stretch turns_shown(const Shape& shape, const Part& part) {
     constexpr int points = 64;
     Stretch shown;
     for (int i = 0; i < points * points; ++i) {
-        const double x = part.left + (part.right - part.left) * (i % points + 0.5) / points;
-        const double y =
-            part.top + (part.bottom - part.top) * (static_cast<double>(i / points) + 0.5) / points;
+        const double x = part.left + (part.right - part.left) * cell(i % points + 1, points + 1);
+        const double y = part.top + (part.bottom - part.top) * cell(i / points + 1, points + 1);
         Spot spot;
         if (!spot_in(shape, static_cast<float>(x), static_cast<float>(y), spot)) continue;
         const double turn = std::floor(double{spot.at.y} / shape.row);

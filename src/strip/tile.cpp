@@ -20,6 +20,10 @@ constexpr float rounding_px = 0.05f;
 
 using TileLine = std::array<float, tile_px>;
 
+float middle_of(int pixel) {
+    return static_cast<float>(pixel) + 0.5f;
+}
+
 // A row of fibres of one layer, at each x of the tile: shader::Function's Course, Paint and finish in
 // columns.
 struct Courses {
@@ -117,7 +121,7 @@ int end_of(int from, int width, const Like& like) {
 
 BATTWRIGHT_WIDE __attribute__((flatten)) void place_in_row(float slid, const TilePlace& tile, TileLine& xs,
                                                            std::array<int, tile_px>& columns) {
-    const float left = static_cast<float>(tile.left) + 0.5f;
+    const float left = middle_of(tile.left);
     for (int i = 0; i < tile_px; ++i) {
         const auto at = static_cast<std::size_t>(i);
         const float along = (left + static_cast<float>(i)) + slid;
@@ -190,11 +194,10 @@ BATTWRIGHT_WIDE __attribute__((flatten)) void lay_row(Function& function, const 
 }
 
 void lay_layer(Function& function, int layer, const TilePlace& tile, std::vector<SeenSoFar>& seen) {
-    const float top = static_cast<float>(tile.top) + 0.5f;
+    const float top = middle_of(tile.top);
     TileLine shift{};
     for (int i = 0; i < tile.width; ++i)
-        shift[static_cast<std::size_t>(i)] =
-            function.layer_shift(layer, static_cast<float>(tile.left + i) + 0.5f);
+        shift[static_cast<std::size_t>(i)] = function.layer_shift(layer, middle_of(tile.left + i));
     for (int i = tile.width; i < tile_px; ++i)
         shift[static_cast<std::size_t>(i)] = shift[static_cast<std::size_t>(tile.width - 1)];
     const auto [least, most] = std::minmax_element(shift.begin(), shift.end());
@@ -224,7 +227,7 @@ void ground_of(Function& function, const TilePlace& tile, float y, GroundLine& g
     glm::vec4 row;
     for (int i = 0; i < tile.width; ++i) {
         const auto at = static_cast<std::size_t>(i);
-        const int cell = function.field_cell({static_cast<float>(tile.left + i) + 0.5f, y});
+        const int cell = function.field_cell({middle_of(tile.left + i), y});
         if (cell != last) row = function.cell_row(cell);
         last = cell;
         ground.red[at] = row.x;
@@ -275,9 +278,9 @@ void draw_tile(Function& function, int left, int top, int width, int height, std
     GroundLine ground{};
     int cell = -1;
     for (int line = 0; line < height; ++line) {
-        const float y = static_cast<float>(top + line) + 0.5f;
+        const float y = middle_of(top + line);
         // All of a line lies in one row of the field.
-        const int now = function.field_cell({static_cast<float>(left) + 0.5f, y});
+        const int now = function.field_cell({middle_of(left), y});
         if (now != cell) ground_of(function, tile, y, ground);
         cell = now;
         std::uint8_t* out =

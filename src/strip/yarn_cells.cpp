@@ -97,7 +97,7 @@ bool is_lump(const recipe::Strand& strand) {
 }
 
 double streak_contrast(const Forecast& f, double streak_mm) {
-    const double fibre_mm = 0.001 * std::max(f.diameter.mean_um, 5.0);
+    const double fibre_mm = 0.001 * std::max(f.diameter.mean_um, 1.0);
     return 1.0 / std::sqrt(std::max(1.0, streak_mm / fibre_mm));
 }
 

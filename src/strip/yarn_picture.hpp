@@ -38,7 +38,7 @@ struct YarnScene {
     int ply_count = 0;                      // 0: there is no yarn to draw
     int strand_count = 0;
     std::uint32_t seed = 0;
-    float yarn_px = 12.0f, turns_per_px = 0.0f, twist_per_px = 0.0f;
+    float yarn_px = 1.0f, turns_per_px = 0.0f, twist_per_px = 0.0f;
     float uneven = 0.0f, uneven_per_px = 0.0f, loop_px = 0.0f, lump_px = 0.0f, hair = 0.0f;
     float stitch_width_px = 1.0f, stitch_height_px = 1.0f, stitch_yarn_px = 1.0f;
 

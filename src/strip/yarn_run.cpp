@@ -37,8 +37,9 @@ void draw_run(const YarnScene& scene, int tall, Image& image) {
 
 YarnSplit yarn_split(int height) {
     YarnSplit split;
-    if (height < 6 * least_between) return {0, 0, height};
-    split.between = std::max(least_between, height / 24);
+    const int part = height / 24;
+    if (part == 0) return {0, 0, height};
+    split.between = std::max(least_between, part);
     split.run = static_cast<int>(std::lround(run_part * (height - split.between)));
     split.stretch = height - split.between - split.run;
     return split;

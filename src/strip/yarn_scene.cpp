@@ -102,7 +102,7 @@ void add_plies(const Makeup& makeup, const std::vector<int>& first_cells, double
                                ply.first_m / supply.metres_a_step,
                                ply.metres_a_metre / px_per_m / supply.metres_a_step,
                                ply.metres_a_loop / supply.metres_a_step,
-                               1.5,
+                               1.0,
                                double(first_cells[ply.supply]),
                                steps,
                                steps * makeup.batts,
@@ -123,13 +123,20 @@ struct Measured {
     }
 };
 
+// Yarns or stitches in it each way, and points on the thickness of a yarn.
+struct Sample {
+    float wide, tall, points;
+};
+constexpr Sample wound_sample{14.0f, 9.0f, 14.0f}, knitted_sample{16.0f, 12.0f, 9.0f};
+
 // Measured on a sample drawn by the picture function itself.
 std::vector<Measured> measure(const YarnScene& scene) {
     const bool swatch = scene.view == YarnView::swatch;
-    const float width = swatch ? 16.0f * scene.stitch_width_px : 14.0f * scene.yarn_px,
-                height = swatch ? 12.0f * scene.stitch_height_px : 9.0f * scene.yarn_px;
+    const Sample& sample = swatch ? knitted_sample : wound_sample;
+    const float width = sample.wide * (swatch ? scene.stitch_width_px : scene.yarn_px),
+                height = sample.tall * (swatch ? scene.stitch_height_px : scene.yarn_px);
     // As many points in a sample of large pixels as in one of small.
-    const float step = std::max(1.0f, scene.yarn_px / (swatch ? 9.0f : 14.0f));
+    const float step = std::max(1.0f, scene.yarn_px / sample.points);
     shader::YarnFunction function(scene, width, height);
     std::vector<Measured> plies(static_cast<std::size_t>(scene.ply_count));
     for (float y = 0.5f * step; y < height; y += step) {
@@ -164,7 +171,7 @@ void balance(const Makeup& makeup, YarnScene& scene) {
         if (ply.points <= 0.0 || ply.light <= 0.0) continue;
         const double brightness = ply.points / ply.light;
         scene.plies[12 * i + 2] = static_cast<float>(brightness);
-        scene.plies[12 * i + 7] = static_cast<float>(std::max(1.05, brightness * ply.brightest));
+        scene.plies[12 * i + 7] = static_cast<float>(std::max(1.0 + 1e-6, brightness * ply.brightest));
         scene.plies[12 * i + 11] = static_cast<float>(ply.flash / ply.points);
     }
 }

@@ -100,7 +100,7 @@ YarnOnShow on_show(const YarnScene& scene, int width, int height) {
         const double weight = scene.ply_surfaces[i] / samples;
         for (int n = 0; n < samples; ++n) {
             const LinearRgb colour =
-                colour_at(scene, scene.plies.data() + 12 * i, pixels * (n + 0.5) / samples);
+                colour_at(scene, scene.plies.data() + 12 * i, pixels * n / (samples - 1));
             shown.colour.r += weight * colour.r;
             shown.colour.g += weight * colour.g;
             shown.colour.b += weight * colour.b;

@@ -235,6 +235,21 @@ TEST_CASE("a pipe is not waited for") {
     ::alarm(0);
 }
 
+TEST_CASE("a file larger than any camera's is not read") {
+    // A JPEG of 52 million pixels at its best takes about a byte a pixel (common practice, no source).
+    const Folder folder;
+    const fs::path path = folder.path / "tide.jpg";
+    std::ofstream(path, std::ios::binary) << "\xff\xd8\xff";
+    fs::resize_file(path, 60'000'000);
+    const auto broken = strip::load_photo(path);
+    REQUIRE_FALSE(broken.has_value());
+    CHECK(says(broken.error().what, "damaged"));
+    fs::resize_file(path, 70'000'000);
+    const auto large = strip::load_photo(path);
+    REQUIRE_FALSE(large.has_value());
+    CHECK_FALSE(says(large.error().what, "damaged"));
+}
+
 TEST_CASE("our pictures say whose they are") {
     const std::string bytes = strip::png_bytes(patches());
     CHECK(bytes.find(std::string("tEXtSoftware") + '\0' + "Battwright") != std::string::npos);
