@@ -99,7 +99,7 @@ double edge_length_mm(const Laying& laying, const Carder& carder);
 struct SmallBlend {
     std::string name;
     int passes = 1;
-    int strips = 4;
+    int strips = usual_strips;
     std::vector<Refeed> refeeds{Refeed::strips};  // of pass 2, 3, ...; the last one stands for the rest
     std::vector<Laying> layings;
     bool operator==(const SmallBlend&) const = default;

@@ -52,7 +52,7 @@ struct Carding {
     std::string carder = "table-standard";  // a preset's id; empty when `own` is set
     std::optional<Carder> own;              // a carder written out in the recipe
     int passes = 3;
-    int strips = 4;  // a batt is split into for the next pass
+    int strips = usual_strips;  // a batt is split into for the next pass
     Manner feed = Manner::layers;
     Refeed refeed = Refeed::strips;
     std::vector<Refeed> refeeds{};     // one for each of pass 2, 3, ...; where there is none, `refeed`

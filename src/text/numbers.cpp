@@ -5,6 +5,7 @@
 #include <charconv>
 #include <cmath>
 #include <cstdlib>
+#include <limits>
 
 #include "text/believe.hpp"
 
@@ -88,7 +89,7 @@ std::string shortest(double value) {
 }
 
 double to_figures(double value, int figures) {
-    BATTWRIGHT_BELIEVE(figures >= 1 && figures <= 17);
+    BATTWRIGHT_BELIEVE(figures >= 1 && figures <= std::numeric_limits<double>::max_digits10);
     const std::string text = fmt::format("{:.{}e}", value, figures - 1);
     return read_decimal(text).value_or(value);
 }

@@ -1,5 +1,7 @@
 #include "toml/scan.hpp"
 
+#include <string>
+
 namespace battwright::toml {
 namespace {
 
@@ -9,8 +11,9 @@ constexpr int most_dots = 8;
 std::size_t past_string(std::string_view text, std::size_t at) {
     const char quote = text[at];
     const bool escapes = quote == '"';
-    const bool lines = at + 2 < text.size() && text[at + 1] == quote && text[at + 2] == quote;
-    const std::size_t closing = lines ? 3 : 1;
+    const std::string triple(3, quote);
+    const bool lines = text.substr(at).starts_with(triple);
+    const std::size_t closing = lines ? triple.size() : 1;
     std::size_t run = 0;
     for (at += closing; at < text.size(); ++at) {
         if (text[at] == '\n' && !lines) return at;

@@ -32,8 +32,8 @@ double ply_twist_fraction(int strands);
 struct Strands {
     Plying plying = Plying::plied;
     int plies = 1;
-    double angle_degrees = 20.0;   // of the single, on its taut diameter
-    double k = 0.9;                // Ashenhurst's, of the single
+    double angle_degrees = 0.0;    // of the single, on its taut diameter
+    double k = 1.0;                // Ashenhurst's, of the single
     std::optional<Thread> thread;  // for with_thread
 };
 // The yarn as it comes off the wheel, before the wash.

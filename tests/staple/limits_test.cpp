@@ -256,3 +256,54 @@ TEST_CASE(
     CHECK(degrees(15.0) == doctest::Approx(35.0));
     CHECK(degrees(400.0) == doctest::Approx(12.0));
 }
+
+TEST_CASE(
+    "by hand fibre bears more: twice as many transfers as passes of a drum, four times as many on a board") {
+    // Common practice, no source. Very fine wool bears two passes of a drum.
+    const auto on = [](const char* carder, int passes) {
+        return gravity("over-carding", batt({tagged("merino-fine", 20.0, 60.0, 16.0)}, passes),
+                       *recipe::find_carder(carder));
+    };
+    CHECK(on("table-standard", 2) == none);
+    CHECK(on("table-standard", 3) > none);
+    CHECK(on("hand-cards", 4) == none);
+    CHECK(on("hand-cards", 5) > none);
+    CHECK(on("blending-board", 8) == none);
+    CHECK(on("blending-board", 9) > none);
+}
+
+TEST_CASE("hand cards: fibre half as long again as the card, and what they take with ease") {
+    // A card's cloth is 110 mm deep; three inches are taken with ease (published how-to pages for spinners).
+    const auto on_cards = [](double mm) {
+        return finding("longer-than-the-card", batt({tagged("romney", 5.0, mm, 34.0)}),
+                       *recipe::find_carder("hand-cards"));
+    };
+    CHECK_FALSE(on_cards(105.0));
+    REQUIRE(on_cards(160.0));
+    CHECK(on_cards(160.0)->severity == staple::Severity::advice);
+    CHECK(on_cards(170.0)->severity == staple::Severity::warning);
+    CHECK(number_after("about {mm ", on_cards(160.0)->text_with_quantities) ==
+          doctest::Approx(76.2).epsilon(0.03).scale(0.0));
+}
+
+TEST_CASE("what the remedies name: locks cut to four inches, fibre of two inches to carry what is short") {
+    // Common practice, no source.
+    const auto wraps = finding("long-wraps-drum", batt({tagged("romney", 50.0, 200.0, 34.0)}));
+    REQUIRE(wraps);
+    CHECK(number_after("to about {mm ", wraps->remedy_with_quantities) ==
+          doctest::Approx(101.6).epsilon(0.03).scale(0.0));
+    const auto alone = finding("short-with-nothing-to-hold-it", batt({tagged("cotton", 50.0, 12.0, 16.0)}));
+    REQUIRE(alone);
+    CHECK(number_after("a longer fibre, {mm ", alone->remedy_with_quantities) ==
+          doctest::Approx(50.8).epsilon(0.03).scale(0.0));
+}
+
+TEST_CASE("locks that are more than half of a batt are the batt") {
+    // Common practice, no source.
+    const auto early = [](double grams) {
+        return gravity("inclusions-too-early",
+                       batt({tagged("corriedale", 100.0 - grams, 80.0, 28.0), part("lincoln-locks", grams)}));
+    };
+    CHECK(early(46.0) == warning);
+    CHECK(early(54.0) == none);
+}

@@ -121,6 +121,16 @@ TEST_CASE("no bytes end the reading otherwise than with a complaint") {
         CHECK(fault.error().line == 2);
     }
     CHECK(toml::parse("a.b.c = 1.5e3\n\"a.b.c.d.e.f.g.h.i.j.k\" = '1.2.3.4.5.6.7.8.9.10'\n"));
+    // Nine names deep is a key, ten are not.
+    CHECK(toml::parse("a.b.c.d.e.f.g.h.i = 1\n"));
+    CHECK_FALSE(toml::parse("a.b.c.d.e.f.g.h.i.j = 1\n"));
+    // The specification, String: between three quotes new lines are allowed, and one or two quotes anywhere.
+    for (const std::string quotes : {"\"\"\"", "'''"}) {
+        const auto lines = toml::parse(
+            "a = " + quotes + "1.2.3.4\n5.6.7.8 \" ' 9.10.11.12.13.14.15.16.17.18\n" + quotes + "\nb = 2\n");
+        REQUIRE(lines);
+        CHECK(at(*lines, "b").number() == 2.0);
+    }
     const auto bytes = toml::parse("é = \"\xff\"\n");
     REQUIRE_FALSE(bytes);
     CHECK(bytes.error().what == "the text is not UTF-8 here");
