@@ -151,6 +151,12 @@ TEST_CASE("a dozen places tell how a batt varies, fewer do not") {
     }
 }
 
+TEST_CASE("a place is 12 mm of the width and 60 of the height unless said: 33 by 4 on 400 by 240 mm") {
+    // A place is about what a spinner draws from at once. Common practice, no source.
+    CHECK(read(taken([](int, int) { return of_lab(50.0, 5.0, 10.0); }, srgb_white(), 0.8, 0.0)).patches ==
+          33 * 4);
+}
+
 TEST_CASE("light that falls off evenly is told and is no variation of the batt") {
     const Xyz p = of_lab(50.0, 5.0, 10.0);
     const auto photo = taken(

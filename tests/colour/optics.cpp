@@ -94,7 +94,7 @@ TEST_CASE("equal parts by Kubelka and Munk, worked by hand") {
 // Source: Friele (1952), f(R) = exp(-S (1 - R)^2 / (2 R)); at R = 0.5 and S = 0.26 (from memory),
 // exp(-0.065).
 TEST_CASE("Friele's function, worked by hand") {
-    const OpticsModel friele{.optics = Optics::friele, .s = 0.26};
+    const OpticsModel friele{.optics = Optics::friele};  // Friele's own S for wool unless said
     CHECK(forward(0.5, friele) == Approx(std::exp(-0.065)).epsilon(1e-12));
     CHECK(forward(1.0, friele) == 1.0);
     Spectrum light{}, dark{};
