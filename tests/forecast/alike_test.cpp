@@ -67,6 +67,9 @@ TEST_CASE("recombining N batts brings what strays down as the mean of N does") {
     hands.dropped_cv = 0.05;
     const auto equal = forecast::alike(f, hands, nullptr);
     CHECK(equal->as_carded.typical_de00 > 0.2);
+    // Of p = a / (a + b), each with a CV of 5 %: p q sqrt(2) times that (JCGM 100:2008, 5.1.2).
+    CHECK(equal->as_carded.share_pct ==
+          doctest::Approx(100.0 * 0.7 * 0.3 * std::sqrt(2.0) * 0.05).epsilon(0.05).scale(0.0));
     CHECK(equal->recombined.typical_de00 < 1e-6);
     hands.pieces_cv = 0.2;
     const auto uneven = forecast::alike(f, hands, nullptr);
