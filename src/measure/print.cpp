@@ -25,7 +25,7 @@ int places_for(double value) {
 // Two figures of what is less than a tenth: 0.1 g is 0.0035 oz and not none.
 int places_for_small(double value) {
     constexpr int most = 5;
-    if (!std::isfinite(value) || value == 0.0) return 2;
+    if (!std::isfinite(value) || value == 0.0) return 0;
     return std::clamp(1 - static_cast<int>(std::floor(std::log10(std::abs(value)))), 2, most);
 }
 
