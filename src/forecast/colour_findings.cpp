@@ -134,8 +134,7 @@ void add_dark(const Forecast& f, const std::vector<Hue>& hues, std::vector<Findi
         finding.text = whole_percent(dark.share) + " of " + f.components[dark.component].label +
                        " takes the lightness of the rest from " + whole(without) + " to " + whole(with) +
                        " (L*, of 100): dark fibre hides far more than its share.";
-        finding.remedy = "Take " +
-                         (weighed ? whole(std::max(1.0, 100.0 * low)) + " % of it" : "a pinch of it") +
+        finding.remedy = "Take " + (weighed ? whole(std::max(1.0, tenths)) + " % of it" : "a pinch of it") +
                          " if the others are to show, or keep it apart as a stripe.";
         finding.action = weighed ? Remedy::lower_share : Remedy::remove_component;
         if (weighed) finding.action_value = tenths;

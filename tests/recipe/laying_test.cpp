@@ -174,3 +174,11 @@ TEST_CASE("a fade and an overlap run along the way round when only that is bound
     laying.round = {};
     CHECK(recipe::edge_length_mm(laying, carder) == doctest::Approx(200.0));
 }
+
+TEST_CASE("a price is for 100 g, and an extent a share of a hundred, unless a unit is said") {
+    recipe::Price price;
+    price.amount = 6.5;  // "6.50 per 100 g"
+    CHECK(price.of_grams(200.0) == doctest::Approx(13.0));
+    CHECK(recipe::Extent{30.0, {}}.share_of(300.0) == doctest::Approx(0.3));
+    CHECK(recipe::Extent{30.0, measure::LengthUnit::millimetre}.share_of(300.0) == doctest::Approx(0.1));
+}
