@@ -208,6 +208,7 @@ TEST_CASE("a scale bar of metres says so") {
     CHECK(bar.words == "1 m");
     CHECK(bar.px == Approx(200.0));
     CHECK(strip::scale_bar(0.1, 210.0, measure::LengthUnit::millimetre).words == "2 m");
+    CHECK(strip::scale_bar(0.04, 210.0, measure::LengthUnit::millimetre).words == "5 m");
     CHECK(strip::scale_bar(900.0, 100.0, measure::LengthUnit::millimetre).words == "0.1 mm");
 }
 
