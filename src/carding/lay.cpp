@@ -43,9 +43,9 @@ double smooth(double t) {
 
 // Handfuls: values of mean 1 and the wanted CV on a lattice of handfuls, smoothly joined.
 struct Handfuls {
-    Dice dice;
-    double step_mm;
-    std::uint64_t round;  // handfuls round the drum
+    Dice dice{0};
+    double step_mm = 0.0;
+    std::uint64_t round = 1;  // handfuls round the drum
     double wide_mm = habits::handful_mm;
 
     double knot(std::uint64_t i, std::uint64_t j) const {

@@ -214,6 +214,7 @@ Answer write_tag(const Context& context, const ShowOptions& o) {
     const auto written = value_of(card::write(tag_page(shelved, o.units.mass, context.catalogue), paper,
                                               o.output, saving_of(o.replace, {stash.path().string()})));
     std::vector<std::string> files;
+    files.reserve(written.size());
     for (const auto& path : written) files.push_back(path.string());
     if (o.json) return Answer{printed({{"mark", shelved.lot.mark}, {"files", files}})};
     return Answer{"The tag of " + shelved.lot.mark + " is in " + files.front() + "\n"};

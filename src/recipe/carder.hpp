@@ -12,7 +12,6 @@ namespace battwright::recipe {
 
 inline constexpr int most_passes = 20;  // through a carder, of one batt
 inline constexpr int most_strips = 64;  // that one batt is split into
-inline constexpr int usual_strips = 4;
 
 // `drum`: turns while fibre goes in by a tray. `board`: a flat cloth that fibre is laid and brushed on.
 // `hand_cards`: two small cloths; fibre goes from one to the other and back.

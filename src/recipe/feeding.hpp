@@ -9,6 +9,8 @@
 
 namespace battwright::recipe {
 
+inline constexpr int usual_strips = 4;  // that a batt is split into for another pass
+
 // The first pass. `stripes_across`: side by side over the width of the drum. `gradient_across`: the same with
 // each running into the next. `gradient_round`: one after another round the drum. `dabs`: the largest portion
 // all over, the others in patches. `alternating`: a thin layer or pinch of each in turn, so many times.

@@ -67,6 +67,7 @@ staple::Finding unknown_lots(const std::vector<std::string>& unknown, std::vecto
 staple::Finding raw_lots(const std::vector<const stash::Shelved*>& lots,
                          std::vector<std::size_t> components) {
     std::vector<std::string> names;
+    names.reserve(lots.size());
     for (const stash::Shelved* lot : lots) names.push_back(lot->lot.name);
     const bool one = lots.size() == 1;
     staple::Finding finding;

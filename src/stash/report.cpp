@@ -14,7 +14,7 @@ namespace battwright::stash {
 namespace {
 
 struct Age {
-    const char* word;
+    const char* word = "";
     int under_years = 0;  // 0: older than all of these, or of no date
 };
 constexpr std::array<Age, 6> ages{{{"under a year", 1},

@@ -244,9 +244,10 @@ TableItem rolags_laid(const Batting& b, const TableCanvas& units) {
     const int columns = count > 3 ? 2 : 1;
     const double wide = b.width_mm + end.wide + 3.0 * apart_mm, tall = end.tall + apart_mm;
     TableItem thing;
-    for (int i = 0; i < count; ++i)
-        add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * (i % columns),
-                 tall * static_cast<double>(i / columns), thing);
+    for (int i = 0; i < count; ++i) {
+        const int column = i % columns, row = i / columns;
+        add_roll(b, cell(i, count), cell(i + 1, count), rolag_web_mm, wide * column, tall * row, thing);
+    }
     thing.words = rolags_counted(count) + " of about " + heavy_is(b.grams / count, units.mass) + ", " +
                   (count == 1 ? "" : "each ") + measure::print_length(b.width_mm, unit) + " long and " +
                   measure::print_length(std::round(end.tall), unit) + " across, with its end";

@@ -50,8 +50,8 @@ struct Ends {
 
 // A fibre of the row, and what it looks like.
 struct RowFibre {
-    Function::Paint paint;
-    glm::vec4 shape, finish;
+    Function::Paint paint{};
+    glm::vec4 shape{}, finish{};
     float front = 1.0f, pieces = 1.0f;
     glm::uint token = 0;
 };
@@ -135,7 +135,7 @@ void courses_of(Function& function, int layer, float row, const TilePlace& tile,
     const glm::uint row_token = function.row_token_of(layer, row);
     const float slid = function.slid_by(row_token);
     TileLine xs;
-    std::array<int, tile_px> columns;
+    std::array<int, tile_px> columns{};
     place_in_row(slid, tile, xs, columns);
     const auto x = [&xs](int i) { return xs[static_cast<std::size_t>(i)]; };
     for (int from = 0; from < tile.width;) {
@@ -272,7 +272,7 @@ void draw_tile(Function& function, int left, int top, int width, int height, std
     SeenSoFar nothing;
     nothing.through.fill(1.0f);
     nothing.dimmed.fill(1.0f);
-    std::vector<SeenSoFar> seen(blocks * tile_px, nothing);
+    std::vector<SeenSoFar> seen(std::size_t{blocks} * tile_px, nothing);
     for (int layer = 0; layer < Function::layer_count; ++layer) lay_layer(function, layer, tile, seen);
     const BytesOfLight& byte_of = bytes_of_light();
     GroundLine ground{};
@@ -286,9 +286,11 @@ void draw_tile(Function& function, int left, int top, int width, int height, std
         std::uint8_t* out =
             rgb + static_cast<std::size_t>(top + line) * stride + 3 * static_cast<std::size_t>(left);
         for (int first = 0; first < width; first += lanes) {
-            Ends ends;
-            add_ground(function, &ground, static_cast<std::size_t>(first),
-                       &seen[static_cast<std::size_t>(first / lanes * tile_px + line)], &ends);
+            Ends ends{};
+            add_ground(
+                function, &ground, static_cast<std::size_t>(first),
+                &seen[static_cast<std::size_t>(first / lanes) * tile_px + static_cast<std::size_t>(line)],
+                &ends);
             const auto count = static_cast<std::size_t>(std::min(lanes, width - first));
             for (std::size_t lane = 0; lane < count; ++lane) {
                 for (std::size_t c = 0; c < 3; ++c) *out++ = byte_of(ends.part[c][lane], ends.light[c][lane]);

@@ -21,8 +21,8 @@ int passes_to_card(const CardingRequest& request) {
     const auto& layings = recipe.carding.layings;
     bool all_at_first = std::all_of(layings.begin(), layings.end(),
                                     [&](const auto& laying) { return recipe::pass_of(recipe, laying) == 1; });
-    for (std::size_t i = 0; i < recipe.components.size(); ++i)
-        all_at_first = all_at_first && recipe.components[i].add_on_pass == 1;
+    for (const recipe::Component& component : recipe.components)
+        all_at_first = all_at_first && component.add_on_pass == 1;
     // While strokes are drawn no pass is seen but the recipe's own.
     return all_at_first && !request.all_passes ? std::max(usual_passes, request.pass) : request.pass;
 }

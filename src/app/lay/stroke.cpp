@@ -20,7 +20,7 @@ constexpr double crumbs = 0.02;
 struct Stroke {
     const Sheet& sheet;
     Brush brush;
-    std::size_t batts;
+    std::size_t batts = 1;
     Surface surface;
     Laid laid{};
 

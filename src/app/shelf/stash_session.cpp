@@ -176,11 +176,13 @@ StashAnswer StashSession::answer(const StashRequest& request) {
     answer.from = request.from;
     const auto* backup = request.action.get_if<RestoreFrom>();
     measure::Expected<void> done;
-    if (backup != nullptr && standing_ == stash::Standing::gone && copied_ && *copied_)
-        done = restore_anew(backup->path);
-    else if (done = open(Make::yes); done)
+    const bool over_a_lost_one =
+        backup != nullptr && standing_ == stash::Standing::gone && copied_ && *copied_;
+    if (!over_a_lost_one) done = open(Make::yes);
+    if (done && !over_a_lost_one)
         done = app::perform(*stash_, request.action, answer);
-    else if (backup != nullptr && !path_.empty())  // the one action that mends a file which does not open
+    else if (over_a_lost_one ||
+             (backup != nullptr && !path_.empty()))  // what mends a file that does not open
         done = restore_anew(backup->path);
     if (done) done = read();
     if (done)

@@ -42,7 +42,7 @@ class Printing {
         auto print = first_print;
         for (const double channel : {ground.r, ground.g, ground.b}) print = stirred_in(print, channel);
         const int down = (made_.frame.bottom + tile_px - 1) / tile_px;
-        made_.prints.assign(static_cast<std::size_t>(made_.across() * down), print);
+        made_.prints.assign(static_cast<std::size_t>(made_.across()) * static_cast<std::size_t>(down), print);
     }
 
     void add(const ImDrawList& list) {
@@ -93,7 +93,9 @@ class Printing {
         const int top = static_cast<int>(span.top), bottom = static_cast<int>(span.bottom);
         for (int y = top; y <= bottom; ++y) {
             for (int x = left; x <= right; ++x) {
-                auto& tile = made_.prints[static_cast<std::size_t>(y * made_.across() + x)];
+                auto& tile =
+                    made_.prints[static_cast<std::size_t>(y) * static_cast<std::size_t>(made_.across()) +
+                                 static_cast<std::size_t>(x)];
                 tile = stirred(tile, print);
             }
         }

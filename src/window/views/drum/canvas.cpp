@@ -19,7 +19,7 @@
 namespace battwright::window {
 namespace {
 
-constexpr float card_padding = 22.0f, list_gap = 16.0f, least_list = 240.0f;
+constexpr float list_gap = 16.0f, least_list = 240.0f;
 
 bool key_pressed_once(int key) {
     return ImGui::IsKeyPressed(key, false);
@@ -80,9 +80,9 @@ void head_row(OnCanvas& on, const PanelHead&) {
 // As it is typed, else with the unit behind it.
 template <class Unit, class Parse>
 auto in_own_unit(const std::string& text, Unit unit, Parse parse) {
-    const auto read = parse(text);
+    auto read = parse(text);
     if (read) return read;
-    const auto bare = parse(text + " " + std::string(measure::word_for(unit)));
+    auto bare = parse(text + " " + std::string(measure::word_for(unit)));
     return bare ? bare : read;
 }
 

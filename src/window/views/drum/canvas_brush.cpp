@@ -84,6 +84,7 @@ void choose_how(OnCanvas& on) {
     const Ui& ui = on.ui;
     Brush& brush = on.canvas.brush;
     std::vector<std::string> words;
+    words.reserve(recipe::spreadings.size());
     for (const auto& row : recipe::spreadings) words.emplace_back(row.word);
     if (const auto how =
             drop_down(ui, "lay how", words, static_cast<std::size_t>(brush.how), ui.px(112.0f))) {
@@ -135,6 +136,7 @@ void choose_lay_pass(OnCanvas& on) {
     if (brush.pass < 2) return;
     beside_or_below(ui, 10.0f, ui.px(110.0f));
     std::vector<std::string> words;
+    words.reserve(recipe::lies_words.size());
     for (const auto& row : recipe::lies_words) words.emplace_back(row.word);
     if (const auto lies =
             drop_down(ui, "lay lies", words, static_cast<std::size_t>(brush.lies), ui.px(104.0f)))
