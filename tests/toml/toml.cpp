@@ -126,8 +126,8 @@ TEST_CASE("no bytes end the reading otherwise than with a complaint") {
     CHECK_FALSE(toml::parse("a.b.c.d.e.f.g.h.i.j = 1\n"));
     // The specification, String: between three quotes new lines are allowed, and one or two quotes anywhere.
     for (const std::string quotes : {"\"\"\"", "'''"}) {
-        const auto lines = toml::parse(
-            "a = " + quotes + "1.2.3.4\n5.6.7.8 \" ' 9.10.11.12.13.14.15.16.17.18\n" + quotes + "\nb = 2\n");
+        const auto lines = toml::parse("a = " + quotes + "1.2.3.4\n5.6.7.8.9.10.11.12.13.14.15 \" '\n" +
+                                       quotes + "\nb = 2\n");
         REQUIRE(lines);
         CHECK(at(*lines, "b").number() == 2.0);
     }
