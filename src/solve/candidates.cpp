@@ -100,7 +100,8 @@ std::vector<Index> leaned_on(const Model& model, const VectorXd& grams, const Go
         if (grams[j] > 1e-6 && model.low[j] < grams[j] - 1e-6) lots.push_back(j);
     }
     std::stable_sort(lots.begin(), lots.end(), [&](Index a, Index b) { return grams[a] > grams[b]; });
-    if (lots.size() >= goal.most_proposals) lots.resize(goal.most_proposals - 1);
+    const std::size_t others = std::max<std::size_t>(1, goal.most_proposals) - 1;
+    if (lots.size() > others) lots.resize(others);
     return lots;
 }
 
