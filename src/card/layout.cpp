@@ -121,11 +121,12 @@ struct Grid {
 };
 
 Grid grid_of(const Laid& card, double width, double height) {
+    constexpr double slack = 1e-6;  // of a cell: three of a third of the paper are three, however they round
     Grid grid;
     grid.cell_width = card.width_pt;
     grid.cell_height = card.height_pt;
-    grid.columns = static_cast<std::size_t>(width / card.width_pt);
-    grid.rows = static_cast<std::size_t>(height / card.height_pt);
+    grid.columns = static_cast<std::size_t>(width / card.width_pt + slack);
+    grid.rows = static_cast<std::size_t>(height / card.height_pt + slack);
     grid.x = (width - static_cast<double>(grid.columns) * card.width_pt) / 2.0;
     grid.y = (height - static_cast<double>(grid.rows) * card.height_pt) / 2.0;
     return grid;

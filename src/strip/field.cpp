@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "measure/parts.hpp"
 #include "strip/picture.hpp"
 
 namespace battwright::strip {
@@ -87,7 +88,7 @@ Field feed_field(const forecast::Forecast& forecast) {
     const double total = total_share(forecast);
     if (total <= 0.0) return field;
     for (int column = 0; column < field.columns; ++column) {
-        const double middle = (column + 0.5) / field.columns;
+        const double middle = measure::middle_of(column, field.columns);
         const auto weights = bands_within(shares, total, middle - soft_edge, middle + soft_edge);
         add_components(forecast, shares, weights, 1.0,
                        field.shares.data() + static_cast<std::size_t>(column) * forecast.strands.size());

@@ -1,4 +1,5 @@
 #include "strip/simulated.hpp"
+#include "measure/parts.hpp"
 
 #include <algorithm>
 
@@ -67,8 +68,8 @@ std::vector<double> at_joint(const carding::Field& carded, int column, int row, 
         mix_in(shares, carding::box_mean(carded, box_of(View::edge, from, row, field, strips, false)),
                weight);
     };
-    neighbour(before, (in_strip + 0.5) / per_strip);
-    neighbour(after, (per_strip - in_strip - 0.5) / per_strip);
+    neighbour(before, measure::middle_of(in_strip, per_strip));
+    neighbour(after, measure::middle_of(per_strip - 1 - in_strip, per_strip));
     return shares;
 }
 

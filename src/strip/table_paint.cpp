@@ -5,6 +5,7 @@
 #include <variant>
 
 #include "jobs/wide.hpp"
+#include "measure/parts.hpp"
 #include "strip/drawing.hpp"
 #include "strip/function.hpp"
 #include "strip/yarn_function.hpp"
@@ -100,7 +101,8 @@ struct TableRow {
         points.resize(row.size() * step);
         sums.assign(row.size(), glm::vec3(0.0f));
         for (int line = 0; line < times; ++line) {
-            draw_line(frame.top_mm + (double(y) - 0.5 + (line + 0.5) / times) / frame.pixels_per_mm);
+            draw_line(frame.top_mm +
+                      (double(y) - 0.5 + measure::middle_of(line, times)) / frame.pixels_per_mm);
             for (std::size_t k = 0; k < points.size(); ++k) sums[k / step] += points[k];
         }
         static const Scene nothing;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "measure/parts.hpp"
 #include "strip/table_lay.hpp"
 #include "strip/table_shape.hpp"
 
@@ -36,8 +37,8 @@ Stretch turns_shown(const Shape& shape, const Part& part) {
     Stretch shown;
     for (int i = 0; i < points * points; ++i) {
         const int column = i % points, row = i / points;
-        const double x = part.left + (part.right - part.left) * (column + 1) / (points + 1.0);
-        const double y = part.top + (part.bottom - part.top) * (row + 1) / (points + 1.0);
+        const double x = part.left + (part.right - part.left) * measure::middle_of(column, points);
+        const double y = part.top + (part.bottom - part.top) * measure::middle_of(row, points);
         Spot spot;
         if (!spot_in(shape, static_cast<float>(x), static_cast<float>(y), spot)) continue;
         const double turn = std::floor(double{spot.at.y} / shape.row);

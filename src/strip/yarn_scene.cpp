@@ -171,7 +171,7 @@ void balance(const Makeup& makeup, YarnScene& scene) {
         if (ply.points <= 0.0 || ply.light <= 0.0) continue;
         const double brightness = ply.points / ply.light;
         scene.plies[12 * i + 2] = static_cast<float>(brightness);
-        scene.plies[12 * i + 7] = static_cast<float>(std::max(1.0 + 1e-6, brightness * ply.brightest));
+        scene.plies[12 * i + 7] = static_cast<float>(std::max(1.0, brightness * ply.brightest));
         scene.plies[12 * i + 11] = static_cast<float>(ply.flash / ply.points);
     }
 }

@@ -5,6 +5,7 @@
 
 #include "jobs/wide.hpp"
 #include "measure/choices.hpp"
+#include "measure/parts.hpp"
 #include "measure/unit_tables.hpp"
 #include "strip/drawing.hpp"
 #include "strip/yarn_function.hpp"
@@ -100,7 +101,7 @@ YarnOnShow on_show(const YarnScene& scene, int width, int height) {
         const double weight = scene.ply_surfaces[i] / samples;
         for (int n = 0; n < samples; ++n) {
             const LinearRgb colour =
-                colour_at(scene, scene.plies.data() + 12 * i, pixels * n / (samples - 1));
+                colour_at(scene, scene.plies.data() + 12 * i, pixels * measure::middle_of(n, samples));
             shown.colour.r += weight * colour.r;
             shown.colour.g += weight * colour.g;
             shown.colour.b += weight * colour.b;

@@ -44,6 +44,14 @@ bool is_refused(const solve::Problem& problem, const char* where) {
     return !checked && checked.error().where == where;
 }
 
+solve::Problem hundred_grams_of(std::vector<solve::Lot> lots, const char* hex) {
+    solve::Problem problem;
+    problem.lots = std::move(lots);
+    problem.goal.target = solve::target_of(*colour::parse_hex(hex));
+    problem.goal.total = {100.0, 100.0};
+    return problem;
+}
+
 }  // namespace
 
 TEST_CASE("a colour's first and second derivatives are its differences") {
@@ -141,11 +149,9 @@ TEST_CASE("colour weighed against grams of a lot ends where trying every hundred
 
 TEST_CASE("a second proposal that a quarter of the weight can be moved to is given when two are wanted") {
     // Enough of the grey itself, and of black and white, which make a warmer one.
-    solve::Problem problem;
-    problem.lots = {lot("grey", "#6f7f8a", 100.0), lot("black", "#302820", 100.0),
-                    lot("white", "#f4ead8", 100.0)};
-    problem.goal.target = solve::target_of(*colour::parse_hex("#6f7f8a"));
-    problem.goal.total = {100.0, 100.0};
+    solve::Problem problem = hundred_grams_of(
+        {lot("grey", "#6f7f8a", 100.0), lot("black", "#302820", 100.0), lot("white", "#f4ead8", 100.0)},
+        "#6f7f8a");
     problem.goal.most_proposals = 2;
     problem.goal.worst_delta_e = 50.0;
     const auto answer = solve::solve(problem, setting());
@@ -274,11 +280,9 @@ TEST_CASE("what is not said is a tenth of a gram, everything allowed, half of fi
 
 TEST_CASE("a quarter of the weight placed otherwise is another proposal, at most five, none far worse") {
     // White bags of one colour: 75 g and two of 25 g. The quarter can come out of either.
-    solve::Problem problem;
-    problem.lots = {lot("large", "#efe9dd", 75.0), lot("left", "#efe9dd", 25.0),
-                    lot("right", "#efe9dd", 25.0)};
-    problem.goal.target = solve::target_of(*colour::parse_hex("#efe9dd"));
-    problem.goal.total = {100.0, 100.0};
+    solve::Problem problem = hundred_grams_of(
+        {lot("large", "#efe9dd", 75.0), lot("left", "#efe9dd", 25.0), lot("right", "#efe9dd", 25.0)},
+        "#efe9dd");
     auto answer = solve::solve(problem, setting());
     REQUIRE(answer);
     REQUIRE(answer->proposals.size() >= 2);

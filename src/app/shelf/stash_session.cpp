@@ -176,14 +176,13 @@ StashAnswer StashSession::answer(const StashRequest& request) {
     answer.from = request.from;
     const auto* backup = request.action.get_if<RestoreFrom>();
     measure::Expected<void> done;
-    const bool over_a_lost_one =
-        backup != nullptr && standing_ == stash::Standing::gone && copied_ && *copied_;
-    if (!over_a_lost_one) done = open(Make::yes);
-    if (done && !over_a_lost_one)
-        done = app::perform(*stash_, request.action, answer);
-    else if (over_a_lost_one ||
-             (backup != nullptr && !path_.empty()))  // what mends a file that does not open
+    const bool lost = standing_ == stash::Standing::gone && copied_ && *copied_;
+    if (backup == nullptr || !lost) done = open(Make::yes);
+    // The one action that mends a file which is lost or does not open.
+    if (backup != nullptr && (lost || (!done && !path_.empty())))
         done = restore_anew(backup->path);
+    else if (done)
+        done = app::perform(*stash_, request.action, answer);
     if (done) done = read();
     if (done)
         broken_ = false;
